@@ -1,0 +1,33 @@
+/** Kinds of quantity the program speaks of. Every stored value is in the SI unit named here. */
+export const SI_UNIT = {
+  temperature: 'degC',
+  temperatureDifference: 'K',
+  temperatureRate: 'K/d',
+  level: 'm',
+  levelChange: 'm',
+  levelRate: 'm/h',
+  depth: 'm',
+  distance: 'm',
+  clarity: 'm',
+  rain: 'mm',
+  windSpeed: 'm/s',
+  lureSpeed: 'm/s',
+  flow: 'm3/s',
+  pressure: 'hPa',
+  irradiance: 'W/m2',
+  turbidity: 'FNU',
+  percent: '%',
+  share: '1',
+  hours: 'h',
+  days: 'd',
+  seconds: 's',
+  angle: 'deg',
+  turnRate: '1/s',
+  lineTest: 'kg',
+  oxygen: 'mg/L',
+  count: '1',
+} as const;
+
+export type QuantityKind = keyof typeof SI_UNIT;
+
+export type UnitSystem = 'us' | 'metric';
