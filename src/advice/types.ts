@@ -1,0 +1,124 @@
+import type { Gap, SignalId } from '../signals/types.ts';
+
+export const PHASES = ['winter', 'early_prespawn', 'prespawn', 'spawn', 'postspawn', 'summer', 'early_fall', 'fall', 'late_fall'] as const;
+export type PhaseId = (typeof PHASES)[number];
+
+export interface PhaseAdvice {
+  /** Membership 0..1 over the nine phases, sum 1. */
+  readonly membership: Readonly<Record<PhaseId, number>>;
+  readonly leading: PhaseId;
+  readonly because: string;
+}
+
+/** One rule's contribution to a position. */
+export interface Evidence {
+  readonly rule: string;
+  readonly signal: SignalId | 'phase' | 'species' | 'waterBody';
+  /** SI value of the signal as the rule saw it; null when the rule is not about one number. */
+  readonly value: number | null;
+  /** 0..1, how fully the rule applies. */
+  readonly curve: number;
+  /** Signed points added to the total. */
+  readonly contribution: number;
+  readonly sentence: string;
+  readonly grade: 'published-direct' | 'published-indirect' | 'mixed' | 'common-practice';
+  readonly source: string;
+}
+
+export interface PositionAdvice {
+  readonly place: string; // one of the 17 ids
+  readonly name: string; // words for people
+  /** Name of a configured pocket or point of this kind, when there is one. */
+  readonly named?: string;
+  readonly rank: number; // 1..17
+  readonly total: number;
+  readonly depthM: readonly [number, number];
+  readonly period: 'earlier' | 'later' | 'all_day';
+  readonly periodBecause: string;
+  /** Hour range of the period in local hours, when the day's hours decide it. */
+  readonly hours?: readonly [number, number];
+  readonly because: readonly string[]; // strongest two
+  readonly limitedBy: string;
+  readonly evidence: readonly Evidence[];
+}
+
+export interface PresentationCard {
+  readonly place: string;
+  readonly lureClass: string;
+  readonly because: string;
+  readonly runningDepthM: number;
+  readonly retrieveMs: number;
+  readonly retrieveLowMs: number;
+  readonly retrieveHighMs: number;
+  readonly turnsPerS: number;
+  readonly reel: string; // e.g. `6.4:1 reel, 0.66 m per turn`
+  readonly pauseS: number;
+  readonly pauseWords: string;
+  readonly lineKg: number;
+  readonly lineWords: string;
+  readonly boatDepthM: number;
+  readonly castDepthM: number;
+  readonly castLengthM: number;
+  readonly castAngleDeg: number;
+  readonly bankDeg: number;
+  readonly contactShare: number;
+  /** Metres along the retrieve from the landing point where the lure touches and leaves bottom; null when never. */
+  readonly contactFromM: number | null;
+  readonly contactToM: number | null;
+  readonly steps: readonly string[]; // verbs first, one line each
+  /** Set when lure and bank cannot work together: what is wrong and what would. */
+  readonly misfit?: string;
+}
+
+export type HazardLevel = 1 | 2 | 3 | 4;
+export interface Hazard {
+  readonly id: string;
+  readonly level: HazardLevel;
+  readonly headline: string; // `COLD WATER: ...`
+  readonly what: string;
+  readonly where: string;
+  readonly when: string;
+  readonly doThis: string;
+  readonly source: string;
+  /** Official statements only: verbatim text, issuer, end. */
+  readonly official?: { readonly issuer: string; readonly text: string; readonly endsMs: number | null };
+}
+
+export interface SafetyAdvice {
+  readonly level: HazardLevel;
+  readonly levelWords: string;
+  readonly hazards: readonly Hazard[]; // highest first
+  /** What was not looked at, in words: unknown is never safe. */
+  readonly notChecked: readonly string[];
+  readonly deferTo: string;
+}
+
+export interface Tendency {
+  readonly word: 'improving' | 'steady' | 'declining';
+  readonly because: string;
+  /** What would change it. */
+  readonly trigger: string;
+  readonly days: readonly { readonly date: string; readonly word: 'improving' | 'steady' | 'declining'; readonly firstPlace: string; readonly because: string }[];
+  readonly bestDay?: { readonly date: string; readonly because: string };
+}
+
+export interface Confidence {
+  readonly word: 'high' | 'medium' | 'low';
+  readonly because: string;
+}
+
+export interface Advice {
+  readonly schema: 'thawline-advice/1';
+  readonly phase: PhaseAdvice;
+  readonly positions: readonly PositionAdvice[]; // all 17, ranked
+  readonly close: boolean;
+  readonly closeWords: string;
+  /** Smallest change of one signal that would swap first and second; null when none within its plausible range does. */
+  readonly swap: { readonly signal: SignalId; readonly from: number; readonly to: number; readonly sentence: string } | null;
+  readonly searchPlan: readonly { readonly place: string; readonly step: string; readonly minutes: number; readonly moveOn: string }[];
+  readonly presentations: readonly PresentationCard[]; // first class, second class
+  readonly safety: SafetyAdvice;
+  readonly tendency: Tendency | null;
+  readonly confidence: Confidence;
+  readonly gaps: readonly Gap[];
+}

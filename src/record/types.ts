@@ -1,0 +1,101 @@
+/** What the record holds. Values are SI; instants are epoch milliseconds UTC. */
+export const VARIABLES = [
+  'air_temp', 'humidity', 'dew_point', 'rain', 'wind_speed', 'wind_gust', 'wind_dir', 'cloud', 'pressure',
+  'shortwave', 'thunder', 'level', 'discharge', 'inflow', 'release', 'water_temp', 'turbidity',
+] as const;
+/** degC, %, degC, mm in the period, m/s, m/s, deg, %, hPa, W/m2, % chance, m, m3/s, m3/s, m3/s, degC, FNU. */
+export type Variable = (typeof VARIABLES)[number];
+
+/** observed: an instrument; analysis: radar or gauge analysis; model: a model's past hours; forecast: its future. */
+export type ObservationKind = 'observed' | 'analysis' | 'model' | 'forecast';
+
+export interface Observation {
+  readonly lake: string;
+  readonly variable: Variable;
+  /** Service id: `usgs`, `open-meteo`, `nws`, `nwps`, `cwms`, `ea`, `eccc`, `csv`. */
+  readonly source: string;
+  /** Station and series within the service, e.g. `USGS-01234567/00065/<time series>`; '' for a grid point. */
+  readonly station: string;
+  readonly kind: ObservationKind;
+  /** End of the period (rain), or the instant. */
+  readonly atMs: number;
+  /** Length of the period that ends at `atMs`; 0 for an instant. */
+  readonly periodS: number;
+  readonly value: number;
+  /** When a forecast was issued; null for anything measured. */
+  readonly issuedMs: number | null;
+  readonly provisional?: boolean;
+  readonly qualifiers?: readonly string[];
+  readonly datum?: string;
+  /** Set by quality control: why the value is not believed. The raw value stays. */
+  readonly doubt?: string;
+}
+
+/** A water temperature or clarity that an angler measured and gave us. */
+export interface Reading {
+  readonly id: string;
+  readonly lake: string;
+  readonly atMs: number;
+  readonly waterC?: number;
+  readonly clarityM?: number;
+  readonly depthM: number;
+  /** Stated standard error of the thermometer, K. */
+  readonly sdC: number;
+  readonly where: string;
+  /** Pocket id when the reading was taken in a configured pocket; otherwise the main lake. */
+  readonly pocket?: string;
+}
+
+/** An official statement, verbatim. */
+export interface OfficialAlert {
+  readonly id: string;
+  readonly lake: string;
+  readonly issuer: string;
+  readonly event: string;
+  readonly severity: string;
+  readonly headline: string;
+  readonly description: string;
+  readonly instruction: string;
+  readonly onsetMs: number | null;
+  readonly endsMs: number | null;
+  readonly expiresMs: number | null;
+  readonly url?: string;
+}
+
+export type FloodCategory = 'none' | 'action' | 'minor' | 'moderate' | 'major' | 'unknown';
+
+export interface FloodStatus {
+  readonly lake: string;
+  readonly station: string;
+  readonly observed: FloodCategory;
+  readonly forecast: FloodCategory;
+  readonly atMs: number;
+  readonly thresholdsM: Partial<Record<Exclude<FloodCategory, 'none' | 'unknown'>, number>>;
+}
+
+/** One attempt to fetch from a service. */
+export interface Retrieval {
+  readonly lake: string;
+  readonly source: string;
+  readonly atMs: number;
+  readonly ok: boolean;
+  readonly status: number | null;
+  readonly durationMs: number;
+  readonly bytes: number;
+  /** One sentence for a person; '' when all was well. Never an address or a token. */
+  readonly problem: string;
+}
+
+/** Everything the pure rooms may know about one lake at one instant: nothing in it is later than `asOfMs` but forecasts. */
+export interface RecordView {
+  readonly lake: string;
+  readonly asOfMs: number;
+  /** Sorted by variable, source, station, kind, atMs. Forecasts: only the newest issue at `asOfMs`. Doubted values included, with `doubt`. */
+  readonly observations: readonly Observation[];
+  readonly readings: readonly Reading[];
+  readonly alerts: readonly OfficialAlert[];
+  /** Whether alerts were asked for successfully within the last 3 h: "none" and "not checked" are different things. */
+  readonly alertsCheckedMs: number | null;
+  readonly floods: readonly FloodStatus[];
+  readonly retrievals: readonly Retrieval[];
+}

@@ -1,0 +1,174 @@
+import type { QuantityKind } from '../units/index.ts';
+
+/**
+ * Every number the day is judged on, by id, with its kind of quantity. The rules file, the what-if form and the
+ * briefing's JSON use these same ids. SI throughout; times of day are local hours.
+ */
+export const SIGNALS = {
+  waterC: 'temperature', // main lake, daily mean at about 1 m, now
+  waterChange1dC: 'temperatureDifference',
+  waterChange3dC: 'temperatureDifference',
+  waterChange7dC: 'temperatureDifference',
+  waterChange30dC: 'temperatureDifference',
+  waterForecast3dC: 'temperatureDifference', // modelled change over the next three days
+  airMean24hC: 'temperature',
+  airMean3dC: 'temperature',
+  airMean7dC: 'temperature',
+  airTrend3dCPerDay: 'temperatureRate', // Theil-Sen on local-day means
+  airTrend7dCPerDay: 'temperatureRate',
+  airTrend30dCPerDay: 'temperatureRate',
+  warmingDays: 'days', // consecutive days up to yesterday that warmed (positive) or cooled (negative)
+  airDrop24hC: 'temperatureDifference', // fall of the 24-h mean against the 24 h before; positive = colder
+  airMinLastNightC: 'temperature',
+  airNowC: 'temperature',
+  airMaxTodayC: 'temperature',
+  airMinTodayC: 'temperature',
+  rain24Mm: 'rain',
+  rain72Mm: 'rain',
+  rain7dMm: 'rain',
+  rainAirC: 'temperature', // air while it fell, rain-weighted, last 72 h
+  rainWetBulbC: 'temperature',
+  runoffC: 'temperature', // best estimate of the temperature of what runs in
+  hoursSinceRain: 'hours', // since the end of the last fall of 2 mm or more
+  rainNext24Mm: 'rain',
+  rainNext72Mm: 'rain',
+  clearColdNightSinceRain: 'share', // 0 no, 1 yes, graded
+  pocketC: 'temperature', // warmest configured (or class) inflow pocket, surface, at its best hour today
+  pocketMinusMainC: 'temperatureDifference',
+  pocketMeanMinusMainC: 'temperatureDifference', // depth mean
+  pocketDawnMinusMainC: 'temperatureDifference',
+  pocketRenewedShare: 'share', // inflow of the last 72 h over pocket volume, capped at 1
+  pocketBuoyancy: 'share', // +1 inflow floats, -1 it plunges
+  pocketHalfLifeH: 'hours',
+  level6hM: 'levelChange',
+  level24hM: 'levelChange',
+  level72hM: 'levelChange',
+  levelRateMPerH: 'levelRate',
+  levelVsNormalM: 'levelChange',
+  levelNext24hM: 'levelChange', // official stage forecast only
+  dischargeM3s: 'flow',
+  dischargeRatio: 'share', // against the median of the last 30 days
+  currentMs: 'lureSpeed', // surface current where known (tailwater, river, generation)
+  generationOn: 'share', // 0 or 1, graded
+  clarityM: 'clarity', // Secchi depth, main arm
+  turbidityFnu: 'turbidity',
+  windMs: 'windSpeed', // mean of the fishing day
+  windMaxMs: 'windSpeed',
+  gustMs: 'windSpeed',
+  cloudPct: 'percent', // mean of the daylight hours
+  clearSkyShare: 'share', // shortwave over clear-sky shortwave
+  thunderPct: 'percent',
+  fetchM: 'distance',
+  dayLengthH: 'hours',
+  dayLengthChangeHPerWeek: 'hours',
+  lowLightShare: 'share', // share of the fishing hours with low light
+  bottomOxygenMgL: 'oxygen',
+  bankDeg: 'angle',
+} as const satisfies Record<string, QuantityKind>;
+
+export type SignalId = keyof typeof SIGNALS;
+
+export type FigureKind = 'observed' | 'forecast' | 'estimated';
+export type Freshness = 'fresh' | 'ageing' | 'stale';
+
+/** A number that may be printed: value, interval (80 %), how it is known, as of when, how fresh, from where. SI. */
+export interface Figure {
+  readonly value: number;
+  readonly low?: number;
+  readonly high?: number;
+  readonly kind: FigureKind;
+  readonly asOfMs: number;
+  readonly freshness: Freshness;
+  /** Plain words, e.g. `USGS gauge 01234567`, `Open-Meteo model`, `lake model, last reading 2 days old`. */
+  readonly source: string;
+}
+
+export const SPECIES = ['largemouth', 'spotted', 'smallmouth', 'mixed'] as const;
+export type Species = (typeof SPECIES)[number];
+
+export const WATER_BODIES = ['highland-reservoir', 'hill-land-reservoir', 'run-of-river', 'tailwater', 'natural-lake'] as const;
+export type WaterBody = (typeof WATER_BODIES)[number];
+
+/** A number that has no fresh source: it feeds no rule and is named in the briefing. */
+export interface Gap {
+  readonly id: SignalId | 'alerts' | 'flood' | 'weather' | 'gauge';
+  /** One sentence: what is missing, since when, what is used instead. */
+  readonly sentence: string;
+  /** The stale figure, when there is one to show as "last ...". */
+  readonly last?: Figure;
+}
+
+/**
+ * What advice is a function of. A signal that is absent is unknown: never zero, never ideal.
+ */
+export interface Conditions {
+  readonly asOfMs: number;
+  /** Local calendar date of the lake, ISO. */
+  readonly date: string;
+  readonly zone: string;
+  readonly latDeg?: number;
+  readonly species: Species;
+  readonly waterBody: WaterBody;
+  readonly signals: Readonly<Partial<Record<SignalId, Figure>>>;
+  readonly gaps: readonly Gap[];
+}
+
+/** One local hour of the day ahead or behind, for the hourly chart and the periods of the day. */
+export interface HourPoint {
+  readonly atMs: number;
+  readonly airC?: number;
+  readonly windMs?: number;
+  readonly gustMs?: number;
+  readonly windDirDeg?: number;
+  readonly cloudPct?: number;
+  readonly rainMm?: number;
+  readonly shortwaveWm2?: number;
+  readonly sunAltitudeDeg: number;
+  readonly pocketMinusMainC?: number;
+  readonly forecast: boolean;
+}
+
+/** One local calendar day of the ten-day strip. */
+export interface DayPoint {
+  readonly date: string;
+  readonly airMeanC?: number;
+  readonly airMinC?: number;
+  readonly airMaxC?: number;
+  readonly rainMm?: number;
+  readonly waterC?: number;
+  readonly waterLowC?: number;
+  readonly waterHighC?: number;
+  readonly levelM?: number;
+  readonly windMs?: number;
+  readonly cloudPct?: number;
+  readonly forecast: boolean;
+}
+
+export interface PocketReport {
+  readonly id: string;
+  readonly name: string;
+  /** `configured`: own watershed and depth; `class`: coarse class with a wide interval, named as such. */
+  readonly basis: 'configured' | 'class';
+  readonly surfaceC: Figure;
+  readonly minusMainC: Figure;
+  readonly renewedShare: number;
+  readonly buoyant: boolean | null;
+  readonly halfLifeH: number | null;
+  readonly warmestHourMs: number | null;
+  /** One sentence that says what the pocket is doing and why. */
+  readonly sentence: string;
+}
+
+/** The signals room's whole result: the conditions that advice reads, and the series that the page draws. */
+export interface SignalReport {
+  readonly conditions: Conditions;
+  readonly days: readonly DayPoint[]; // nine past days, today, and the days ahead that the forecast covers
+  readonly hours: readonly HourPoint[]; // today's local hours
+  readonly pockets: readonly PocketReport[];
+  readonly readingsUsed: readonly { readonly atMs: number; readonly waterC: number; readonly where: string }[];
+  readonly estimateBeforeReadingC: number | null;
+  readonly sun: { readonly dawnMs: number | null; readonly riseMs: number | null; readonly setMs: number | null; readonly duskMs: number | null };
+  /** Conditions of each coming day as the forecast gives them, for the tendency. Day 1 is tomorrow. */
+  readonly ahead: readonly { readonly date: string; readonly lead: number; readonly conditions: Conditions }[];
+  readonly sources: readonly { readonly id: string; readonly name: string; readonly attribution: string; readonly url: string; readonly licence: string; readonly lastMs: number | null }[];
+}
