@@ -1,6 +1,16 @@
 import type { Gap, SignalId } from '../signals/types.ts';
 
-export const PHASES = ['winter', 'early_prespawn', 'prespawn', 'spawn', 'postspawn', 'summer', 'early_fall', 'fall', 'late_fall'] as const;
+export const PHASES = [
+  'winter',
+  'early_prespawn',
+  'prespawn',
+  'spawn',
+  'postspawn',
+  'summer',
+  'early_fall',
+  'fall',
+  'late_fall',
+] as const;
 export type PhaseId = (typeof PHASES)[number];
 
 export interface PhaseAdvice {
@@ -98,7 +108,12 @@ export interface Tendency {
   readonly because: string;
   /** What would change it. */
   readonly trigger: string;
-  readonly days: readonly { readonly date: string; readonly word: 'improving' | 'steady' | 'declining'; readonly firstPlace: string; readonly because: string }[];
+  readonly days: readonly {
+    readonly date: string;
+    readonly word: 'improving' | 'steady' | 'declining';
+    readonly firstPlace: string;
+    readonly because: string;
+  }[];
   readonly bestDay?: { readonly date: string; readonly because: string };
 }
 
@@ -114,8 +129,18 @@ export interface Advice {
   readonly close: boolean;
   readonly closeWords: string;
   /** Smallest change of one signal that would swap first and second; null when none within its plausible range does. */
-  readonly swap: { readonly signal: SignalId; readonly from: number; readonly to: number; readonly sentence: string } | null;
-  readonly searchPlan: readonly { readonly place: string; readonly step: string; readonly minutes: number; readonly moveOn: string }[];
+  readonly swap: {
+    readonly signal: SignalId;
+    readonly from: number;
+    readonly to: number;
+    readonly sentence: string;
+  } | null;
+  readonly searchPlan: readonly {
+    readonly place: string;
+    readonly step: string;
+    readonly minutes: number;
+    readonly moveOn: string;
+  }[];
   readonly presentations: readonly PresentationCard[]; // first class, second class
   readonly safety: SafetyAdvice;
   readonly tendency: Tendency | null;

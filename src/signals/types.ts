@@ -86,7 +86,13 @@ export interface Figure {
 export const SPECIES = ['largemouth', 'spotted', 'smallmouth', 'mixed'] as const;
 export type Species = (typeof SPECIES)[number];
 
-export const WATER_BODIES = ['highland-reservoir', 'hill-land-reservoir', 'run-of-river', 'tailwater', 'natural-lake'] as const;
+export const WATER_BODIES = [
+  'highland-reservoir',
+  'hill-land-reservoir',
+  'run-of-river',
+  'tailwater',
+  'natural-lake',
+] as const;
 export type WaterBody = (typeof WATER_BODIES)[number];
 
 /** A number that has no fresh source: it feeds no rule and is named in the briefing. */
@@ -165,10 +171,30 @@ export interface SignalReport {
   readonly days: readonly DayPoint[]; // nine past days, today, and the days ahead that the forecast covers
   readonly hours: readonly HourPoint[]; // today's local hours
   readonly pockets: readonly PocketReport[];
-  readonly readingsUsed: readonly { readonly atMs: number; readonly waterC: number; readonly where: string }[];
+  readonly readingsUsed: readonly {
+    readonly atMs: number;
+    readonly waterC: number;
+    readonly where: string;
+  }[];
   readonly estimateBeforeReadingC: number | null;
-  readonly sun: { readonly dawnMs: number | null; readonly riseMs: number | null; readonly setMs: number | null; readonly duskMs: number | null };
+  readonly sun: {
+    readonly dawnMs: number | null;
+    readonly riseMs: number | null;
+    readonly setMs: number | null;
+    readonly duskMs: number | null;
+  };
   /** Conditions of each coming day as the forecast gives them, for the tendency. Day 1 is tomorrow. */
-  readonly ahead: readonly { readonly date: string; readonly lead: number; readonly conditions: Conditions }[];
-  readonly sources: readonly { readonly id: string; readonly name: string; readonly attribution: string; readonly url: string; readonly licence: string; readonly lastMs: number | null }[];
+  readonly ahead: readonly {
+    readonly date: string;
+    readonly lead: number;
+    readonly conditions: Conditions;
+  }[];
+  readonly sources: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly attribution: string;
+    readonly url: string;
+    readonly licence: string;
+    readonly lastMs: number | null;
+  }[];
 }

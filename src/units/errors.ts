@@ -13,7 +13,11 @@ export class ThawlineError extends Error {
   readonly retryable: boolean;
   readonly retryAfterMs: number | undefined;
 
-  constructor(code: ErrorCode, sentence: string, options: { retryable?: boolean; retryAfterMs?: number; cause?: unknown } = {}) {
+  constructor(
+    code: ErrorCode,
+    sentence: string,
+    options: { retryable?: boolean; retryAfterMs?: number; cause?: unknown } = {},
+  ) {
     super(sentence, options.cause === undefined ? undefined : { cause: options.cause });
     this.code = code;
     this.retryable = options.retryable ?? false;

@@ -1,0 +1,132 @@
+/** Configuration after it was read and checked: SI, defaults filled. The file itself writes quantities with their unit (`5 ft`, `1.5 m`). */
+import type { UnitSystem } from '../units/index.ts';
+
+export type GaugeVariable =
+  'level' | 'discharge' | 'inflow' | 'release' | 'water_temp' | 'turbidity' | 'rain';
+export type GaugeService = 'usgs' | 'cwms' | 'ea' | 'eccc' | 'nwps' | 'csv';
+
+/** One series at one station; a list per variable, in order of preference. */
+export interface GaugeConfig {
+  readonly service: GaugeService;
+  readonly station: string;
+  readonly variable: GaugeVariable;
+  /** Service's own parameter, e.g. `00062`, or a whole CWMS series name. */
+  readonly parameter?: string;
+  readonly timeSeriesId?: string;
+  readonly office?: string;
+  readonly datum?: string;
+  /** CSV: path, columns, unit, zone. */
+  readonly csv?: {
+    readonly path: string;
+    readonly timeColumn: string;
+    readonly valueColumn: string;
+    readonly unit: string;
+    readonly zone: string;
+    readonly timeFormat?: string;
+  };
+  /** Where the sensor sits, for the source line; `pocket` when it is not in the main lake. */
+  readonly where: string;
+  readonly depthM?: number;
+}
+
+export interface PocketConfig {
+  readonly id: string;
+  readonly name: string;
+  readonly areaM2?: number;
+  readonly meanDepthM?: number;
+  readonly watershedKm2?: number;
+  readonly curveNumber?: number;
+  readonly landCover: 'wooded' | 'mixed' | 'pasture' | 'urban';
+  readonly mouthWidthM?: number;
+  readonly channelLengthM?: number;
+  readonly slope?: number;
+  readonly bankDeg?: number;
+}
+
+export interface PointConfig {
+  readonly name: string;
+  /** One of the 17 place ids. */
+  readonly place: string;
+  readonly bankDeg?: number;
+}
+
+export interface TackleConfig {
+  readonly reels: readonly { readonly name: string; readonly gear: number; readonly spoolM: number }[];
+  readonly linesKg: readonly number[];
+  readonly castLengthM: number;
+}
+
+export interface LakeConfig {
+  readonly id: string;
+  readonly name: string;
+  readonly arm?: string;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  readonly elevationM?: number;
+  readonly zone: string;
+  readonly waterBody:
+    'highland-reservoir' | 'hill-land-reservoir' | 'run-of-river' | 'tailwater' | 'natural-lake';
+  readonly meanDepthM: number;
+  readonly areaKm2: number;
+  readonly bankDeg: number;
+  readonly fetchM?: number;
+  readonly normalPoolM?: number;
+  readonly belowDam: boolean;
+  readonly species: 'largemouth' | 'spotted' | 'smallmouth' | 'mixed';
+  readonly weather: readonly ('open-meteo' | 'nws')[];
+  readonly alerts: 'nws' | 'none';
+  readonly gauges: readonly GaugeConfig[];
+  readonly floodGauge?: string; // NWPS id
+  readonly pockets: readonly PocketConfig[];
+  readonly points: readonly PointConfig[];
+  readonly issueAt: string; // local `HH:MM`, default 05:15
+  readonly graceMinutes: number;
+  readonly eveningOutlook: boolean;
+  readonly demo: boolean;
+}
+
+export interface ReaderConfig {
+  readonly address: string;
+  readonly lakes: readonly string[];
+  readonly units: UnitSystem;
+  readonly days?: readonly number[]; // ISO weekdays 1..7
+  readonly form: 'full' | 'short';
+  readonly amendments: boolean;
+  readonly tackle?: TackleConfig;
+}
+
+export interface Config {
+  readonly path: string;
+  readonly lakes: readonly LakeConfig[];
+  readonly readers: readonly ReaderConfig[];
+  readonly tackle: TackleConfig;
+  readonly mail: {
+    readonly from: string;
+    readonly replyTo?: string;
+    readonly transport: 'smtp' | 'directory' | 'stdout';
+    readonly directory: string;
+    /** Name of the environment variable that holds the SMTP URL. */
+    readonly smtpUrlEnv: string;
+    readonly ratePerSecond: number;
+    readonly connections: number;
+    readonly dkim?: { readonly domain: string; readonly selector: string; readonly keyFile: string };
+    readonly listId: string;
+    readonly operator?: string;
+  };
+  readonly web: { readonly baseUrl: string; readonly port: number; readonly secretEnv: string };
+  readonly services: {
+    /** Contact put in the User-Agent. */
+    readonly contact: string;
+    readonly baseUrls: Readonly<
+      Partial<
+        Record<'usgs' | 'open-meteo' | 'open-meteo-archive' | 'nws' | 'nwps' | 'cwms' | 'ea' | 'eccc', string>
+      >
+    >;
+    readonly usgsKeyEnv: string;
+    readonly timeoutMs: number;
+    readonly parallelPerHost: number;
+  };
+  readonly recordPath: string;
+  /** Reader-tunable numbers, merged over the shipped rules; key is the rule's dotted id. */
+  readonly thresholds: Readonly<Record<string, number>>;
+}
