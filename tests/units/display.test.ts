@@ -1,0 +1,82 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  displayUnit,
+  formatNumber,
+  formatQuantity,
+  SI_UNIT,
+  type QuantityKind,
+} from '../../src/units/index.ts';
+
+const KINDS = Object.keys(SI_UNIT) as QuantityKind[];
+
+/**
+ * Exact or defined conversions: international foot 0.3048 m, pound 0.45359237 kg, mile 1609.344 m, inch 25.4 mm
+ * (NIST SP 811, 2008, appendix B); 1 inHg (0 °C) = 3386.38 Pa in the same table.
+ */
+describe('values written for people', () => {
+  it.each<[QuantityKind, number, string, string]>([
+    ['temperature', 0, '32 °F', '0.0 °C'],
+    ['temperature', -40, '-40 °F', '-40.0 °C'],
+    ['temperature', 100, '212 °F', '100.0 °C'],
+    ['temperatureDifference', 10, '18 °F', '10.0 °C'],
+    ['level', 0.3048, '1.0 ft', '0.30 m'],
+    ['depth', 3.048, '10 ft', '3.0 m'],
+    ['rain', 25.4, '1.00 in', '25 mm'],
+    ['windSpeed', 0.44704 * 20, '20 mph', '32 km/h'],
+    ['lureSpeed', 0.6096, '2.0 ft/s', '0.61 m/s'],
+    ['flow', 28.316846592, '1000 ft³/s', '28 m³/s'],
+    ['pressure', 1013.25, '29.92 inHg', '1013 hPa'],
+    ['lineTest', 0.45359237 * 14, '14 lb', '6.4 kg'],
+    ['share', 0.42, '42%', '42%'],
+    ['angle', 45, '45°', '45°'],
+    ['count', 3, '3', '3'],
+  ])('%s %d reads %s or %s', (kind, si, us, metric) => {
+    expect(formatQuantity(si, kind, 'us')).toBe(us);
+    expect(formatQuantity(si, kind, 'metric')).toBe(metric);
+  });
+
+  it('never print minus zero', () => {
+    expect(formatNumber(-0.001, 'levelChange', 'metric', true)).toBe('0.00');
+    expect(formatNumber(-0.01, 'temperatureDifference', 'us', true)).toBe('0');
+  });
+
+  it('round halves away from zero, alike on both sides', () => {
+    expect(formatNumber(0.125, 'levelChange', 'metric')).toBe('0.13');
+    expect(formatNumber(-0.125, 'levelChange', 'metric')).toBe('-0.13');
+  });
+
+  it('print a plus sign only when asked', () => {
+    expect(formatNumber(1, 'levelChange', 'metric')).toBe('1.00');
+    expect(formatNumber(1, 'levelChange', 'metric', true)).toBe('+1.00');
+  });
+
+  it('come back to the SI value they were made from, for every kind', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...KINDS),
+        fc.constantFrom('us' as const, 'metric' as const),
+        fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+        (kind, system, si) => {
+          const unit = displayUnit(kind, system);
+          expect(unit.toSi(unit.fromSi(si))).toBeCloseTo(si, 6);
+        },
+      ),
+    );
+  });
+
+  it('differ from the value by at most half a printed step', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...KINDS),
+        fc.constantFrom('us' as const, 'metric' as const),
+        fc.double({ min: -1e4, max: 1e4, noNaN: true }),
+        (kind, system, si) => {
+          const unit = displayUnit(kind, system);
+          const printed = Number(formatNumber(si, kind, system));
+          expect(Math.abs(printed - unit.fromSi(si))).toBeLessThanOrEqual(0.5 * 10 ** -unit.decimals + 1e-6);
+        },
+      ),
+    );
+  });
+});
