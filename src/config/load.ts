@@ -1,0 +1,156 @@
+import { existsSync } from 'node:fs';
+import { ThawlineError } from '../units/index.ts';
+import { configSchema, type WrittenConfig } from './schema.ts';
+import type { Config, GaugeConfig, LakeConfig, PocketConfig, TackleConfig } from './types.ts';
+import { readYaml } from './yaml.ts';
+
+type Written<K extends keyof WrittenConfig> = WrittenConfig[K];
+type WrittenLake = Written<'lakes'>[number];
+
+/** Leaves out the keys whose value is undefined, so that "absent" has one form only. */
+function compact<T extends object>(value: T): { [K in keyof T]: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(value).filter(([, entry]) => entry !== undefined)) as {
+    [K in keyof T]: Exclude<T[K], undefined>;
+  };
+}
+
+function tackleOf(written: Written<'tackle'>): TackleConfig {
+  return {
+    castLengthM: written.castLength,
+    linesKg: [...written.lines].sort((a, b) => a - b),
+    reels: written.reels.map((reel) => ({ name: reel.name, gear: reel.gear, spoolM: reel.spool })),
+  };
+}
+
+function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
+  const { depth, csv, ...rest } = written;
+  return compact({
+    ...rest,
+    depthM: depth,
+    csv: csv === undefined ? undefined : compact(csv),
+  }) as GaugeConfig;
+}
+
+function pocketOf(written: WrittenLake['pockets'][number]): PocketConfig {
+  return compact({
+    id: written.id,
+    name: written.name,
+    landCover: written.landCover,
+    areaM2: written.area,
+    meanDepthM: written.meanDepth,
+    watershedKm2: written.watershed === undefined ? undefined : written.watershed / 1e6,
+    curveNumber: written.curveNumber,
+    mouthWidthM: written.mouthWidth,
+    channelLengthM: written.channelLength,
+    slope: written.slope,
+    bankDeg: written.bank,
+  }) as PocketConfig;
+}
+
+function lakeOf(written: WrittenLake): LakeConfig {
+  return compact({
+    id: written.id,
+    name: written.name,
+    arm: written.arm,
+    latDeg: written.position.lat,
+    lonDeg: written.position.lon,
+    elevationM: written.elevation,
+    zone: written.zone,
+    waterBody: written.waterBody,
+    meanDepthM: written.meanDepth,
+    areaKm2: written.area / 1e6,
+    bankDeg: written.bank,
+    fetchM: written.fetch,
+    normalPoolM: written.normalPool,
+    belowDam: written.belowDam,
+    species: written.species,
+    weather: written.weather,
+    alerts: written.alerts,
+    gauges: written.gauges.map(gaugeOf),
+    floodGauge: written.floodGauge,
+    pockets: written.pockets.map(pocketOf),
+    points: written.points.map((point) =>
+      compact({ name: point.name, place: point.place, bankDeg: point.bank }),
+    ),
+    issueAt: written.issueAt,
+    graceMinutes: written.graceMinutes,
+    eveningOutlook: written.eveningOutlook,
+    demo: written.demo,
+  }) as LakeConfig;
+}
+
+function checkReferences(config: Config): void {
+  const ids = new Set<string>();
+  for (const lake of config.lakes) {
+    if (ids.has(lake.id))
+      throw new ThawlineError(
+        'config',
+        `${config.path}: two lakes have the id "${lake.id}". Give one another id.`,
+      );
+    ids.add(lake.id);
+  }
+  for (const reader of config.readers) {
+    for (const lake of reader.lakes) {
+      if (!ids.has(lake))
+        throw new ThawlineError(
+          'config',
+          `${config.path}: a reader asks for the lake "${lake}", which is not among the lakes (${[...ids].join(', ')}).`,
+        );
+    }
+  }
+}
+
+/** Where the configuration is looked for when no file is named. */
+export const DEFAULT_CONFIG = 'config/thawline.yaml';
+
+/**
+ * Read, check and normalise the configuration.
+ *
+ * @param path file; default: the THAWLINE_CONFIG environment variable, else `config/thawline.yaml`
+ * @throws ThawlineError `config` with file, line, column, what was found and what is expected
+ */
+export function loadConfig(path?: string): Promise<Config> {
+  const file = path ?? process.env['THAWLINE_CONFIG'] ?? DEFAULT_CONFIG;
+  if (!existsSync(file)) {
+    return Promise.reject(
+      new ThawlineError(
+        'config',
+        `${file}: no such file. Copy config/thawline.example.yaml to ${DEFAULT_CONFIG} and edit it, or name a file with --config.`,
+      ),
+    );
+  }
+  try {
+    const written = readYaml(file, configSchema);
+    const config: Config = {
+      path: file,
+      lakes: written.lakes.map(lakeOf),
+      readers: written.readers.map((reader) => {
+        const { tackle, ...rest } = reader;
+        return compact({
+          ...rest,
+          tackle: tackle === undefined ? undefined : tackleOf(tackle),
+        }) as Config['readers'][number];
+      }),
+      tackle: tackleOf(written.tackle),
+      mail: compact(written.mail) as Config['mail'],
+      web: written.web,
+      services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
+      recordPath: process.env['THAWLINE_RECORD'] ?? written.record,
+      thresholds: written.thresholds,
+    };
+    checkReferences(config);
+    return Promise.resolve(config);
+  } catch (error) {
+    return Promise.reject(error instanceof Error ? error : new Error(String(error)));
+  }
+}
+
+/** The lake of that id. @throws ThawlineError `usage` that lists the known lakes. */
+export function lakeById(config: Config, lakeId: string): LakeConfig {
+  const lake = config.lakes.find((candidate) => candidate.id === lakeId);
+  if (lake) return lake;
+  throw new ThawlineError(
+    'usage',
+    `No lake "${lakeId}" in ${config.path}. Known lakes: ${config.lakes.map((known) => known.id).join(', ')}.`,
+  );
+}

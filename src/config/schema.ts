@@ -1,0 +1,212 @@
+/** The configuration file as written: every field, its range and its default. Parsed values are SI. */
+import { IANAZone } from 'luxon';
+import { z } from 'zod';
+import { quantity } from './quantity.ts';
+
+const id = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9-]{0,40}$/, 'expected small letters, digits and dashes, for example "upper-arm"');
+const zone = z
+  .string()
+  .refine((name) => IANAZone.isValidZone(name), 'expected an IANA time zone, for example "America/Chicago"');
+const clock = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a local time in quotes, for example "05:15"');
+const station = z.string({ error: 'expected text in quotes: an unquoted 012 would be read as 12' }).min(1);
+const line = z.string().regex(/^[^\r\n]*$/, 'expected one line without line breaks');
+const environmentName = z
+  .string()
+  .regex(/^[A-Z][A-Z0-9_]*$/, 'expected the NAME of an environment variable, never the secret itself');
+
+export const gaugeSchema = z.strictObject({
+  service: z
+    .enum(['usgs', 'cwms', 'ea', 'eccc', 'nwps', 'csv'])
+    .describe('Public service that publishes the series, or csv for a file of your own'),
+  station: station.describe('Station id in quotes, e.g. "USGS-01234567"'),
+  variable: z.enum(['level', 'discharge', 'inflow', 'release', 'water_temp', 'turbidity', 'rain']),
+  parameter: station
+    .optional()
+    .describe('Parameter code of the service in quotes, e.g. "00062" for reservoir elevation'),
+  timeSeriesId: station.optional(),
+  office: station.optional().describe('CWMS office, e.g. "LRN"'),
+  datum: line.optional().describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
+  where: line.default('main lake'),
+  depth: quantity('length', { min: 0, max: 100 }).optional(),
+  csv: z
+    .strictObject({
+      path: z.string().min(1),
+      timeColumn: z.string(),
+      valueColumn: z.string(),
+      unit: z.string(),
+      zone,
+      timeFormat: z.string().optional(),
+    })
+    .optional(),
+});
+
+export const pocketSchema = z.strictObject({
+  id,
+  name: line,
+  area: quantity('area', { min: 200, max: 5e7 }).optional(),
+  meanDepth: quantity('length', { min: 0.2, max: 40 }).optional(),
+  watershed: quantity('area', { min: 1e3, max: 5e10 })
+    .optional()
+    .describe('Land that drains into the pocket'),
+  curveNumber: z.number().min(30).max(98).optional().describe('NRCS curve number; see TR-55 table 2-2'),
+  landCover: z.enum(['wooded', 'mixed', 'pasture', 'urban']).default('mixed'),
+  mouthWidth: quantity('length', { min: 1, max: 3000 }).optional(),
+  channelLength: quantity('length', { min: 50, max: 2e5 })
+    .optional()
+    .describe('Longest flow path of the watershed'),
+  slope: z.number().min(0.0005).max(0.5).optional().describe('Mean slope of that path, m per m'),
+  bank: quantity('angle', { min: 1, max: 80 }).optional(),
+});
+
+const tackleSchema = z.strictObject({
+  castLength: quantity('length', { min: 8, max: 70 }).default(22.86),
+  reels: z
+    .array(
+      z.strictObject({
+        name: line,
+        gear: z.number().min(3).max(12),
+        spool: quantity('length', { min: 0.02, max: 0.06 }).default(0.033),
+      }),
+    )
+    .min(1)
+    .default([{ name: 'casting reel', gear: 6.4, spool: 0.033 }]),
+  lines: z
+    .array(quantity('mass', { min: 1, max: 40 }))
+    .min(1)
+    .default([5.44, 6.35, 7.71]),
+});
+
+export const lakeSchema = z.strictObject({
+  id,
+  name: line,
+  arm: line.optional(),
+  demo: z
+    .boolean()
+    .default(false)
+    .describe('Marks every part of the briefing as a demonstration of an invented lake'),
+  position: z.strictObject({ lat: z.number().min(-66).max(66), lon: z.number().min(-180).max(180) }),
+  elevation: quantity('length', { min: -450, max: 5000 }).optional(),
+  zone,
+  waterBody: z.enum([
+    'highland-reservoir',
+    'hill-land-reservoir',
+    'run-of-river',
+    'tailwater',
+    'natural-lake',
+  ]),
+  meanDepth: quantity('length', { min: 0.5, max: 300 }),
+  area: quantity('area', { min: 1e4, max: 1e11 }),
+  bank: quantity('angle', { min: 1, max: 80 }).default(20).describe('Typical shoreline steepness'),
+  fetch: quantity('length', { min: 50, max: 3e5 })
+    .optional()
+    .describe('Longest open water the wind can blow along'),
+  normalPool: quantity('length').optional(),
+  belowDam: z.boolean().default(false).describe('True when a dam upstream can release water without notice'),
+  species: z.enum(['largemouth', 'spotted', 'smallmouth', 'mixed']).default('mixed'),
+  weather: z
+    .array(z.enum(['open-meteo', 'nws']))
+    .min(1)
+    .default(['open-meteo']),
+  alerts: z
+    .enum(['nws', 'none'])
+    .default('none')
+    .describe('Who issues official statements here; none means the briefing says they were not checked'),
+  floodGauge: station.optional(),
+  gauges: z.array(gaugeSchema).default([]),
+  pockets: z.array(pocketSchema).default([]),
+  points: z
+    .array(
+      z.strictObject({
+        name: line,
+        place: z.string(),
+        bank: quantity('angle', { min: 1, max: 80 }).optional(),
+      }),
+    )
+    .default([]),
+  issueAt: clock.default('05:15'),
+  graceMinutes: z.number().int().min(5).max(600).default(180),
+  eveningOutlook: z.boolean().default(false),
+});
+
+const readerSchema = z.strictObject({
+  address: z.email({ error: 'expected a mail address, for example "ann@example.org"' }),
+  lakes: z.array(id).min(1),
+  units: z.enum(['us', 'metric']).default('us'),
+  days: z.array(z.number().int().min(1).max(7)).optional().describe('ISO weekdays, 1 Monday to 7 Sunday'),
+  form: z.enum(['full', 'short']).default('full'),
+  amendments: z.boolean().default(true),
+  tackle: tackleSchema.optional(),
+});
+
+const url = z
+  .string()
+  .regex(/^https?:\/\/[^\s]+$/, 'expected an address that begins with http:// or https://');
+
+export const configSchema = z.strictObject({
+  record: z
+    .string()
+    .default('data/thawline.sqlite')
+    .describe('The one SQLite file, relative to the working folder'),
+  lakes: z.array(lakeSchema).min(1, 'expected at least one lake'),
+  readers: z.array(readerSchema).default([]),
+  tackle: tackleSchema.prefault({}),
+  mail: z
+    .strictObject({
+      from: line.default('Thawline <briefing@localhost>'),
+      replyTo: line.optional(),
+      transport: z.enum(['smtp', 'directory', 'stdout']).default('directory'),
+      directory: z.string().default('out/mail'),
+      smtpUrlEnv: environmentName.default('THAWLINE_SMTP_URL'),
+      ratePerSecond: z.number().min(0.1).max(500).default(10),
+      connections: z.number().int().min(1).max(20).default(3),
+      dkim: z.strictObject({ domain: z.string(), selector: z.string(), keyFile: z.string() }).optional(),
+      listId: z
+        .string()
+        .regex(/^[A-Za-z0-9.-]+$/)
+        .default('briefing.localhost'),
+      operator: z.email().optional(),
+    })
+    .prefault({}),
+  web: z
+    .strictObject({
+      baseUrl: url.default('http://127.0.0.1:8080'),
+      port: z.number().int().min(0).max(65535).default(8080),
+      secretEnv: environmentName.default('THAWLINE_SECRET'),
+    })
+    .prefault({}),
+  services: z
+    .strictObject({
+      contact: line
+        .default('')
+        .describe(
+          'Mail or web address put in the User-Agent; the US weather service refuses requests without',
+        ),
+      baseUrls: z
+        .strictObject({
+          usgs: url,
+          'open-meteo': url,
+          'open-meteo-archive': url,
+          nws: url,
+          nwps: url,
+          cwms: url,
+          ea: url,
+          eccc: url,
+        })
+        .partial()
+        .default({}),
+      usgsKeyEnv: environmentName.default('THAWLINE_USGS_KEY'),
+      timeoutMs: z.number().int().min(200).max(120_000).default(15_000),
+      parallelPerHost: z.number().int().min(1).max(8).default(2),
+    })
+    .prefault({}),
+  thresholds: z
+    .record(z.string(), z.number())
+    .default({})
+    .describe('Changes to the shipped rules by dotted rule id'),
+});
+
+export type WrittenConfig = z.output<typeof configSchema>;
