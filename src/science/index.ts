@@ -1,0 +1,34 @@
+export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './antecedent.ts';
+export { kirpichH, nrcsLagH } from './concentrationTime.ts';
+export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
+export { dayLengthH } from './dayLength.ts';
+export { degreeDays } from './degreeDays.ts';
+export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY, WATER_SPECIFIC_HEAT } from './density.ts';
+export {
+  equilibrium,
+  evaporationWm2,
+  relaxC,
+  responseS,
+  sensibleWm2,
+  windFunction,
+  type Equilibrium,
+} from './heatExchange.ts';
+export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
+export { mannKendall, type MannKendall } from './mannKendall.ts';
+export { median } from './median.ts';
+export { mixedC } from './mixing.ts';
+export { normalCdf } from './normal.ts';
+export { plungeDepthM, reducedGravity } from './plunge.ts';
+export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
+export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
+export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
+export { theilSen, type TheilSen } from './theilSen.ts';
+export {
+  hydrographOrdinate,
+  hydrographShares,
+  unitHydrograph,
+  type UnitHydrograph,
+} from './unitHydrograph.ts';
+export { dewPointC, saturationVapourHpa, vapourHpa } from './vapour.ts';
+export { rainBracketC, wetBulbC } from './wetBulb.ts';
+export { windSetupM } from './windSetup.ts';
