@@ -1,0 +1,204 @@
+/** The outbox: one row per (lake, local date, edition, reader), claimed in one statement, held under a lease. */
+import { sql, type Selectable } from 'kysely';
+import type { DeliveryDb } from './readers.ts';
+import type { OutboxKind, OutboxTable } from './schema/delivery.ts';
+
+export type OutboxRow = Selectable<OutboxTable>;
+/** A claimed row with what is needed to write the envelope. */
+export interface ClaimedRow extends OutboxRow {
+  readonly address: string;
+  readonly units: 'us' | 'metric';
+  readonly form: 'full' | 'short';
+  readonly token_epoch: number;
+  readonly reader_state: string;
+}
+
+export interface OutboxEntry {
+  readonly lakeId: string;
+  readonly localDate: string;
+  readonly edition: OutboxKind;
+  readonly readerId: string;
+  readonly notBeforeMs: number;
+  readonly expiresMs: number;
+}
+
+/** Adds rows; those that exist already stay as they are. Returns how many were new. */
+export async function addToOutbox(
+  db: DeliveryDb,
+  entries: readonly OutboxEntry[],
+  nowMs: number,
+): Promise<number> {
+  let added = 0;
+  // SQLite allows 32,766 bound values a statement; 500 rows of 9 stay well below.
+  for (let i = 0; i < entries.length; i += 500) {
+    const result = await db
+      .insertInto('outbox')
+      .values(
+        entries.slice(i, i + 500).map((e) => ({
+          lake_id: e.lakeId,
+          local_date: e.localDate,
+          edition: e.edition,
+          reader_id: e.readerId,
+          state: 'pending' as const,
+          attempts: 0,
+          next_attempt_ms: e.notBeforeMs,
+          expires_ms: e.expiresMs,
+          created_ms: nowMs,
+        })),
+      )
+      .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition', 'reader_id']).doNothing())
+      .executeTakeFirst();
+    added += Number(result.numInsertedOrUpdatedRows ?? 0n);
+  }
+  return added;
+}
+
+/**
+ * Claims up to `limit` rows that are due, or whose lease ran out, in one statement, so that two workers
+ * never hold the same row.
+ */
+export async function claimOutbox(
+  db: DeliveryDb,
+  claim: { owner: string; nowMs: number; leaseMs: number; limit: number },
+): Promise<ClaimedRow[]> {
+  const { rows } = await sql<OutboxRow>`
+    update outbox set state = 'sending', attempts = attempts + 1,
+      lease_owner = ${claim.owner}, lease_until_ms = ${claim.nowMs + claim.leaseMs}
+    where id in (
+      select id from (
+        select id, lease_until_ms as at_ms from outbox
+          where state = 'sending' and lease_until_ms <= ${claim.nowMs} and expires_ms > ${claim.nowMs}
+        union all
+        select * from (
+          select id, next_attempt_ms as at_ms from outbox
+            where state = 'pending' and next_attempt_ms <= ${claim.nowMs} and expires_ms > ${claim.nowMs}
+            order by next_attempt_ms, id limit ${claim.limit}
+        )
+      ) order by at_ms, id limit ${claim.limit}
+    )
+    returning *`.execute(db);
+  if (rows.length === 0) return [];
+  const readers = await db
+    .selectFrom('readers')
+    .select(['id', 'address', 'units', 'form', 'token_epoch', 'state as reader_state'])
+    .where('id', 'in', [...new Set(rows.map((r) => r.reader_id))])
+    .execute();
+  const byId = new Map(readers.map(({ id, ...rest }) => [id, rest]));
+  const gone = { address: '', units: 'us', form: 'full', token_epoch: 0, reader_state: 'erased' } as const;
+  return rows.map((row) => ({ ...row, ...(byId.get(row.reader_id) ?? gone) }));
+}
+
+/** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile. */
+export async function finishOutbox(
+  db: DeliveryDb,
+  id: number,
+  owner: string,
+  end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
+): Promise<void> {
+  await db
+    .updateTable('outbox')
+    .set({
+      state: end.state,
+      finished_ms: end.nowMs,
+      smtp_code: end.smtpCode ?? null,
+      problem: end.problem ?? null,
+      lease_owner: null,
+      lease_until_ms: null,
+    })
+    .where('id', '=', id)
+    .where('lease_owner', '=', owner)
+    .execute();
+}
+
+/** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */
+export async function postponeOutbox(
+  db: DeliveryDb,
+  id: number,
+  owner: string,
+  next: { atMs: number; counted: boolean; smtpCode?: number; problem?: string },
+): Promise<void> {
+  await db
+    .updateTable('outbox')
+    .set((e) => ({
+      state: 'pending' as const,
+      next_attempt_ms: next.atMs,
+      attempts: next.counted ? e.ref('attempts') : e('attempts', '-', 1),
+      smtp_code: next.smtpCode ?? null,
+      problem: next.problem ?? null,
+      lease_owner: null,
+      lease_until_ms: null,
+    }))
+    .where('id', '=', id)
+    .where('lease_owner', '=', owner)
+    .execute();
+}
+
+/** Hands back every row the owner holds, at once; used by SIGTERM and by whoever finds the owner dead. */
+export async function handBackOutbox(db: DeliveryDb, owner: string, nowMs: number): Promise<number> {
+  const result = await db
+    .updateTable('outbox')
+    .set({ state: 'pending', next_attempt_ms: nowMs, lease_owner: null, lease_until_ms: null })
+    .where('state', '=', 'sending')
+    .where('lease_owner', '=', owner)
+    .executeTakeFirst();
+  return Number(result.numUpdatedRows);
+}
+
+/** Drops what has become stale; returns how many rows that were. */
+export async function dropStale(db: DeliveryDb, nowMs: number): Promise<number> {
+  const result = await db
+    .updateTable('outbox')
+    .set({
+      state: 'dropped',
+      finished_ms: nowMs,
+      problem: 'Not sent within its grace window.',
+      lease_owner: null,
+      lease_until_ms: null,
+    })
+    .where('expires_ms', '<=', nowMs)
+    .where((e) =>
+      e.or([
+        e('state', '=', 'pending'),
+        e.and([e('state', '=', 'sending'), e('lease_until_ms', '<=', nowMs)]),
+      ]),
+    )
+    .executeTakeFirst();
+  return Number(result.numUpdatedRows);
+}
+
+/** The instant at which something next falls due; null when nothing waits. */
+export async function nextAttemptMs(db: DeliveryDb): Promise<number | null> {
+  const row = await db
+    .selectFrom('outbox')
+    .select((e) => e.fn.min('next_attempt_ms').as('at'))
+    .where('state', '=', 'pending')
+    .executeTakeFirst();
+  return row?.at ?? null;
+}
+
+/** Rows by lake, edition and state for one lake and date or all. */
+export async function countOutbox(
+  db: DeliveryDb,
+  filter: { lakeId?: string; localDate?: string } = {},
+): Promise<Record<OutboxRow['state'], number>> {
+  let query = db
+    .selectFrom('outbox')
+    .select(['state', (e) => e.fn.countAll<number>().as('n')])
+    .groupBy('state');
+  if (filter.lakeId !== undefined) query = query.where('lake_id', '=', filter.lakeId);
+  if (filter.localDate !== undefined) query = query.where('local_date', '=', filter.localDate);
+  const counts = { pending: 0, sending: 0, sent: 0, failed: 0, dropped: 0 };
+  for (const row of await query.execute()) counts[row.state] = row.n;
+  return counts;
+}
+
+/** Permanent failures and drops, newest first, for the operator: reader ids, never addresses. */
+export async function recentFailures(db: DeliveryDb, limit: number): Promise<OutboxRow[]> {
+  return db
+    .selectFrom('outbox')
+    .selectAll()
+    .where('state', 'in', ['failed', 'dropped'])
+    .orderBy('finished_ms', 'desc')
+    .limit(limit)
+    .execute();
+}
