@@ -1,0 +1,68 @@
+import { existsSync } from 'node:fs';
+import { sql, type Kysely } from 'kysely';
+import { ThawlineError } from '../units/index.ts';
+import { MIGRATIONS, type Migration } from './migrations/index.ts';
+import type { Database } from './schema/index.ts';
+
+async function versionOf(db: Kysely<Database>): Promise<number> {
+  const row = await db
+    .selectFrom('record_version')
+    .select((e) => e.fn.max('version').as('version'))
+    .executeTakeFirst();
+  return row?.version ?? 0;
+}
+
+function refuseNewer(path: string, found: number, known: number): void {
+  if (found <= known) return;
+  throw new ThawlineError(
+    'record',
+    `The record ${path} was written by a newer Thawline (version ${found}, this one knows ${known}): install that version again, or restore the copy named ${backupPath(path, known)} beside it.`,
+  );
+}
+
+/** Where the copy of a version goes before the record is changed. */
+export function backupPath(path: string, version: number): string {
+  return `${path}.v${version}.backup`;
+}
+
+/** Keeps an earlier copy of the same version: a failed attempt must not overwrite the good one. */
+async function backUp(db: Kysely<Database>, path: string, version: number): Promise<void> {
+  let target = backupPath(path, version);
+  for (let n = 2; existsSync(target); n += 1) target = `${backupPath(path, version)}-${n}`;
+  await sql`vacuum into ${target}`.execute(db);
+}
+
+/**
+ * Brings a record to the newest schema: copy first, then every missing step in one transaction.
+ *
+ * @throws ThawlineError `record` when the file is of a newer version, with what to do
+ */
+export async function migrate(
+  db: Kysely<Database>,
+  path: string,
+  nowMs: number,
+  migrations: readonly Migration[] = MIGRATIONS,
+): Promise<void> {
+  await db.schema
+    .createTable('record_version')
+    .ifNotExists()
+    .addColumn('version', 'integer', (c) => c.primaryKey())
+    .addColumn('applied_ms', 'bigint', (c) => c.notNull())
+    .execute();
+  const before = await versionOf(db);
+  refuseNewer(path, before, migrations.length);
+  if (before === migrations.length) return;
+  if (before > 0 && path !== ':memory:') await backUp(db, path, before);
+  await db.transaction().execute(async (trx) => {
+    // Another process may have migrated while this one waited for the lock.
+    const from = await versionOf(trx);
+    for (const [index, step] of migrations.entries()) {
+      if (index < from) continue;
+      await step.up(trx as unknown as Kysely<unknown>);
+      await trx
+        .insertInto('record_version')
+        .values({ version: index + 1, applied_ms: nowMs })
+        .execute();
+    }
+  });
+}

@@ -1,0 +1,61 @@
+import type { Kysely } from 'kysely';
+import { putAlerts } from './alerts.ts';
+import { putFloods } from './floods.ts';
+import { putObservations, type PutResult } from './putObservations.ts';
+import { putReading, readings, removeReading } from './readings.ts';
+import { lastRefreshMs, putRetrievals } from './retrievals.ts';
+import type { Database } from './schema/index.ts';
+import type { FloodStatus, Observation, OfficialAlert, Reading, RecordView, Retrieval } from './types.ts';
+import { validatorStore, type ValidatorStore } from './validators.ts';
+import { viewOf } from './view.ts';
+
+/** The one door to what is known. Every call is atomic; a killed process loses at most the call in flight. */
+export class RecordStore {
+  readonly db: Kysely<Database>;
+  readonly validators: ValidatorStore;
+
+  constructor(db: Kysely<Database>) {
+    this.db = db;
+    this.validators = validatorStore(db);
+  }
+
+  putObservations(rows: readonly Observation[]): Promise<PutResult> {
+    return putObservations(this.db, rows);
+  }
+
+  putReading(reading: Reading): Promise<void> {
+    return putReading(this.db, reading);
+  }
+
+  readings(lake: string): Promise<Reading[]> {
+    return readings(this.db, lake);
+  }
+
+  removeReading(id: string): Promise<boolean> {
+    return removeReading(this.db, id);
+  }
+
+  putAlerts(lake: string, alerts: readonly OfficialAlert[], checkedMs: number): Promise<void> {
+    return putAlerts(this.db, lake, alerts, checkedMs);
+  }
+
+  putFloods(floods: readonly FloodStatus[]): Promise<void> {
+    return putFloods(this.db, floods);
+  }
+
+  putRetrievals(retrievals: readonly Retrieval[]): Promise<void> {
+    return putRetrievals(this.db, retrievals);
+  }
+
+  view(lake: string, asOfMs: number, options: { days?: number } = {}): Promise<RecordView> {
+    return viewOf(this.db, lake, asOfMs, options.days);
+  }
+
+  lastRefreshMs(lake: string): Promise<number | null> {
+    return lastRefreshMs(this.db, lake);
+  }
+
+  close(): Promise<void> {
+    return this.db.destroy();
+  }
+}

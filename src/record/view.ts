@@ -1,0 +1,42 @@
+import type { Kysely } from 'kysely';
+import { alertsAt } from './alerts.ts';
+import { floodsAt } from './floods.ts';
+import { loadSeries } from './loadObservations.ts';
+import { judgeSeries } from './quality/index.ts';
+import { readings } from './readings.ts';
+import { retrievalsBetween } from './retrievals.ts';
+import type { Database } from './schema/index.ts';
+import type { RecordView } from './types.ts';
+
+const DAY_MS = 86_400_000;
+/** Attempts further back say nothing about this morning. */
+const RETRIEVAL_DAYS = 2;
+const DEFAULT_DAYS = 60;
+
+/**
+ * Everything known about a lake at an instant. Quality control is applied here, on the rows of the view: what was
+ * stored stays raw, and a value is judged only by what was known at `asOfMs`.
+ *
+ * @param asOfMs epoch ms; nothing measured later is included, of forecasts the newest issue not later
+ * @param days how far back, 60 unless told
+ */
+export async function viewOf(
+  db: Kysely<Database>,
+  lake: string,
+  asOfMs: number,
+  days = DEFAULT_DAYS,
+): Promise<RecordView> {
+  const fromMs = asOfMs - days * DAY_MS;
+  const series = await loadSeries(db, lake, fromMs, asOfMs);
+  const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
+  return {
+    lake,
+    asOfMs,
+    observations: judgeSeries(series).flat(),
+    readings: await readings(db, lake, fromMs, asOfMs),
+    alerts,
+    alertsCheckedMs: checkedMs,
+    floods: await floodsAt(db, lake, fromMs, asOfMs),
+    retrievals: await retrievalsBetween(db, lake, asOfMs - RETRIEVAL_DAYS * DAY_MS, asOfMs),
+  };
+}
