@@ -1,0 +1,126 @@
+import type { LakeSite } from './types.ts';
+
+/** Constants of the relaxation model whose mixed layer thins as the surface warms above 4 degC. */
+export const WARMTH_LAYER = {
+  c0: -0.0563,
+  air: 0.2715,
+  water: 0.2953,
+  sun: 0.2967,
+  volume: 0.8111,
+  scale: 11.4491,
+  depth: 0.9339,
+  area: 0.111,
+  mixedM: 2.0663,
+  dry: 0.05,
+  wind: 0.05,
+} as const;
+
+/** Constants of the two-layer model whose mixed layer thins with the difference to the deep water. */
+export const TWO_LAYER = {
+  c0: -0.1338,
+  air: 0.1972,
+  water: 0.2176,
+  sun: 0.2479,
+  volume: 0.7366,
+  scale: 9.2125,
+  depth: 0.6609,
+  area: 0.113,
+  mixedM: 1.5962,
+  deepDays: Math.exp(6.2697),
+} as const;
+
+/** One day's forcing: the mean of yesterday and today. */
+export interface DayForcing {
+  airC: number;
+  sun: number;
+  dryness: number;
+  windExcess: number;
+}
+
+const clamp = (value: number, low: number, high: number): number =>
+  value < low ? low : value > high ? high : value;
+
+/**
+ * Two depth-scaled exchange models run side by side on weather alone; their mean is the estimate.
+ * Heat exchange is linear in the water temperature, the layer that takes it up follows the depth of the lake,
+ * and no constant belongs to a single lake.
+ */
+export class ExchangePair {
+  /** Surface temperature of the first model, degC. */
+  warmthC: number;
+  /** Surface and deep temperature of the second model, degC. */
+  surfaceC: number;
+  deepC: number;
+  /** Relaxation rate of the first model on the last day, 1/d, and its response to an air error, K/K/d. */
+  ratePerDay = 0.05;
+  airGain = 0.05;
+
+  private readonly warmthFull: number;
+  private readonly warmthMixed: number;
+  private readonly warmthScale: number;
+  private readonly layerFull: number;
+  private readonly layerMixed: number;
+  private readonly layerScale: number;
+  private readonly depthM: number;
+
+  constructor(site: LakeSite, startC: number) {
+    const depthM = clamp(site.meanDepthM, 0.3, 300);
+    const areaKm2 = clamp(site.areaKm2, 0.005, 100_000);
+    this.depthM = depthM;
+    const a = WARMTH_LAYER;
+    this.warmthFull = depthM ** a.volume;
+    this.warmthMixed = Math.min(a.mixedM, depthM) ** a.volume;
+    this.warmthScale = Math.max(1.5, a.scale * (depthM / 10) ** -a.depth * (areaKm2 / 5) ** a.area);
+    const c = TWO_LAYER;
+    this.layerFull = depthM ** c.volume;
+    this.layerMixed = Math.min(c.mixedM, depthM) ** c.volume;
+    this.layerScale = Math.max(0.3, c.scale * (depthM / 10) ** -c.depth * (areaKm2 / 5) ** c.area);
+    this.warmthC = this.surfaceC = this.deepC = startC;
+  }
+
+  get meanC(): number {
+    return (this.warmthC + this.surfaceC) / 2;
+  }
+
+  step(day: DayForcing): void {
+    this.stepWarmthLayer(day);
+    this.stepTwoLayer(day);
+  }
+
+  private stepWarmthLayer(day: DayForcing): void {
+    const a = WARMTH_LAYER;
+    const t = this.warmthC;
+    const thinning = t > 4 ? Math.exp((-a.volume * (t - 4)) / this.warmthScale) : 1;
+    const volume = Math.max(this.warmthMixed, this.warmthFull * thinning);
+    const exchange = Math.max(0.1 * a.water, a.water + a.wind * day.windExcess);
+    const flux =
+      a.c0 +
+      a.air * day.airC +
+      a.sun * day.sun -
+      a.water * t -
+      a.dry * day.dryness +
+      a.wind * day.windExcess * (day.airC - t - 4);
+    this.ratePerDay = exchange / volume;
+    this.airGain = a.air / volume;
+    this.warmthC = clamp(t + flux / (volume + exchange / 2), 0, 45);
+  }
+
+  private stepTwoLayer(day: DayForcing): void {
+    const c = TWO_LAYER;
+    const t = this.surfaceC;
+    const b = this.deepC;
+    const difference = t < 4 && b <= 4 ? 0 : t - b;
+    const thinning = difference > 0 ? Math.exp((-c.volume * difference) / this.layerScale) : 1;
+    const volume = Math.max(this.layerMixed, this.layerFull * thinning);
+    const flux = c.c0 + c.air * day.airC + c.sun * day.sun - c.water * t;
+    let next = clamp(t + flux / (volume + c.water / 2), 0, 45);
+    if (next > b) this.deepC = b + (1 - Math.exp(-1 / c.deepDays)) * (next - b);
+    else if (b > next) {
+      // Autumn overturn: the cooled layer sinks and mixes with what lies below.
+      const share = Math.min(1, volume ** (1 / c.volume) / this.depthM);
+      next = next * share + b * (1 - share);
+      this.deepC = next;
+    }
+    this.surfaceC = next;
+  }
+}

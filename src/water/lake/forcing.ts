@@ -1,0 +1,157 @@
+import { dayNumber, dayOfYear } from './calendar.ts';
+import { AirClimate, type AirWave } from './air-climate.ts';
+import { extraterrestrialWm2, sunFromAirRange } from './sunlight.ts';
+import type { LakeSite, WeatherDay } from './types.ts';
+
+/** Longest run of days without air temperature that is bridged; a longer one restarts the model. */
+export const LONGEST_BRIDGED_GAP_DAYS = 10;
+
+/** Share of the sun above the atmosphere that reaches the ground, before a record has told; days it counts for. */
+const CLEARNESS = { start: 0.42, days: 60 };
+const DRYNESS = { startC: 4, days: 30 };
+const WIND = { startMs: 3, days: 30 };
+const ANNUAL = (2 * Math.PI) / 365.25;
+
+/** Weather as the exchange models want it: one entry per calendar day, no holes inside a segment. */
+export interface Forcing {
+  readonly firstDay: number;
+  readonly count: number;
+  readonly airC: Float64Array;
+  /** Sun relative to the site's own clearness, in units of 100 W/m2 above the atmosphere. */
+  readonly sun: Float64Array;
+  /** Dew-point depression against its own mean so far, K. */
+  readonly dryness: Float64Array;
+  /** Wind against its own mean so far, -0.9 to 1.5. */
+  readonly windExcess: Float64Array;
+  readonly cosYear: Float64Array;
+  readonly sinYear: Float64Array;
+  /** Daily mean sun at the ground as given or guessed, W/m2, and wind in m/s (NaN when unknown): for readings. */
+  readonly sunWm2: Float64Array;
+  readonly windMs: Float64Array;
+  /** 1 where the air temperature was bridged. */
+  readonly bridged: Uint8Array;
+  /** 1 where the day is inside a gap too long to bridge: no estimate. */
+  readonly dead: Uint8Array;
+  /** Annual wave of air temperature known on the first day of each segment, by day index. */
+  readonly starts: ReadonlyMap<number, AirWave>;
+  /** Mean and annual wave of the sun above the atmosphere, 100 W/m2. */
+  readonly sunWave: Readonly<{ mean: number; cos: number; sin: number }>;
+}
+
+const finite = (value: number | null | undefined): value is number =>
+  value !== null && value !== undefined && Number.isFinite(value);
+
+function meanAir(day: WeatherDay | undefined): number | undefined {
+  if (finite(day?.airC)) return day.airC;
+  if (finite(day?.airMinC) && finite(day.airMaxC)) return (day.airMinC + day.airMaxC) / 2;
+  return undefined;
+}
+
+/**
+ * Puts weather on the calendar and scales it by what the record has shown up to each day, never by later days.
+ *
+ * @throws RangeError when a date is malformed or the same date comes twice
+ */
+export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): Forcing {
+  const byDay = new Map<number, WeatherDay>();
+  let first = Infinity;
+  let last = -Infinity;
+  for (const day of weather) {
+    const n = dayNumber(day.date);
+    if (byDay.has(n)) throw new RangeError(`The weather has ${day.date} twice.`);
+    byDay.set(n, day);
+    if (meanAir(day) !== undefined) first = Math.min(first, n);
+    last = Math.max(last, n);
+  }
+  const count = Number.isFinite(first) ? last - first + 1 : 0;
+  const floats = (): Float64Array => new Float64Array(count);
+  const forcing = {
+    firstDay: count > 0 ? first : 0,
+    count,
+    airC: floats(),
+    sun: floats(),
+    dryness: floats(),
+    windExcess: floats(),
+    cosYear: floats(),
+    sinYear: floats(),
+    sunWm2: floats(),
+    windMs: floats(),
+    bridged: new Uint8Array(count),
+    dead: new Uint8Array(count),
+    starts: new Map<number, AirWave>(),
+    sunWave: waveOfSun(site.latDeg),
+  };
+  const climate = new AirClimate(site.latDeg);
+  const yearMeanSun = forcing.sunWave.mean * 100;
+  let sunSum = CLEARNESS.start * CLEARNESS.days * yearMeanSun;
+  let aboveSum = CLEARNESS.days * yearMeanSun;
+  let dryMean = DRYNESS.startC;
+  let dryDays = DRYNESS.days;
+  let windMean = WIND.startMs;
+  let windDays = WIND.days;
+  let lately = 0;
+  let gap = Infinity;
+
+  for (let j = 0; j < count; j++) {
+    const n = first + j;
+    const day = byDay.get(n);
+    const doy = dayOfYear(n);
+    const cos = (forcing.cosYear[j] = Math.cos(ANNUAL * doy));
+    const sin = (forcing.sinYear[j] = Math.sin(ANNUAL * doy));
+    const air = meanAir(day);
+    if (air === undefined) {
+      gap++;
+      forcing.airC[j] = lately;
+      if (gap > LONGEST_BRIDGED_GAP_DAYS) forcing.dead[j] = 1;
+      else forcing.bridged[j] = 1;
+    } else {
+      climate.learn(cos, sin, air);
+      if (gap > LONGEST_BRIDGED_GAP_DAYS) {
+        forcing.starts.set(j, climate.wave());
+        lately = air;
+      }
+      gap = 0;
+      forcing.airC[j] = air;
+      lately += (air - lately) / 5;
+    }
+
+    const above = extraterrestrialWm2(site.latDeg, doy);
+    const extremes = finite(day?.airMinC) && finite(day.airMaxC) && day.airMaxC >= day.airMinC;
+    const sun = finite(day?.solarWm2)
+      ? Math.max(0, day.solarWm2)
+      : extremes
+        ? sunFromAirRange(above, day.airMaxC! - day.airMinC!)
+        : undefined;
+    if (sun !== undefined) {
+      sunSum += sun;
+      aboveSum += above;
+    }
+    const clearness = sunSum / aboveSum;
+    forcing.sun[j] = (sun === undefined ? above : sun / clearness) / 100;
+    forcing.sunWm2[j] = sun ?? above * clearness;
+
+    const dew = finite(day?.dewPointC) ? day.dewPointC : extremes ? day.airMinC : undefined;
+    if (dew !== undefined && air !== undefined) {
+      const depression = Math.max(0, air - dew);
+      dryMean += (depression - dryMean) / ++dryDays;
+      forcing.dryness[j] = depression - dryMean;
+    }
+    if (finite(day?.windMs) && day.windMs >= 0) {
+      windMean += (day.windMs - windMean) / ++windDays;
+      forcing.windExcess[j] = Math.min(1.5, Math.max(-0.9, day.windMs / Math.max(0.3, windMean) - 1));
+      forcing.windMs[j] = day.windMs;
+    } else forcing.windMs[j] = Number.NaN;
+  }
+  return forcing;
+}
+
+function waveOfSun(latDeg: number): Forcing['sunWave'] {
+  const sum = { mean: 0, cos: 0, sin: 0 };
+  for (let doy = 1; doy <= 365; doy++) {
+    const sun = extraterrestrialWm2(latDeg, doy) / 365 / 100;
+    sum.mean += sun;
+    sum.cos += 2 * sun * Math.cos(ANNUAL * doy);
+    sum.sin += 2 * sun * Math.sin(ANNUAL * doy);
+  }
+  return sum;
+}

@@ -1,0 +1,94 @@
+import type { AirWave } from './air-climate.ts';
+import { ExchangePair, type DayForcing } from './exchange.ts';
+import { prepareForcing, type Forcing } from './forcing.ts';
+import type { LakeSite, WeatherDay } from './types.ts';
+
+/** Days of average weather that bring both models to the season before a record starts. */
+const SPIN_UP_DAYS = 730;
+/** Standard error of the start, K, before any of the lake's own weather has worked on it. */
+const START_SD_C = 3;
+/** Standard error of a bridged day's air temperature, K. */
+const BRIDGED_AIR_SD_C = 3;
+const AIR_JUMP_SHARE = 0.05;
+
+/** The lake as weather alone makes it, day by day. */
+export interface FreeRun {
+  readonly forcing: Forcing;
+  readonly freeC: Float64Array;
+  readonly ratePerDay: Float64Array;
+  /** Response to an error of one day's air temperature, K/K. */
+  readonly airGain: Float64Array;
+  /** Variance that a start or a bridged day adds, K2. */
+  readonly forcingVar: Float64Array;
+  /** Surface minus deep water of the layered model, K. */
+  readonly layeringC: Float64Array;
+  /** Smoothed air temperature differences that the misfit filter learns from, K. */
+  readonly airSwingC: Float64Array;
+  readonly airJumpC: Float64Array;
+}
+
+const EMA = (days: number): number => 1 - Math.exp(-1 / days);
+const [EMA2, EMA3, EMA20] = [EMA(2), EMA(3), EMA(20)];
+
+export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun {
+  const forcing = prepareForcing(site, weather);
+  const { count, airC, sun, dryness, windExcess } = forcing;
+  const floats = (): Float64Array => new Float64Array(count);
+  const run = {
+    forcing,
+    freeC: floats(),
+    ratePerDay: floats(),
+    airGain: floats(),
+    forcingVar: floats(),
+    layeringC: floats(),
+    airSwingC: floats(),
+    airJumpC: floats(),
+  };
+  const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
+  let lake = new ExchangePair(site, 5);
+  let e2 = 0;
+  let e3 = 0;
+  let e20 = 0;
+  for (let j = 0; j < count; j++) {
+    if (forcing.dead[j] === 1) continue;
+    const start = forcing.starts.get(j);
+    const air = airC[j]!;
+    if (start !== undefined) {
+      lake = spunUp(site, forcing, j, start);
+      e2 = e3 = air;
+      e20 = start.meanC + start.cosC * forcing.cosYear[j]! + start.sinC * forcing.sinYear[j]!;
+      run.forcingVar[j] = START_SD_C ** 2;
+    } else {
+      today.airC = (airC[j - 1]! + air) / 2;
+      today.sun = (sun[j - 1]! + sun[j]!) / 2;
+      today.dryness = (dryness[j - 1]! + dryness[j]!) / 2;
+      today.windExcess = (windExcess[j - 1]! + windExcess[j]!) / 2;
+      lake.step(today);
+      e2 += EMA2 * (air - e2);
+      e3 += EMA3 * (air - e3);
+      e20 += EMA20 * (air - e20);
+      if (forcing.bridged[j] === 1) run.forcingVar[j] = (BRIDGED_AIR_SD_C * lake.airGain) ** 2;
+    }
+    run.freeC[j] = Math.max(0, lake.meanC + AIR_JUMP_SHARE * (air - e3));
+    run.ratePerDay[j] = lake.ratePerDay;
+    run.airGain[j] = lake.airGain;
+    run.layeringC[j] = Math.max(0, lake.surfaceC - lake.deepC);
+    run.airSwingC[j] = e2 - e20;
+    run.airJumpC[j] = air - e3;
+  }
+  return run;
+}
+
+/** A lake that has lived through two years of the average weather known on the first day. */
+function spunUp(site: LakeSite, forcing: Forcing, start: number, wave: AirWave): ExchangePair {
+  const lake = new ExchangePair(site, Math.max(4, wave.meanC));
+  const phase = Math.atan2(forcing.sinYear[start]!, forcing.cosYear[start]!);
+  const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
+  for (let back = SPIN_UP_DAYS; back > 0; back--) {
+    const w = phase - (2 * Math.PI * back) / 365.25;
+    today.airC = wave.meanC + wave.cosC * Math.cos(w) + wave.sinC * Math.sin(w);
+    today.sun = forcing.sunWave.mean + forcing.sunWave.cos * Math.cos(w) + forcing.sunWave.sin * Math.sin(w);
+    lake.step(today);
+  }
+  return lake;
+}

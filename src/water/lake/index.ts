@@ -1,0 +1,13 @@
+export { nowcastLake } from './nowcast.ts';
+export { waterChange, type WaterChange } from './change.ts';
+export { judgeThermometer, type ThermometerValue, type ThermometerVerdict } from './thermometer.ts';
+export { LONGEST_BRIDGED_GAP_DAYS } from './forcing.ts';
+export type {
+  LakeDay,
+  LakeNowcast,
+  LakeSite,
+  NowcastOptions,
+  RefusedReading,
+  WaterReading,
+  WeatherDay,
+} from './types.ts';

@@ -1,0 +1,133 @@
+import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
+import { runFree, type FreeRun } from './free-run.ts';
+import { halfWidthC } from './interval.ts';
+import { MisfitFilter } from './misfit-filter.ts';
+import { placeReadings } from './readings.ts';
+import { StuckWatch } from './stuck-watch.ts';
+import type { LakeDay, LakeNowcast, LakeSite, NowcastOptions, WaterReading, WeatherDay } from './types.ts';
+
+/** Squared standardised difference beyond which a reading is refused outright, and below which it counts in full. */
+const REFUSED_Z2 = 64;
+const DOUBTED_Z2 = 16;
+/** A second reading this close to a doubted one, this soon after it, is believed. */
+const AGREEING_C = 1.5;
+const AGREEING_DAYS = 10;
+
+/**
+ * Water temperature of a lake day by day: daily mean at about 1 m in the open lake, with an 80 % interval.
+ *
+ * The weather drives a free run without calibration; readings teach its misfit. Strictly causal: a day uses weather
+ * up to itself and readings up to itself minus the lag. A record shorter than about 400 days starts from the season
+ * of the latitude with a wider interval that narrows as fast as the lake forgets.
+ *
+ * @param weather any order, gaps allowed; up to 10 days without air are bridged, longer gaps have no estimate
+ * @param readings any order; those that cannot be right come back in `refused`
+ * @throws RangeError on a malformed date, a date that comes twice in the weather, or a site without depth or area
+ */
+export function nowcastLake(
+  site: LakeSite,
+  weather: readonly WeatherDay[],
+  readings: readonly WaterReading[],
+  options: NowcastOptions = {},
+): LakeNowcast {
+  checkSite(site);
+  const run = runFree(site, weather);
+  const { firstDay, count, dead } = run.forcing;
+  const lag = Math.max(0, Math.round(options.readingLagDays ?? 0));
+  const forecastFrom =
+    options.firstForecastDate === undefined ? Infinity : dayNumber(options.firstForecastDate) - firstDay;
+  for (let j = Math.max(0, forecastFrom); j < count; j++)
+    run.forcingVar[j]! += forecastVar(j - forecastFrom + 1, run.airGain[j]!);
+  const { byDay, refused } = placeReadings(run, readings);
+  const stuck = new StuckWatch();
+  const filter = new MisfitFilter();
+  const ahead = new MisfitFilter();
+  const days: LakeDay[] = [];
+  let taken = -1;
+  let doubted = { day: -Infinity, differenceC: 0 };
+  let lastReading: number | null = null;
+
+  const arrive = (j: number): void => {
+    const daily = byDay.get(j);
+    if (daily === undefined || j >= forecastFrom) return;
+    const misfitC = daily.waterC - run.freeC[j]!;
+    const stuckReason = stuck.judge(j, daily.waterC, run.freeC[j]!);
+    if (stuckReason !== undefined) {
+      refused.push({ reading: daily.reading, reason: stuckReason });
+      return;
+    }
+    const { z2, differenceC } = filter.expect(misfitC, daily.sdC);
+    const agrees =
+      Math.abs(differenceC - doubted.differenceC) < AGREEING_C && j - doubted.day <= AGREEING_DAYS;
+    if (z2 > DOUBTED_Z2) {
+      doubted = { day: j, differenceC };
+      const leftOut = z2 > REFUSED_Z2 && !agrees;
+      refused.push({ reading: daily.reading, reason: doubt(differenceC, leftOut) });
+      if (leftOut) return;
+    }
+    filter.assimilate(misfitC, daily.sdC);
+    lastReading = j;
+  };
+
+  for (let j = 0; j < count; j++) {
+    // Bring the filter to the newest day whose readings have arrived, then look ahead over the lag.
+    while (taken < j - lag) {
+      taken++;
+      advance(filter, run, taken);
+      if (dead[taken] !== 1) arrive(taken);
+    }
+    if (dead[j] === 1) continue;
+    ahead.copyFrom(filter);
+    for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
+    days.push(estimate(j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
+  }
+  return { days, refused };
+
+  function estimate(j: number, leadDays: number): LakeDay {
+    const freeC = run.freeC[j]!;
+    const waterC = Math.max(0, freeC + ahead.misfitC);
+    const half = halfWidthC(ahead, {
+      waterC,
+      latDeg: site.latDeg,
+      dayOfYear: dayOfYear(firstDay + j),
+      read: lastReading !== null,
+    });
+    return {
+      date: isoDate(firstDay + j),
+      waterC,
+      lowC: Math.max(0, waterC - half),
+      highC: waterC + half,
+      readingAgeDays: lastReading === null ? null : j - lastReading,
+      freeC,
+      leadDays,
+    };
+  }
+}
+
+/** Variance that a forecast day's air temperature adds, K2; its error grows with the lead. */
+function forecastVar(leadDays: number, airGain: number): number {
+  return ((1.5 + 0.3 * leadDays) * airGain) ** 2;
+}
+
+function advance(filter: MisfitFilter, run: FreeRun, j: number): void {
+  const { starts, cosYear, sinYear, dead } = run.forcing;
+  if (dead[j] === 1) return;
+  if (starts.has(j)) filter.restart(run.forcingVar[j]!);
+  else filter.advance(run.ratePerDay[j]!, run.forcingVar[j]!);
+  filter.observe(cosYear[j]!, sinYear[j]!, run.airSwingC[j]!, run.airJumpC[j]!);
+}
+
+function doubt(differenceC: number, leftOut: boolean): string {
+  const side = differenceC > 0 ? 'above' : 'below';
+  const fate = leftOut
+    ? 'it was left out until another one agrees'
+    : 'it counts for little until others agree';
+  return `It is ${Math.abs(differenceC).toFixed(1)} K ${side} what the weather and the other readings make likely; ${fate}.`;
+}
+
+function checkSite(site: LakeSite): void {
+  if (!(Math.abs(site.latDeg) <= 90))
+    throw new RangeError('The latitude must lie between -90 and 90 degrees.');
+  if (!(site.meanDepthM > 0)) throw new RangeError('The mean depth must be above 0 m.');
+  if (!(site.areaKm2 > 0)) throw new RangeError('The area must be above 0 km2.');
+}

@@ -1,0 +1,84 @@
+import { dayNumber } from './calendar.ts';
+import type { FreeRun } from './free-run.ts';
+import type { RefusedReading, WaterReading } from './types.ts';
+
+/** A day's readings as one value of the daily mean at about 1 m. */
+export interface DailyReading {
+  readonly waterC: number;
+  readonly sdC: number;
+  /** The reading that stands for the day when it has to be named. */
+  readonly reading: WaterReading;
+}
+
+/** Below this depth a thermometer tells of the surface only while the lake is mixed, m. */
+const DEEPEST_SURFACE_M = 3;
+const MIXED_LAYERING_C = 1;
+
+/**
+ * How far a shallow thermometer stands above the daily mean at 1 m at a given hour.
+ *
+ * Amplitude 0.32 K per 100 W/m2 of daily mean sun with its top at 17.5 h, measured over one summer in one small
+ * reservoir; fading to nothing at 1 m and with wind above 3 m/s (that fading: common practice, no source).
+ *
+ * @param hour local decimal hour, 0 to 24
+ * @param depthM depth of the thermometer, m
+ * @param sunWm2 daily mean global radiation, W/m2
+ * @param windMs daily mean wind, m/s; NaN when unknown
+ * @returns K, to subtract from the reading
+ */
+export function shallowExcessC(hour: number, depthM: number, sunWm2: number, windMs: number): number {
+  const nearSurface = Math.min(1, Math.max(0, (1 - depthM) / 0.5));
+  const calm = Number.isFinite(windMs) ? Math.min(1.5, Math.max(0.4, 3 / Math.max(1, windMs))) : 1;
+  return nearSurface * calm * 0.32 * (sunWm2 / 100) * Math.cos((2 * Math.PI * (hour - 17.5)) / 24);
+}
+
+/** Sorts readings onto the days of the run; what cannot be used comes back with its reason. */
+export function placeReadings(
+  run: FreeRun,
+  readings: readonly WaterReading[],
+): { byDay: Map<number, DailyReading>; refused: RefusedReading[] } {
+  const groups = new Map<number, WaterReading[]>();
+  const refused: RefusedReading[] = [];
+  const refuse = (reading: WaterReading, reason: string): void => void refused.push({ reading, reason });
+  const { firstDay, count, dead } = run.forcing;
+  for (const reading of readings) {
+    const j = dayNumber(reading.date) - firstDay;
+    if (!Number.isFinite(reading.waterC) || reading.waterC < -0.5 || reading.waterC > 40)
+      refuse(reading, `${reading.waterC} °C cannot be lake water; check the unit.`);
+    else if (j < 0 || j >= count || dead[j] === 1)
+      refuse(reading, 'There is no weather for that day, so the reading cannot be compared with anything.');
+    else if (reading.depthM > DEEPEST_SURFACE_M && run.layeringC[j]! > MIXED_LAYERING_C)
+      refuse(
+        reading,
+        `At ${reading.depthM} m the thermometer is below the warm layer and tells nothing of the surface.`,
+      );
+    else {
+      const group = groups.get(j);
+      if (group === undefined) groups.set(j, [reading]);
+      else group.push(reading);
+    }
+  }
+  const byDay = new Map<number, DailyReading>();
+  for (const [j, group] of groups) byDay.set(j, dailyMean(run, j, group));
+  return { byDay, refused };
+}
+
+function dailyMean(run: FreeRun, j: number, group: readonly WaterReading[]): DailyReading {
+  const depthError = (r: WaterReading): number => Math.abs(Math.max(0.5, r.depthM) - 1);
+  const best = Math.min(...group.map(depthError));
+  const used = group.filter((r) => depthError(r) <= best + 0.25);
+  let weightSum = 0;
+  let sum = 0;
+  let sdC = Infinity;
+  for (const r of used) {
+    const sd = Math.hypot(Math.max(0.02, r.sdC), 0.15 * Math.max(0, r.depthM - 1.5));
+    const excess =
+      r.hour === undefined
+        ? 0
+        : shallowExcessC(r.hour, r.depthM, run.forcing.sunWm2[j]!, run.forcing.windMs[j]!);
+    weightSum += 1 / sd ** 2;
+    sum += (r.waterC - excess) / sd ** 2;
+    sdC = Math.min(sdC, sd);
+  }
+  return { waterC: Math.max(0, sum / weightSum), sdC, reading: used[0]! };
+}
