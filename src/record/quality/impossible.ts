@@ -1,0 +1,46 @@
+import { NO_DOUBTS, type Check } from './check.ts';
+import type { Variable } from '../types.ts';
+import { HOUR_MS } from './check.ts';
+
+/**
+ * What cannot be, in the variable's SI unit. Air temperature, pressure, gust and rain stay a little outside the records
+ * of the World Meteorological Organization (World Weather and Climate Extremes Archive: -89.2 and 56.7 degC, 870 and
+ * 1084 hPa, 113.3 m/s); the pressure's low end allows for lakes up to about 4,500 m. The rest: common practice, no source.
+ */
+export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: number]>> = {
+  air_temp: [-70, 58],
+  humidity: [0, 105],
+  dew_point: [-80, 40],
+  rain: [0, 1900],
+  wind_speed: [0, 115],
+  wind_gust: [0, 115],
+  wind_dir: [0, 360],
+  cloud: [0, 100],
+  pressure: [550, 1090],
+  shortwave: [-10, 1500],
+  thunder: [0, 100],
+  level: [-450, 5500],
+  discharge: [-20_000, 300_000],
+  inflow: [-20_000, 300_000],
+  release: [-1, 300_000],
+  water_temp: [-1, 42],
+  turbidity: [-1, 10_000],
+};
+
+/** Most rain ever measured in an hour, mm, rounded up (Holt, Missouri, 1947: 305 mm in 42 min, same archive). */
+const MOST_RAIN_PER_HOUR_MM = 320;
+
+/** Values that no instrument in working order can give; most are a service's code for "missing". */
+export const impossible: Check = (rows) => {
+  const variable = rows[0]?.variable;
+  if (variable === undefined) return NO_DOUBTS;
+  const [low, top] = POSSIBLE[variable];
+  const doubts = new Map<(typeof rows)[number], string>();
+  for (const row of rows) {
+    const hours = Math.max(1, (row.periodS * 1000) / HOUR_MS);
+    const high = variable === 'rain' ? Math.min(top, MOST_RAIN_PER_HOUR_MM * hours) : top;
+    if (!(row.value >= low && row.value <= high))
+      doubts.set(row, `impossible value, outside ${low} to ${high}`);
+  }
+  return doubts;
+};
