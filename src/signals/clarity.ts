@@ -1,0 +1,77 @@
+/** Clarity of the main arm: from a reading, a turbidity gauge, or the runoff of the last two weeks. */
+import type { LakeConfig } from '../config/types.ts';
+import type { RecordView } from '../record/types.ts';
+import { runoffMm } from '../science/index.ts';
+import { clarityClass } from '../water/clarity/index.ts';
+import { addDays, DAY_MS, HOUR_MS, localDate } from './calendar.ts';
+import { figure } from './figure.ts';
+import { bestGauge, gaugeWords } from './gauge.ts';
+import type { Figure, SignalId } from './types.ts';
+import { localDays, type WeatherTable } from './weather.ts';
+
+/** Days of runoff that can still be seen in a reservoir arm. */
+const MEMORY_DAYS = 14;
+/** Curve number of a mixed watershed when none is known: TR-55 table 2-2, between pasture and woods, soil group C. */
+const MIXED_CURVE_NUMBER = 72;
+
+export function claritySignals(
+  view: RecordView,
+  lake: LakeConfig,
+  table: WeatherTable,
+  nowMs: number,
+): { signals: Partial<Record<SignalId, Figure>>; because: string | null } {
+  const today = localDate(nowMs, lake.zone);
+  const days = localDays(table, lake.zone, addDays(today, -MEMORY_DAYS), today);
+  const rained = days.filter((day) => day.rainMm !== null);
+  const reading = view.readings
+    .filter((candidate) => candidate.clarityM !== undefined && candidate.pocket === undefined)
+    .at(-1);
+  const gauge = bestGauge(view, lake, 'turbidity');
+  const fresh = gauge && gauge.freshness !== 'stale' ? gauge : null;
+  if (!reading && !fresh && rained.length < MEMORY_DAYS / 2) return { signals: {}, because: null };
+  const curveNumber =
+    lake.pockets.find((pocket) => pocket.curveNumber !== undefined)?.curveNumber ?? MIXED_CURVE_NUMBER;
+  const result = clarityClass({
+    ...(reading?.clarityM === undefined
+      ? {}
+      : { readingM: { value: reading.clarityM, ageDays: (nowMs - reading.atMs) / DAY_MS } }),
+    ...(fresh
+      ? { turbidityFnu: { value: fresh.rows.at(-1)?.value ?? 0, ageH: (nowMs - fresh.lastMs) / HOUR_MS } }
+      : {}),
+    runoffMmByDay: rained.map((day) => ({
+      ageDays: (Date.parse(today) - Date.parse(day.date)) / DAY_MS,
+      mm: runoffMm(day.rainMm ?? 0, curveNumber),
+    })),
+    waterBody: lake.waterBody,
+  });
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  // Without a reading or a gauge only a class is known: its middle stands for it, and its bounds say how little that is.
+  const value = result.secchiM ?? Math.sqrt(result.lowM * result.highM);
+  const clarity = figure(
+    value,
+    {
+      kind: result.secchiM === null ? 'estimated' : 'observed',
+      asOfMs: reading?.atMs ?? fresh?.lastMs ?? nowMs,
+      freshness: result.confidence === 'low' ? 'ageing' : 'fresh',
+      source:
+        result.secchiM === null
+          ? `class ${result.class} from runoff, ${result.confidence} confidence`
+          : fresh
+            ? gaugeWords(fresh)
+            : 'reading by an angler',
+    },
+    result.lowM,
+    result.highM,
+  );
+  if (clarity) signals.clarityM = clarity;
+  if (fresh) {
+    const turbidity = figure(fresh.rows.at(-1)?.value, {
+      kind: 'observed',
+      asOfMs: fresh.lastMs,
+      freshness: fresh.freshness,
+      source: gaugeWords(fresh),
+    });
+    if (turbidity) signals.turbidityFnu = turbidity;
+  }
+  return { signals, because: result.because };
+}

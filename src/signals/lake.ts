@@ -1,0 +1,134 @@
+/** The lake's temperature day by day: the model of water/lake fed by the record. */
+import type { LakeConfig } from '../config/types.ts';
+import type { RecordView } from '../record/types.ts';
+import { nowcastLake, waterChange, type LakeDay, type WaterReading } from '../water/lake/index.ts';
+import { DAY_MS, localDate, localHour } from './calendar.ts';
+import { figure, mean } from './figure.ts';
+import { gaugeSeries } from './gauge.ts';
+import type { Figure, Freshness, SignalId } from './types.ts';
+import { coveredDates, localDays, type WeatherTable } from './weather.ts';
+
+export interface LakeTable {
+  readonly days: readonly LakeDay[];
+  readonly byDate: ReadonlyMap<string, LakeDay>;
+  readonly readings: readonly WaterReading[];
+  readonly refused: readonly { readonly reading: WaterReading; readonly reason: string }[];
+  readonly beforeReadingC: number | null;
+}
+
+/** A gauge thermometer's day counts as a daily mean from this many values spread over it; fewer stand for their hour. */
+const DAILY_MEAN_FROM = 12;
+
+export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[] {
+  const found: WaterReading[] = [];
+  const best = gaugeSeries(view, lake, 'water_temp').filter(
+    (series) => !/pocket|inflow|above the lake/i.test(series.gauge.where),
+  )[0];
+  if (best) {
+    const byDate = new Map<string, { atMs: number; value: number }[]>();
+    for (const row of best.rows) {
+      const date = localDate(row.atMs, lake.zone);
+      byDate.set(date, [...(byDate.get(date) ?? []), { atMs: row.atMs, value: row.value }]);
+    }
+    for (const [date, rows] of byDate) {
+      const last = rows.at(-1);
+      if (!last) continue;
+      const depthM = best.gauge.depthM ?? 1;
+      const base = { date, depthM, sdC: 0.3, source: 'gauge' as const };
+      const spreadMs = last.atMs - (rows[0]?.atMs ?? 0);
+      if (rows.length >= DAILY_MEAN_FROM && spreadMs > 0.75 * DAY_MS)
+        found.push({ ...base, waterC: mean(rows.map((row) => row.value)) ?? last.value });
+      else found.push({ ...base, hour: localHour(last.atMs, lake.zone), waterC: last.value });
+    }
+  }
+  for (const reading of view.readings) {
+    if (reading.waterC === undefined || reading.pocket !== undefined) continue;
+    found.push({
+      date: localDate(reading.atMs, lake.zone),
+      hour: localHour(reading.atMs, lake.zone),
+      waterC: reading.waterC,
+      depthM: reading.depthM,
+      sdC: reading.sdC,
+      source: 'angler',
+    });
+  }
+  return found.sort((a, b) => a.date.localeCompare(b.date));
+}
+
+export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTable): LakeTable {
+  const covered = coveredDates(weather, lake.zone);
+  const readings = lakeReadings(view, lake);
+  if (!covered) return { days: [], byDate: new Map(), readings, refused: [], beforeReadingC: null };
+  const today = localDate(view.asOfMs, lake.zone);
+  const days = localDays(weather, lake.zone, covered.first, covered.last).map((day) => ({
+    date: day.date,
+    airC: day.airC,
+    ...(day.airMinC === null ? {} : { airMinC: day.airMinC }),
+    ...(day.airMaxC === null ? {} : { airMaxC: day.airMaxC }),
+    ...(day.solarWm2 === null ? {} : { solarWm2: day.solarWm2 }),
+    ...(day.dewPointC === null ? {} : { dewPointC: day.dewPointC }),
+    ...(day.windMs === null ? {} : { windMs: day.windMs }),
+    ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
+  }));
+  const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
+  const options = { firstForecastDate: today, readingLagDays: 0 };
+  const result = nowcastLake(site, days, readings, options);
+  const byDate = new Map(result.days.map((day) => [day.date, day]));
+  const lastReading = readings.filter((reading) => reading.source === 'angler').at(-1);
+  const before = lastReading
+    ? nowcastLake(
+        site,
+        days,
+        readings.filter((reading) => reading !== lastReading),
+        options,
+      )
+    : null;
+  return {
+    days: result.days,
+    byDate,
+    readings,
+    refused: result.refused,
+    beforeReadingC: before?.days.find((day) => day.date === today)?.waterC ?? null,
+  };
+}
+
+function ageWords(day: LakeDay): string {
+  if (day.readingAgeDays === null) return 'lake model, no water reading yet';
+  if (day.readingAgeDays === 0) return 'lake model, read today';
+  return `lake model, last reading ${day.readingAgeDays} ${day.readingAgeDays === 1 ? 'day' : 'days'} old`;
+}
+
+export function lakeSignals(
+  table: LakeTable,
+  date: string,
+  nowMs: number,
+  weatherFreshness: Freshness,
+  ahead: boolean,
+): Partial<Record<SignalId, Figure>> {
+  const today = table.byDate.get(date);
+  if (!today) return {};
+  const from = {
+    kind: ahead ? ('forecast' as const) : ('estimated' as const),
+    asOfMs: nowMs,
+    freshness: weatherFreshness,
+    source: ageWords(today),
+  };
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  const water = figure(today.waterC, from, today.lowC, today.highC);
+  if (water) signals.waterC = water;
+  for (const [id, span] of [
+    ['waterChange1dC', 1],
+    ['waterChange3dC', 3],
+    ['waterChange7dC', 7],
+    ['waterChange30dC', 30],
+  ] as const) {
+    const change = waterChange([...table.days], date, span);
+    const made = change && figure(change.changeC, from, change.lowC, change.highC);
+    if (made) signals[id] = made;
+  }
+  const index = table.days.findIndex((day) => day.date === date);
+  const later = table.days[index + 3];
+  const coming = later && figure(later.waterC - today.waterC, { ...from, kind: 'forecast' });
+  if (coming) signals.waterForecast3dC = coming;
+  return signals;
+}

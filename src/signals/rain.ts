@@ -1,0 +1,120 @@
+/** How much rain, how warm it fell, how long ago, what is to come, and whether a clear cold night has come since. */
+import { wetBulbC } from '../science/index.ts';
+import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
+import { figure, mean, ramp, sum, type Provenance } from './figure.ts';
+import { hoursWithin } from './hourly.ts';
+import type { Figure, SignalId } from './types.ts';
+import type { WeatherTable } from './weather.ts';
+
+/** A fall is worth a clock from 2 mm on; drops within six hours belong to the same fall. */
+const FALL_MM = 2;
+const FALL_GAP_H = 6;
+
+/** End of the last fall of 2 mm or more before `nowMs`; null when there was none in ten days. */
+export function lastFallEndMs(table: WeatherTable, nowMs: number): number | null {
+  const hours: { end: number; mm: number }[] = [];
+  for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 10 * DAY_MS; end -= HOUR_MS) {
+    const mm = table.rain.get(end)?.value ?? 0;
+    if (mm >= 0.1) hours.push({ end, mm });
+  }
+  let fallEnd: number | null = null;
+  let total = 0;
+  let previous: number | null = null;
+  for (const { end, mm } of hours) {
+    if (fallEnd === null || previous === null || previous - end > FALL_GAP_H * HOUR_MS) {
+      fallEnd = end;
+      total = 0;
+    }
+    total += mm;
+    previous = end;
+    if (total >= FALL_MM) return fallEnd;
+  }
+  return null;
+}
+
+/** 0 no, 1 yes: a clear night colder than the water has come since the rain, which cools a shallow pocket fastest. */
+function clearColdNight(
+  table: WeatherTable,
+  zone: string,
+  sinceMs: number,
+  nowMs: number,
+  waterC: number | null,
+): number | null {
+  if (waterC === null) return null;
+  let strongest = 0;
+  let seen = false;
+  for (
+    let date = localDate(sinceMs, zone);
+    startOfDayMs(date, zone) - 4 * HOUR_MS < nowMs;
+    date = addDays(date, 1)
+  ) {
+    const midnight = startOfDayMs(date, zone);
+    const from = Math.max(sinceMs, midnight - 4 * HOUR_MS);
+    const to = Math.min(nowMs, midnight + 6 * HOUR_MS);
+    const air = hoursWithin(table.air, from, to).map((hour) => hour.value);
+    const cloud = mean(hoursWithin(table.cloud, from, to).map((hour) => hour.value));
+    if (air.length < 6 || cloud === null) continue;
+    seen = true;
+    strongest = Math.max(strongest, Math.min(ramp(cloud, 70, 30), ramp(waterC - Math.min(...air), 2, 8)));
+  }
+  return seen ? strongest : 0;
+}
+
+export function rainSignals(
+  table: WeatherTable,
+  zone: string,
+  nowMs: number,
+  from: Provenance,
+  waterC: number | null,
+): Partial<Record<SignalId, Figure>> {
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  const put = (id: SignalId, value: number | null, provenance = from, low?: number, high?: number): void => {
+    const made = figure(value, provenance, low, high);
+    if (made) signals[id] = made;
+  };
+  for (const [id, hours] of [
+    ['rain24Mm', 24],
+    ['rain72Mm', 72],
+    ['rain7dMm', 168],
+  ] as const) {
+    const rows = hoursWithin(table.rain, nowMs - hours * HOUR_MS, nowMs);
+    if (rows.length < hours * (11 / 12)) continue;
+    // Model rain is never called observed: one hour of it makes the whole sum an estimate.
+    const measured = rows.every((row) => row.kind === 'observed' || row.kind === 'analysis');
+    put(id, sum(rows.map((row) => row.value)), {
+      ...from,
+      kind: measured ? 'observed' : from.kind === 'forecast' ? 'forecast' : 'estimated',
+      source: measured ? `rain gauge or analysis (${rows[0]?.source ?? ''})` : from.source,
+    });
+  }
+  for (const [id, hours] of [
+    ['rainNext24Mm', 24],
+    ['rainNext72Mm', 72],
+  ] as const) {
+    const rows = hoursWithin(table.rain, nowMs, nowMs + hours * HOUR_MS);
+    if (rows.length >= hours * (11 / 12))
+      put(id, sum(rows.map((row) => row.value)), { ...from, kind: 'forecast' });
+  }
+  let weight = 0;
+  let air = 0;
+  let wet = 0;
+  for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 72 * HOUR_MS; end -= HOUR_MS) {
+    const mm = table.rain.get(end)?.value ?? 0;
+    const airC = table.air.get(end)?.value;
+    const humidity = table.humidity.get(end)?.value;
+    if (mm <= 0 || airC === undefined || humidity === undefined) continue;
+    weight += mm;
+    air += mm * airC;
+    wet += mm * wetBulbC(Math.min(50, Math.max(-20, airC)), Math.min(99, Math.max(5, humidity)));
+  }
+  if (weight >= 1) {
+    put('rainAirC', air / weight);
+    put('rainWetBulbC', Math.min(air, wet) / weight);
+  }
+  const end = lastFallEndMs(table, nowMs);
+  if (end !== null && signals.rain72Mm) {
+    put('hoursSinceRain', (nowMs - end) / HOUR_MS);
+    put('clearColdNightSinceRain', clearColdNight(table, zone, end, nowMs, waterC));
+  }
+  return signals;
+}

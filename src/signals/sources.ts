@@ -1,0 +1,28 @@
+/** Who is to be credited, and when each last spoke. Filled with the services' own attribution text by the pipeline. */
+import type { RecordView } from '../record/types.ts';
+import type { SignalReport } from './types.ts';
+
+export type Attribution = {
+  readonly name: string;
+  readonly attribution: string;
+  readonly url: string;
+  readonly licence: string;
+};
+
+export function sourcesOf(
+  view: RecordView,
+  attributions: Readonly<Record<string, Attribution>>,
+): SignalReport['sources'] {
+  const last = new Map<string, number>();
+  for (const row of view.observations) {
+    const at = row.issuedMs ?? Math.min(row.atMs, view.asOfMs);
+    last.set(row.source, Math.max(last.get(row.source) ?? 0, at));
+  }
+  return [...last.entries()]
+    .sort(([a], [b]) => a.localeCompare(b))
+    .map(([id, lastMs]) => ({
+      id,
+      lastMs,
+      ...(attributions[id] ?? { name: id, attribution: id, url: '', licence: '' }),
+    }));
+}
