@@ -1,0 +1,215 @@
+/** Composes the briefing: order, words, what changed, gaps. Pure: the same input gives the same document. */
+import type { Advice, PositionAdvice, PresentationCard } from '../advice/types.ts';
+import type { LakeConfig } from '../config/types.ts';
+import type { SignalReport } from '../signals/types.ts';
+import { whatChanged } from './changes.ts';
+import { conditionRows } from './conditions.ts';
+import { bottomLine, subjectLine } from './headline.ts';
+import { en } from './messages/en.ts';
+import type { Messages } from './messages/index.ts';
+import type {
+  BriefingCast,
+  BriefingDocument,
+  BriefingPosition,
+  BriefingStatus,
+  ConditionRow,
+} from './schema.ts';
+import { clock, hourWords } from './when.ts';
+
+/** One attempt to read a source, as far as the reader should know of it. */
+export interface RetrievalNote {
+  readonly source: string;
+  readonly ok: boolean;
+  /** One sentence for a person; '' when all was well. */
+  readonly problem: string;
+  readonly atMs: number;
+}
+
+export interface BriefingInput {
+  readonly lake: LakeConfig;
+  readonly report: SignalReport;
+  readonly advice: Advice;
+  readonly issuedMs: number;
+  readonly validUntilMs: number;
+  readonly nextIssueMs: number;
+  readonly status: BriefingStatus;
+  readonly previous?: BriefingDocument;
+  readonly retrievals?: readonly RetrievalNote[];
+  readonly demo: boolean;
+  readonly preview?: boolean;
+  /** How past issues have done, in sentences; leave out until there is something honest to say. */
+  readonly verification?: { readonly issues: number; readonly sentences: readonly string[] };
+  /** Words; English when left out. */
+  readonly messages?: Messages;
+}
+
+/**
+ * The document of one lake and one morning. Figures stay SI; sentences keep their quantities as placeholders.
+ * Where no signal is fresh the status becomes `nil` and nothing is ranked, whatever was asked for.
+ *
+ * @returns a document that satisfies `briefingSchema`
+ */
+export function composeBriefing(input: BriefingInput): BriefingDocument {
+  const { lake, report, advice, issuedMs } = input;
+  const m = input.messages ?? en;
+  const { conditions } = report;
+  const nil = input.status === 'nil' || !somethingFresh(report);
+  const rows = conditionRows(report, issuedMs, m);
+  const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, m));
+  const ashore = advice.safety.level === 4;
+  const status: BriefingStatus = nil ? 'nil' : input.status;
+  return {
+    schema: 'thawline-briefing/1',
+    id: `${lake.id}/${conditions.date}/${status}`,
+    language: m.language,
+    status,
+    demo: input.demo,
+    preview: input.preview ?? false,
+    marks: [...(input.demo ? [m.marks.demo] : []), ...(input.preview === true ? [m.marks.preview] : [])],
+    lake: {
+      id: lake.id,
+      name: lake.name,
+      ...(lake.arm === undefined ? {} : { arm: lake.arm }),
+      zone: lake.zone,
+    },
+    date: conditions.date,
+    issuedMs,
+    validUntilMs: input.validUntilMs,
+    nextIssueMs: input.nextIssueMs,
+    subject: subjectLine(lake, advice, conditions, nil, m),
+    bottomLine: bottomLine(advice, conditions, nil, m),
+    oldest: oldestInUse(rows),
+    safety: safetyPart(advice, m),
+    whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
+    conditions: rows,
+    pockets: report.pockets.map(({ name, basis, sentence }) => ({ name, basis, sentence })),
+    phase: nil
+      ? null
+      : {
+          leading: advice.phase.leading,
+          name: m.phases[advice.phase.leading],
+          because: advice.phase.because,
+        },
+    positions,
+    close: nil || !advice.close ? null : advice.closeWords,
+    swap: nil ? null : (advice.swap?.sentence ?? null),
+    searchPlan: nil ? [] : advice.searchPlan.map((step) => ({ ...step })),
+    casts: nil || ashore ? [] : advice.presentations.slice(0, 2).map((card) => castCard(card, advice)),
+    tendency: nil || advice.tendency === null ? null : tendencyPart(advice.tendency),
+    confidence: nil ? { word: 'low', because: m.gaps.nil } : { ...advice.confidence },
+    gaps: gapSentences(input, m),
+    ...verificationPart(input),
+    sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({
+      name,
+      attribution,
+      url,
+      licence,
+      lastMs,
+    })),
+    limits: [...m.limits],
+    cautions: [...m.cautions],
+    series: seriesPart(report),
+  };
+}
+
+const somethingFresh = (report: SignalReport): boolean =>
+  Object.values(report.conditions.signals).some((figure) => figure.freshness !== 'stale');
+
+function safetyPart(advice: Advice, m: Messages): BriefingDocument['safety'] {
+  const { safety } = advice;
+  return {
+    level: safety.level,
+    levelWords: m.levelWords[safety.level],
+    hazards: safety.hazards.map(({ official, ...hazard }) => ({
+      ...hazard,
+      levelWords: m.levelWords[hazard.level],
+      ...(official === undefined ? {} : { official: { ...official } }),
+    })),
+    notChecked: [...safety.notChecked],
+    deferTo: safety.deferTo,
+  };
+}
+
+function positionRow(place: PositionAdvice, m: Messages): BriefingPosition {
+  const words = m.positions.period[place.period];
+  const contributions: Record<string, number> = {};
+  for (const part of place.evidence) {
+    contributions[part.signal] = (contributions[part.signal] ?? 0) + part.contribution;
+  }
+  return {
+    place: place.place,
+    name: place.name,
+    ...(place.named === undefined ? {} : { named: place.named }),
+    rank: place.rank,
+    choice: m.positions.choice[place.rank - 1] ?? '',
+    depthM: [place.depthM[0], place.depthM[1]],
+    period: place.period,
+    periodWords:
+      place.hours === undefined
+        ? words
+        : m.positions.hours(words, hourWords(place.hours[0]), hourWords(place.hours[1])),
+    ...(place.hours === undefined ? {} : { hours: [place.hours[0], place.hours[1]] }),
+    because: place.because.slice(0, 2),
+    limitedBy: place.limitedBy,
+    total: place.total,
+    contributions,
+  };
+}
+
+function castCard(card: PresentationCard, advice: Advice): BriefingCast {
+  const { steps, misfit, ...rest } = card;
+  return {
+    ...rest,
+    placeName: advice.positions.find(({ place }) => place === card.place)?.name ?? card.place,
+    steps: [...steps],
+    ...(misfit === undefined ? {} : { misfit }),
+  };
+}
+
+function tendencyPart(tendency: NonNullable<Advice['tendency']>): NonNullable<BriefingDocument['tendency']> {
+  return {
+    word: tendency.word,
+    because: tendency.because,
+    trigger: tendency.trigger,
+    days: tendency.days.map((day) => ({ ...day })),
+    ...(tendency.bestDay === undefined ? {} : { bestDay: { ...tendency.bestDay } }),
+  };
+}
+
+/** The oldest figure that the table shows as known: what the reader should trust least. */
+function oldestInUse(rows: readonly ConditionRow[]): BriefingDocument['oldest'] {
+  let oldest: BriefingDocument['oldest'] = null;
+  for (const { label, now } of rows) {
+    if (now === null || now.ageMinutes <= (oldest?.ageMinutes ?? 0)) continue;
+    oldest = { label, ageMinutes: now.ageMinutes };
+  }
+  return oldest;
+}
+
+function gapSentences(input: BriefingInput, m: Messages): string[] {
+  const failed = (input.retrievals ?? [])
+    .filter(({ ok }) => !ok)
+    .map(({ source, atMs, problem }) =>
+      m.gaps.notRead(inert(source), clock(atMs, input.lake.zone), inert(problem)).trim(),
+    );
+  const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ sentence }) => sentence);
+  return [...new Set([...named, ...failed])];
+}
+
+/** Foreign text must not be read as a placeholder. */
+const inert = (text: string): string => text.replaceAll('{{', '{ {');
+
+function verificationPart({ verification }: BriefingInput): Pick<BriefingDocument, 'verification'> {
+  if (verification === undefined || verification.issues === 0 || verification.sentences.length === 0)
+    return {};
+  return { verification: [...verification.sentences] };
+}
+
+function seriesPart(report: SignalReport): BriefingDocument['series'] {
+  return {
+    days: report.days.map(({ windMs: _wind, cloudPct: _cloud, ...day }) => day),
+    hours: report.hours.map(({ windDirDeg: _dir, cloudPct: _cloud, rainMm: _rain, ...hour }) => hour),
+    readings: report.readingsUsed.map((reading) => ({ ...reading })),
+    sun: { riseMs: report.sun.riseMs, setMs: report.sun.setMs },
+  };
+}

@@ -1,0 +1,134 @@
+/** The conditions table: a fixed order of figures, each with its change, its ten days and what is ahead. */
+import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
+import { SI_UNIT, type QuantityKind } from '../units/index.ts';
+import type { Messages } from './messages/index.ts';
+import type { BriefingFigure, ConditionRow } from './schema.ts';
+
+type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
+type RowId = keyof Messages['rows'];
+
+interface RowPlan {
+  readonly id: RowId;
+  readonly signal: SignalId;
+  readonly change?: SignalId;
+  readonly days?: DayField;
+  readonly next?: 'days' | 'sum' | SignalId;
+}
+
+/** Always in this order, so that a reader finds a figure where it stood yesterday. */
+const PLAN: readonly RowPlan[] = [
+  { id: 'waterC', signal: 'waterC', change: 'waterChange1dC', days: 'waterC', next: 'days' },
+  { id: 'pocketC', signal: 'pocketC' },
+  { id: 'pocketMinusMainC', signal: 'pocketMinusMainC' },
+  { id: 'level24hM', signal: 'level24hM', next: 'levelNext24hM' },
+  { id: 'dischargeM3s', signal: 'dischargeM3s' },
+  { id: 'rain24Mm', signal: 'rain24Mm', days: 'rainMm', next: 'sum' },
+  { id: 'rain72Mm', signal: 'rain72Mm' },
+  { id: 'airMean3dC', signal: 'airMean3dC', change: 'airTrend3dCPerDay', days: 'airMeanC', next: 'days' },
+  { id: 'airMean7dC', signal: 'airMean7dC', change: 'airTrend7dCPerDay' },
+  { id: 'windMs', signal: 'windMs', days: 'windMs', next: 'days' },
+  { id: 'cloudPct', signal: 'cloudPct', days: 'cloudPct', next: 'days' },
+  { id: 'clarityM', signal: 'clarityM' },
+];
+
+const SIGNED: readonly QuantityKind[] = [
+  'temperatureDifference',
+  'levelChange',
+  'temperatureRate',
+  'levelRate',
+];
+
+/** A figure as the document carries it: SI, with quantity, unit and age at issue. */
+export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs: number): BriefingFigure {
+  return {
+    value: figure.value,
+    ...(figure.low === undefined ? {} : { low: figure.low }),
+    ...(figure.high === undefined ? {} : { high: figure.high }),
+    quantity,
+    unit: SI_UNIT[quantity],
+    kind: figure.kind,
+    asOfMs: figure.asOfMs,
+    // A forecast for later today has no age yet.
+    ageMinutes: Math.max(0, Math.round((issuedMs - figure.asOfMs) / 60_000)),
+    freshness: figure.freshness,
+    source: figure.source,
+  };
+}
+
+/** Rows of the table; a figure that is stale or absent keeps its row and says so. */
+export function conditionRows(report: SignalReport, issuedMs: number, m: Messages): ConditionRow[] {
+  const { signals } = report.conditions;
+  const lastOf = new Map(report.conditions.gaps.map((gap) => [gap.id, gap.last]));
+  const rows = PLAN.map((plan): ConditionRow => {
+    const quantity = SIGNALS[plan.signal];
+    const figure = signals[plan.signal];
+    const usable = figure !== undefined && figure.freshness !== 'stale';
+    const stale = usable ? undefined : (figure ?? lastOf.get(plan.signal));
+    const change = plan.change === undefined ? undefined : signals[plan.change];
+    return {
+      id: plan.signal,
+      label: m.rows[plan.id],
+      signed: SIGNED.includes(quantity),
+      now: usable ? documentFigure(figure, quantity, issuedMs) : null,
+      last: stale === undefined ? null : documentFigure(stale, quantity, issuedMs),
+      change24h:
+        plan.change === undefined || change === undefined || change.freshness === 'stale' || !usable
+          ? null
+          : { value: change.value, quantity: SIGNALS[plan.change] },
+      tenDays: plan.days === undefined ? null : tenDays(report, plan.days),
+      next48h: next48h(report, plan, quantity),
+    };
+  });
+  const level = levelRow(report, issuedMs, m);
+  return level === null ? rows : rows.flatMap((row) => (row.id === 'level24hM' ? [level, row] : [row]));
+}
+
+/** The level itself, where the days carry it: the last measured day, as of the gauge's last value. */
+function levelRow(report: SignalReport, issuedMs: number, m: Messages): ConditionRow | null {
+  const change = report.conditions.signals.level24hM;
+  const today = report.days.find((day) => day.date === report.conditions.date);
+  if (change === undefined || change.freshness === 'stale' || today?.levelM === undefined) return null;
+  const { low: _low, high: _high, ...known } = change;
+  return {
+    id: 'levelM',
+    label: m.rows.levelM,
+    signed: false,
+    now: documentFigure({ ...known, value: today.levelM }, 'level', issuedMs),
+    last: null,
+    change24h: null,
+    tenDays: tenDays(report, 'levelM'),
+    next48h: null,
+  };
+}
+
+const valueOf = (day: DayPoint, field: DayField): number | undefined => day[field];
+
+function tenDays(report: SignalReport, field: DayField): ConditionRow['tenDays'] {
+  const past = report.days.filter((day) => day.date <= report.conditions.date).slice(-10);
+  const values = past.map((day) => valueOf(day, field) ?? null);
+  const known = values.filter((value) => value !== null);
+  if (known.length < 2) return null;
+  return { low: Math.min(...known), high: Math.max(...known), values };
+}
+
+function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): ConditionRow['next48h'] {
+  if (plan.next === undefined) return null;
+  if (plan.next !== 'days' && plan.next !== 'sum') {
+    const figure = report.conditions.signals[plan.next];
+    if (figure === undefined || figure.freshness === 'stale') return null;
+    return {
+      low: figure.low ?? figure.value,
+      high: figure.high ?? figure.value,
+      quantity: SIGNALS[plan.next],
+    };
+  }
+  const { days: field } = plan;
+  if (field === undefined) return null;
+  const ahead = report.days.filter((day) => day.date > report.conditions.date).slice(0, 2);
+  const values = ahead.map((day) => valueOf(day, field)).filter((value) => value !== undefined);
+  if (values.length < 2) return null;
+  const sum = values.reduce((total, value) => total + value, 0);
+  return plan.next === 'sum'
+    ? { low: sum, high: sum, quantity }
+    : { low: Math.min(...values), high: Math.max(...values), quantity };
+}

@@ -1,0 +1,301 @@
+/**
+ * Every word of the briefing that does not come from the advice or from a service. A second language is a second
+ * file of this shape. Quantities arrive as placeholders, so language and units stay apart.
+ */
+const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+export const en = {
+  language: 'en',
+  weekdays: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'],
+  weekdaysLong: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
+  months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
+  dayShort: (weekday: string, day: number, month: string): string => `${weekday} ${day} ${month}`,
+  age: (minutes: number): string =>
+    minutes < 90
+      ? `${minutes} min old`
+      : minutes < 48 * 60
+        ? `${Math.round(minutes / 60)} h old`
+        : `${plural(Math.round(minutes / 1440), 'day', 'days')} old`,
+  lastAt: (value: string, when: string): string => `not known (last ${value}, ${when})`,
+  unknown: 'not known',
+  none: '–',
+
+  marks: {
+    demo: 'Demonstration of an invented lake: do not act on it.',
+    preview: 'Preview: not an issued briefing.',
+    demoShort: 'DEMO',
+    previewShort: 'PREVIEW',
+  },
+  status: { scheduled: 'scheduled', amended: 'amended', corrected: 'corrected', nil: 'NIL' },
+  masthead: {
+    issued: 'Issued',
+    validTo: 'Valid to',
+    nextIssue: 'Next issue',
+    status: 'Status',
+    oldest: (label: string, age: string): string => `Oldest figure in use: ${label}, ${age}.`,
+    line: 'Conditions for bass anglers',
+  },
+  headings: {
+    bottomLine: 'Bottom line',
+    safety: 'Safety',
+    safetyAgain: 'Safety first, once more',
+    changed: 'What changed',
+    conditions: 'Conditions',
+    positions: 'Where to look',
+    positionsShort: 'Where to look, in short',
+    cast: 'How to work it',
+    tendency: 'Days ahead',
+    confidence: 'How sure we are',
+    verification: 'How we have done',
+    sources: 'Sources',
+    limits: 'Limits and cautions',
+  },
+  levelWords: { 1: 'usual care', 2: 'extra care', 3: 'serious', 4: 'stay ashore' },
+  levelLine: (level: number, words: string): string => `Level ${level} of 4: ${words}`,
+  levelShape: { 1: '○', 2: '◐', 3: '■', 4: '■■' },
+  hazard: {
+    what: 'What',
+    where: 'Where',
+    when: 'When',
+    doThis: 'Do',
+    official: (issuer: string): string => `Official statement of ${issuer}, word for word`,
+    ends: (when: string): string => `Ends ${when}.`,
+    noEnd: 'The statement gives no end.',
+    none: 'No hazard above usual care was found in what was checked.',
+    notChecked: 'Not checked',
+  },
+
+  subject: {
+    withPlace: (lake: string, date: string, level: string, water: string, place: string): string =>
+      `${lake} ${date} - ${level}:${water} ${place} first`,
+    hazard: (lake: string, date: string, level: string, headline: string): string =>
+      `${lake} ${date} - ${level}: ${headline}`,
+    nil: (lake: string, date: string): string => `${lake} ${date} - NIL: no fresh figures this morning`,
+    level: (level: number, words: string): string => `level ${level} ${words}`,
+    water: (value: string): string => ` water ${value},`,
+  },
+  bottomLineOf: {
+    start: (place: string, when: string): string => `Start at ${place}${when}`,
+    between: (from: string, to: string): string => ` ${from} to ${to}`,
+    because: (reason: string): string => `, because ${reason}`,
+    coldWater: (value: string): string => `Water ${value}: wear the life jacket.`,
+    stayAshore: 'Stay ashore today',
+    serious: 'Think twice before launching',
+    nil: 'No fresh figures this morning. Judge the water yourself before you go.',
+    noPlace: 'No ranking today: too little is known. Judge the water yourself.',
+  },
+  /** The reason in half a line; the full one stands with the position. */
+  reason: {
+    pocketMinusMainC: (v: string, positive: boolean): string =>
+      positive ? `pockets run ${v} warmer than the main lake` : `pockets run ${v} colder than the main lake`,
+    waterC: (v: string): string => `the lake is at ${v}`,
+    waterChange3dC: (v: string, positive: boolean): string =>
+      positive ? `the lake gained ${v} in three days` : `the lake lost ${v} in three days`,
+    waterChange7dC: (v: string, positive: boolean): string =>
+      positive ? `the lake gained ${v} in a week` : `the lake lost ${v} in a week`,
+    airDrop24hC: (v: string): string => `the air fell ${v} in a day`,
+    rain24Mm: (v: string): string => `${v} of rain fell in 24 h`,
+    rain72Mm: (v: string): string => `${v} of rain fell in three days`,
+    level24hM: (v: string, positive: boolean): string =>
+      positive ? `the lake rose ${v} in a day` : `the lake fell ${v} in a day`,
+    level72hM: (v: string, positive: boolean): string =>
+      positive ? `the lake rose ${v} in three days` : `the lake fell ${v} in three days`,
+    windMs: (v: string): string => `wind of ${v} works the banks`,
+    clarityM: (v: string): string => `you can see ${v} down`,
+  },
+
+  changed: {
+    first: 'First issue for this lake: nothing to compare with.',
+    nothing: (since: string): string => `No significant change since ${since}.`,
+    since: (since: string): string => `Since ${since}:`,
+    figure: (label: string, before: string, now: string): string => `${label} ${before} → ${now}.`,
+    hazardUp: (before: number, now: number): string => `Safety level ${before} → ${now}, higher.`,
+    hazardDown: (before: number, now: number): string => `Safety level ${before} → ${now}, lower.`,
+    lost: (label: string): string => `${label} is no longer known.`,
+    back: (label: string, now: string): string => `${label} is known again: ${now}.`,
+    firstPlace: (before: string, now: string): string => `First choice ${before} → ${now}.`,
+    movedUp: (place: string, before: number, now: number): string =>
+      `It moved ${place} up from ${before} to ${now}.`,
+    movedDown: (place: string, before: number, now: number): string =>
+      `It moved ${place} down from ${before} to ${now}.`,
+    entered: (place: string, now: number): string => `It brought ${place} in at ${now}.`,
+    strengthened: (place: string): string => `It speaks more for ${place}; the order stays.`,
+    weakened: (place: string): string => `It speaks less for ${place}; the order stays.`,
+    noMove: 'The order of places stays.',
+    readHazard: 'Read the safety lines again.',
+  },
+
+  rows: {
+    waterC: 'Water, main lake',
+    pocketC: 'Water, warmest pocket',
+    pocketMinusMainC: 'Pocket minus main lake',
+    levelM: 'Lake level',
+    level24hM: 'Level change, 24 h',
+    dischargeM3s: 'Inflow',
+    rain24Mm: 'Rain, 24 h',
+    rain72Mm: 'Rain, 3 days',
+    airMean3dC: 'Air, mean of 3 days',
+    airMean7dC: 'Air, mean of 7 days',
+    windMs: 'Wind, fishing hours',
+    cloudPct: 'Cloud, daylight hours',
+    clarityM: 'Clarity (sight depth)',
+  },
+  columns: {
+    what: 'Figure',
+    now: 'Now',
+    change: '24 h change',
+    tenDays: 'Ten days',
+    next: 'Next 48 h',
+    known: 'Kind and age',
+  },
+  kind: { observed: 'observed', forecast: 'forecast', estimated: 'estimated' },
+  ageing: 'ageing',
+  range: (low: string, high: string): string => (low === high ? low : `${low} to ${high}`),
+  row: {
+    change: (v: string): string => `${v} in 24 h`,
+    tenDays: (v: string): string => `ten days ${v}`,
+    next: (v: string): string => `next 48 h ${v}`,
+    interval: (v: string): string => `likely within ${v}`,
+  },
+
+  positions: {
+    place: 'Place',
+    depth: 'Depth',
+    when: 'When',
+    because: 'Because',
+    limitedBy: 'Limited by',
+    choice: ['first choice', 'second choice', 'third choice'],
+    period: { earlier: 'early', later: 'late in the day', all_day: 'all day' },
+    hours: (words: string, from: string, to: string): string => `${words}, ${from} to ${to}`,
+    rankNote: 'The order is a judgement by rule, not a chance of fish.',
+    none: 'No ranking: too little is known this morning.',
+    plan: 'If nothing happens',
+    planStep: (step: string, time: string, moveOn: string): string => `${step} (${time}) ${moveOn}`,
+    minutes: (n: number): string => `${n} min`,
+    phase: (name: string): string => `Season of the fish: ${name}`,
+  },
+  phases: {
+    winter: 'winter',
+    early_prespawn: 'early pre-spawn, on the way to the spawning banks',
+    prespawn: 'pre-spawn, staging near the spawning banks',
+    spawn: 'spawn, on the beds',
+    postspawn: 'post-spawn, leaving the beds',
+    summer: 'summer',
+    early_fall: 'early fall',
+    fall: 'fall',
+    late_fall: 'late fall',
+  },
+  cast: {
+    heading: (choice: string, lure: string): string => `${choice}: ${lure}`,
+    runningDepth: 'Run it at',
+    retrieve: 'Retrieve',
+    pauses: 'Pause',
+    line: 'Line',
+    boat: 'Boat over',
+    castTo: 'Cast to',
+    angle: 'Cast angle to the bank',
+    length: 'Cast length',
+    contact: 'On bottom',
+    contactShare: (share: string, from: string, to: string): string =>
+      `${share} of the way, ${from} to ${to} after landing`,
+    noContact: 'never, it runs clear of the bottom',
+    turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
+    omitted: 'Left out today: at level 4 the advice is to stay ashore.',
+    choices: ['First', 'Second'],
+  },
+  tendency: {
+    improving: 'improving',
+    steady: 'steady',
+    declining: 'declining',
+    day: (date: string, word: string, place: string): string => `${date}: ${word}, ${place} first`,
+    best: (date: string): string => `Best day in sight: ${date}.`,
+    changesIt: 'What would change it',
+    none: 'No outlook: there is no forecast to build on.',
+  },
+  confidence: { high: 'high', medium: 'medium', low: 'low' },
+  confidenceLine: (word: string): string => `Confidence ${word}.`,
+  gaps: {
+    heading: 'Missing or stale',
+    none: 'Nothing that matters is missing.',
+    notRead: (source: string, when: string, problem: string): string =>
+      `${source} could not be read at ${when}. ${problem}`,
+    nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',
+  },
+  limits: [
+    'The ranking comes from rules and models, not from fish seen today. It is a basis for your own judgement.',
+    'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
+  ],
+  cautions: [
+    'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
+    'Wear a life jacket. Tell somebody where you go and when you will be back.',
+    'Cold water can kill in minutes even on a warm day.',
+  ],
+  source: {
+    line: (name: string, attribution: string, licence: string): string =>
+      `${name}: ${attribution} (${licence})`,
+    last: (when: string): string => `last data ${when}`,
+  },
+  short: {
+    line: (lake: string, date: string, level: string, bottom: string): string =>
+      `${lake} ${date}. ${level}. ${bottom}`,
+    valid: (when: string): string => `Valid to ${when}.`,
+  },
+  links: {
+    unsubscribe: 'Leave this list',
+    settings: 'Change your settings',
+    permalink: 'This issue on the web',
+    forward: 'You may forward this briefing; the links for leaving the list are in the mail header.',
+  },
+  pictures: {
+    tenDays: 'Ten days and the days ahead',
+    tenDaysAlt: (parts: string): string => `Four small charts on one time axis. ${parts}`,
+    airAlt: (low: string, high: string, last: string): string =>
+      `Daily mean air ranged from ${low} to ${high} and is ${last} today.`,
+    waterAlt: (first: string, last: string): string => `Lake temperature went from ${first} to ${last}.`,
+    rainAlt: (total: string, worst: string, date: string): string =>
+      `Rain came to ${total}, most of it, ${worst}, on ${date}.`,
+    noRainAlt: 'No rain fell.',
+    levelAlt: (change: string): string => `Lake level changed by ${change}.`,
+    aheadAlt: 'The forecast days are drawn lighter and dashed.',
+    air: 'Air, daily mean',
+    water: 'Lake',
+    rain: 'Rain a day',
+    level: 'Level',
+    today: 'today',
+    reading: 'reading',
+    cast: 'The cast from the side, to scale',
+    castAlt: (
+      boat: string,
+      length: string,
+      depth: string,
+      run: string,
+      angle: string,
+      contact: string,
+    ): string =>
+      `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep. ` +
+      `The lure runs at ${run}; the bottom slopes at ${angle}. ${contact}`,
+    contactAlt: (from: string, to: string): string =>
+      `It touches bottom from ${from} to ${to} after landing.`,
+    noContactAlt: 'It does not touch bottom.',
+    boat: (depth: string): string => `boat over ${depth}`,
+    lands: (depth: string): string => `lands in ${depth}`,
+    runs: (depth: string): string => `runs at ${depth}`,
+    touches: (from: string, to: string): string => `on bottom ${from} to ${to} from landing`,
+    bank: (angle: string): string => `bank slopes ${angle}`,
+    castLength: (length: string, angle: string): string => `cast ${length}, ${angle} to the bank`,
+    hours: 'The day by hours',
+    hoursAlt: (parts: string): string => `Small charts of the day by local hours. ${parts}`,
+    lightAlt: (rise: string, set: string): string => `The sun rises at ${rise} and sets at ${set}.`,
+    windAlt: (low: string, high: string, when: string): string =>
+      `Wind runs from ${low} to ${high}, strongest at ${when}.`,
+    airHoursAlt: (low: string, high: string): string => `Air runs from ${low} to ${high}.`,
+    pocketAlt: (value: string, when: string): string =>
+      `Pocket minus main lake is greatest, ${value}, at ${when}.`,
+    light: 'Light',
+    wind: 'Wind',
+    airHours: 'Air',
+    pocket: 'Pocket minus lake',
+  },
+};
+
+export type Messages = typeof en;
