@@ -1,3 +1,4 @@
+import { at } from './series.ts';
 /** Mean and annual wave of the air temperature: air = meanC + cosC cos(w) + sinC sin(w). */
 export interface AirWave {
   readonly meanC: number;
@@ -29,15 +30,15 @@ export class AirClimate {
     ];
     [MEAN_VAR, WAVE_VAR, WAVE_VAR].forEach((variance, i) => {
       this.xx[i * 4] = NOISE_VAR / variance;
-      this.xy[i] = (NOISE_VAR / variance) * prior[i]!;
+      this.xy[i] = (NOISE_VAR / variance) * at(prior, i);
     });
   }
 
   learn(cos: number, sin: number, airC: number): void {
     const h = [1, cos, sin];
     for (let i = 0; i < 3; i++) {
-      this.xy[i]! += h[i]! * airC;
-      for (let j = 0; j < 3; j++) this.xx[i * 3 + j]! += h[i]! * h[j]!;
+      this.xy[i] = at(this.xy, i) + at(h, i) * airC;
+      for (let j = 0; j < 3; j++) this.xx[i * 3 + j] = at(this.xx, i * 3 + j) + at(h, i) * at(h, j);
     }
   }
 

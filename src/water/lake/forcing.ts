@@ -1,6 +1,7 @@
 import { dayNumber, dayOfYear } from './calendar.ts';
 import { AirClimate, type AirWave } from './air-climate.ts';
-import { extraterrestrialWm2, sunFromAirRange } from './sunlight.ts';
+import { extraterrestrialWm2 } from '../../science/index.ts';
+import { sunFromAirRange } from './sunlight.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
 
 /** Longest run of days without air temperature that is bridged; a longer one restarts the model. */
@@ -120,7 +121,7 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
     const sun = finite(day?.solarWm2)
       ? Math.max(0, day.solarWm2)
       : extremes
-        ? sunFromAirRange(above, day.airMaxC! - day.airMinC!)
+        ? sunFromAirRange(above, day.airMaxC - day.airMinC)
         : undefined;
     if (sun !== undefined) {
       sunSum += sun;

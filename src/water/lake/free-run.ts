@@ -1,3 +1,4 @@
+import { at } from './series.ts';
 import type { AirWave } from './air-climate.ts';
 import { ExchangePair, type DayForcing } from './exchange.ts';
 import { prepareForcing, type Forcing } from './forcing.ts';
@@ -52,17 +53,17 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
   for (let j = 0; j < count; j++) {
     if (forcing.dead[j] === 1) continue;
     const start = forcing.starts.get(j);
-    const air = airC[j]!;
+    const air = at(airC, j);
     if (start !== undefined) {
       lake = spunUp(site, forcing, j, start);
       e2 = e3 = air;
-      e20 = start.meanC + start.cosC * forcing.cosYear[j]! + start.sinC * forcing.sinYear[j]!;
+      e20 = start.meanC + start.cosC * at(forcing.cosYear, j) + start.sinC * at(forcing.sinYear, j);
       run.forcingVar[j] = START_SD_C ** 2;
     } else {
-      today.airC = (airC[j - 1]! + air) / 2;
-      today.sun = (sun[j - 1]! + sun[j]!) / 2;
-      today.dryness = (dryness[j - 1]! + dryness[j]!) / 2;
-      today.windExcess = (windExcess[j - 1]! + windExcess[j]!) / 2;
+      today.airC = (at(airC, j - 1) + air) / 2;
+      today.sun = (at(sun, j - 1) + at(sun, j)) / 2;
+      today.dryness = (at(dryness, j - 1) + at(dryness, j)) / 2;
+      today.windExcess = (at(windExcess, j - 1) + at(windExcess, j)) / 2;
       lake.step(today);
       e2 += EMA2 * (air - e2);
       e3 += EMA3 * (air - e3);
@@ -82,7 +83,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
 /** A lake that has lived through two years of the average weather known on the first day. */
 function spunUp(site: LakeSite, forcing: Forcing, start: number, wave: AirWave): ExchangePair {
   const lake = new ExchangePair(site, Math.max(4, wave.meanC));
-  const phase = Math.atan2(forcing.sinYear[start]!, forcing.cosYear[start]!);
+  const phase = Math.atan2(at(forcing.sinYear, start), at(forcing.cosYear, start));
   const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
   for (let back = SPIN_UP_DAYS; back > 0; back--) {
     const w = phase - (2 * Math.PI * back) / 365.25;

@@ -1,3 +1,4 @@
+import { at } from './series.ts';
 /** States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing. */
 const N = 8;
 const SLOW = 5;
@@ -31,7 +32,7 @@ export class MisfitFilter {
   scale = 1;
 
   constructor() {
-    for (let i = 0; i < N; i++) this.p[i * (N + 1)] = PRIOR_SD[i]! ** 2;
+    for (let i = 0; i < N; i++) this.p[i * (N + 1)] = at(PRIOR_SD, i) ** 2;
   }
 
   copy(): MisfitFilter {
@@ -66,10 +67,10 @@ export class MisfitFilter {
     this.shrink(SLOW, slowKeep);
     this.shrink(FAST, FAST_KEEP);
     this.shrink(FORCING, Math.max(0, 1 - ratePerDay));
-    this.p[SLOW * (N + 1)]! += PRIOR_SD[SLOW] ** 2 * (1 - slowKeep ** 2);
-    this.p[FAST * (N + 1)]! += PRIOR_SD[FAST] ** 2 * (1 - FAST_KEEP ** 2);
-    this.p[FORCING * (N + 1)]! += forcingVar;
-    this.p[0]! += BIAS_DRIFT_VAR;
+    this.p[SLOW * (N + 1)] = at(this.p, SLOW * (N + 1)) + PRIOR_SD[SLOW] ** 2 * (1 - slowKeep ** 2);
+    this.p[FAST * (N + 1)] = at(this.p, FAST * (N + 1)) + PRIOR_SD[FAST] ** 2 * (1 - FAST_KEEP ** 2);
+    this.p[FORCING * (N + 1)] = at(this.p, FORCING * (N + 1)) + forcingVar;
+    this.p[0] = at(this.p, 0) + BIAS_DRIFT_VAR;
   }
 
   /** The free run starts anew: what the site taught stays, the day's misfit is forgotten. */
@@ -85,19 +86,19 @@ export class MisfitFilter {
 
   get misfitC(): number {
     let sum = 0;
-    for (let i = 0; i < N; i++) sum += this.h[i]! * this.x[i]!;
+    for (let i = 0; i < N; i++) sum += at(this.h, i) * at(this.x, i);
     return sum;
   }
 
   /** Variance of the misfit, K2, before the adaptive scale. */
   get misfitVar(): number {
     let sum = 0;
-    for (let i = 0; i < N; i++) sum += this.h[i]! * this.project(i);
+    for (let i = 0; i < N; i++) sum += at(this.h, i) * this.project(i);
     return sum;
   }
 
   get forcingVar(): number {
-    return this.p[FORCING * (N + 1)]!;
+    return at(this.p, FORCING * (N + 1));
   }
 
   expect(misfitC: number, sdC: number): Innovation {
@@ -116,24 +117,24 @@ export class MisfitFilter {
     const total = spread + noise;
     for (let i = 0; i < N; i++) this.gain[i] = this.project(i);
     for (let i = 0; i < N; i++) {
-      const share = this.gain[i]! / total;
-      this.x[i]! += share * differenceC;
-      for (let j = 0; j < N; j++) this.p[i * N + j]! -= share * this.gain[j]!;
+      const share = at(this.gain, i) / total;
+      this.x[i] = at(this.x, i) + share * differenceC;
+      for (let j = 0; j < N; j++) this.p[i * N + j] = at(this.p, i * N + j) - share * at(this.gain, j);
     }
     return innovation;
   }
 
   private project(i: number): number {
     let sum = 0;
-    for (let j = 0; j < N; j++) sum += this.p[i * N + j]! * this.h[j]!;
+    for (let j = 0; j < N; j++) sum += at(this.p, i * N + j) * at(this.h, j);
     return sum;
   }
 
   private shrink(state: number, keep: number): void {
-    this.x[state]! *= keep;
+    this.x[state] = at(this.x, state) * keep;
     for (let j = 0; j < N; j++) {
-      this.p[state * N + j]! *= keep;
-      this.p[j * N + state]! *= keep;
+      this.p[state * N + j] = at(this.p, state * N + j) * keep;
+      this.p[j * N + state] = at(this.p, j * N + state) * keep;
     }
   }
 }

@@ -1,3 +1,4 @@
+import { at } from './series.ts';
 import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC } from './interval.ts';
@@ -37,7 +38,7 @@ export function nowcastLake(
   const forecastFrom =
     options.firstForecastDate === undefined ? Infinity : dayNumber(options.firstForecastDate) - firstDay;
   for (let j = Math.max(0, forecastFrom); j < count; j++)
-    run.forcingVar[j]! += forecastVar(j - forecastFrom + 1, run.airGain[j]!);
+    run.forcingVar[j] = at(run.forcingVar, j) + forecastVar(j - forecastFrom + 1, at(run.airGain, j));
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch();
   const filter = new MisfitFilter();
@@ -50,8 +51,8 @@ export function nowcastLake(
   const arrive = (j: number): void => {
     const daily = byDay.get(j);
     if (daily === undefined || j >= forecastFrom) return;
-    const misfitC = daily.waterC - run.freeC[j]!;
-    const stuckReason = stuck.judge(j, daily.waterC, run.freeC[j]!);
+    const misfitC = daily.waterC - at(run.freeC, j);
+    const stuckReason = stuck.judge(j, daily.waterC, at(run.freeC, j));
     if (stuckReason !== undefined) {
       refused.push({ reading: daily.reading, reason: stuckReason });
       return;
@@ -84,7 +85,7 @@ export function nowcastLake(
   return { days, refused };
 
   function estimate(j: number, leadDays: number): LakeDay {
-    const freeC = run.freeC[j]!;
+    const freeC = at(run.freeC, j);
     const waterC = Math.max(0, freeC + ahead.misfitC);
     const half = halfWidthC(ahead, {
       waterC,
@@ -112,9 +113,9 @@ function forecastVar(leadDays: number, airGain: number): number {
 function advance(filter: MisfitFilter, run: FreeRun, j: number): void {
   const { starts, cosYear, sinYear, dead } = run.forcing;
   if (dead[j] === 1) return;
-  if (starts.has(j)) filter.restart(run.forcingVar[j]!);
-  else filter.advance(run.ratePerDay[j]!, run.forcingVar[j]!);
-  filter.observe(cosYear[j]!, sinYear[j]!, run.airSwingC[j]!, run.airJumpC[j]!);
+  if (starts.has(j)) filter.restart(at(run.forcingVar, j));
+  else filter.advance(at(run.ratePerDay, j), at(run.forcingVar, j));
+  filter.observe(at(cosYear, j), at(sinYear, j), at(run.airSwingC, j), at(run.airJumpC, j));
 }
 
 function doubt(differenceC: number, leftOut: boolean): string {

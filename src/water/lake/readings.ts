@@ -1,3 +1,4 @@
+import { at } from './series.ts';
 import { dayNumber } from './calendar.ts';
 import type { FreeRun } from './free-run.ts';
 import type { RefusedReading, WaterReading } from './types.ts';
@@ -47,7 +48,7 @@ export function placeReadings(
       refuse(reading, `${reading.waterC} °C cannot be lake water; check the unit.`);
     else if (j < 0 || j >= count || dead[j] === 1)
       refuse(reading, 'There is no weather for that day, so the reading cannot be compared with anything.');
-    else if (reading.depthM > DEEPEST_SURFACE_M && run.layeringC[j]! > MIXED_LAYERING_C)
+    else if (reading.depthM > DEEPEST_SURFACE_M && at(run.layeringC, j) > MIXED_LAYERING_C)
       refuse(
         reading,
         `At ${reading.depthM} m the thermometer is below the warm layer and tells nothing of the surface.`,
@@ -65,8 +66,8 @@ export function placeReadings(
 
 function dailyMean(run: FreeRun, j: number, group: readonly WaterReading[]): DailyReading {
   const depthError = (r: WaterReading): number => Math.abs(Math.max(0.5, r.depthM) - 1);
-  const best = Math.min(...group.map(depthError));
-  const used = group.filter((r) => depthError(r) <= best + 0.25);
+  const best = group.reduce((a, b) => (depthError(b) < depthError(a) ? b : a));
+  const used = group.filter((r) => depthError(r) <= depthError(best) + 0.25);
   let weightSum = 0;
   let sum = 0;
   let sdC = Infinity;
@@ -75,10 +76,10 @@ function dailyMean(run: FreeRun, j: number, group: readonly WaterReading[]): Dai
     const excess =
       r.hour === undefined
         ? 0
-        : shallowExcessC(r.hour, r.depthM, run.forcing.sunWm2[j]!, run.forcing.windMs[j]!);
+        : shallowExcessC(r.hour, r.depthM, at(run.forcing.sunWm2, j), at(run.forcing.windMs, j));
     weightSum += 1 / sd ** 2;
     sum += (r.waterC - excess) / sd ** 2;
     sdC = Math.min(sdC, sd);
   }
-  return { waterC: Math.max(0, sum / weightSum), sdC, reading: used[0]! };
+  return { waterC: Math.max(0, sum / weightSum), sdC, reading: best };
 }

@@ -31,9 +31,8 @@ export function judgeThermometer(values: readonly ThermometerValue[]): Thermomet
     return bad(
       `It moved by ${range.toFixed(1)} K within a day, as air does and lake water does not; it may lie out of the water.`,
     );
-  const paired = day.filter((v) => v.airC !== undefined);
-  const airGap = paired.map((v) => Math.abs(v.waterC - v.airC!));
-  if (paired.length >= 8 && range > 4 && Math.max(...airGap) < 1.5)
+  const airGap = day.flatMap((v) => (v.airC === undefined ? [] : [Math.abs(v.waterC - v.airC)]));
+  if (airGap.length >= 8 && range > 4 && Math.max(...airGap) < 1.5)
     return bad('It follows the air temperature hour by hour; it may lie out of the water.');
   const run = sorted.filter((v) => v.atMs > last.atMs - STUCK_HOURS * HOUR_MS);
   const spanned = last.atMs - (run[0]?.atMs ?? last.atMs) >= (STUCK_HOURS - 6) * HOUR_MS;
