@@ -30,8 +30,8 @@ export function sunTimes(latDeg: number, lonDeg: number, dateMsAtLocalNoon: numb
   const noon = new Date(dateMsAtLocalNoon);
   const ms = (time: { date: Date } | null): number | null => (time ? time.date.getTime() : null);
   return {
-    dawnMs: ms(SearchAltitude(Body.Sun, at, +1, midnight, SPAN_DAYS, -6)),
-    riseMs: ms(SearchRiseSet(Body.Sun, at, +1, midnight, SPAN_DAYS)),
+    dawnMs: ms(SearchAltitude(Body.Sun, at, 1, midnight, SPAN_DAYS, -6)),
+    riseMs: ms(SearchRiseSet(Body.Sun, at, 1, midnight, SPAN_DAYS)),
     setMs: ms(SearchRiseSet(Body.Sun, at, -1, noon, SPAN_DAYS)),
     duskMs: ms(SearchAltitude(Body.Sun, at, -1, noon, SPAN_DAYS, -6)),
   };

@@ -1,0 +1,216 @@
+import {
+  dewPointC,
+  evaporationWm2,
+  longwaveDownWm2,
+  longwaveUpWm2,
+  mixtureDensity,
+  sensibleWm2,
+  WATER_HEAT_CAPACITY,
+} from '../../science/index.ts';
+import type { Inflow } from './inflow.ts';
+import { COVER, type PocketShape } from './shape.ts';
+import type { PocketBooks, PocketHour } from './types.ts';
+
+const GRAVITY = 9.81;
+const WATER = 1000;
+/** The upper layer is this share of the depth: the two feet of overflow in five feet of pocket. */
+const UPPER_SHARE = 0.4;
+/** Wind at 2 m over wind at 10 m, power law with exponent 1/7. */
+const WIND_2M = 0.2 ** (1 / 7);
+/** Friction velocity in the water over wind at 10 m: sqrt(1.2/1000 * 0.0013). */
+const FRICTION = Math.sqrt((1.2 / WATER) * 0.0013);
+const ALBEDO = 0.07;
+/** Share of sunlight (near infrared) that the first centimetres take, and attenuation of the rest at 1.2 m Secchi. */
+const SURFACE_SHARE = 0.45;
+const ATTENUATION = 1.4;
+/** Mixed-layer energetics (Imberger and Patterson 1981, coefficients from memory). */
+const MIX_EFFICIENCY = 0.125;
+const MIX_WIND = 1.23 ** 3;
+const MIX_INERTIA = 0.51;
+/** Share of the frictionless two-layer exchange that a real mouth passes, judged from the scenario runs. */
+const MOUTH = 0.5;
+/** Turbulent exchange through the mouth per wind speed. */
+const MOUTH_TURBULENCE = 0.001;
+/** Water of the other layer that the inflow stirs in, per volume of inflow. */
+const INFLOW_STIR = 0.25;
+/** Density contrast over which an inflow divides between the layers, kg/m3. */
+const DIVIDE = 0.05;
+/** Settling of fine silt of 4 micrometres by Stokes's law, m/s. */
+const SETTLING = 1.2e-5;
+
+export interface LayerOptions {
+  readonly stepsPerHour: number;
+  readonly mouthFactor: number;
+  readonly sunFactor: number;
+}
+
+export interface LayerRun {
+  readonly surfaceC: readonly number[];
+  readonly meanC: readonly number[];
+  /** Share of each hour's stream that went into the upper layer. */
+  readonly floating: readonly number[];
+  readonly books: PocketBooks;
+}
+
+/**
+ * Two layers of constant volume that exchange heat with the air, the inflow and the main lake.
+ *
+ * Transport is backward Euler with flows taken at the start of each step, so no temperature can leave the bounds
+ * of its sources except by the surface flux, and each parcel that leaves one place arrives in another.
+ */
+export function runLayers(
+  shape: PocketShape,
+  hours: readonly PocketHour[],
+  inflow: Inflow,
+  options: LayerOptions,
+): LayerRun {
+  const dt = 3600 / options.stepsPerHour;
+  const volume = shape.areaM2 * shape.meanDepthM;
+  const upperM3 = UPPER_SHARE * volume;
+  const lowerM3 = volume - upperM3;
+  const upperM = UPPER_SHARE * shape.meanDepthM;
+  const lowerM = shape.meanDepthM - upperM;
+  const windShare = COVER[shape.landCover].windShare;
+  const start = Math.max(0, hours[0]?.lakeC ?? 0);
+  let upperC = start;
+  let lowerC = start;
+  let upperLoad = 0;
+  let lowerLoad = 0;
+  let heatInflow = 0;
+  let heatLake = 0;
+  let heatSurface = 0;
+  let volumeIn = 0;
+  let volumeOut = 0;
+  const surfaceC: number[] = [];
+  const meanC: number[] = [];
+  const floating: number[] = [];
+  const settle = SETTLING * shape.areaM2;
+
+  for (const [i, hour] of hours.entries()) {
+    const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
+    const rain = (inflow.rainM3[i] ?? 0) / 3600;
+    const streamC = inflow.streamC[i] ?? 0;
+    const rainC = inflow.rainC[i] ?? 0;
+    const load = inflow.sedimentMgL[i] ?? 0;
+    const lakeC = Math.max(0, hour.lakeC);
+    const lakeDensity = mixtureDensity(lakeC, 0);
+    const streamDensity = mixtureDensity(streamC, load);
+    const wind = hour.windMs * windShare;
+    const wind2 = wind * WIND_2M;
+    const dewC = dewPointC(hour.airC, hour.humidityPct);
+    const sun = Math.max(0, hour.shortwaveWm2) * (1 - ALBEDO) * options.sunFactor;
+    const skyWm2 = longwaveDownWm2(hour.airC, hour.cloudPct);
+    const loss = (tempC: number): number =>
+      longwaveUpWm2(tempC) +
+      evaporationWm2(tempC, dewC, wind2) +
+      sensibleWm2(tempC, hour.airC, wind2) -
+      skyWm2;
+    const turbulence = MOUTH_TURBULENCE * wind * shape.mouthWidthM * options.mouthFactor;
+    const lock = MOUTH * shape.mouthWidthM * options.mouthFactor;
+    let floatingSum = 0;
+
+    for (let step = 0; step < options.stepsPerHour; step++) {
+      const upperDensity = mixtureDensity(upperC, upperLoad);
+      const lowerDensity = mixtureDensity(lowerC, lowerLoad);
+      const middle = UPPER_SHARE * upperDensity + (1 - UPPER_SHARE) * lowerDensity;
+      const floats = Math.min(1, Math.max(0, 0.5 + (middle - streamDensity) / (2 * DIVIDE)));
+      floatingSum += floats;
+      const toUpper = floats * stream;
+      const toLower = stream - toUpper;
+
+      // Sunlight: the near infrared and part of the rest stay above; what reaches the floor warms the lower layer.
+      const sunBelow = (1 - SURFACE_SHARE) * Math.exp(-(ATTENUATION + 0.02 * upperLoad) * upperM) * sun;
+      const lossNow = loss(upperC);
+      const slope = Math.max(0, (loss(upperC + 0.1) - lossNow) / 0.1);
+
+      // Vertical mixing by wind, by cooling from above, by overturning and by the inflow's own stir.
+      const cooling = Math.max(0, lossNow - (sun - sunBelow));
+      const convective = (GRAVITY * thermalExpansion(upperC) * cooling * upperM) / WATER_HEAT_CAPACITY;
+      const cubed = convective + MIX_WIND * (FRICTION * wind) ** 3;
+      const buoyancy = (GRAVITY * (lowerDensity - upperDensity) * upperM) / WATER;
+      const speed2 = cubed ** (2 / 3);
+      const entrain =
+        buoyancy > 0
+          ? (MIX_EFFICIENCY * cubed) / (MIX_INERTIA * speed2 + buoyancy + 1e-12)
+          : (MIX_EFFICIENCY / MIX_INERTIA) * Math.sqrt(speed2 - buoyancy);
+      const mix = entrain * shape.areaM2 + INFLOW_STIR * stream;
+
+      // A light upper layer runs out over the lake and draws lake water in below; a dense lower one the reverse.
+      const overflow =
+        lock * upperM * Math.sqrt((GRAVITY * Math.max(0, lakeDensity - upperDensity) * upperM) / WATER);
+      const underflow =
+        lock * lowerM * Math.sqrt((GRAVITY * Math.max(0, lowerDensity - lakeDensity) * lowerM) / WATER);
+      const upperTurb = turbulence * upperM;
+      const lowerTurb = turbulence * lowerM;
+
+      // Backward Euler: [a b; c d] [upper; lower] = right-hand side.
+      const up = mix + overflow; // lower to upper
+      const down = mix + underflow; // upper to lower
+      const upperOut = toUpper + rain + overflow + upperTurb;
+      const lowerOut = toLower + underflow + lowerTurb;
+      const fromLakeUpper = underflow + upperTurb;
+      const fromLakeLower = overflow + lowerTurb;
+      const exchange = (slope * shape.areaM2) / WATER_HEAT_CAPACITY;
+      const gain = ((sun - sunBelow - lossNow + slope * upperC) * shape.areaM2) / WATER_HEAT_CAPACITY;
+      const sunLower = (sunBelow * shape.areaM2) / WATER_HEAT_CAPACITY;
+      const b = -dt * up;
+      const c = -dt * down;
+      const d = lowerM3 + dt * (lowerOut + up);
+      const lowerRight = lowerM3 * lowerC + dt * (toLower * streamC + fromLakeLower * lakeC + sunLower);
+      const upperIn = toUpper * streamC + rain * rainC + fromLakeUpper * lakeC;
+      const a = upperM3 + dt * (upperOut + down + exchange);
+      const upperRight = upperM3 * upperC + dt * (upperIn + gain);
+      const det = a * d - b * c;
+      let nextUpper = (upperRight * d - b * lowerRight) / det;
+      let nextLower = (a * lowerRight - c * upperRight) / det;
+      let surface = gain - exchange * nextUpper + sunLower;
+      if (nextUpper < 0) {
+        // The surface freezes over: the layer stays at 0 and the air takes only what that leaves.
+        nextUpper = 0;
+        nextLower = lowerRight / d;
+        surface = sunLower - upperIn - up * nextLower - (upperM3 * upperC) / dt;
+      }
+      heatInflow += dt * (stream * streamC + rain * rainC);
+      heatLake +=
+        dt * ((fromLakeUpper + fromLakeLower) * lakeC - upperOut * nextUpper - lowerOut * nextLower);
+      heatSurface += dt * surface;
+      volumeIn += dt * (stream + rain + fromLakeUpper + fromLakeLower);
+      volumeOut += dt * (upperOut + lowerOut);
+      upperC = nextUpper;
+      lowerC = nextLower;
+
+      const aLoad = upperM3 + dt * (upperOut + down + settle);
+      const dLoad = lowerM3 + dt * (lowerOut + up + settle);
+      const cLoad = -dt * (down + settle);
+      const upperLoadRight = upperM3 * upperLoad + dt * toUpper * load;
+      const lowerLoadRight = lowerM3 * lowerLoad + dt * toLower * load;
+      const detLoad = aLoad * dLoad - b * cLoad;
+      upperLoad = (upperLoadRight * dLoad - b * lowerLoadRight) / detLoad;
+      lowerLoad = (aLoad * lowerLoadRight - cLoad * upperLoadRight) / detLoad;
+    }
+    surfaceC.push(upperC);
+    meanC.push((upperM3 * upperC + lowerM3 * lowerC) / volume);
+    floating.push(floatingSum / options.stepsPerHour);
+  }
+  const joule = WATER_HEAT_CAPACITY;
+  return {
+    surfaceC,
+    meanC,
+    floating,
+    books: {
+      heatStartJ: joule * volume * start,
+      heatEndJ: joule * (upperM3 * upperC + lowerM3 * lowerC),
+      heatInflowJ: joule * heatInflow,
+      heatLakeJ: joule * heatLake,
+      heatSurfaceJ: joule * heatSurface,
+      volumeM3: volume,
+      volumeInM3: volumeIn,
+      volumeOutM3: volumeOut,
+    },
+  };
+}
+
+/** Thermal expansion from the density formula, 1/K; no convection below the temperature of greatest density. */
+function thermalExpansion(tempC: number): number {
+  return Math.max(0, (mixtureDensity(tempC - 0.5, 0) - mixtureDensity(tempC + 0.5, 0)) / WATER);
+}

@@ -1,0 +1,69 @@
+/** Weather and main-lake temperature of one hour that begins at atMs. */
+export interface PocketHour {
+  readonly atMs: number;
+  readonly airC: number;
+  readonly humidityPct: number;
+  readonly rainMm: number;
+  /** Wind at 10 m over open water, m/s. */
+  readonly windMs: number;
+  readonly shortwaveWm2: number;
+  readonly cloudPct: number;
+  /** Main lake, daily mean near the surface. */
+  readonly lakeC: number;
+}
+
+export interface PocketOptions {
+  /** `class` widens the interval: watershed and depth are a coarse guess. */
+  readonly basis: 'configured' | 'class';
+  /** Rain of the five days before the first hour, mm; unknown counts as average moisture. */
+  readonly antecedent5dRainMm?: number;
+  /** Temperature of the upper soil; unknown is taken as the mean air of the three days before, never below 0. */
+  readonly soilC?: number;
+  /** Suspended load of the storm inflow, mg/L; unknown is guessed from runoff intensity and land cover. */
+  readonly sedimentMgL?: number;
+  /** Steps of the solver per hour, 1 to 3600, default 12. */
+  readonly stepsPerHour?: number;
+}
+
+/** State at the end of one hour. */
+export interface PocketState {
+  readonly atMs: number;
+  readonly surfaceC: number;
+  readonly meanC: number;
+  readonly minusMainC: number;
+  readonly meanMinusMainC: number;
+  /** Storm runoff and base flow, mean of the hour. */
+  readonly inflowM3s: number;
+  /** Temperature of that inflow; null when nothing flows. */
+  readonly inflowC: number | null;
+  /** 80 % interval of the surface temperature, judged, not fitted. */
+  readonly lowC: number;
+  readonly highC: number;
+}
+
+/** What went through the pocket, so that anyone can check that nothing was lost. */
+export interface PocketBooks {
+  readonly heatStartJ: number;
+  readonly heatEndJ: number;
+  /** Carried by stream and rain. */
+  readonly heatInflowJ: number;
+  /** From the main lake, net of what left to it. */
+  readonly heatLakeJ: number;
+  readonly heatSurfaceJ: number;
+  readonly volumeM3: number;
+  readonly volumeInM3: number;
+  readonly volumeOutM3: number;
+}
+
+export interface PocketRun {
+  readonly hours: readonly PocketState[];
+  /** Storm water (runoff and rain on the pocket) that came between two instants over the pocket's volume, 0 to 1. */
+  readonly renewedShare: (fromMs: number, toMs: number) => number;
+  /** +1 the storm inflow floats, -1 it plunges; null without storm inflow. */
+  readonly buoyancy: number | null;
+  /** Hours from its peak until the storm's effect on the depth mean has halved; null when it never mattered. */
+  readonly halfLifeH: number | null;
+  /** Runoff of all storms in the hours, mm over the watershed. */
+  readonly runoffMm: number;
+  readonly books: PocketBooks;
+}
