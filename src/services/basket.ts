@@ -1,0 +1,101 @@
+import { ThawlineError } from '../units/index.ts';
+import type { FloodStatus, Observation, OfficialAlert, Retrieval } from '../record/types.ts';
+import type { SourceId } from './attributions.ts';
+import type { RefreshDeps } from './deps.ts';
+import { statusOf } from './http/errors.ts';
+import type { HttpClient } from './http/types.ts';
+
+/** What one refresh brought for one lake. */
+export interface LakeRefresh {
+  readonly lake: string;
+  readonly observations: Observation[];
+  readonly alerts: OfficialAlert[];
+  /** When alerts were asked for successfully; null means "not checked", which is not "none". */
+  alertsCheckedMs: number | null;
+  readonly floods: FloodStatus[];
+  readonly retrievals: Retrieval[];
+}
+
+export function emptyRefresh(lake: string): LakeRefresh {
+  return { lake, observations: [], alerts: [], alertsCheckedMs: null, floods: [], retrievals: [] };
+}
+
+interface Meter {
+  readonly client: HttpClient;
+  readonly total: { bytes: number; durationMs: number; status: number | null };
+}
+
+/** A client that adds up what passes through it. */
+function meter(client: HttpClient): Meter {
+  const total: Meter['total'] = { bytes: 0, durationMs: 0, status: null };
+  return {
+    total,
+    client: {
+      ...client,
+      get: async (request) => {
+        const reply = await client.get(request);
+        total.bytes += reply.bytes;
+        total.durationMs += reply.durationMs;
+        total.status = reply.status;
+        return reply;
+      },
+    },
+  };
+}
+
+/**
+ * Run one task against one source for some lakes and log the retrieval with each of them.
+ * A failure becomes one sentence in the log; it never reaches another source or lake.
+ *
+ * @returns whether the task succeeded
+ */
+export async function retrieve(
+  source: SourceId,
+  baskets: readonly LakeRefresh[],
+  deps: RefreshDeps,
+  task: (client: HttpClient) => Promise<void>,
+): Promise<boolean> {
+  const { client, total } = meter(deps.client);
+  let problem = '';
+  let status: number | null = null;
+  try {
+    await task(client);
+  } catch (error) {
+    // Anything outside the family is a fault of this program; it may cost this source, but not the morning.
+    problem =
+      error instanceof ThawlineError
+        ? error.message
+        : `A fault of this program while reading ${source}; please report it (${error instanceof Error ? error.name : 'unknown'}).`;
+    status = statusOf(error);
+  }
+  const ok = problem === '';
+  for (const basket of baskets) {
+    basket.retrievals.push({
+      lake: basket.lake,
+      source,
+      atMs: deps.nowMs,
+      ok,
+      status: ok ? total.status : (status ?? total.status),
+      durationMs: Math.round(total.durationMs),
+      bytes: total.bytes,
+      problem,
+    });
+    deps.onProgress?.(`${basket.lake}: ${source} ${ok ? 'ok' : problem}`);
+  }
+  return ok;
+}
+
+/** Log a part that failed although its source answered, such as one silent gauge. */
+export function noteProblem(source: SourceId, basket: LakeRefresh, deps: RefreshDeps, problem: string): void {
+  basket.retrievals.push({
+    lake: basket.lake,
+    source,
+    atMs: deps.nowMs,
+    ok: false,
+    status: null,
+    durationMs: 0,
+    bytes: 0,
+    problem,
+  });
+  deps.onProgress?.(`${basket.lake}: ${source} ${problem}`);
+}

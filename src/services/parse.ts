@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { ThawlineError } from '../units/index.ts';
+
+/** A number that may be absent, null, or written as text; anything else is refused by the schema. */
+export const looseNumber = z.union([z.number(), z.string()]).nullish();
+
+/**
+ * A finite number, or null when the service sent nothing usable.
+ * Text is taken only when all of it is a number: an empty text is missing, never zero.
+ */
+export function finite(value: number | string | null | undefined): number | null {
+  if (typeof value === 'string') {
+    if (!/^\s*[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?\s*$/i.test(value)) return null;
+    value = Number(value);
+  }
+  return typeof value === 'number' && Number.isFinite(value) ? value : null;
+}
+
+/** Parse a reply as JSON; a page of HTML, an empty body or a cut one becomes one plain sentence. */
+export function parseJson(text: string, service: string): unknown {
+  if (text.trim() === '') {
+    throw new ThawlineError('service', `${service} answered with an empty body.`, { retryable: true });
+  }
+  try {
+    return JSON.parse(text);
+  } catch (cause) {
+    const what = /^\s*</.test(text) ? 'a web page instead of data' : 'data that is cut short or damaged';
+    throw new ThawlineError('service', `${service} answered with ${what}; it will be asked again later.`, {
+      retryable: true,
+      cause,
+    });
+  }
+}
+
+/** Check a parsed reply against its schema. */
+export function check<T>(schema: z.ZodType<T>, value: unknown, service: string): T {
+  const result = schema.safeParse(value);
+  if (result.success) return result.data;
+  const issue = result.error.issues[0];
+  const where = issue === undefined ? '' : issue.path.map(String).join('.');
+  throw new ThawlineError(
+    'service',
+    `${service} answered in a shape we do not know (at ${where === '' ? 'the top' : where.slice(0, 80)}); nothing of it was used.`,
+    { cause: result.error },
+  );
+}
+
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:?\d{2})$/;
+
+/** Epoch ms of a date-time that states its zone; null for a bare date, a text without zone, or nonsense. */
+export function instantMs(text: string | null | undefined): number | null {
+  if (typeof text !== 'string' || !INSTANT.test(text)) return null;
+  const ms = Date.parse(text);
+  return Number.isFinite(ms) && plausible(ms) ? ms : null;
+}
+
+const EARLIEST_MS = Date.UTC(1900, 0, 1);
+const LATEST_MS = Date.UTC(2200, 0, 1);
+
+/** Year-0001 and far-future stamps are how several services write "missing". */
+export function plausible(ms: number): boolean {
+  return Number.isFinite(ms) && ms >= EARLIEST_MS && ms < LATEST_MS;
+}
+
+/** `2026-11-25T10:00Z` for query strings: whole seconds, UTC. */
+export function isoSeconds(ms: number): string {
+  return new Date(ms).toISOString().replace(/\.\d{3}Z$/, 'Z');
+}

@@ -1,0 +1,160 @@
+import { ThawlineError } from '../../units/index.ts';
+import type { GaugeConfig } from '../../config/types.ts';
+import type { Observation } from '../../record/types.ts';
+import { ATTRIBUTIONS } from '../attributions.ts';
+import { baseUrl } from '../bases.ts';
+import type { RefreshDeps } from '../deps.ts';
+import type { HttpClient } from '../http/types.ts';
+import { instantMs } from '../parse.ts';
+import { fetchItems, rowsOf, seriesOf, type UsgsRow, type UsgsSeries } from './items.ts';
+import { mapSeries, parameterOf, siteOf } from './map.ts';
+import { bySeries, chooseSeries } from './series.ts';
+import { chunkSites, continuousUrl, latestUrl, metadataUrl } from './urls.ts';
+
+const NAME = ATTRIBUTIONS.usgs.name;
+
+export interface Wanted {
+  readonly lake: string;
+  readonly gauge: GaugeConfig;
+}
+
+/** What became of one gauge: its observations, and one sentence when there is something to say. */
+export interface GaugeResult {
+  readonly wanted: Wanted;
+  readonly observations: Observation[];
+  readonly problem: string;
+}
+
+/**
+ * All USGS gauges of all lakes in as few requests as the service allows: one query for every site, one more when a
+ * site holds two series, one more when a gauge is silent.
+ *
+ * @throws ThawlineError when the query itself fails; the fault of one gauge is in its result instead
+ */
+export async function fetchUsgs(
+  client: HttpClient,
+  wanted: readonly Wanted[],
+  deps: RefreshDeps,
+): Promise<GaugeResult[]> {
+  const base = baseUrl(deps.services, 'usgs');
+  const good = wanted.filter((w) => problemOf(() => parameterOf(w.gauge)) === '');
+  const sites = [...new Set(good.map((w) => siteOf(w.gauge)))].sort();
+  const parameters = [...new Set(good.map((w) => parameterOf(w.gauge)))].sort();
+  const ask = async <T>(
+    chunkUrl: (chunk: string[]) => string,
+    of: readonly string[],
+    parse: (body: unknown) => T[],
+  ) => {
+    const all: T[] = [];
+    for (const chunk of chunkSites(of)) {
+      for (const row of await fetchItems(client, chunkUrl(chunk), deps.usgsKey, parse)) all.push(row);
+    }
+    return all;
+  };
+
+  const rows = groupRows(
+    await ask((chunk) => continuousUrl(base, chunk, parameters, deps.nowMs, deps.pastDays), sites, rowsOf),
+  );
+  const silent = sitesWhere(good, (groups) => groups.size === 0, rows);
+  const doubled = sitesWhere(
+    good,
+    (groups, gauge) => groups.size > 1 && gauge.timeSeriesId === undefined,
+    rows,
+  );
+  // Both are refinements: their failure leaves the rows we have usable.
+  const latest = groupRows(
+    silent.length === 0
+      ? []
+      : await orNothing(() => ask((c) => latestUrl(base, c, parameters), silent, rowsOf)),
+  );
+  const metadata =
+    doubled.length === 0
+      ? []
+      : await orNothing(() => ask((c) => metadataUrl(base, c, parameters), doubled, seriesOf));
+
+  return wanted.map((w) => resultOf(w, rows, latest, metadata));
+}
+
+type Rows = ReadonlyMap<string, ReadonlyMap<string, UsgsRow[]>>;
+
+const NO_GROUPS: ReadonlyMap<string, UsgsRow[]> = new Map();
+const keyOf = (gauge: GaugeConfig): string => `${siteOf(gauge)}/${parameterOf(gauge)}`;
+
+function groupRows(rows: readonly UsgsRow[]): Rows {
+  const byKey = new Map<string, UsgsRow[]>();
+  for (const row of rows) {
+    const key = `${row.monitoring_location_id}/${row.parameter_code}`;
+    const list = byKey.get(key);
+    if (list === undefined) byKey.set(key, [row]);
+    else list.push(row);
+  }
+  return new Map([...byKey].map(([key, list]) => [key, bySeries(list)]));
+}
+
+function sitesWhere(
+  wanted: readonly Wanted[],
+  test: (groups: ReadonlyMap<string, UsgsRow[]>, gauge: GaugeConfig) => boolean,
+  rows: Rows,
+): string[] {
+  const hits = wanted.filter(({ gauge }) => test(rows.get(keyOf(gauge)) ?? NO_GROUPS, gauge));
+  return [...new Set(hits.map(({ gauge }) => siteOf(gauge)))].sort();
+}
+
+function resultOf(w: Wanted, rows: Rows, latest: Rows, metadata: readonly UsgsSeries[]): GaugeResult {
+  try {
+    const key = keyOf(w.gauge);
+    const groups = rows.get(key) ?? NO_GROUPS;
+    const chosen = chooseSeries(groups, w.gauge.timeSeriesId, metadata);
+    const observations = chosen === null ? [] : mapSeries(groups.get(chosen) ?? [], w.gauge, w.lake);
+    if (observations.length > 0) return { wanted: w, observations, problem: '' };
+    return silentResult(w, groups, latest.get(key) ?? NO_GROUPS);
+  } catch (error) {
+    if (!(error instanceof ThawlineError)) throw error;
+    return { wanted: w, observations: [], problem: error.message };
+  }
+}
+
+/** A silent gauge still tells how long it has been silent; its last value keeps its date and ages in the record. */
+function silentResult(
+  w: Wanted,
+  groups: ReadonlyMap<string, UsgsRow[]>,
+  latest: ReadonlyMap<string, UsgsRow[]>,
+): GaugeResult {
+  const what = `${NAME} ${siteOf(w.gauge)} ${w.gauge.variable}`;
+  if (groups.size > 0 && w.gauge.timeSeriesId !== undefined && !groups.has(w.gauge.timeSeriesId)) {
+    return {
+      wanted: w,
+      observations: [],
+      problem: `${what}: the configured time series is not among the ${groups.size} the service sent; see "timeSeriesId".`,
+    };
+  }
+  const chosen = chooseSeries(latest, w.gauge.timeSeriesId, []);
+  const last = chosen === null ? undefined : latest.get(chosen)?.at(-1);
+  const observations =
+    last === undefined || w.gauge.variable === 'rain' ? [] : mapSeries([last], w.gauge, w.lake);
+  const atMs = instantMs(last?.time);
+  const since =
+    atMs === null
+      ? 'no values; the station or parameter may be wrong, or the gauge is off'
+      : `silent since ${new Date(atMs).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+  return { wanted: w, observations, problem: `${what}: ${since}.` };
+}
+
+async function orNothing<T>(ask: () => Promise<T[]>): Promise<T[]> {
+  try {
+    return await ask();
+  } catch (error) {
+    if (error instanceof ThawlineError) return [];
+    throw error;
+  }
+}
+
+function problemOf(task: () => unknown): string {
+  try {
+    task();
+    return '';
+  } catch (error) {
+    if (error instanceof ThawlineError) return error.message;
+    throw error;
+  }
+}

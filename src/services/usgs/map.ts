@@ -1,0 +1,96 @@
+import { ThawlineError } from '../../units/index.ts';
+import type { GaugeConfig, GaugeVariable } from '../../config/types.ts';
+import type { Observation } from '../../record/types.ts';
+import { ATTRIBUTIONS } from '../attributions.ts';
+import { finite, instantMs } from '../parse.ts';
+import { toSi } from '../units.ts';
+import type { UsgsRow } from './items.ts';
+
+const NAME = ATTRIBUTIONS.usgs.name;
+
+/** The usual parameter of a variable; inflow and release have none and must be configured. */
+const PARAMETER: Partial<Record<GaugeVariable, string>> = {
+  level: '00065',
+  discharge: '00060',
+  water_temp: '00010',
+  turbidity: '63680',
+  rain: '00045',
+};
+
+/** Vertical datum that the parameter itself states (62614: above NGVD 1929, 62615: above NAVD 1988; from memory). */
+const DATUM: Readonly<Record<string, string>> = { '00065': 'gage', '62614': 'NGVD29', '62615': 'NAVD88' };
+
+/** How the old service wrote "no value"; it can survive in copies of its data. */
+const LEGACY_NO_DATA = -999_999;
+
+export function parameterOf(gauge: GaugeConfig): string {
+  const code = gauge.parameter ?? PARAMETER[gauge.variable];
+  if (code === undefined || !/^\d{5}$/.test(code)) {
+    throw new ThawlineError(
+      'service',
+      `The ${gauge.variable} gauge ${gauge.station} needs a five-digit "parameter" in the configuration.`,
+    );
+  }
+  return code;
+}
+
+/** `01234567` and `USGS-01234567` are the same station; other agencies keep their prefix. */
+export function siteOf(gauge: GaugeConfig): string {
+  return /^\d+$/.test(gauge.station) ? `USGS-${gauge.station}` : gauge.station;
+}
+
+/**
+ * Rows of one series to observations in SI. A null value is a gap; a row without a zoned time is not used.
+ *
+ * @param rows  one series, in order of time
+ * @throws ThawlineError for an unknown unit or a series that changes its unit
+ */
+export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: string): Observation[] {
+  const usable = rows.flatMap((row) => {
+    const value = finite(row.value);
+    const atMs = instantMs(row.time);
+    return value === null || value === LEGACY_NO_DATA || atMs === null ? [] : [{ row, value, atMs }];
+  });
+  const units = new Set(usable.map(({ row }) => row.unit_of_measure ?? ''));
+  if (units.size > 1) {
+    throw new ThawlineError(
+      'service',
+      `${NAME} ${gauge.station} changes its unit within one series; it was not used.`,
+    );
+  }
+  const [unit] = units;
+  if (unit === undefined) return [];
+  const convert = toSi(gauge.variable, unit, NAME);
+  const periodS = gauge.variable === 'rain' ? spacingS(usable.map((u) => u.atMs)) : 0;
+  if (periodS === null) return [];
+  const parameter = parameterOf(gauge);
+  const datum = gauge.variable === 'level' ? (gauge.datum ?? DATUM[parameter]) : undefined;
+  return usable.map(({ row, value, atMs }) => {
+    const qualifiers = typeof row.qualifier === 'string' ? [row.qualifier] : (row.qualifier ?? []);
+    return {
+      lake,
+      variable: gauge.variable,
+      source: 'usgs',
+      station: `${siteOf(gauge)}/${parameter}/${row.time_series_id}`,
+      kind: 'observed',
+      atMs,
+      periodS,
+      value: convert(value),
+      issuedMs: null,
+      provisional: row.approval_status !== 'Approved',
+      ...(qualifiers.length === 0 ? {} : { qualifiers }),
+      ...(datum === undefined ? {} : { datum }),
+    };
+  });
+}
+
+/** The recorder's interval: the commonest step between rows, s; null when there are too few rows to tell. */
+function spacingS(times: readonly number[]): number | null {
+  const counts = new Map<number, number>();
+  for (let i = 1; i < times.length; i += 1) {
+    const step = ((times[i] ?? 0) - (times[i - 1] ?? 0)) / 1000;
+    if (step > 0) counts.set(step, (counts.get(step) ?? 0) + 1);
+  }
+  const [best] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+  return best?.[0] ?? null;
+}
