@@ -3,5 +3,8 @@ export { RecordStore } from './store.ts';
 export { freshness, usualIntervalS, type FreshnessWord } from './freshness.ts';
 export type { PutResult } from './putObservations.ts';
 export type { Validator, ValidatorStore } from './validators.ts';
+export { coverageOf, type SeriesCoverage } from './coverage.ts';
+export { RETENTION_DAYS, type Compacted } from './retention.ts';
+export { siUnitOf, VARIABLE_KIND } from './variables.ts';
 export type { Database } from './schema/index.ts';
 export type * from './types.ts';

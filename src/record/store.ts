@@ -1,8 +1,11 @@
 import type { Kysely } from 'kysely';
 import { putAlerts } from './alerts.ts';
+import { coverageOf, type SeriesCoverage } from './coverage.ts';
+import { exportCsv } from './exportCsv.ts';
 import { putFloods } from './floods.ts';
 import { putObservations, type PutResult } from './putObservations.ts';
 import { putReading, readings, removeReading } from './readings.ts';
+import { compact, type Compacted } from './retention.ts';
 import { lastRefreshMs, putRetrievals } from './retrievals.ts';
 import type { Database } from './schema/index.ts';
 import type { FloodStatus, Observation, OfficialAlert, Reading, RecordView, Retrieval } from './types.ts';
@@ -53,6 +56,21 @@ export class RecordStore {
 
   lastRefreshMs(lake: string): Promise<number | null> {
     return lastRefreshMs(this.db, lake);
+  }
+
+  /** Per series of the lake: newest believed value, age, source, and the gaps of the days behind. */
+  async coverage(lake: string, asOfMs: number, days = 30): Promise<SeriesCoverage[]> {
+    return coverageOf(await this.view(lake, asOfMs, { days }), days);
+  }
+
+  /** Stored values of a lake in (fromMs, toMs] as CSV lines, header first. */
+  exportCsv(lake: string, fromMs: number, toMs: number): AsyncGenerator<string> {
+    return exportCsv(this.db, lake, fromMs, toMs);
+  }
+
+  /** Applies the retention rules and gives the space back. */
+  compact(nowMs: number): Promise<Compacted> {
+    return compact(this.db, nowMs);
   }
 
   close(): Promise<void> {

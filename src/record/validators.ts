@@ -23,7 +23,11 @@ export function validatorStore(db: Kysely<Database>): ValidatorStore {
       };
     },
     async set(url, validator) {
-      const row = { etag: validator.etag ?? null, last_modified: validator.lastModified ?? null };
+      const row = {
+        etag: validator.etag ?? null,
+        last_modified: validator.lastModified ?? null,
+        set_ms: Date.now(),
+      };
       await db
         .insertInto('validator')
         .values({ url, ...row })

@@ -106,5 +106,6 @@ export async function observations(db: Kysely<unknown>): Promise<void> {
     .addColumn('url', 'text', (c) => c.primaryKey())
     .addColumn('etag', 'text')
     .addColumn('last_modified', 'text')
+    .addColumn('set_ms', 'bigint', (c) => c.notNull())
     .execute();
 }

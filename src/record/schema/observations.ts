@@ -93,6 +93,7 @@ export interface ValidatorTable {
   url: string;
   etag: string | null;
   last_modified: string | null;
+  set_ms: number;
 }
 
 export interface ObservationTables {

@@ -1,0 +1,210 @@
+import { createWriteStream } from 'node:fs';
+import { once } from 'node:events';
+import type { Command } from 'commander';
+import { DateTime } from 'luxon';
+import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
+import { openRecord, VARIABLE_KIND } from '../record/index.ts';
+import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
+import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
+
+const STRIP_DAYS = 30;
+
+interface SharedOptions {
+  readonly config?: string;
+  readonly units?: string;
+  readonly json?: boolean;
+}
+
+function unitSystem(text: string | undefined): UnitSystem {
+  if (text === undefined || text === 'metric') return 'metric';
+  if (text === 'us') return 'us';
+  throw new ThawlineError('usage', `--units is us or metric, not "${text}".`);
+}
+
+/** Opens the configured record for one command and closes it whatever happens. */
+async function withRecord<T>(
+  options: SharedOptions,
+  work: (record: RecordStore, config: Config) => Promise<T>,
+): Promise<T> {
+  const config = await loadConfig(options.config);
+  const record = await openRecord(config.recordPath);
+  try {
+    return await work(record, config);
+  } finally {
+    await record.close();
+  }
+}
+
+function ageText(ms: number): string {
+  const minutes = Math.round(ms / 60_000);
+  if (minutes < 120) return `${minutes} min`;
+  const hours = Math.round(minutes / 60);
+  return hours < 72 ? `${hours} h` : `${Math.round(hours / 24)} days`;
+}
+
+/** One mark a day, oldest first: `#` nearly complete, `+` part, `.` nothing. */
+export function gapStrip(days: readonly number[]): string {
+  return days.map((share) => (share >= 0.9 ? '#' : share > 0 ? '+' : '.')).join('');
+}
+
+function localTime(ms: number, lake: LakeConfig): string {
+  return DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc yyyy-LL-dd HH:mm');
+}
+
+function showValue(row: Observation, units: UnitSystem): string {
+  return formatQuantity(row.value, VARIABLE_KIND[row.variable], units);
+}
+
+function coverageLines(c: SeriesCoverage, lake: LakeConfig, nowMs: number, units: UnitSystem): string[] {
+  const value = c.last === null ? 'no value believed' : showValue(c.last, units);
+  const age =
+    c.lastMs === null
+      ? ''
+      : `, ${c.kind === 'forecast' ? 'issued ' : ''}${ageText(nowMs - c.lastMs)} old (${localTime(c.lastMs, lake)})`;
+  const doubted = c.doubted === 0 ? '' : `, ${c.doubted} doubted`;
+  const from = [c.source, c.station, c.kind, c.datum].filter((part) => part !== '').join(' ');
+  const strip = c.days.length === 0 ? [] : [`  ${gapStrip(c.days)}`];
+  return [`${c.variable}: ${value}, ${c.freshness}${age}${doubted}`, `  ${from}`, ...strip];
+}
+
+async function show(lakeId: string, options: SharedOptions): Promise<void> {
+  const units = unitSystem(options.units);
+  await withRecord(options, async (record, config) => {
+    const lake = lakeById(config, lakeId);
+    const nowMs = Date.now();
+    const coverage = await record.coverage(lake.id, nowMs, STRIP_DAYS);
+    const refreshMs = await record.lastRefreshMs(lake.id);
+    if (options.json === true) {
+      console.log(
+        JSON.stringify({ lake: lake.id, asOfMs: nowMs, lastRefreshMs: refreshMs, series: coverage }, null, 2),
+      );
+      return;
+    }
+    console.log(`${lake.name}: last refresh ${refreshMs === null ? 'never' : localTime(refreshMs, lake)}`);
+    if (coverage.length === 0) {
+      console.log(`Nothing within ${STRIP_DAYS} days. Run "thawline refresh ${lake.id}" first.`);
+      return;
+    }
+    console.log(`Strip: the last ${STRIP_DAYS} days, today last; # complete, + part, . nothing.`);
+    for (const c of coverage) console.log(coverageLines(c, lake, nowMs, units).join('\n'));
+  });
+}
+
+/** Neighbouring rows with one reason become one line. */
+export function doubtRuns(rows: readonly Observation[]): Observation[][] {
+  const runs: Observation[][] = [];
+  let previous: Observation | undefined;
+  for (const row of rows) {
+    if (row.doubt !== undefined) {
+      const isSame =
+        previous?.doubt === row.doubt &&
+        previous.variable === row.variable &&
+        previous.source === row.source &&
+        previous.station === row.station;
+      if (isSame) runs.at(-1)?.push(row);
+      else runs.push([row]);
+    }
+    previous = row;
+  }
+  return runs;
+}
+
+async function doubts(lakeId: string, options: SharedOptions & { days: string }): Promise<void> {
+  const units = unitSystem(options.units);
+  const days = Number(options.days);
+  if (!(days > 0)) throw new ThawlineError('usage', `--days is a number above 0, not "${options.days}".`);
+  await withRecord(options, async (record, config) => {
+    const lake = lakeById(config, lakeId);
+    const view = await record.view(lake.id, Date.now(), { days });
+    const doubted = view.observations.filter((row) => row.doubt !== undefined);
+    if (options.json === true) {
+      console.log(JSON.stringify(doubted, null, 2));
+      return;
+    }
+    if (doubted.length === 0) console.log(`No value of the last ${days} days is doubted.`);
+    for (const run of doubtRuns(view.observations)) {
+      const [first, last] = [run[0], run.at(-1)];
+      if (first === undefined || last === undefined) continue;
+      const values = run.map((row) => row.value);
+      const [low, high] = [Math.min(...values), Math.max(...values)];
+      const range =
+        low === high
+          ? showValue(first, units)
+          : `${showValue({ ...first, value: low }, units)} to ${showValue({ ...first, value: high }, units)}`;
+      const until = run.length === 1 ? '' : ` to ${localTime(last.atMs, lake)}, ${run.length} values`;
+      console.log(`${first.variable} ${range}, ${localTime(first.atMs, lake)}${until}`);
+      console.log(`  ${first.source} ${first.station}: ${first.doubt ?? ''}`);
+    }
+  });
+}
+
+async function compactRecord(options: SharedOptions): Promise<void> {
+  await withRecord(options, async (record, config) => {
+    const gone = await record.compact(Date.now());
+    if (options.json === true) console.log(JSON.stringify(gone, null, 2));
+    else
+      console.log(
+        `${config.recordPath}: removed ${gone.forecastRows} forecast values, ${gone.alerts} alerts, ${gone.floods} flood statuses, ${gone.retrievals} lines of the retrieval log and ${gone.validators} validators past their time.`,
+      );
+  });
+}
+
+function dayStart(text: string, flag: string, lake: LakeConfig): DateTime {
+  const day = DateTime.fromISO(text, { zone: lake.zone });
+  if (!day.isValid) throw new ThawlineError('usage', `${flag} is a date such as 2026-03-01, not "${text}".`);
+  return day.startOf('day');
+}
+
+async function exportRecord(
+  lakeId: string,
+  options: SharedOptions & { from?: string; to?: string; out?: string },
+): Promise<void> {
+  await withRecord(options, async (record, config) => {
+    const lake = lakeById(config, lakeId);
+    // The export leaves out its lower bound, so a day begins one millisecond before midnight.
+    const fromMs =
+      options.from === undefined ? -8.64e15 : dayStart(options.from, '--from', lake).toMillis() - 1;
+    const toMs =
+      options.to === undefined
+        ? 8.64e15
+        : dayStart(options.to, '--to', lake).plus({ days: 1 }).toMillis() - 1;
+    const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
+    for await (const text of record.exportCsv(lake.id, fromMs, toMs)) {
+      if (!out.write(text + '\r\n')) await once(out, 'drain');
+    }
+    if (out !== process.stdout) {
+      out.end();
+      await once(out, 'finish');
+    }
+  });
+}
+
+/** `thawline record show|doubts|export|compact`. */
+export function addRecordCommands(program: Command): void {
+  const record = program.command('record').description('look into the record, tidy it, take it out');
+  record
+    .command('show <lake>')
+    .description('last value, age, source and the gaps of the last 30 days, for each series')
+    .option('--units <system>', 'us or metric', 'metric')
+    .option('--json', 'as JSON')
+    .action((lake: string, _: unknown, command: Command) => show(lake, command.optsWithGlobals()));
+  record
+    .command('doubts <lake>')
+    .description('values that quality control does not believe, with the reason')
+    .option('--days <n>', 'how far back', '30')
+    .option('--units <system>', 'us or metric', 'metric')
+    .option('--json', 'as JSON')
+    .action((lake: string, _: unknown, command: Command) => doubts(lake, command.optsWithGlobals()));
+  record
+    .command('export <lake>')
+    .description('raw values as CSV: SI units, UTC')
+    .option('--from <date>', 'first local day')
+    .option('--to <date>', 'last local day')
+    .option('--out <file>', 'instead of the standard output')
+    .action((lake: string, _: unknown, command: Command) => exportRecord(lake, command.optsWithGlobals()));
+  record
+    .command('compact')
+    .description('remove what the retention rules no longer keep; run it when nothing else uses the record')
+    .option('--json', 'as JSON')
+    .action((_: unknown, command: Command) => compactRecord(command.optsWithGlobals()));
+}
