@@ -50,9 +50,27 @@ export interface PositionAdvice {
   readonly because: readonly string[]; // strongest two
   readonly limitedBy: string;
   readonly evidence: readonly Evidence[];
+  /** Steepness of the named pocket or point, where the configuration gives it. */
+  readonly bankDeg?: number;
 }
 
+/** How a lure is worked; says which fields of a card mean something. */
+export type LureFamily = 'diving' | 'suspending' | 'sinking' | 'bottom' | 'surface' | 'vertical';
+
 export interface PresentationCard {
+  readonly family?: LureFamily;
+  /** False where bottom contact is not the aim or cannot be computed: `contactShare` is then 0 and means nothing. */
+  readonly contactApplies?: boolean;
+  /** Depth printed for a lure at a long cast on thin line; what to look for in the box. Diving and suspending only. */
+  readonly ratedDepthM?: number;
+  /** Fall rate of a sinking lure, m/s, and the count that brings it to its depth, s. */
+  readonly fallMs?: number;
+  readonly countS?: number;
+  /** Set when no water temperature is known: how the pace was chosen. */
+  readonly temperatureWords?: string;
+  /** 0..1, and each cue's signed share of it. */
+  readonly score?: number;
+  readonly cues?: readonly { readonly cue: string; readonly points: number; readonly words: string }[];
   readonly place: string;
   readonly lureClass: string;
   readonly because: string;

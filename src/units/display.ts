@@ -40,6 +40,7 @@ const METRIC: Record<QuantityKind, DisplayUnit> = {
   seconds: linear('s', 0, 1),
   angle: linear('°', 0, 1),
   turnRate: linear('turns/s', 2, 1),
+  lineTake: linear('m', 2, 1),
   lineTest: linear('kg', 1, 1),
   oxygen: linear('mg/L', 1, 1),
   count: linear('', 0, 1),
@@ -61,6 +62,7 @@ const US: Record<QuantityKind, DisplayUnit> = {
   lureSpeed: linear('ft/s', 1, FT),
   flow: linear('ft³/s', 0, FT ** 3),
   pressure: linear('inHg', 2, 1 / 33.8639),
+  lineTake: linear('in', 0, 1 / 0.0254),
   lineTest: linear('lb', 0, 1 / 0.45359237),
 };
 

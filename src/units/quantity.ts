@@ -23,6 +23,7 @@ export const SI_UNIT = {
   seconds: 's',
   angle: 'deg',
   turnRate: '1/s',
+  lineTake: 'm',
   lineTest: 'kg',
   oxygen: 'mg/L',
   count: '1',

@@ -1,0 +1,138 @@
+import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
+import type { Conditions } from '../../signals/types.ts';
+import { quantity } from '../../units/index.ts';
+import type { PositionAdvice } from '../types.ts';
+import { clamp, ramp, window } from './curves.ts';
+import { clarityOf, type PaceWater } from './water.ts';
+
+export interface Cue {
+  readonly cue: keyof LureBook['weights'];
+  readonly points: number;
+  /** Clause that fits behind "because". */
+  readonly words: string;
+}
+
+export interface RatedClass {
+  readonly lure: LureClass;
+  /** 0..1: what the water says, before the bank is asked. */
+  readonly suits: number;
+  /** 0..1: share of the depth band it can serve. */
+  readonly reaches: number;
+  readonly cues: readonly Cue[];
+}
+
+/** Every class with its score for one place, best first. Unknown signals add nothing to any class. */
+export function rateClasses(
+  conditions: Conditions,
+  place: PositionAdvice,
+  traits: LurePlace,
+  water: PaceWater,
+  book: LureBook,
+): RatedClass[] {
+  const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
+  return book.classes
+    .map((lure, order) => {
+      const cues = cuesOf(conditions, place, traits, water, book, lure);
+      const sum = cues.reduce((total, cue) => total + cue.points, 0);
+      const suits = (temperatureLimit(lure, water) * sum) / most;
+      return { lure, suits, reaches: depthLimit(lure, place.depthM), cues, order };
+    })
+    .sort((a, b) => b.suits - a.suits || a.order - b.order)
+    .map(({ lure, suits, reaches, cues }) => ({ lure, suits, reaches, cues }));
+}
+
+/** Mean of the window over the range the temperature may lie in: an unknown temperature favours wide windows. */
+function temperatureLimit(lure: LureClass, water: PaceWater): number {
+  const { min, bestFrom, bestTo, max } = lure.waterC;
+  const at = [water.lowC, water.waterC, water.highC].map((t) => window(t, min, bestFrom, bestTo, max));
+  return at.reduce((sum, value) => sum + value, 0) / at.length;
+}
+
+/** Share of the band between the lure's shallowest path and the depth it draws fish from; 0 when they do not meet. */
+export function depthLimit(lure: LureClass, [top, bottom]: readonly [number, number]): number {
+  const deepest = lure.depthM[1] + lure.drawsFromM;
+  const overlap = Math.min(bottom, deepest) - Math.max(top, lure.depthM[0]);
+  if (overlap < 0) return 0;
+  const share = bottom > top ? overlap / (bottom - top) : 1;
+  return clamp(0.3 + share, 0, 1);
+}
+
+function cuesOf(
+  conditions: Conditions,
+  place: PositionAdvice,
+  traits: LurePlace,
+  water: PaceWater,
+  book: LureBook,
+  lure: LureClass,
+): Cue[] {
+  const { weights, settings } = book;
+  const cues: Cue[] = [];
+  const add = (cue: Cue['cue'], curve: number, words: string): void => {
+    cues.push({ cue, points: weights[cue] * curve, words });
+  };
+  if (water.basis === 'known') {
+    const { bestFrom, bestTo } = lure.waterC;
+    const offCentre = Math.abs(water.waterC - (bestFrom + bestTo) / 2) / ((bestTo - bestFrom) / 2);
+    const within = water.waterC >= bestFrom && water.waterC <= bestTo;
+    add(
+      'temperature',
+      0.7 * temperatureLimit(lure, water) + 0.3 * clamp(1.5 - offCentre, 0, 1),
+      `water near ${quantity('temperature', water.waterC)} is ${within ? 'in its best range' : 'within its range'}`,
+    );
+  }
+  const listed = lure.places.includes(place.place);
+  add('place', listed ? 1 : 0.25, listed ? `it works well on this kind of place` : 'it can be used here');
+  add(
+    'cover',
+    coverFit(traits, lure),
+    traits.cover === 'light' ? 'little here hangs it up' : 'it comes through the cover',
+  );
+  const clarity = clarityOf(conditions);
+  if (clarity !== undefined) {
+    add('clarity', clarityFit(lure, clarity), clarityWords(clarity));
+  }
+  const bright = brightShare(conditions);
+  if (bright !== undefined) {
+    add(
+      'light',
+      lure.light.low + (lure.light.bright - lure.light.low) * bright,
+      bright >= 0.5 ? 'it still works under a bright sky' : 'the low light suits it',
+    );
+  }
+  const wind = conditions.signals.windMs?.value;
+  if (wind !== undefined) {
+    const windy = ramp(wind, settings.calmMs, settings.windyMs);
+    add(
+      'wind',
+      lure.wind.calm + (lure.wind.windy - lure.wind.calm) * windy,
+      windy >= 0.5 ? 'the wind helps it' : 'it works in little wind',
+    );
+  }
+  return cues;
+}
+
+function coverFit(traits: LurePlace, lure: LureClass): number {
+  if (traits.cover === 'light') return 0.8;
+  return traits.cover === 'heavy' ? lure.snagResistance : 0.4 + 0.6 * lure.snagResistance;
+}
+
+function clarityFit(lure: LureClass, clarityM: number): number {
+  const [from, to] = lure.clarityM;
+  const fits = window(clarityM, from / 3, from, to, to * 2.5);
+  // In muddy water a lure is found by what it stirs: quiet ones lose up to half.
+  const muddy = ramp(clarityM, 1, 0.3);
+  return fits * (1 - 0.5 * muddy * (1 - lure.vibration));
+}
+
+function clarityWords(clarityM: number): string {
+  if (clarityM < 0.6) return `it can be found in muddy water of ${quantity('clarity', clarityM)}`;
+  return `clarity of ${quantity('clarity', clarityM)} suits it`;
+}
+
+/** 0 dark or overcast, 1 full sun; undefined when the sky is unknown. */
+function brightShare(conditions: Conditions): number | undefined {
+  const { clearSkyShare, cloudPct, lowLightShare } = conditions.signals;
+  const sky = clearSkyShare?.value ?? (cloudPct === undefined ? undefined : 1 - cloudPct.value / 100);
+  if (sky === undefined) return undefined;
+  return clamp(sky, 0, 1) * (1 - clamp(lowLightShare?.value ?? 0, 0, 1));
+}
