@@ -4,6 +4,10 @@ import type { ReaderOrigin, ReaderState, ReadersTable } from './schema/delivery.
 import type { Database } from './schema/index.ts';
 
 export type DeliveryDb = Kysely<Database>;
+/** The part of the record that delivery and schedule work with. */
+export interface DeliveryRecord {
+  readonly db: DeliveryDb;
+}
 export type ReaderRow = ReadersTable;
 export interface ReaderWithLakes extends ReaderRow {
   readonly lakes: readonly string[];

@@ -1,0 +1,233 @@
+/** Empties the outbox: claim, send, note. At least once, with the same Message-ID at every attempt. */
+import type { Logger } from 'pino';
+import * as z from 'zod';
+import {
+  claimOutbox,
+  dropStale,
+  finishOutbox,
+  handBackOutbox,
+  postponeOutbox,
+  type ClaimedRow,
+} from '../record/outbox.ts';
+import { getState, putState } from '../record/runs.ts';
+import type { DeliveryRecord } from '../record/readers.ts';
+import { reportBounce } from './bounces.ts';
+import { backOffMs, classifyFailure, type Failure } from './failure.ts';
+import { domainWindows, evenRate, fuse, type WindowLimit } from './limits.ts';
+import type { LinkMaker } from './links.ts';
+import { sendOperatorLetter, tellOperator } from './operator.ts';
+import { messageFor, renderingCache } from './outgoing.ts';
+import { MESSAGE_LIMIT_MS, type MailTransport } from './transport.ts';
+
+export interface DrainDeps {
+  readonly mail: {
+    readonly from: string;
+    readonly replyTo?: string;
+    readonly listId: string;
+    readonly ratePerSecond: number;
+    readonly operator?: string;
+  };
+  readonly transport: MailTransport;
+  readonly links: LinkMaker;
+  /** Unique to this process; the lease is held under it. */
+  readonly owner: string;
+  readonly now: () => number;
+  readonly sleep: (ms: number) => Promise<void>;
+  /** In [0, 1). */
+  readonly random: () => number;
+  readonly log: Logger;
+  /** When it fires, messages under way are finished and the rest handed back. */
+  readonly signal?: AbortSignal;
+  /** Most messages to one receiving domain in a window; 600 a minute when absent. */
+  readonly perDomain?: WindowLimit;
+}
+
+export interface DrainReport {
+  sent: number;
+  retried: number;
+  failed: number;
+  dropped: number;
+  /** End of the pause, when delivery is paused. */
+  pausedUntilMs: number | null;
+}
+
+/** Longer than any one message may take, so that a lease never runs out under a living sender. */
+const LEASE_MS = 2 * MESSAGE_LIMIT_MS + 60_000;
+const PAUSE_MS = 10 * 60_000;
+/** How long a provider that says 421 is left alone. */
+const HOLD_MS = 2 * 60_000;
+const PAUSE_KEY = 'delivery-pause';
+const pauseSchema = z.object({ untilMs: z.number(), reason: z.string() });
+
+/** Pause of delivery that is in force, if any. A pause further ahead than any can be means the clock was set back. */
+export async function currentPause(
+  record: DeliveryRecord,
+  nowMs: number,
+): Promise<{ untilMs: number; reason: string } | null> {
+  const read = pauseSchema.safeParse(await getState(record.db, PAUSE_KEY));
+  if (!read.success || read.data.untilMs <= nowMs || read.data.untilMs > nowMs + PAUSE_MS) return null;
+  return read.data;
+}
+
+/** Sends everything that is due now; returns when nothing is, when delivery is paused, or when the signal fires. */
+export async function drain(record: DeliveryRecord, deps: DrainDeps): Promise<DrainReport> {
+  const report: DrainReport = { sent: 0, retried: 0, failed: 0, dropped: 0, pausedUntilMs: null };
+  report.dropped += await dropStale(record.db, deps.now());
+  if (report.dropped > 0) deps.log.warn({ dropped: report.dropped }, 'stale mail dropped');
+  const pause = await currentPause(record, deps.now());
+  if (pause !== null) return { ...report, pausedUntilMs: pause.untilMs };
+  await sendOperatorLetter(record, deps.mail, deps.transport, deps.now());
+  const run = new Drainage(record, deps, report);
+  await run.work();
+  return report;
+}
+
+class Drainage {
+  readonly #record: DeliveryRecord;
+  readonly #deps: DrainDeps;
+  readonly #report: DrainReport;
+  readonly #rate: (nowMs: number) => number;
+  readonly #domains: ReturnType<typeof domainWindows>;
+  readonly #fuse = fuse();
+  readonly #renderings: ReturnType<typeof renderingCache>;
+  #queue: ClaimedRow[] = [];
+  #claiming: Promise<void> | null = null;
+  #stopped = false;
+
+  constructor(record: DeliveryRecord, deps: DrainDeps, report: DrainReport) {
+    this.#record = record;
+    this.#deps = deps;
+    this.#report = report;
+    this.#rate = evenRate(deps.mail.ratePerSecond);
+    this.#domains = domainWindows(deps.perDomain ?? { count: 600, windowMs: 60_000 });
+    this.#renderings = renderingCache(record.db);
+  }
+
+  async work(): Promise<void> {
+    try {
+      // allSettled: one worker that hits a broken record must not leave the others sending unwatched.
+      const ended = await Promise.allSettled(
+        Array.from({ length: this.#deps.transport.connections }, () => this.#worker()),
+      );
+      const broken = ended.find((e) => e.status === 'rejected');
+      if (broken !== undefined) throw broken.reason;
+    } finally {
+      await handBackOutbox(this.#record.db, this.#deps.owner, this.#deps.now());
+    }
+  }
+
+  async #worker(): Promise<void> {
+    for (let row = await this.#next(); row !== undefined; row = await this.#next()) {
+      try {
+        await this.#deliver(row);
+      } catch (error) {
+        this.#stopped = true;
+        throw error;
+      }
+    }
+  }
+
+  get #halted(): boolean {
+    return this.#stopped || this.#deps.signal?.aborted === true;
+  }
+
+  /** Next row of the shared batch; claims a new batch when it is used up. */
+  async #next(): Promise<ClaimedRow | undefined> {
+    while (!this.#halted) {
+      const row = this.#queue.shift();
+      if (row !== undefined) return row;
+      this.#claiming ??= this.#claim();
+      await this.#claiming;
+      this.#claiming = null;
+      if (this.#queue.length === 0) return undefined;
+    }
+    return undefined;
+  }
+
+  async #claim(): Promise<void> {
+    const { transport, owner, now } = this.#deps;
+    const limit = transport.connections * 8;
+    this.#queue = await claimOutbox(this.#record.db, { owner, nowMs: now(), leaseMs: LEASE_MS, limit });
+  }
+
+  async #deliver(row: ClaimedRow): Promise<void> {
+    const { deps, db } = { deps: this.#deps, db: this.#record.db };
+    const domain = row.address.slice(row.address.lastIndexOf('@') + 1);
+    const waitMs = this.#domains.admit(domain, deps.now());
+    if (waitMs > 0) {
+      const problem = 'Held back: enough for this provider for now.';
+      await postponeOutbox(db, row.id, deps.owner, { atMs: deps.now() + waitMs, counted: false, problem });
+      return;
+    }
+    const restMs = this.#rate(deps.now());
+    if (restMs > 0) await deps.sleep(restMs);
+    const nowMs = deps.now();
+    // Waited too long for its turn: somebody else may hold it now.
+    if ((row.lease_until_ms ?? 0) - nowMs < MESSAGE_LIMIT_MS) return;
+    if (row.expires_ms <= nowMs) return this.#end(row, 'dropped', 'Not sent within its grace window.');
+    const made = await messageFor(row, { ...deps, renderings: this.#renderings, nowMs }).catch(
+      (error: unknown) => classifyFailure(error),
+    );
+    if ('skip' in made) return this.#end(row, 'dropped', made.skip);
+    if ('kind' in made) return this.#failed(row, domain, made);
+    try {
+      await deps.transport.send(made.message);
+    } catch (error) {
+      return this.#failed(row, domain, classifyFailure(error));
+    }
+    await finishOutbox(db, row.id, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
+    this.#report.sent += 1;
+    this.#fuse.note('good');
+  }
+
+  async #end(
+    row: ClaimedRow,
+    state: 'dropped' | 'failed',
+    problem: string,
+    smtpCode?: number,
+  ): Promise<void> {
+    const end = { state, nowMs: this.#deps.now(), problem, ...(smtpCode === undefined ? {} : { smtpCode }) };
+    await finishOutbox(this.#record.db, row.id, this.#deps.owner, end);
+    this.#report[state] += 1;
+  }
+
+  async #failed(row: ClaimedRow, domain: string, failure: Failure): Promise<void> {
+    const { kind, sentence, smtpCode } = failure;
+    const { owner, log, now, random } = this.#deps;
+    log.warn(
+      { outbox: row.id, lake: row.lake_id, edition: row.edition, kind, smtpCode },
+      'mail not accepted',
+    );
+    if (smtpCode === 421) this.#domains.hold(domain, now() + HOLD_MS);
+    if (kind === 'address' || kind === 'refused') {
+      await this.#end(row, 'failed', sentence, smtpCode);
+      if (kind === 'address') await reportBounce(this.#record, { readerId: row.reader_id }, 'hard', now());
+    } else {
+      const code = smtpCode === undefined ? {} : { smtpCode };
+      const atMs = now() + backOffMs(row.attempts, random());
+      await postponeOutbox(this.#record.db, row.id, owner, {
+        atMs,
+        counted: true,
+        problem: sentence,
+        ...code,
+      });
+      this.#report.retried += 1;
+    }
+    // Greylisting and dead addresses are everyday; they say nothing about our own way out.
+    if (kind === 'greylisted' || kind === 'address') return;
+    if (this.#fuse.note(kind === 'system' ? 'system' : 'bad')) await this.#pause(sentence);
+  }
+
+  async #pause(sentence: string): Promise<void> {
+    if (this.#stopped) return;
+    this.#stopped = true;
+    const nowMs = this.#deps.now();
+    const untilMs = nowMs + PAUSE_MS;
+    this.#report.pausedUntilMs = untilMs;
+    await putState(this.#record.db, PAUSE_KEY, { untilMs, reason: sentence }, nowMs);
+    this.#deps.log.error({ untilMs, reason: sentence }, 'delivery paused');
+    const text = `Too many mails failed, so delivery rests until ${new Date(untilMs).toISOString()}.\nLast problem: ${sentence}\nSee \`thawline status\`.\n`;
+    await tellOperator(this.#record, 'Briefing delivery is paused', text, nowMs);
+    await sendOperatorLetter(this.#record, this.#deps.mail, this.#deps.transport, nowMs);
+  }
+}

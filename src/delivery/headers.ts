@@ -1,0 +1,99 @@
+/** What may stand in a header. Every string from a config, a name or a service passes through here. */
+import { createHash } from 'node:crypto';
+import addressparser from 'nodemailer/lib/addressparser';
+import { ThawlineError } from '../units/index.ts';
+import type { OutboxKind } from './types.ts';
+
+/** Control characters, line and paragraph separators, and the marks that turn text around. */
+// eslint-disable-next-line no-control-regex -- control characters are what is looked for
+const UNSAFE = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]+/g;
+const MAX_HEADER_CHARACTERS = 250;
+
+/** One line of text for a header: no control character survives, length at most 250 characters. */
+export function headerText(text: string): string {
+  const line = text.replace(UNSAFE, ' ').replace(/\s+/g, ' ').trim();
+  return Array.from(line).slice(0, MAX_HEADER_CHARACTERS).join('');
+}
+
+// Dot-atom of RFC 5321 with letters beyond ASCII allowed (RFC 6531); no quoted local parts, no address literals.
+const ADDRESS =
+  /^[\p{L}\p{N}!#$%&'*+/=?^_`{|}~-]+(?:\.[\p{L}\p{N}!#$%&'*+/=?^_`{|}~-]+)*@[\p{L}\p{N}](?:[\p{L}\p{N}-]*[\p{L}\p{N}])?(?:\.[\p{L}\p{N}](?:[\p{L}\p{N}-]*[\p{L}\p{N}])?)+$/u;
+
+/** Longest address that fits in an SMTP path (RFC 5321, 4.5.3.1.3, with its erratum 1690). */
+const MAX_ADDRESS_OCTETS = 254;
+
+/**
+ * Address in the form it is kept and compared in: trimmed, lower case.
+ *
+ * @throws ThawlineError `usage` when it is not one plain address
+ */
+export function normalAddress(text: string): string {
+  const address = text.trim().toLowerCase().normalize('NFC');
+  const local = address.slice(0, address.indexOf('@'));
+  if (
+    !ADDRESS.test(address) ||
+    Buffer.byteLength(address) > MAX_ADDRESS_OCTETS ||
+    Buffer.byteLength(local) > 64
+  ) {
+    throw new ThawlineError(
+      'usage',
+      'This is not a mail address: give one address of the form name@example.org.',
+    );
+  }
+  return address;
+}
+
+/**
+ * Sender as name and address.
+ *
+ * @throws ThawlineError `config` when the text holds no address or more than one
+ */
+export function sender(text: string): { name: string; address: string } {
+  const [first, ...more] = addressparser(headerText(text));
+  if (first === undefined || more.length > 0 || !('address' in first) || first.address === undefined) {
+    throw new ThawlineError(
+      'config',
+      'mail.from must hold exactly one address, e.g. `River desk <desk@example.org>`.',
+    );
+  }
+  return { name: headerText(first.name), address: normalAddress(first.address) };
+}
+
+/** List-Id (RFC 2919): a dotted name between angle brackets. */
+export function listIdHeader(listId: string): string {
+  const name = headerText(listId)
+    .replace(/^.*<|>.*$/g, '')
+    .replace(/[^A-Za-z0-9.-]/g, '-')
+    .replace(/^[.-]+|[.-]+$/g, '');
+  return `<${name || 'briefing.invalid'}>`;
+}
+
+/**
+ * Address of a page for a header: http or https, printable ASCII only.
+ *
+ * @throws ThawlineError `config` when it is not such an address
+ */
+export function headerUrl(text: string): string {
+  const url = URL.canParse(text.trim()) ? new URL(text.trim()) : null;
+  if (url === null || !/^https?:$/.test(url.protocol) || url.href.length > 900) {
+    throw new ThawlineError('config', 'web.baseUrl must be a plain http or https address.');
+  }
+  return url.href.replace(/[<>,\s]/g, (c) => encodeURIComponent(c));
+}
+
+/**
+ * Message-ID that is the same at every attempt, so that a mailbox can fold a duplicate away. A digest, so that
+ * nothing in it can be read or injected.
+ */
+export function messageId(
+  key: { lakeId: string; localDate: string; edition: OutboxKind; readerId: string },
+  from: string,
+): string {
+  const digest = createHash('sha256')
+    .update(JSON.stringify([key.lakeId, key.localDate, key.edition, key.readerId]))
+    .digest('hex')
+    .slice(0, 40);
+  const { address } = sender(from);
+  const domain = address.slice(address.lastIndexOf('@') + 1);
+  return `<${digest}@${domain}>`;
+}

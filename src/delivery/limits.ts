@@ -1,0 +1,66 @@
+/** How fast mail may leave, and when it must stop. */
+
+/** Spaces sends evenly: at most `perSecond`, 0 for no limit. Returns how long to wait before the next one, ms. */
+export function evenRate(perSecond: number): (nowMs: number) => number {
+  let freeMs = -Infinity;
+  return (nowMs) => {
+    if (perSecond <= 0) return 0;
+    // A clock that was set back must not leave us waiting for the old time to return.
+    const gapMs = 1000 / perSecond;
+    const start = freeMs > nowMs + 60_000 ? nowMs : Math.max(nowMs, freeMs);
+    freeMs = start + gapMs;
+    return start - nowMs;
+  };
+}
+
+export interface WindowLimit {
+  readonly count: number;
+  readonly windowMs: number;
+}
+
+/** Sliding window per receiving domain. Returns 0 when a message may go now, otherwise the wait in ms. */
+export function domainWindows(limit: WindowLimit): {
+  admit(domain: string, nowMs: number): number;
+  /** The provider asked for patience: nothing more for it until then. */
+  hold(domain: string, untilMs: number): void;
+} {
+  const sent = new Map<string, number[]>();
+  const held = new Map<string, number>();
+  return {
+    admit(domain, nowMs) {
+      const until = held.get(domain) ?? 0;
+      if (until > nowMs) return until - nowMs;
+      const times = (sent.get(domain) ?? []).filter((t) => t > nowMs - limit.windowMs && t <= nowMs);
+      sent.set(domain, times);
+      const [oldest] = times;
+      if (oldest !== undefined && times.length >= limit.count) return oldest + limit.windowMs - nowMs;
+      times.push(nowMs);
+      return 0;
+    },
+    hold(domain, untilMs) {
+      held.set(domain, Math.max(untilMs, held.get(domain) ?? 0));
+    },
+  };
+}
+
+/**
+ * Trips when something is wrong with more than single messages: three system failures in a row, or half of the
+ * last forty attempts (at least twenty) failed. Values are common practice, without a source.
+ */
+export function fuse(): { note(outcome: 'good' | 'bad' | 'system'): boolean } {
+  let recent: boolean[] = [];
+  let systemInARow = 0;
+  return {
+    note(outcome) {
+      recent = [...recent.slice(-39), outcome === 'good'];
+      systemInARow = outcome === 'system' ? systemInARow + 1 : 0;
+      const bad = recent.filter((good) => !good).length;
+      const tripped = systemInARow >= 3 || (recent.length >= 20 && bad * 2 >= recent.length);
+      if (tripped) {
+        recent = [];
+        systemInARow = 0;
+      }
+      return tripped;
+    },
+  };
+}

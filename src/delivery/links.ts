@@ -1,0 +1,48 @@
+import { LIFE_MS, signToken, type Purpose } from './tokens.ts';
+import type { PersonalLinks } from './types.ts';
+
+/** Where the pages are; shared by mail and web so that a link and its page cannot part. */
+export const PATHS = {
+  subscribe: '/subscribe',
+  confirm: '/confirm',
+  settings: '/settings',
+  leave: '/leave',
+  leaveSure: '/leave/sure',
+  oneClick: '/leave/now',
+  archive: '/briefings',
+} as const;
+
+export interface LinkMaker {
+  /** Links for the body of a mail. */
+  body(reader: { id: string; token_epoch: number }, lakeId: string, nowMs: number): PersonalLinks;
+  /** Address for the List-Unsubscribe header. */
+  oneClick(reader: { id: string; token_epoch: number }, nowMs: number): string;
+  confirm(reader: { id: string; token_epoch: number }, nowMs: number): string;
+  leaveSure(reader: { id: string; token_epoch: number }, nowMs: number): string;
+}
+
+/** Links under the base address, signed with the secret. Expiry is rounded up to whole days: one day's links are equal. */
+export function linkMaker(baseUrl: string, secret: string): LinkMaker {
+  const root = baseUrl.replace(/\/+$/, '');
+  const signed = (
+    path: string,
+    purpose: Purpose,
+    reader: { id: string; token_epoch: number },
+    nowMs: number,
+  ): string => {
+    const expiresMs = Math.ceil((nowMs + LIFE_MS[purpose]) / 86_400_000) * 86_400_000;
+    const claim = { purpose, readerId: reader.id, epoch: reader.token_epoch, expiresMs };
+    return `${root}${path}?t=${signToken(claim, secret)}`;
+  };
+  return {
+    body: (reader, lakeId, nowMs) => ({
+      settings: signed(PATHS.settings, 'settings', reader, nowMs),
+      leave: signed(PATHS.leave, 'leave-ask', reader, nowMs),
+      subscribe: root + PATHS.subscribe,
+      archive: `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}`,
+    }),
+    oneClick: (reader, nowMs) => signed(PATHS.oneClick, 'leave-now', reader, nowMs),
+    confirm: (reader, nowMs) => signed(PATHS.confirm, 'confirm', reader, nowMs),
+    leaveSure: (reader, nowMs) => signed(PATHS.leaveSure, 'leave-sure', reader, nowMs),
+  };
+}

@@ -1,0 +1,141 @@
+/** From an outbox row to a message. */
+import type { SendMailOptions } from 'nodemailer';
+import * as z from 'zod';
+import { loadRendering } from '../record/briefings.ts';
+import type { ClaimedRow } from '../record/outbox.ts';
+import type { DeliveryDb } from '../record/readers.ts';
+import type { RunKey } from '../record/runs.ts';
+import { ThawlineError } from '../units/index.ts';
+import { messageId } from './headers.ts';
+import { confirmLetter, leaveLetter } from './letters.ts';
+import type { LinkMaker } from './links.ts';
+import { buildMessage } from './message.ts';
+import { personalise } from './personal.ts';
+import type { Edition, MessageEnvelope, RenderedMail } from './types.ts';
+
+const storedSchema = z.object({
+  subject: z.string(),
+  html: z.string(),
+  text: z.string(),
+  short: z.string(),
+  attachments: z.array(
+    z.object({
+      filename: z.string(),
+      contentType: z.string(),
+      base64: z.string(),
+      cid: z.string().optional(),
+    }),
+  ),
+});
+
+/** A rendering as JSON text for the record. */
+export function packRendering(mail: RenderedMail): string {
+  const attachments = mail.attachments.map(({ content, ...rest }) => ({
+    ...rest,
+    base64: Buffer.from(content.buffer, content.byteOffset, content.byteLength).toString('base64'),
+  }));
+  const { subject, html, text, short } = mail;
+  return JSON.stringify({ subject, html, text, short, attachments });
+}
+
+export function unpackRendering(json: string): RenderedMail {
+  const { attachments, ...rest } = storedSchema.parse(JSON.parse(json));
+  return {
+    ...rest,
+    attachments: attachments.map(({ base64, cid, ...a }) => ({
+      ...a,
+      content: Buffer.from(base64, 'base64'),
+      ...(cid === undefined ? {} : { cid }),
+    })),
+  };
+}
+
+/** Renderings of the last few issues, unpacked once instead of once a reader. */
+export function renderingCache(
+  db: DeliveryDb,
+  size = 16,
+): (key: RunKey, units: 'us' | 'metric', form: 'full' | 'short') => Promise<RenderedMail | undefined> {
+  const held = new Map<string, Promise<RenderedMail | undefined>>();
+  return (key, units, form) => {
+    const name = JSON.stringify([key.lakeId, key.localDate, key.edition, units, form]);
+    let found = held.get(name);
+    if (found === undefined) {
+      found = loadRendering(db, key, units, form).then((json) =>
+        json === undefined ? undefined : unpackRendering(json),
+      );
+      held.set(name, found);
+      const [oldest] = held.keys();
+      if (held.size > size && oldest !== undefined) held.delete(oldest);
+    }
+    return found;
+  };
+}
+
+export interface OutgoingContext {
+  readonly mail: { readonly from: string; readonly replyTo?: string; readonly listId: string };
+  readonly links: LinkMaker;
+  readonly renderings: ReturnType<typeof renderingCache>;
+  readonly nowMs: number;
+}
+
+/**
+ * The message of a claimed row, or why there is nothing to send any more.
+ *
+ * @throws ThawlineError `internal` when the rendering it names is not in the record
+ */
+export async function messageFor(
+  row: ClaimedRow,
+  context: OutgoingContext,
+): Promise<{ message: SendMailOptions } | { skip: string }> {
+  const wanted = row.edition === 'confirm' ? 'pending' : 'active';
+  if (row.reader_state !== wanted) return { skip: 'The reader no longer wants it.' };
+  const { mail, links, nowMs } = context;
+  const reader = { id: row.reader_id, token_epoch: row.token_epoch };
+  const envelope: MessageEnvelope = {
+    from: mail.from,
+    to: row.address,
+    lakeId: row.lake_id,
+    localDate: row.local_date,
+    edition: row.edition,
+    readerId: row.reader_id,
+    listId: mail.listId,
+    form: row.form,
+    ...(mail.replyTo === undefined ? {} : { replyTo: mail.replyTo }),
+  };
+  if (row.edition === 'confirm') {
+    return { message: buildMessage(confirmLetter(links.confirm(reader, nowMs)), envelope) };
+  }
+  if (row.edition === 'leave-confirm') {
+    return { message: buildMessage(leaveLetter(links.leaveSure(reader, nowMs)), envelope) };
+  }
+  return { message: await briefingMessage(row, { ...row, edition: row.edition }, envelope, context) };
+}
+
+async function briefingMessage(
+  row: ClaimedRow,
+  { edition }: { edition: Edition },
+  envelope: MessageEnvelope,
+  { links, mail, renderings, nowMs }: OutgoingContext,
+): Promise<SendMailOptions> {
+  const key: RunKey = { lakeId: row.lake_id, localDate: row.local_date, edition };
+  const rendered = await renderings(key, row.units, row.form);
+  if (rendered === undefined) {
+    throw new ThawlineError(
+      'internal',
+      'The briefing this row stands for is not in the record: was it pruned too early?',
+    );
+  }
+  const reader = { id: row.reader_id, token_epoch: row.token_epoch };
+  const follows = edition === 'amendment' ? { threadRoot: rootOf(row, mail.from) } : {};
+  return buildMessage(personalise(rendered, links.body(reader, row.lake_id, nowMs)), {
+    ...envelope,
+    ...follows,
+    unsubscribeUrl: links.oneClick(reader, nowMs),
+  });
+}
+
+/** The morning's Message-ID is made from its key, so an amendment can name it without looking it up. */
+function rootOf(row: ClaimedRow, from: string): string {
+  const key = { lakeId: row.lake_id, localDate: row.local_date, readerId: row.reader_id };
+  return messageId({ ...key, edition: 'morning' }, from);
+}

@@ -1,0 +1,209 @@
+/** Readers: who gets what, how they come, how they leave. Nobody is mailed who did not ask. */
+import { randomUUID } from 'node:crypto';
+import type { Config } from '../config/types.ts';
+import {
+  allReaders,
+  eraseReader,
+  insertReader,
+  readerByAddress,
+  readerById,
+  updateReader,
+  type ReaderRow,
+  type ReaderWithLakes,
+} from '../record/readers.ts';
+import type { DeliveryRecord } from '../record/readers.ts';
+import type { ReaderOrigin, ReaderState } from '../record/schema/delivery.ts';
+import { ThawlineError, type UnitSystem } from '../units/index.ts';
+import { normalAddress } from './headers.ts';
+
+/** What a reader may choose. */
+export interface ReaderWishes {
+  readonly lakes: readonly string[];
+  readonly units: UnitSystem;
+  readonly form: 'full' | 'short';
+  /** ISO weekdays 1 (Monday) to 7; at the lake. */
+  readonly days: readonly number[];
+  /** Local hour at the lake before which nothing is sent, 0 to 12; 0 for no wish. */
+  readonly earliestHour: number;
+  readonly amendments: boolean;
+}
+
+export interface Reader extends ReaderWishes {
+  readonly id: string;
+  readonly address: string;
+  readonly state: ReaderState;
+  readonly origin: ReaderOrigin;
+  readonly createdMs: number;
+  readonly confirmedMs: number | null;
+}
+
+export const EVERY_DAY: readonly number[] = [1, 2, 3, 4, 5, 6, 7];
+export const DEFAULT_WISHES: Omit<ReaderWishes, 'lakes'> = {
+  units: 'us',
+  form: 'full',
+  days: EVERY_DAY,
+  earliestHour: 0,
+  amendments: true,
+};
+
+export const daysMask = (days: readonly number[]): number =>
+  days.reduce((mask, day) => mask | (1 << (day - 1)), 0);
+const daysOf = (mask: number): number[] => EVERY_DAY.filter((day) => (mask & (1 << (day - 1))) !== 0);
+
+export function toReader(row: ReaderWithLakes): Reader {
+  return {
+    id: row.id,
+    address: row.address,
+    state: row.state,
+    origin: row.origin,
+    lakes: row.lakes,
+    units: row.units,
+    form: row.form,
+    days: daysOf(row.days_mask),
+    earliestHour: row.earliest_hour,
+    amendments: row.amendments === 1,
+    createdMs: row.created_ms,
+    confirmedMs: row.confirmed_ms,
+  };
+}
+
+/** @throws ThawlineError `usage` when a wish is out of its range or a lake is not configured */
+export function checkWishes(wishes: ReaderWishes, knownLakes: readonly string[]): void {
+  const unknown = wishes.lakes.filter((lake) => !knownLakes.includes(lake));
+  if (wishes.lakes.length === 0 || unknown.length > 0) {
+    throw new ThawlineError(
+      'usage',
+      `Choose at least one of the lakes ${knownLakes.join(', ')}${unknown.length > 0 ? '; one that was asked for is not among them' : ''}.`,
+    );
+  }
+  if (wishes.days.length === 0 || wishes.days.some((day) => !EVERY_DAY.includes(day))) {
+    throw new ThawlineError('usage', 'Choose at least one day of the week, 1 (Monday) to 7 (Sunday).');
+  }
+  if (!Number.isInteger(wishes.earliestHour) || wishes.earliestHour < 0 || wishes.earliestHour > 12) {
+    throw new ThawlineError('usage', 'The earliest hour must be a whole hour from 0 to 12.');
+  }
+}
+
+export function newRow(
+  address: string,
+  wishes: ReaderWishes,
+  made: { state: ReaderState; origin: ReaderOrigin; nowMs: number; tackleJson?: string },
+): ReaderRow {
+  return {
+    id: randomUUID(),
+    address: normalAddress(address),
+    state: made.state,
+    origin: made.origin,
+    ...wishColumns(wishes),
+    tackle_json: made.tackleJson ?? null,
+    token_epoch: 1,
+    created_ms: made.nowMs,
+    confirmed_ms: made.state === 'active' ? made.nowMs : null,
+    left_ms: null,
+  };
+}
+
+export function wishColumns(
+  wishes: ReaderWishes,
+): Pick<ReaderRow, 'units' | 'form' | 'days_mask' | 'earliest_hour' | 'amendments'> {
+  return {
+    units: wishes.units,
+    form: wishes.form,
+    days_mask: daysMask(wishes.days),
+    earliest_hour: wishes.earliestHour,
+    amendments: wishes.amendments ? 1 : 0,
+  };
+}
+
+/**
+ * Adds a reader the operator vouches for; an earlier one with this address gets the new wishes and is active again.
+ *
+ * @throws ThawlineError `usage` when the address or a wish is none
+ */
+export async function addReader(
+  record: DeliveryRecord,
+  address: string,
+  wishes: ReaderWishes,
+  context: { knownLakes: readonly string[]; nowMs: number; origin?: ReaderOrigin },
+): Promise<Reader> {
+  checkWishes(wishes, context.knownLakes);
+  const origin = context.origin ?? 'operator';
+  const known = await readerByAddress(record.db, normalAddress(address));
+  if (known === undefined) {
+    const row = newRow(address, wishes, { state: 'active', origin, nowMs: context.nowMs });
+    await insertReader(record.db, row, wishes.lakes);
+    return toReader({ ...row, lakes: [...wishes.lakes] });
+  }
+  const change = { ...wishColumns(wishes), state: 'active', origin, confirmed_ms: context.nowMs } as const;
+  await updateReader(record.db, known.id, change, wishes.lakes);
+  return toReader({ ...known, ...change, lakes: [...wishes.lakes] });
+}
+
+/** Readers in order of id, a page at a time. */
+export async function* listReaders(
+  record: DeliveryRecord,
+  filter: { state?: ReaderState; lake?: string } = {},
+): AsyncGenerator<Reader> {
+  for await (const row of allReaders(record.db, filter)) yield toReader(row);
+}
+
+export async function findReader(record: DeliveryRecord, id: string): Promise<Reader | undefined> {
+  const row = await readerById(record.db, id);
+  return row && toReader(row);
+}
+
+/** Removes the address and everything that points at it. False when it was not known. */
+export async function eraseAddress(record: DeliveryRecord, address: string): Promise<boolean> {
+  const row = await readerByAddress(record.db, normalAddress(address));
+  if (row === undefined) return false;
+  await eraseReader(record.db, row.id);
+  return true;
+}
+
+/** Changes what a reader gets. */
+export async function changeWishes(
+  record: DeliveryRecord,
+  id: string,
+  wishes: ReaderWishes,
+  knownLakes: readonly string[],
+): Promise<void> {
+  checkWishes(wishes, knownLakes);
+  await updateReader(record.db, id, wishColumns(wishes), wishes.lakes);
+}
+
+/**
+ * Brings the readers of the configuration file into the record. Who left, bounced or complained stays so: the file
+ * cannot overrule a reader's own word. Who is no longer in the file, and never asked otherwise, stops getting mail.
+ */
+export async function syncConfigReaders(
+  record: DeliveryRecord,
+  config: Config,
+  nowMs: number,
+): Promise<void> {
+  const listed = new Set<string>();
+  for (const reader of config.readers) {
+    const address = normalAddress(reader.address);
+    listed.add(address);
+    const wishes: ReaderWishes = {
+      ...DEFAULT_WISHES,
+      lakes: reader.lakes,
+      units: reader.units,
+      form: reader.form,
+      days: reader.days ?? EVERY_DAY,
+      amendments: reader.amendments,
+    };
+    const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
+    const known = await readerByAddress(record.db, address);
+    if (known === undefined) {
+      const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
+      await insertReader(record.db, { ...row, tackle_json: tackleJson }, wishes.lakes);
+    } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {
+      // The file has no earliest hour: the one the reader chose stays.
+      const columns = { ...wishColumns(wishes), earliest_hour: known.earliest_hour };
+      await updateReader(record.db, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
+    }
+  }
+  for await (const row of allReaders(record.db, { origin: 'config', state: 'active' })) {
+    if (!listed.has(row.address)) await eraseReader(record.db, row.id);
+  }
+}

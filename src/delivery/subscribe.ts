@@ -1,0 +1,213 @@
+/** Coming and going by one's own hand: double opt-in, settings by signed link, one click out, the forwarded link. */
+import {
+  countPendingSince,
+  eraseReader,
+  insertReader,
+  readerByAddress,
+  readerById,
+  updateReader,
+  erasePendingBefore,
+  type ReaderWithLakes,
+} from '../record/readers.ts';
+import { addToOutbox } from '../record/outbox.ts';
+import type { DeliveryRecord } from '../record/readers.ts';
+import { normalAddress } from './headers.ts';
+import {
+  changeWishes,
+  checkWishes,
+  newRow,
+  toReader,
+  wishColumns,
+  type Reader,
+  type ReaderWishes,
+} from './readers.ts';
+import { LIFE_MS, readToken, type Purpose, type TokenProblem } from './tokens.ts';
+
+export interface DoorContext {
+  readonly nowMs: number;
+  readonly secret: string;
+}
+
+/** Confirmations asked for by strangers in one hour, in all: a flood of requests must not become a flood of mail. */
+const MAX_CONFIRMATIONS_AN_HOUR = 200;
+const HOUR_MS = 3_600_000;
+const utcDate = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+/**
+ * Asks for a subscription. The answer is the same whether the address is known or not; at most one confirmation
+ * goes to an address each UTC day.
+ *
+ * @throws ThawlineError `usage` when the address or a wish is none
+ */
+export async function requestSubscription(
+  record: DeliveryRecord,
+  address: string,
+  wishes: ReaderWishes,
+  context: { nowMs: number; knownLakes: readonly string[] },
+): Promise<void> {
+  checkWishes(wishes, context.knownLakes);
+  const { nowMs } = context;
+  const known = await readerByAddress(record.db, normalAddress(address));
+  if (known?.state === 'active' || known?.state === 'complained') return;
+  let id = known?.id;
+  if (known === undefined) {
+    if ((await countPendingSince(record.db, nowMs - HOUR_MS)) >= MAX_CONFIRMATIONS_AN_HOUR) return;
+    const row = newRow(address, wishes, { state: 'pending', origin: 'page', nowMs });
+    await insertReader(record.db, row, wishes.lakes);
+    id = row.id;
+  } else {
+    const change = { ...wishColumns(wishes), state: 'pending', origin: 'page', created_ms: nowMs } as const;
+    await updateReader(record.db, known.id, change, wishes.lakes);
+  }
+  if (id !== undefined) await letter(record, id, 'confirm', nowMs, LIFE_MS.confirm);
+}
+
+async function letter(
+  record: DeliveryRecord,
+  readerId: string,
+  edition: 'confirm' | 'leave-confirm',
+  nowMs: number,
+  lifeMs: number,
+): Promise<void> {
+  const entry = { lakeId: '', localDate: utcDate(nowMs), edition, readerId, notBeforeMs: nowMs };
+  await addToOutbox(record.db, [{ ...entry, expiresMs: nowMs + lifeMs }], nowMs);
+}
+
+export type LinkProblem = TokenProblem | 'revoked';
+export type LinkResult<T> =
+  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: LinkProblem };
+
+/** The reader a link speaks for, when it is genuine, in time, for this purpose and not revoked. */
+async function readerOf(
+  record: DeliveryRecord,
+  token: string,
+  purpose: Purpose,
+  context: DoorContext,
+): Promise<LinkResult<ReaderWithLakes>> {
+  const read = readToken(token, purpose, context.nowMs, context.secret);
+  if (!read.ok) return read;
+  const row = await readerById(record.db, read.claim.readerId);
+  if (row === undefined || row.token_epoch !== read.claim.epoch) return { ok: false, problem: 'revoked' };
+  return { ok: true, value: row };
+}
+
+/** Looks at a link without acting on it: what a GET may do. */
+export async function peekLink(
+  record: DeliveryRecord,
+  token: string,
+  purpose: Purpose,
+  context: DoorContext,
+): Promise<LinkResult<Reader>> {
+  const found = await readerOf(record, token, purpose, context);
+  return found.ok ? { ok: true, value: toReader(found.value) } : found;
+}
+
+/** Makes a pending reader active. The link works once: a replay after leaving brings nobody back. */
+export async function confirmSubscription(
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<Reader>> {
+  const found = await readerOf(record, token, 'confirm', context);
+  if (!found.ok) return found;
+  if (found.value.state !== 'pending') return { ok: false, problem: 'revoked' };
+  const change = {
+    state: 'active',
+    confirmed_ms: context.nowMs,
+    left_ms: null,
+    token_epoch: found.value.token_epoch + 1,
+  } as const;
+  await updateReader(record.db, found.value.id, change);
+  return { ok: true, value: toReader({ ...found.value, ...change }) };
+}
+
+/** Changes a reader's wishes by their settings link. */
+export async function changeByLink(
+  record: DeliveryRecord,
+  token: string,
+  wishes: ReaderWishes,
+  context: DoorContext & { knownLakes: readonly string[] },
+): Promise<LinkResult<Reader>> {
+  const found = await readerOf(record, token, 'settings', context);
+  if (!found.ok) return found;
+  await changeWishes(record, found.value.id, wishes, context.knownLakes);
+  const row = await readerById(record.db, found.value.id);
+  return row === undefined ? { ok: false, problem: 'revoked' } : { ok: true, value: toReader(row) };
+}
+
+/** Makes every link given out so far worthless. */
+export async function revokeLinks(record: DeliveryRecord, readerId: string): Promise<void> {
+  const row = await readerById(record.db, readerId);
+  if (row !== undefined) await updateReader(record.db, readerId, { token_epoch: row.token_epoch + 1 });
+}
+
+/** One click (RFC 8058) and the confirmed way out: both act at once and are the same when done twice. */
+async function leave(
+  record: DeliveryRecord,
+  token: string,
+  purpose: 'leave-now' | 'leave-sure',
+  context: DoorContext,
+): Promise<LinkResult<void>> {
+  const found = await readerOf(record, token, purpose, context);
+  if (!found.ok) {
+    // A mailbox provider may post twice; the second time the links are revoked because the reader has left.
+    const again = readToken(token, purpose, context.nowMs, context.secret);
+    if (!again.ok || found.problem !== 'revoked') return found;
+    const row = await readerById(record.db, again.claim.readerId);
+    return row === undefined || row.state === 'left' ? { ok: true, value: undefined } : found;
+  }
+  await markLeft(record, found.value, context.nowMs);
+  return { ok: true, value: undefined };
+}
+
+async function markLeft(record: DeliveryRecord, row: ReaderWithLakes, nowMs: number): Promise<void> {
+  const change = { state: 'left', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
+  await updateReader(record.db, row.id, change);
+}
+
+/** What a POST to the header's address does. */
+export const leaveByOneClick = (
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<void>> => leave(record, token, 'leave-now', context);
+
+/** What the link in the confirmation letter does, after its page asked. */
+export const leaveByLetter = (
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<void>> => leave(record, token, 'leave-sure', context);
+
+/**
+ * What the link in the body does, after its page asked: it may be in the hands of a friend the mail was forwarded
+ * to, so it only sends the reader a letter with the link that really ends it; at most one each UTC day.
+ */
+export async function askToLeave(
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<void>> {
+  const found = await readerOf(record, token, 'leave-ask', context);
+  if (!found.ok) return found;
+  if (found.value.state === 'active') {
+    await letter(record, found.value.id, 'leave-confirm', context.nowMs, LIFE_MS['leave-sure']);
+  }
+  return { ok: true, value: undefined };
+}
+
+/** Erases the reader of a settings link everywhere, on their own request. */
+export async function eraseByLink(
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<void>> {
+  const found = await readerOf(record, token, 'settings', context);
+  if (!found.ok) return found;
+  await eraseReader(record.db, found.value.id);
+  return { ok: true, value: undefined };
+}
+
+/** Erases who did not confirm in time; returns how many. */
+export const forgetUnconfirmed = (record: DeliveryRecord, nowMs: number): Promise<number> =>
+  erasePendingBefore(record.db, nowMs - LIFE_MS.confirm - 86_400_000);
