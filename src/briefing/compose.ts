@@ -126,7 +126,7 @@ function safetyPart(advice: Advice, m: Messages): BriefingDocument['safety'] {
       ...(official === undefined ? {} : { official: { ...official } }),
     })),
     notChecked: [...safety.notChecked],
-    deferTo: safety.deferTo,
+    deferTo: safety.deferTo === '' ? m.deferTo : safety.deferTo,
   };
 }
 

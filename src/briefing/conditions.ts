@@ -120,6 +120,7 @@ function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): C
       low: figure.low ?? figure.value,
       high: figure.high ?? figure.value,
       quantity: SIGNALS[plan.next],
+      hours: 24,
     };
   }
   const { days: field } = plan;
@@ -129,6 +130,6 @@ function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): C
   if (values.length < 2) return null;
   const sum = values.reduce((total, value) => total + value, 0);
   return plan.next === 'sum'
-    ? { low: sum, high: sum, quantity }
-    : { low: Math.min(...values), high: Math.max(...values), quantity };
+    ? { low: sum, high: sum, quantity, hours: 48 }
+    : { low: Math.min(...values), high: Math.max(...values), quantity, hours: 48 };
 }

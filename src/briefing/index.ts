@@ -10,6 +10,6 @@ export {
   type BriefingStatus,
   type ConditionRow,
 } from './schema.ts';
-export { BOTTOM_LINE_MAX, COLD_WATER_C } from './headline.ts';
+export { BOTTOM_LINE_MAX, COLD_WATER_C, lowerFirst } from './headline.ts';
 export { messagesFor, type Messages } from './messages/index.ts';
 export { clock, dateAfter, dateWords, hourWords, momentWords, zoneWords } from './when.ts';

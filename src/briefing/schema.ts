@@ -43,7 +43,14 @@ export const rowSchema = z.object({
       values: z.array(z.number().nullable()).describe('one a local day, oldest first, today last'),
     })
     .nullable(),
-  next48h: z.object({ low: z.number(), high: z.number(), quantity: quantityKindSchema }).nullable(),
+  next48h: z
+    .object({
+      low: z.number(),
+      high: z.number(),
+      quantity: quantityKindSchema,
+      hours: z.number().describe('how far ahead the source looks: 24 or 48'),
+    })
+    .nullable(),
 });
 
 export const hazardSchema = z.object({

@@ -293,7 +293,7 @@ export const SAMPLE_CARD: PresentationCard = {
   retrieveLowMs: 0.45,
   retrieveHighMs: 0.75,
   turnsPerS: 0.9,
-  reel: '6.4:1 reel, {{depth:0.66}} a turn',
+  reel: '6.4:1 reel, {{level:0.66}} a turn',
   pauseS: 2,
   pauseWords: 'Pause {{seconds:2}} whenever it touches.',
   lineKg: 5.4,

@@ -153,8 +153,9 @@ export const en = {
   range: (low: string, high: string): string => (low === high ? low : `${low} to ${high}`),
   row: {
     change: (v: string): string => `${v} in 24 h`,
+    trend: (v: string): string => `trend ${v}`,
     tenDays: (v: string): string => `ten days ${v}`,
-    next: (v: string): string => `next 48 h ${v}`,
+    next: (v: string, hours: number): string => `next ${hours} h ${v}`,
     interval: (v: string): string => `likely within ${v}`,
   },
 
@@ -196,8 +197,7 @@ export const en = {
     angle: 'Cast angle to the bank',
     length: 'Cast length',
     contact: 'On bottom',
-    contactShare: (share: string, from: string, to: string): string =>
-      `${share} of the way, ${from} to ${to} after landing`,
+    contactShare: (share: string, range: string): string => `${share} of the way, ${range} after landing`,
     noContact: 'never, it runs clear of the bottom',
     turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
@@ -221,12 +221,13 @@ export const en = {
       `${source} could not be read at ${when}. ${problem}`,
     nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',
   },
+  deferTo:
+    'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
   limits: [
     'The ranking comes from rules and models, not from fish seen today. It is a basis for your own judgement.',
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
   ],
   cautions: [
-    'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
     'Wear a life jacket. Tell somebody where you go and when you will be back.',
     'Cold water can kill in minutes even on a warm day.',
   ],

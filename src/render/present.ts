@@ -1,0 +1,168 @@
+/** Turns the document's SI numbers and placeholders into what one reader sees. */
+import type { BriefingDocument, BriefingFigure, ConditionRow, Messages } from '../briefing/index.ts';
+import { dateWords, momentWords } from '../briefing/index.ts';
+import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
+import { expandQuantities } from '../units/placeholder.ts';
+
+/** Parts whose text comes from others: never read as placeholders. */
+const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named']);
+
+/** Copy of the document whose sentences are written in the reader's units; numbers stay SI. */
+export function inUnits(document: BriefingDocument, units: UnitSystem): BriefingDocument {
+  return { ...(expand(document, units) as BriefingDocument), sentenceUnits: units };
+}
+
+function expand(value: unknown, units: UnitSystem): unknown {
+  if (typeof value === 'string') return expandQuantities(value, units);
+  if (Array.isArray(value)) return value.map((item) => expand(item, units));
+  if (value === null || typeof value !== 'object') return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([key, item]) => [key, FOREIGN.has(key) ? item : expand(item, units)]),
+  );
+}
+
+/** Range of a quantity with one unit: `46 to 50 °F`; one number where both ends print alike. */
+export function rangeWords(
+  low: number,
+  high: number,
+  kind: QuantityKind,
+  units: UnitSystem,
+  m: Messages,
+  signed = false,
+): string {
+  const [from, to] = [formatQuantity(low, kind, units, signed), formatQuantity(high, kind, units, signed)];
+  if (from === to) return to;
+  const symbol = /[^\d]+$/.exec(to)?.[0] ?? '';
+  return m.range(symbol !== '' && from.endsWith(symbol) ? from.slice(0, -symbol.length) : from, to);
+}
+
+/** One row of the conditions table as printed. */
+export interface RowView {
+  readonly label: string;
+  readonly now: string;
+  readonly interval: string;
+  readonly change: string;
+  /** The change is a rate a day, not a difference between two days. */
+  readonly isTrend: boolean;
+  readonly nextHours: number;
+  readonly tenDays: string;
+  readonly next: string;
+  readonly known: string;
+  readonly stale: boolean;
+}
+
+export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: Messages): RowView {
+  const print = (figure: BriefingFigure): string =>
+    formatQuantity(figure.value, figure.quantity, units, row.signed);
+  const { now, last } = row;
+  const quantity = now?.quantity ?? last?.quantity;
+  return {
+    label: row.label,
+    now:
+      now !== null
+        ? print(now)
+        : last !== null
+          ? m.lastAt(print(last), momentWords(last.asOfMs, zone, m))
+          : m.unknown,
+    interval:
+      now?.low === undefined || now.high === undefined
+        ? ''
+        : m.row.interval(rangeWords(now.low, now.high, now.quantity, units, m, row.signed)),
+    change:
+      row.change24h === null ? '' : formatQuantity(row.change24h.value, row.change24h.quantity, units, true),
+    isTrend: row.change24h?.quantity === 'temperatureRate',
+    nextHours: row.next48h?.hours ?? 48,
+    tenDays:
+      row.tenDays === null || quantity === undefined
+        ? ''
+        : rangeWords(row.tenDays.low, row.tenDays.high, quantity, units, m),
+    next:
+      row.next48h === null
+        ? ''
+        : rangeWords(row.next48h.low, row.next48h.high, row.next48h.quantity, units, m, row.signed),
+    known: now === null ? '' : knownWords(now, m),
+    stale: now === null,
+  };
+}
+
+const knownWords = (figure: BriefingFigure, m: Messages): string =>
+  [
+    m.kind[figure.kind],
+    // A forecast speaks of hours to come; its age is that of its issue, told with the sources.
+    ...(figure.kind === 'forecast' ? [] : [m.age(figure.ageMinutes)]),
+    ...(figure.freshness === 'ageing' ? [m.ageing] : []),
+  ].join(', ');
+
+/** Label and value of each line of the presentation card. */
+export function castLines(
+  cast: BriefingDocument['casts'][number],
+  units: UnitSystem,
+  m: Messages,
+): readonly (readonly [label: string, value: string])[] {
+  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
+  const speed = rangeWords(cast.retrieveLowMs, cast.retrieveHighMs, 'lureSpeed', units, m);
+  const contact =
+    cast.contactFromM === null || cast.contactToM === null
+      ? m.cast.noContact
+      : m.cast.contactShare(
+          q(cast.contactShare, 'share'),
+          rangeWords(cast.contactFromM, cast.contactToM, 'distance', units, m),
+        );
+  return [
+    [m.cast.runningDepth, q(cast.runningDepthM, 'depth')],
+    [m.cast.retrieve, m.cast.turns(speed, q(cast.turnsPerS, 'turnRate'), cast.reel)],
+    [m.cast.pauses, cast.pauseWords],
+    [m.cast.line, cast.lineWords],
+    [m.cast.boat, q(cast.boatDepthM, 'depth')],
+    [m.cast.castTo, q(cast.castDepthM, 'depth')],
+    [m.cast.length, q(cast.castLengthM, 'distance')],
+    [m.cast.angle, q(cast.castAngleDeg, 'angle')],
+    [m.cast.contact, contact],
+  ];
+}
+
+/** Issued, valid to, next issue, status. */
+export function mastheadLines(
+  doc: BriefingDocument,
+  zone: string,
+  m: Messages,
+): readonly (readonly [label: string, value: string])[] {
+  const at = (ms: number): string => `${momentWords(ms, doc.lake.zone, m)} ${zone}`;
+  return [
+    [m.masthead.issued, at(doc.issuedMs)],
+    [m.masthead.validTo, at(doc.validUntilMs)],
+    [m.masthead.nextIssue, at(doc.nextIssueMs)],
+    [m.masthead.status, m.status[doc.status]],
+  ];
+}
+
+export const oldestWords = (doc: BriefingDocument, m: Messages): string =>
+  doc.oldest === null ? '' : m.masthead.oldest(doc.oldest.label, m.age(doc.oldest.ageMinutes));
+
+/** Lines of an official statement's frame: who says it, until when. */
+export function officialWords(
+  official: { readonly issuer: string; readonly endsMs: number | null },
+  zone: string,
+  m: Messages,
+): string {
+  const end =
+    official.endsMs === null ? m.hazard.noEnd : m.hazard.ends(momentWords(official.endsMs, zone, m));
+  return `${m.hazard.official(official.issuer)}. ${end}`;
+}
+
+export const dayAheadWords = (
+  day: NonNullable<BriefingDocument['tendency']>['days'][number],
+  m: Messages,
+  lower: (text: string) => string,
+): string => m.tendency.day(dateWords(day.date, m), m.tendency[day.word], lower(day.firstPlace));
+
+export const sourceWords = (source: BriefingDocument['sources'][number], zone: string, m: Messages): string =>
+  m.source.line(source.name, source.attribution, source.licence) +
+  (source.lastMs === null ? '' : `; ${m.source.last(`${momentWords(source.lastMs, zone, m)}`)}`);
+
+/** Keeps a number and its unit on one line. */
+export const unbroken = (text: string): string =>
+  text.replace(
+    /(\d) (?=(?:°[CF]|ft|in|mph|km\/h|mm|m|lb|kg|s|h|min|turns|FNU|hPa|inHg|m³|ft³|mg|W)(?![\p{L}]))/gu,
+    '$1\u00a0',
+  );

@@ -1,0 +1,76 @@
+import { messagesFor, type BriefingDocument, type Messages } from '../briefing/index.ts';
+import type { UnitSystem } from '../units/index.ts';
+import { drawPictures } from './pictures.ts';
+import { compilePage, pageMjml } from './html.ts';
+import { inUnits } from './present.ts';
+import { shortForm, textPart } from './text.ts';
+
+export interface ReaderView {
+  readonly units: UnitSystem;
+  /** `short` is the text-message form: no page and no pictures are made. */
+  readonly form: 'full' | 'short';
+}
+
+export interface RenderOptions {
+  /** Words; those of the document's language when left out. */
+  readonly messages?: Messages;
+}
+
+export interface RenderedBriefing {
+  readonly language: string;
+  readonly subject: string;
+  /** What a mailbox shows behind the subject: the bottom line. */
+  readonly preheader: string;
+  /** Whole page, below 80 kB; '' in the short form. */
+  readonly html: string;
+  /** 72 columns; in the short form the short text. */
+  readonly text: string;
+  /** At most 300 characters. */
+  readonly short: string;
+  /** Machine-readable twin: the document with SI numbers and sentences in the reader's units. */
+  readonly json: string;
+  readonly attachments: readonly {
+    readonly cid: string;
+    readonly filename: string;
+    readonly contentType: string;
+    readonly content: Buffer;
+  }[];
+}
+
+/**
+ * Page, text, short form, data and pictures of one briefing in one unit system. The same document gives the same
+ * bytes. Render once per lake and unit system, then `personalise` for each reader.
+ *
+ * @throws {ThawlineError} `internal` when a template or a sentence is malformed
+ */
+export async function renderBriefing(
+  document: BriefingDocument,
+  reader: ReaderView,
+  options: RenderOptions = {},
+): Promise<RenderedBriefing> {
+  const m = options.messages ?? messagesFor(document.language);
+  const doc = inUnits(document, reader.units);
+  const mark = [doc.demo ? m.marks.demoShort : '', doc.preview ? m.marks.previewShort : ''].filter(Boolean);
+  const head = mark.length === 0 ? '' : `[${mark.join(' ')}] `;
+  const short = shortForm(doc, m);
+  const common = {
+    language: doc.language,
+    subject: head + doc.subject,
+    preheader: head + doc.bottomLine,
+    short,
+    json: `${JSON.stringify(doc, null, 2)}\n`,
+  };
+  if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
+  const pictures = drawPictures(doc, reader.units, m);
+  return {
+    ...common,
+    html: await compilePage(pageMjml(doc, reader.units, pictures, m, common)),
+    text: textPart(doc, reader.units, m),
+    attachments: pictures.map(({ id, cid, png }) => ({
+      cid,
+      filename: `${id}.png`,
+      contentType: 'image/png',
+      content: png,
+    })),
+  };
+}
