@@ -1,0 +1,60 @@
+import { Option, type Command } from 'commander';
+import { lakeById } from '../config/index.ts';
+import { renderBriefing } from '../render/index.ts';
+import { makeBriefing } from '../schedule/pipeline.ts';
+import type { UnitSystem } from '../units/index.ts';
+import { envelopeFor, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
+import { parseInstant, withContext } from './context.ts';
+import { say } from './output.ts';
+
+interface BriefOptions {
+  readonly asOf?: string;
+  readonly offline?: boolean;
+  readonly format: Format;
+  readonly out?: string;
+  readonly units: UnitSystem;
+  readonly short?: boolean;
+}
+
+export function addBriefCommand(program: Command): void {
+  program
+    .command('brief <lake>')
+    .description('fetch, compute and print the briefing of a lake; nothing is mailed')
+    .option('--as-of <instant>', 'make it as of this instant, with its zone (2026-03-06T11:15:00Z)')
+    .option('--offline', 'use what is in the record; ask no service')
+    .addOption(
+      new Option('--format <format>', 'what to print, or which file to write with --out')
+        .choices(FORMATS)
+        .default('text'),
+    )
+    .addOption(new Option('--units <units>', 'units of the reader').choices(['us', 'metric']).default('us'))
+    .option('--short', 'print the short form for a text message')
+    .option('--out <dir>', 'write all forms into this folder instead of printing')
+    .action(async (lakeId: string, options: BriefOptions, command: Command) => {
+      await withContext(command, async (ctx) => {
+        const lake = lakeById(ctx.config, lakeId);
+        const asOfMs = parseInstant(options.asOf, Date.now());
+        const { document } = await makeBriefing(ctx, lake.id, { asOfMs, offline: options.offline ?? false });
+        const rendered = await renderBriefing(document, {
+          units: options.units,
+          form: options.short ? 'short' : 'full',
+        });
+        const eml = envelopeFor(ctx.config, lake.id, document, 'reader@localhost');
+        if (options.out !== undefined) {
+          const formats = command.getOptionValueSource('format') === 'cli' ? [options.format] : FORMATS;
+          const { files } = await writeBriefing(
+            rendered,
+            options.out,
+            `${lake.id}-${document.date}`,
+            eml,
+            formats,
+          );
+          for (const file of files) say(file);
+          return;
+        }
+        if (options.short) say(rendered.short);
+        else if (options.format === 'eml') process.stdout.write(await toEml(rendered, eml));
+        else say(rendered[options.format]);
+      });
+    });
+}

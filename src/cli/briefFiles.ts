@@ -1,0 +1,73 @@
+/** A made briefing as files and as text: what `brief` and `demo` put out. */
+import { join } from 'node:path';
+import { createTransport } from 'nodemailer';
+import type { BriefingDocument } from '../briefing/index.ts';
+import type { Config } from '../config/index.ts';
+import { buildMessage, type MessageEnvelope } from '../delivery/index.ts';
+import type { RenderedBriefing } from '../render/index.ts';
+import { writeWhole } from './output.ts';
+
+export const FORMATS = ['text', 'html', 'json', 'eml'] as const;
+export type Format = (typeof FORMATS)[number];
+
+export interface Written {
+  readonly files: readonly string[];
+}
+
+/** Envelope of a mail that is written to a file: no reader, hence no personal link. */
+export function envelopeFor(
+  config: Config,
+  lakeId: string,
+  document: BriefingDocument,
+  to: string,
+): MessageEnvelope {
+  return {
+    from: config.mail.from,
+    to,
+    lakeId,
+    localDate: document.date,
+    edition: 'morning',
+    readerId: 'file',
+    listId: config.mail.listId,
+    date: new Date(document.issuedMs),
+  };
+}
+
+/** The whole mail as a file that a mail program opens. */
+export async function toEml(rendered: RenderedBriefing, envelope: MessageEnvelope): Promise<Buffer> {
+  const transport = createTransport({ streamTransport: true, buffer: true, newline: 'windows' });
+  const sent = await transport.sendMail(buildMessage(rendered, envelope));
+  const { message } = sent;
+  return Buffer.isBuffer(message) ? message : Buffer.from(await message.toArray());
+}
+
+/** Every form of a briefing under one folder, named by lake and date. */
+export async function writeBriefing(
+  rendered: RenderedBriefing,
+  folder: string,
+  stem: string,
+  envelope: MessageEnvelope,
+  formats: readonly Format[] = FORMATS,
+): Promise<Written> {
+  const files: string[] = [];
+  const write = (name: string, content: string | Buffer): void => {
+    const path = join(folder, name);
+    writeWhole(path, content);
+    files.push(path);
+  };
+  for (const format of formats) {
+    if (format === 'text') write(`${stem}.txt`, rendered.text);
+    if (format === 'json') write(`${stem}.json`, rendered.json);
+    if (format === 'html') {
+      // Opened from a folder, a page finds its pictures beside it instead of inside the mail.
+      let html = rendered.html;
+      for (const picture of rendered.attachments) {
+        html = html.replaceAll(`cid:${picture.cid}`, `${stem}-${picture.filename}`);
+        write(`${stem}-${picture.filename}`, picture.content);
+      }
+      write(`${stem}.html`, html);
+    }
+    if (format === 'eml') write(`${stem}.eml`, await toEml(rendered, envelope));
+  }
+  return { files };
+}

@@ -1,0 +1,45 @@
+/** What every command opens first: configuration, rules, record; and closes last. */
+import type { Command } from 'commander';
+import { loadConfig, type Config } from '../config/index.ts';
+import { loadRules } from '../config/rules.ts';
+import { openRecord } from '../record/index.ts';
+import type { PipelineContext } from '../schedule/pipeline.ts';
+import { ThawlineError } from '../units/index.ts';
+import { progress } from './output.ts';
+
+export function configPath(command: Command): string | undefined {
+  const { config } = command.optsWithGlobals<{ config?: string }>();
+  return config;
+}
+
+/** Runs `work` with an open record and closes it whatever happens. */
+export async function withContext<T>(
+  command: Command,
+  work: (ctx: PipelineContext) => Promise<T>,
+): Promise<T> {
+  return withConfig(await loadConfig(configPath(command)), work);
+}
+
+export async function withConfig<T>(config: Config, work: (ctx: PipelineContext) => Promise<T>): Promise<T> {
+  const rules = loadRules();
+  const record = await openRecord(config.recordPath);
+  const onProgress = progress();
+  try {
+    return await work({ config, record, rules, env: process.env, ...(onProgress ? { onProgress } : {}) });
+  } finally {
+    await record.close();
+  }
+}
+
+/** An instant with its zone, as `--as-of` takes it. @throws ThawlineError `usage` */
+export function parseInstant(text: string | undefined, nowMs: number): number {
+  if (text === undefined) return nowMs;
+  const atMs = /T.*(Z|[+-]\d\d:?\d\d)$/.test(text) ? Date.parse(text) : NaN;
+  if (Number.isNaN(atMs)) {
+    throw new ThawlineError(
+      'usage',
+      `--as-of: found "${text}", expected an instant with its zone, for example 2026-03-06T05:15:00-06:00 or 2026-03-06T11:15:00Z.`,
+    );
+  }
+  return atMs;
+}

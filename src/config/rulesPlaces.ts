@@ -1,0 +1,124 @@
+import { z } from 'zod';
+import { GRADES, PLACES, RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from './rulesWords.ts';
+
+const signal = z.enum(RULE_SIGNALS);
+const sentence = z
+  .string()
+  .min(3)
+  .refine((text) => text.split(/\s+/).length < 25, 'a rule says itself in fewer than 25 words; shorten it');
+
+/** Piecewise-linear curve: points [signal, share] with rising first numbers; level beyond both ends. */
+export const curveSchema = z
+  .array(z.tuple([z.number(), z.number()]))
+  .min(2)
+  .refine(
+    (points) => points.every((point, index) => index === 0 || point[0] > (points[index - 1]?.[0] ?? -Infinity)),
+    'the first numbers of a curve must rise from point to point',
+  )
+  .readonly();
+
+const plainCue = z.strictObject({ signal, minus: signal.optional(), curve: curveSchema });
+const limit = plainCue.extend({
+  ifUnknown: z.number().min(0).max(1).optional(),
+  or: z.array(plainCue).optional(),
+});
+
+const whenSchema = z.strictObject({
+  species: z.array(z.enum(RULE_SPECIES)).optional(),
+  waterBody: z.array(z.enum(RULE_WATER_BODIES)).optional(),
+  limits: z.array(limit).optional(),
+  scales: z.array(limit).optional(),
+  cues: z.array(plainCue.extend({ weight: z.number().positive() })).optional(),
+  fade: z.strictObject({ signal, halfLifeH: z.number().positive(), halfLifeSignal: signal.optional() }).optional(),
+  cancel: plainCue.optional(),
+});
+
+const phaseShares = z.partialRecord(z.enum(RULE_PHASES), z.number().min(0).max(1));
+const byPhase = <T extends z.ZodType>(value: T) => z.record(z.enum(RULE_PHASES), value);
+const rule = z.strictObject({ id: z.string().min(1), sentence, phases: phaseShares.optional(), when: whenSchema });
+
+const base = z.strictObject({
+  points: z.number(),
+  grade: z.enum(GRADES),
+  source: z.string().min(1),
+  sentence,
+});
+
+const place = z.strictObject({
+  id: z.enum(PLACES),
+  name: z.string().min(1),
+  pattern: z.enum(['back', 'transition', 'main']),
+  limitedBy: z.string().min(1),
+  search: z.strictObject({ step: z.string(), minutes: z.number().positive(), moveOn: z.string() }),
+  depthM: byPhase(z.tuple([z.number().min(0), z.number().positive()])),
+  base: byPhase(base),
+});
+
+/** Rules of `positions.yaml`. */
+export const positionRulesSchema = z.strictObject({
+  schema: z.literal('thawline-positions/1'),
+  sources: z.record(z.string(), z.string()),
+  places: z
+    .array(place)
+    .refine(
+      (found) => PLACES.every((id) => found.filter((entry) => entry.id === id).length === 1),
+      `each of the ${PLACES.length} places must be listed once`,
+    ),
+  clampDefault: z.number().positive(),
+  clamps: z.record(z.string(), z.number().positive()),
+  modifiers: z.array(
+    rule.extend({
+      group: z.string().min(1),
+      grade: z.enum(GRADES),
+      source: z.string().min(1),
+      points: z.partialRecord(z.enum(PLACES), z.number()),
+    }),
+  ),
+  depthShifts: z.array(rule.extend({ factor: z.number().positive() })),
+  periods: z.array(
+    rule.extend({ places: z.array(z.enum(PLACES)), period: z.enum(['earlier', 'later']) }),
+  ),
+  tendencyBand: z.number().positive(),
+  tendency: z.array(rule.extend({ points: z.number() })),
+  matters: z.array(
+    z.strictObject({
+      signal,
+      weight: z.number().positive(),
+      range: z.tuple([z.number(), z.number()]),
+      words: z.string(),
+    }),
+  ),
+});
+
+const phase = z.strictObject({
+  id: z.enum(RULE_PHASES),
+  name: z.string(),
+  sentence,
+  source: z.string(),
+  spawning: z.boolean().optional(),
+  water: curveSchema,
+  trend: curveSchema,
+  pocket: curveSchema.optional(),
+  lengthening: curveSchema,
+  shortening: curveSchema,
+});
+
+/** Rules of `phases.yaml`. */
+export const phaseRulesSchema = z.strictObject({
+  schema: z.literal('thawline-phases/1'),
+  shiftC: z.record(z.enum(RULE_SPECIES), z.number()),
+  daylightFloor: z.number().min(0).max(1),
+  phases: z
+    .array(phase)
+    .refine(
+      (found) => RULE_PHASES.every((id) => found.filter((entry) => entry.id === id).length === 1),
+      'each of the nine phases must be listed once',
+    ),
+});
+
+export type Curve = z.infer<typeof curveSchema>;
+export type WhenRule = z.infer<typeof whenSchema>;
+export type PlaceRule = z.infer<typeof place>;
+export type PositionRules = z.infer<typeof positionRulesSchema>;
+export type PhaseRules = z.infer<typeof phaseRulesSchema>;
+export type ModifierRule = PositionRules['modifiers'][number];

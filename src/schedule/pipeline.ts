@@ -1,0 +1,223 @@
+/** The way of the data for one lake and one morning: services -> record -> signals -> advice -> briefing. */
+import { readFile } from 'node:fs/promises';
+import { DateTime } from 'luxon';
+import { advise } from '../advice/index.ts';
+import type { Advice } from '../advice/types.ts';
+import { briefingSchema, composeBriefing, type BriefingDocument } from '../briefing/index.ts';
+import { lakeById, type Config, type LakeConfig } from '../config/index.ts';
+import type { RuleBook } from '../config/rules.ts';
+import { listBriefings } from '../record/briefings.ts';
+import type { RecordStore } from '../record/index.ts';
+import type { RecordView } from '../record/types.ts';
+import {
+  ATTRIBUTIONS,
+  createClient,
+  fetchArchive,
+  refreshLakes,
+  type HttpClient,
+} from '../services/index.ts';
+import { readSignals, type SignalReport } from '../signals/index.ts';
+import { ThawlineError } from '../units/index.ts';
+
+export interface PipelineContext {
+  readonly config: Config;
+  readonly record: RecordStore;
+  readonly rules: RuleBook;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** One line of progress; quiet in a pipe. */
+  readonly onProgress?: (line: string) => void;
+  /** For tests: a client that does not really sleep. */
+  readonly client?: HttpClient;
+}
+
+export interface MadeBriefing {
+  readonly document: BriefingDocument;
+  readonly report: SignalReport;
+  readonly advice: Advice;
+  readonly view: RecordView;
+}
+
+const DAY_MS = 86_400_000;
+/** Days of weather the lake model wants behind it; below this the archive is asked once for the rest. */
+const SPIN_UP_DAYS = 400;
+/** Days that the record is read back for a briefing. */
+const VIEW_DAYS = 420;
+/** The forecast service reaches back this far; the archive ends a few days ago, so the two overlap. */
+const FORECAST_PAST_DAYS = 92;
+/** After the first time, a refresh reaches back far enough to close an outage of a long weekend. */
+const USUAL_PAST_DAYS = 7;
+
+function clientOf(ctx: PipelineContext): HttpClient {
+  const { services } = ctx.config;
+  return (
+    ctx.client ??
+    createClient({
+      contact: services.contact,
+      timeoutMs: services.timeoutMs,
+      parallelPerHost: services.parallelPerHost,
+      validators: {
+        get: async (url) => (await ctx.record.validators.get(url)) ?? null,
+        set: (url, validator) => ctx.record.validators.set(url, validator),
+      },
+    })
+  );
+}
+
+async function weatherSpan(record: RecordStore, lake: LakeConfig, nowMs: number): Promise<number> {
+  const row = await record.db
+    .selectFrom('series')
+    .innerJoin('observation', 'observation.series_id', 'series.id')
+    .select((eb) => eb.fn.min('observation.at_ms').as('first'))
+    .where('series.lake', '=', lake.id)
+    .where('series.variable', '=', 'air_temp')
+    .executeTakeFirst();
+  return row?.first === undefined || row.first === null ? 0 : (nowMs - Number(row.first)) / DAY_MS;
+}
+
+/**
+ * Fetch everything the lakes' configuration names and store it. What a service refuses is logged as a retrieval with
+ * its sentence and becomes a gap of the briefing; it never stops the others.
+ *
+ * @param nowMs the instant of asking, epoch ms
+ */
+export async function refresh(
+  ctx: PipelineContext,
+  lakes: readonly LakeConfig[],
+  nowMs: number,
+): Promise<void> {
+  const client = clientOf(ctx);
+  const { services } = ctx.config;
+  const usgsKey = ctx.env[services.usgsKeyEnv];
+  const spans = await Promise.all(lakes.map((lake) => weatherSpan(ctx.record, lake, nowMs)));
+  const fresh = spans.some((days) => days < FORECAST_PAST_DAYS - 2);
+  const results = await refreshLakes(lakes, {
+    client,
+    services,
+    nowMs,
+    pastDays: fresh ? FORECAST_PAST_DAYS : USUAL_PAST_DAYS,
+    ...(usgsKey === undefined || usgsKey === '' ? {} : { usgsKey }),
+    readFile: (path) => readFile(path, 'utf8'),
+    ...(ctx.onProgress ? { onProgress: ctx.onProgress } : {}),
+  });
+  for (const result of results) {
+    await ctx.record.putObservations(result.observations);
+    if (result.alertsCheckedMs !== null)
+      await ctx.record.putAlerts(result.lake, result.alerts, result.alertsCheckedMs);
+    await ctx.record.putFloods(result.floods);
+    await ctx.record.putRetrievals(result.retrievals);
+  }
+  for (const [index, lake] of lakes.entries()) {
+    if ((spans[index] ?? 0) >= SPIN_UP_DAYS - 10 || !lake.weather.includes('open-meteo')) continue;
+    await fillFromArchive(ctx, client, lake, nowMs);
+  }
+}
+
+/** A year of past weather for a new lake. Failing costs a wider interval, nothing else, so it is logged and passed over. */
+async function fillFromArchive(
+  ctx: PipelineContext,
+  client: HttpClient,
+  lake: LakeConfig,
+  nowMs: number,
+): Promise<void> {
+  const date = (atMs: number): string => DateTime.fromMillis(atMs, { zone: 'utc' }).toISODate() ?? '';
+  const started = performance.now();
+  const log = (ok: boolean, problem: string): Promise<void> =>
+    ctx.record.putRetrievals([
+      {
+        lake: lake.id,
+        source: 'open-meteo-archive',
+        atMs: nowMs,
+        ok,
+        status: null,
+        durationMs: Math.round(performance.now() - started),
+        bytes: 0,
+        problem,
+      },
+    ]);
+  try {
+    const rows = await fetchArchive(lake, date(nowMs - SPIN_UP_DAYS * DAY_MS), date(nowMs - 60 * DAY_MS), {
+      client,
+      services: ctx.config.services,
+      nowMs,
+    });
+    await ctx.record.putObservations(rows);
+    await log(true, '');
+  } catch (error) {
+    if (!(error instanceof ThawlineError)) throw error;
+    await log(
+      false,
+      `The weather of the past year could not be fetched: the lake model starts from the last three months.`,
+    );
+  }
+}
+
+/** When a lake's next briefing is due after an instant, local time of its zone. */
+export function nextIssueMs(lake: LakeConfig, afterMs: number): number {
+  const [hour = 5, minute = 15] = lake.issueAt.split(':').map(Number);
+  const today = DateTime.fromMillis(afterMs, { zone: lake.zone }).set({
+    hour,
+    minute,
+    second: 0,
+    millisecond: 0,
+  });
+  return (today.toMillis() > afterMs ? today : today.plus({ days: 1 })).toMillis();
+}
+
+/** A morning briefing holds until the evening of its day, an hour after civil dusk. */
+function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
+  const dusk =
+    report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).set({ hour: 20, minute: 0 }).toMillis();
+  return Math.max(dusk, issuedMs) + 3_600_000;
+}
+
+/** The newest briefing issued before an instant, parsed; null when none is kept or it was written by another version. */
+async function previousOf(
+  record: RecordStore,
+  lake: LakeConfig,
+  localDate: string,
+  asOfMs: number,
+): Promise<BriefingDocument | null> {
+  const kept = await listBriefings(record.db, lake.id, 5);
+  const last = kept.find((row) => row.issuedMs < asOfMs && row.localDate <= localDate);
+  if (!last) return null;
+  const parsed = briefingSchema.safeParse(JSON.parse(last.documentJson));
+  return parsed.success ? parsed.data : null;
+}
+
+/**
+ * Make the briefing of a lake as of an instant.
+ *
+ * @param options.offline use the record only
+ * @throws ThawlineError for an unknown lake or an unusable record; never because a service failed
+ */
+export async function makeBriefing(
+  ctx: PipelineContext,
+  lakeId: string,
+  options: {
+    readonly asOfMs: number;
+    readonly offline: boolean;
+    readonly status?: 'scheduled' | 'amended' | 'corrected';
+    readonly preview?: boolean;
+  },
+): Promise<MadeBriefing> {
+  const lake = lakeById(ctx.config, lakeId);
+  if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
+  const view = await ctx.record.view(lake.id, options.asOfMs, { days: VIEW_DAYS });
+  const report = readSignals(view, lake, ATTRIBUTIONS);
+  const advice = adviseFrom(ctx, lake, view, report);
+  const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
+  const document = composeBriefing({
+    lake,
+    report,
+    advice,
+    issuedMs: options.asOfMs,
+    validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
+    nextIssueMs: nextIssueMs(lake, options.asOfMs),
+    status: options.status ?? 'scheduled',
+    ...(previous ? { previous } : {}),
+    retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({ source, ok, problem, atMs })),
+    demo: lake.demo,
+    ...(options.preview ? { preview: true } : {}),
+  });
+  return { document, report, advice, view };
+}
