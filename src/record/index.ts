@@ -6,5 +6,7 @@ export type { Validator, ValidatorStore } from './validators.ts';
 export { coverageOf, type SeriesCoverage } from './coverage.ts';
 export { RETENTION_DAYS, type Compacted } from './retention.ts';
 export { siUnitOf, VARIABLE_KIND } from './variables.ts';
+export { parseLengthM, parseWater, type WrittenWater } from './readingInput.ts';
+export { readingQuestions } from './readingQuestions.ts';
 export type { Database } from './schema/index.ts';
 export type * from './types.ts';

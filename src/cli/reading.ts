@@ -1,0 +1,157 @@
+import { createHash } from 'node:crypto';
+import type { Command } from 'commander';
+import { DateTime } from 'luxon';
+import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
+import { openRecord, parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
+import type { Reading, RecordStore } from '../record/index.ts';
+import { formatQuantity, ThawlineError } from '../units/index.ts';
+
+interface AddOptions {
+  readonly config?: string;
+  readonly at?: string;
+  readonly depth: string;
+  readonly where: string;
+  readonly clarity?: string;
+  readonly pocket?: string;
+  readonly sd: string;
+  readonly yes?: boolean;
+}
+
+/** Local times an angler would write; the clock alone means today. */
+const TIME_FORMATS = ['HH:mm', 'H:mm', 'yyyy-LL-dd HH:mm', "yyyy-LL-dd'T'HH:mm"];
+
+function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): number {
+  if (text === undefined) return nowMs;
+  const now = DateTime.fromMillis(nowMs, { zone: lake.zone });
+  for (const format of TIME_FORMATS) {
+    const time = DateTime.fromFormat(text.trim(), format, { zone: lake.zone });
+    if (!time.isValid) continue;
+    return (
+      format.startsWith('H')
+        ? now.set({ hour: time.hour, minute: time.minute, second: 0, millisecond: 0 })
+        : time
+    ).toMillis();
+  }
+  throw new ThawlineError(
+    'usage',
+    `--at "${text}" is not a local time: write 07:10 for today, or "2026-03-01 07:10".`,
+  );
+}
+
+function parseSd(text: string): number {
+  const sdC = Number(text);
+  if (sdC > 0 && sdC <= 5) return sdC;
+  throw new ThawlineError('usage', `--sd is the thermometer's error in degrees C, 0 to 5, not "${text}".`);
+}
+
+/** The same reading told twice is one reading: its name comes from what it says. */
+function withId(reading: Omit<Reading, 'id'>): Reading {
+  const text = JSON.stringify([
+    reading.lake,
+    reading.atMs,
+    reading.waterC,
+    reading.clarityM,
+    reading.depthM,
+    reading.where,
+  ]);
+  return { id: createHash('sha256').update(text).digest('hex').slice(0, 10), ...reading };
+}
+
+async function withRecord<T>(path: string, work: (record: RecordStore) => Promise<T>): Promise<T> {
+  const record = await openRecord(path);
+  try {
+    return await work(record);
+  } finally {
+    await record.close();
+  }
+}
+
+async function add(lakeId: string, temperature: string | undefined, options: AddOptions): Promise<void> {
+  const config = await loadConfig(options.config);
+  const lake = lakeById(config, lakeId);
+  const nowMs = Date.now();
+  if (temperature === undefined && options.clarity === undefined)
+    throw new ThawlineError('usage', 'A reading needs a temperature such as 9.4C, or --clarity 0.6m.');
+  if (options.pocket !== undefined && !lake.pockets.some(({ id }) => id === options.pocket)) {
+    const known = lake.pockets.map(({ id }) => id).join(', ') || 'none';
+    throw new ThawlineError('usage', `${lake.name} has no pocket "${options.pocket}" (known: ${known}).`);
+  }
+  const written = temperature === undefined ? undefined : parseWater(temperature);
+  const reading = withId({
+    lake: lake.id,
+    atMs: parseAt(options.at, lake, nowMs),
+    ...(written === undefined ? {} : { waterC: written.waterC }),
+    ...(options.clarity === undefined ? {} : { clarityM: parseLengthM(options.clarity, '--clarity') }),
+    depthM: parseLengthM(options.depth, '--depth', 'm'),
+    sdC: parseSd(options.sd),
+    where: options.where,
+    ...(options.pocket === undefined ? {} : { pocket: options.pocket }),
+  });
+  await withRecord(config.recordPath, async (record) => {
+    const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: 30 });
+    const questions = readingQuestions(reading, view, nowMs, written);
+    if (questions.length > 0 && options.yes !== true)
+      throw new ThawlineError(
+        'usage',
+        `Is this right? ${questions.join(' ')} Nothing was stored: correct it, or say it again with --yes.`,
+      );
+    await record.putReading(reading);
+    console.log(`Stored ${describe(reading, lake)}. The next briefing will use it.`);
+  });
+}
+
+function describe(reading: Reading, lake: LakeConfig): string {
+  const values = [
+    reading.waterC === undefined
+      ? []
+      : `${formatQuantity(reading.waterC, 'temperature', 'metric')} (${formatQuantity(reading.waterC, 'temperature', 'us')})`,
+    reading.clarityM === undefined ? [] : `clarity ${formatQuantity(reading.clarityM, 'clarity', 'metric')}`,
+  ].flat();
+  const at = DateTime.fromMillis(reading.atMs, { zone: lake.zone }).toFormat('ccc yyyy-LL-dd HH:mm');
+  const pocket = reading.pocket === undefined ? '' : `, pocket ${reading.pocket}`;
+  return `${reading.id}: ${values.join(', ')} at ${at}, ${reading.depthM.toFixed(1)} m deep, ${reading.where}${pocket}`;
+}
+
+/** `thawline reading add|list|remove`. */
+export function addReadingCommands(program: Command): void {
+  const reading = program.command('reading').description('water temperatures and clarity that you measured');
+  reading
+    .command('add <lake> [temperature]')
+    .description('store a reading, e.g. reading add pine-hollow 9.4C --at 07:10 --depth 0.3 --where ramp')
+    .option('--at <time>', 'local time at the lake; now unless told')
+    .option('--depth <length>', 'depth of the thermometer, m unless a unit is given', '0.3')
+    .option('--where <place>', 'where on the lake', 'main lake')
+    .option('--clarity <length>', 'how deep a white disc or lure is seen, e.g. 0.6m or 2ft')
+    .option('--pocket <id>', 'when it was taken in a configured pocket')
+    .option('--sd <kelvin>', 'standard error of the thermometer, degrees C', '0.5')
+    .option('--yes', 'it is right even if it looks odd')
+    .action((lake: string, temperature: string | undefined, _: unknown, command: Command) =>
+      add(lake, temperature, command.optsWithGlobals()),
+    );
+  reading
+    .command('list <lake>')
+    .description('all readings, oldest first')
+    .option('--json', 'as JSON')
+    .action(async (lakeId: string, _: unknown, command: Command) => {
+      const options = command.optsWithGlobals<{ config?: string; json?: boolean }>();
+      const config = await loadConfig(options.config);
+      const lake = lakeById(config, lakeId);
+      const all = await withRecord(config.recordPath, (record) => record.readings(lake.id));
+      if (options.json === true) console.log(JSON.stringify(all, null, 2));
+      else if (all.length === 0) console.log(`No reading of ${lake.name} yet.`);
+      else for (const one of all) console.log(describe(one, lake));
+    });
+  reading
+    .command('remove <id>')
+    .description('remove a reading that was wrong')
+    .action(async (id: string, _: unknown, command: Command) => {
+      const options = command.optsWithGlobals<{ config?: string }>();
+      const config = await loadConfig(options.config);
+      if (!(await withRecord(config.recordPath, (record) => record.removeReading(id))))
+        throw new ThawlineError(
+          'usage',
+          `There is no reading "${id}": "thawline reading list <lake>" names them.`,
+        );
+      console.log(`Removed ${id}.`);
+    });
+}
