@@ -20,6 +20,8 @@ const SNOW_C = 0.5;
 /** Base flow of humid hill country in the dormant season, m3/s per km2, and the area below which a draw runs dry. */
 const BASE_FLOW = 0.008;
 const DRY_DRAW_KM2 = 0.5;
+/** Recession of the slow part of storm flow, e-fold in hours. A stated guess for watersheds of a few km2. */
+const RECESSION_H = 14;
 /** The guessed suspended load levels off here, mg/L. */
 const SEDIMENT_CAP = 1500;
 
@@ -73,17 +75,31 @@ export function pocketInflow(
   const stormM3 = new Array<number>(n).fill(0);
   const stormHeat = new Array<number>(n).fill(0);
   const stormLoad = new Array<number>(n).fill(0);
+  const recession = slowShares(n);
+  const deliver = (
+    from: number,
+    by: readonly number[],
+    volume: number,
+    tempC: number,
+    load: number,
+  ): void => {
+    for (let k = 0; k < by.length && from + k < n; k++) {
+      const part = volume * (by[k] ?? 0);
+      stormM3[from + k] = (stormM3[from + k] ?? 0) + part;
+      stormHeat[from + k] = (stormHeat[from + k] ?? 0) + part * tempC;
+      stormLoad[from + k] = (stormLoad[from + k] ?? 0) + part * load;
+    }
+  };
   for (const [i, mm] of excess.entries()) {
     if (mm <= 0) continue;
     const volume = mm * shape.watershedKm2 * 1000;
-    const tempC = (rainC[i] ?? 0) + cooling * ((soil[i] ?? 0) - (rainC[i] ?? 0));
+    const fromRain = rainC[i] ?? 0;
+    const gap = (soil[i] ?? 0) - fromRain;
     const load = options.sedimentMgL ?? Math.min(SEDIMENT_CAP, traits.sedimentMgL * mm ** 0.7);
-    for (let k = 0; k < shares.length && i + k < n; k++) {
-      const part = volume * (shares[k] ?? 0);
-      stormM3[i + k] = (stormM3[i + k] ?? 0) + part;
-      stormHeat[i + k] = (stormHeat[i + k] ?? 0) + part * tempC;
-      stormLoad[i + k] = (stormLoad[i + k] ?? 0) + part * load;
-    }
+    deliver(i, shares, volume * (1 - traits.slowShare), fromRain + cooling * gap, load);
+    // The slow part seeps through the topsoil: twice the contact, and what it carries is filtered out.
+    const slowLoad = options.sedimentMgL ?? load / 4;
+    deliver(i, recession, volume * traits.slowShare, fromRain + Math.min(1, 2 * cooling) * gap, slowLoad);
   }
 
   const base = BASE_FLOW * Math.max(0, shape.watershedKm2 - DRY_DRAW_KM2) * 3600;
@@ -164,4 +180,10 @@ function trailingAirC(hours: readonly PocketHour[], i: number): number {
   const from = Math.max(0, i - 71);
   for (let k = from; k <= i; k++) sum += hours[k]?.airC ?? 0;
   return sum / (i - from + 1);
+}
+
+/** Shares of a pulse that a linear store releases in each of n hours; what is left at the end is still to come. */
+function slowShares(n: number): number[] {
+  const kept = Math.exp(-1 / RECESSION_H);
+  return Array.from({ length: n }, (_, k) => (1 - kept) * kept ** k);
 }

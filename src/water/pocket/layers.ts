@@ -28,11 +28,11 @@ const MIX_EFFICIENCY = 0.125;
 const MIX_WIND = 1.23 ** 3;
 const MIX_INERTIA = 0.51;
 /** Share of the frictionless two-layer exchange that a real mouth passes, judged from the scenario runs. */
-const MOUTH = 0.5;
+const MOUTH = 0.35;
 /** Turbulent exchange through the mouth per wind speed. */
 const MOUTH_TURBULENCE = 0.001;
 /** Water of the other layer that the inflow stirs in, per volume of inflow. */
-const INFLOW_STIR = 0.25;
+const INFLOW_STIR = 0.3;
 /** Density contrast over which an inflow divides between the layers, kg/m3. */
 const DIVIDE = 0.05;
 /** Settling of fine silt of 4 micrometres by Stokes's law, m/s. */

@@ -90,7 +90,7 @@ export function simulatePocket(
     const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
     const mean = run.meanC[i] ?? NaN;
     return {
-      atMs: hour.atMs + HOUR_MS,
+      atMs: hour.atMs,
       surfaceC: surface,
       meanC: mean,
       minusMainC: surface - hour.lakeC,
@@ -137,7 +137,7 @@ function renewed(
 ): number {
   let sum = 0;
   for (const [i, hour] of hours.entries()) {
-    const inside = Math.min(toMs, hour.atMs + HOUR_MS) - Math.max(fromMs, hour.atMs);
+    const inside = Math.min(toMs, hour.atMs) - Math.max(fromMs, hour.atMs - HOUR_MS);
     if (inside > 0) sum += (inside / HOUR_MS) * ((inflow.stormM3[i] ?? 0) + (inflow.rainM3[i] ?? 0));
   }
   return Math.min(1, sum / volumeM3);

@@ -1,4 +1,4 @@
-/** Weather and main-lake temperature of one hour that begins at atMs. */
+/** Weather and main-lake temperature of the hour that ends at atMs, as services label their hourly means and sums. */
 export interface PocketHour {
   readonly atMs: number;
   readonly airC: number;

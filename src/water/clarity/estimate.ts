@@ -1,0 +1,142 @@
+import { secchiFromTurbidityM } from '../../science/index.ts';
+import { traitsOf, type ClarityTraits } from './bodies.ts';
+import { classOf, type ClarityClass } from './classes.ts';
+
+/** A reading speaks for itself this long, in days, unless new runoff came. */
+const READING_FRESH_DAYS = 3;
+/** Days in which what a reading taught about this lake falls to 37 %. */
+const MEMORY_DAYS = 14;
+/** A reading older than this teaches nothing any more, days. */
+const READING_LIMIT_DAYS = 45;
+const GAUGE_FRESH_H = 24;
+/** Runoff that a reading has not seen, mm. */
+const NEW_RUNOFF_MM = 1;
+
+export interface ClarityInput {
+  /** An angler's Secchi reading, m, and its age. */
+  readonly readingM?: { readonly value: number; readonly ageDays: number };
+  /** Turbidity gauge, FNU, and the age of its value. */
+  readonly turbidityFnu?: { readonly value: number; readonly ageH: number };
+  /** Runoff (not rain) of past days: age of the day and depth over the watershed. */
+  readonly runoffMmByDay: readonly { readonly ageDays: number; readonly mm: number }[];
+  readonly waterBody: string;
+}
+
+export interface ClarityEstimate {
+  readonly class: ClarityClass;
+  /** A number only where somebody or something measured it; null when only the class is known. */
+  readonly secchiM: number | null;
+  /** Range of Secchi depth, 80 %, judged. */
+  readonly lowM: number;
+  readonly highM: number;
+  readonly confidence: 'high' | 'medium' | 'low';
+  /** One sentence; quantities as placeholders for the reader's units. */
+  readonly because: string;
+}
+
+/**
+ * How clear the main arm is likely to be.
+ *
+ * From a fresh reading or turbidity gauge where there is one; else from runoff, each millimetre of which adds to the
+ * attenuation of light and decays; an older reading shifts that response, by less the older it is.
+ *
+ * @returns class with range, confidence and reason; a number only with a measurement behind it
+ * @throws RangeError for a reading of no depth, or an age or runoff below 0
+ */
+export function clarityClass(input: ClarityInput): ClarityEstimate {
+  check(input);
+  const traits = traitsOf(input.waterBody);
+  const { readingM: reading, turbidityFnu: gauge, runoffMmByDay: days } = input;
+  const since = (ageDays: number): number =>
+    days.filter((d) => d.ageDays < ageDays).reduce((s, d) => s + d.mm, 0);
+  const seenAll = reading !== undefined && since(reading.ageDays) < NEW_RUNOFF_MM;
+  const fresh = reading !== undefined && reading.ageDays <= READING_FRESH_DAYS && seenAll;
+  const gaugeFresh = gauge !== undefined && gauge.ageH <= GAUGE_FRESH_H;
+
+  if (fresh && (!gaugeFresh || reading.ageDays <= 1)) {
+    const spread = 1.15 + 0.1 * reading.ageDays;
+    return estimate(
+      reading.value,
+      spread,
+      reading.ageDays <= 2 ? 'high' : 'medium',
+      true,
+      `A reading gave {{clarity:${reading.value.toFixed(2)}}}, ${ago(reading.ageDays)}, and no runoff to speak of came since.`,
+    );
+  }
+  if (gaugeFresh) {
+    const secchiM = secchiFromTurbidityM(Math.max(0.2, gauge.value));
+    return estimate(
+      secchiM,
+      1.7,
+      'medium',
+      true,
+      `The turbidity gauge shows {{turbidity:${gauge.value.toFixed(0)}}}; what depth that means differs from lake to lake.`,
+    );
+  }
+  const now = attenuation(traits, days, 0);
+  const total = days.reduce((s, d) => s + d.mm * Math.exp(-d.ageDays / traits.decayDays), 0);
+  const runoff =
+    total < NEW_RUNOFF_MM
+      ? 'hardly any runoff came in the last two weeks'
+      : `runoff of the last two weeks, {{rain:${days.reduce((s, d) => s + d.mm, 0).toFixed(0)}}} over the watershed, has not settled yet`;
+  if (reading !== undefined && reading.ageDays <= READING_LIMIT_DAYS) {
+    const then = attenuation(traits, days, reading.ageDays);
+    const taught = (1 / reading.value - then) * Math.exp(-reading.ageDays / MEMORY_DAYS);
+    const secchiM = 1 / Math.max(0.1, now + taught);
+    const confidence = seenAll && reading.ageDays <= 10 ? 'medium' : 'low';
+    return estimate(
+      secchiM,
+      seenAll ? 1.6 : 2,
+      confidence,
+      false,
+      `The last reading, {{clarity:${reading.value.toFixed(2)}}}, is ${ago(reading.ageDays)}; ${runoff}.`,
+    );
+  }
+  return estimate(1 / now, 2.2, 'low', false, `No reading and no turbidity gauge: ${runoff}.`);
+}
+
+/** Attenuation (1/Secchi) that runoff leaves at an age before now, 1/m. */
+function attenuation(traits: ClarityTraits, days: ClarityInput['runoffMmByDay'], atAgeDays: number): number {
+  let sum = 1 / traits.baseM;
+  for (const day of days) {
+    const sinceDays = day.ageDays - atAgeDays;
+    if (sinceDays >= 0) sum += traits.perMm * day.mm * Math.exp(-sinceDays / traits.decayDays);
+  }
+  return sum;
+}
+
+function estimate(
+  secchiM: number,
+  spread: number,
+  confidence: ClarityEstimate['confidence'],
+  measured: boolean,
+  because: string,
+): ClarityEstimate {
+  return {
+    class: classOf(secchiM),
+    secchiM: measured ? secchiM : null,
+    lowM: secchiM / spread,
+    highM: secchiM * spread,
+    confidence,
+    because,
+  };
+}
+
+function ago(days: number): string {
+  if (days < 1) return 'less than a day old';
+  const whole = Math.round(days);
+  return whole === 1 ? '1 day old' : `${whole} days old`;
+}
+
+function check(input: ClarityInput): void {
+  const { readingM: reading, turbidityFnu: gauge } = input;
+  if (reading && !(reading.value > 0 && reading.ageDays >= 0)) {
+    throw new RangeError(`a clarity reading must be above 0 m and not of the future, got ${reading.value} m`);
+  }
+  if (gauge && !(gauge.value >= 0 && gauge.ageH >= 0)) {
+    throw new RangeError(`a turbidity must be 0 or more and not of the future, got ${gauge.value} FNU`);
+  }
+  for (const day of input.runoffMmByDay) {
+    if (!(day.mm >= 0 && day.ageDays >= 0)) throw new RangeError(`runoff and its age must be 0 or more`);
+  }
+}

@@ -1,0 +1,2 @@
+export type { ClarityClass } from './classes.ts';
+export { clarityClass, type ClarityEstimate, type ClarityInput } from './estimate.ts';

@@ -1,0 +1,42 @@
+const DAY_MS = 86_400_000;
+/** A year's band needs values from this many different days; less would call a month's span a year's. */
+const MIN_DAYS = 180;
+
+export interface BandPosition {
+  /** Lowest and highest daily level of the year, m; null with too little record. */
+  readonly lowM: number | null;
+  readonly highM: number | null;
+  /** 0 at the lowest, 1 at the highest level of the year; below 0 or above 1 outside it; null when unknown. */
+  readonly share: number | null;
+  /** Above (positive) or below normal pool, m; null when normal pool is not known. */
+  readonly vsNormalM: number | null;
+}
+
+/**
+ * Where a level stands in the band of the year before and against normal pool.
+ *
+ * @param points      levels of the same gauge and datum, any order
+ * @param asOfMs      instant of the level, epoch ms; only the 365 days before count
+ * @param levelM      level at that instant, m above the gauge's datum
+ * @param normalPoolM normal pool on the same datum, m
+ */
+export function bandPosition(
+  points: readonly { readonly atMs: number; readonly levelM: number }[],
+  asOfMs: number,
+  levelM: number,
+  normalPoolM?: number,
+): BandPosition {
+  const vsNormalM = normalPoolM === undefined ? null : levelM - normalPoolM;
+  const days = new Map<number, number[]>();
+  for (const p of points) {
+    if (p.atMs > asOfMs || p.atMs <= asOfMs - 365 * DAY_MS || !Number.isFinite(p.levelM)) continue;
+    const day = Math.floor(p.atMs / DAY_MS);
+    days.set(day, [...(days.get(day) ?? []), p.levelM]);
+  }
+  if (days.size < MIN_DAYS) return { lowM: null, highM: null, share: null, vsNormalM };
+  // Daily means: one spike of a sensor is not the year's flood.
+  const means = [...days.values()].map((day) => day.reduce((sum, v) => sum + v, 0) / day.length);
+  const lowM = Math.min(...means);
+  const highM = Math.max(...means);
+  return { lowM, highM, share: highM > lowM ? (levelM - lowM) / (highM - lowM) : null, vsNormalM };
+}

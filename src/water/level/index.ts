@@ -1,0 +1,2 @@
+export { bandPosition, type BandPosition } from './band.ts';
+export { levelChange, type LevelChange, type LevelPoint } from './change.ts';
