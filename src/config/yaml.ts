@@ -96,6 +96,7 @@ function sentenceOf(issue: z.core.$ZodIssue, found: unknown, schema: z.ZodType):
       return words.join('; ');
     }
     case 'invalid_type':
+      if (!issue.message.startsWith('Invalid input')) return `found ${show(found)}, ${issue.message}`;
       return found === undefined
         ? `a field is missing; expected ${issue.expected}. Add it.`
         : `found ${show(found)}, expected ${issue.expected}`;

@@ -221,3 +221,33 @@ export async function makeBriefing(
   });
   return { document, report, advice, view };
 }
+
+/** Advice from a lake's signals, with what safety must know besides: alerts, flood status, dam, open water. */
+function adviseFrom(ctx: PipelineContext, lake: LakeConfig, view: RecordView, report: SignalReport): Advice {
+  const warmestFirst = [...report.pockets].sort((a, b) => b.minusMainC.value - a.minusMainC.value);
+  const flood = view.floods.at(-1);
+  return advise(report.conditions, ctx.rules, {
+    tackle: ctx.config.tackle,
+    hours: report.hours,
+    ahead: report.ahead,
+    pockets: warmestFirst.flatMap((pocket) => {
+      const configured = lake.pockets.find((candidate) => candidate.id === pocket.id);
+      return configured
+        ? [
+            {
+              name: configured.name,
+              ...(configured.bankDeg === undefined ? {} : { bankDeg: configured.bankDeg }),
+            },
+          ]
+        : [];
+    }),
+    points: lake.points,
+    safety: {
+      alerts: view.alerts,
+      alertsChecked: view.alertsCheckedMs !== null,
+      belowDam: lake.belowDam,
+      floodCategory: flood?.observed ?? 'unknown',
+      ...(lake.fetchM === undefined ? {} : { fetchM: lake.fetchM }),
+    },
+  });
+}

@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { dewPointC } from '../science/index.ts';
-import { datesBetween, hoursOfDay, localDate, startOfDayMs } from './calendar.ts';
+import { datesBetween, HOUR_MS, hoursOfDay, localDate, startOfDayMs } from './calendar.ts';
 import { mean } from './figure.ts';
 import { hourly, hoursWithin, type HourSeries } from './hourly.ts';
 
@@ -74,16 +74,17 @@ export function localDays(
   return datesBetween(firstDate, lastDate).map((date) => {
     const from = startOfDayMs(date, zone);
     const length = hoursOfDay(date, zone);
-    const to = from + length * 3_600_000;
+    const to = from + length * HOUR_MS;
     const within = (series: HourSeries): number[] => hoursWithin(series, from, to).map((hour) => hour.value);
     const whole = (values: number[]): number[] => (values.length >= length * ENOUGH ? values : []);
     const air = whole(within(table.air));
     const rain = whole(within(table.rain));
     const dew: number[] = [];
-    for (const [hour, value] of table.air) {
-      const humidity = table.humidity.get(hour);
-      if (hour > from && hour <= to && humidity)
-        dew.push(dewPointC(value.value, Math.min(100, Math.max(1, humidity.value))));
+    for (let hour = Math.floor(from / HOUR_MS) * HOUR_MS + HOUR_MS; hour <= to; hour += HOUR_MS) {
+      const airC = table.air.get(hour)?.value;
+      const humidity = table.humidity.get(hour)?.value;
+      if (airC !== undefined && humidity !== undefined)
+        dew.push(dewPointC(airC, Math.min(100, Math.max(1, humidity))));
     }
     return {
       date,
