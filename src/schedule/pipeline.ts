@@ -17,7 +17,9 @@ import {
   type HttpClient,
 } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
+import { renderBriefing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import type { Pipeline } from './types.ts';
 
 export interface PipelineContext {
   readonly config: Config;
@@ -30,7 +32,7 @@ export interface PipelineContext {
   readonly client?: HttpClient;
 }
 
-export interface MadeBriefing {
+export interface BriefingResult {
   readonly document: BriefingDocument;
   readonly report: SignalReport;
   readonly advice: Advice;
@@ -199,7 +201,7 @@ export async function makeBriefing(
     readonly status?: 'scheduled' | 'amended' | 'corrected';
     readonly preview?: boolean;
   },
-): Promise<MadeBriefing> {
+): Promise<BriefingResult> {
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
   const view = await ctx.record.view(lake.id, options.asOfMs, { days: VIEW_DAYS });
@@ -250,4 +252,36 @@ function adviseFrom(ctx: PipelineContext, lake: LakeConfig, view: RecordView, re
       ...(lake.fetchM === undefined ? {} : { fetchM: lake.fetchM }),
     },
   });
+}
+
+/** A refresh this young need not be repeated before an issue. */
+const YOUNG_MS = 20 * 60_000;
+
+/** The pipeline as the schedule sees it: refresh in the night, make and render at the hour of issue. */
+export function pipelineFor(ctx: PipelineContext): Pipeline {
+  const refreshOne = async (lakeId: string, nowMs: number): Promise<{ ok: boolean; problem: string }> => {
+    const lake = lakeById(ctx.config, lakeId);
+    await refresh(ctx, [lake], nowMs);
+    const { retrievals } = await ctx.record.view(lake.id, nowMs, { days: 1 });
+    const failed = retrievals.filter((row) => !row.ok && row.atMs >= nowMs - 1000);
+    return { ok: failed.length === 0, problem: failed.map((row) => row.problem).join(' ') };
+  };
+  return {
+    refresh: refreshOne,
+    async makeBriefing(lakeId, asOfMs, edition) {
+      const last = await ctx.record.lastRefreshMs(lakeId);
+      const offline = last !== null && asOfMs - last < YOUNG_MS;
+      const { document } = await makeBriefing(ctx, lakeId, {
+        asOfMs,
+        offline,
+        status: edition === 'amendment' ? 'amended' : 'scheduled',
+      });
+      return {
+        document,
+        safetyLevel: document.safety.level,
+        firstPlace: document.positions[0]?.place ?? '',
+        render: (units, form) => renderBriefing(document, { units, form }),
+      };
+    },
+  };
 }
