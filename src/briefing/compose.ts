@@ -53,8 +53,9 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
   const { lake, report, advice, issuedMs } = input;
   const m = input.messages ?? en;
   const { conditions } = report;
-  const nil = input.status === 'nil' || !somethingFresh(report);
   const rows = conditionRows(report, issuedMs, m);
+  // Constants of the configuration are always fresh: only what the table shows counts.
+  const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, m));
   const ashore = advice.safety.level === 4;
   const status: BriefingStatus = nil ? 'nil' : input.status;
@@ -111,9 +112,6 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     series: seriesPart(report),
   };
 }
-
-const somethingFresh = (report: SignalReport): boolean =>
-  Object.values(report.conditions.signals).some((figure) => figure.freshness !== 'stale');
 
 function safetyPart(advice: Advice, m: Messages): BriefingDocument['safety'] {
   const { safety } = advice;

@@ -275,13 +275,12 @@ export const en = {
     ): string =>
       `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep. ` +
       `The lure runs at ${run}; the bottom slopes at ${angle}. ${contact}`,
-    contactAlt: (from: string, to: string): string =>
-      `It touches bottom from ${from} to ${to} after landing.`,
+    contactAlt: (range: string): string => `It touches bottom ${range} after landing.`,
     noContactAlt: 'It does not touch bottom.',
     boat: (depth: string): string => `boat over ${depth}`,
     lands: (depth: string): string => `lands in ${depth}`,
     runs: (depth: string): string => `runs at ${depth}`,
-    touches: (from: string, to: string): string => `on bottom ${from} to ${to} from landing`,
+    touches: (range: string): string => `on bottom ${range} from landing`,
     bank: (angle: string): string => `bank slopes ${angle}`,
     castLength: (length: string, angle: string): string => `cast ${length}, ${angle} to the bank`,
     hours: 'The day by hours',

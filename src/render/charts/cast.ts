@@ -1,0 +1,164 @@
+/** Picture 2: the cast from the side, to scale, with its numbers on it. */
+import type { BriefingCast, Messages } from '../../briefing/index.ts';
+import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
+import { COLOUR } from '../style.ts';
+import { area, dot, drawing, label, path, scale, WIDTH, type Point } from './svg.ts';
+import type { Drawn } from './tenDays.ts';
+import { rangeWords } from '../present.ts';
+
+const TOP = 74;
+const SIDE = 54;
+
+/** Depth of the bottom at a distance from the landing point, m; the bank is a plane. */
+const bottomAt = (cast: BriefingCast, x: number): number =>
+  cast.castDepthM + ((cast.boatDepthM - cast.castDepthM) * x) / Math.max(cast.castLengthM, 1e-6);
+
+/**
+ * Way of the lure as (metres from the landing point, metres deep). Contact and running depth are the card's numbers;
+ * the lines between them are straight.
+ */
+export function lurePath(cast: BriefingCast): readonly Point[] {
+  const { castLengthM: length, runningDepthM: running, contactFromM: from, contactToM: to } = cast;
+  if (from !== null && to !== null) {
+    const left = bottomAt(cast, to);
+    const riseAt = left >= 0.95 * running ? Math.max(to, length - 3 * running) : to;
+    return [
+      [0, 0],
+      [from, bottomAt(cast, from)],
+      [to, left],
+      ...(riseAt > to ? [[riseAt, left] as const] : []),
+      [length, 0],
+    ];
+  }
+  const diveTo = Math.min(length * 0.35, running * 4);
+  const depth = (x: number): number => Math.min(running, bottomAt(cast, x));
+  const riseAt = Math.max(diveTo, length - 3 * running);
+  return [
+    [0, 0],
+    [diveTo, depth(diveTo)],
+    [riseAt, depth(riseAt)],
+    [length, 0],
+  ];
+}
+
+export function castFromTheSide(cast: BriefingCast, units: UnitSystem, m: Messages): Drawn | null {
+  const length = cast.castLengthM;
+  // A lure worked under the boat has no cast to draw.
+  if (length < 3) return null;
+  const x = scale(0, length, SIDE, WIDTH - SIDE - 20);
+  const perMetre = x(1) - x(0);
+  const y = (depth: number): number => TOP + depth * perMetre;
+  const at = ([metres, depth]: Point): Point => [x(metres), y(depth)];
+  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
+  const deepest = Math.max(cast.boatDepthM, cast.castDepthM);
+  const height = y(deepest) + 74;
+  const slope = (cast.boatDepthM - cast.castDepthM) / length;
+  const beyond = (metres: number): Point => [metres, Math.max(0, cast.castDepthM + slope * metres)];
+  const [left, right] = [-(SIDE / perMetre), length + (SIDE + 20) / perMetre];
+  const bottom = [
+    beyond(left),
+    ...(slope > 0 && -cast.castDepthM / slope > left ? [beyond(-cast.castDepthM / slope)] : []),
+    beyond(right),
+  ].map(at);
+  const way = lurePath(cast).map(at);
+  const marks = [
+    area([[x(left), y(0)], [x(right), y(0)], ...[...bottom].reverse()], '#DCE9F1'),
+    area([...bottom, [x(right), height], [x(left), height]], '#E9E5DC'),
+    path(
+      [
+        [x(left), y(0)],
+        [x(right), y(0)],
+      ],
+      { colour: COLOUR.blue, width: 2 },
+    ),
+    path(bottom, { colour: COLOUR.ink, width: 2.5 }),
+    path([[x(length), y(0) - 22], at([0, 0])], { colour: COLOUR.slate, width: 1, dash: '2 3' }),
+    path(way, { colour: COLOUR.vermillion, width: 3 }),
+    contactMark(cast, at, units, m),
+    boat(x(length), y(0)),
+    dot(at([0, 0]), 4, COLOUR.vermillion, COLOUR.vermillion),
+    ...numbers(cast, x, y, height, q, m),
+  ];
+  return { svg: drawing(height, marks), alt: altText(cast, q, units, m) };
+}
+
+function numbers(
+  cast: BriefingCast,
+  x: (metres: number) => number,
+  y: (depth: number) => number,
+  height: number,
+  q: (value: number, kind: QuantityKind) => string,
+  m: Messages,
+): string[] {
+  const length = cast.castLengthM;
+  return [
+    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'depth')), { size: 16 }),
+    label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 16 }),
+    label(x(length / 2), 20, m.pictures.castLength(q(length, 'distance'), q(cast.castAngleDeg, 'angle')), {
+      anchor: 'middle',
+      size: 16,
+      colour: COLOUR.slate,
+    }),
+    label(WIDTH - 8, height - 12, m.pictures.runs(q(cast.runningDepthM, 'depth')), {
+      anchor: 'end',
+      size: 16,
+      bold: true,
+      colour: COLOUR.vermillion,
+    }),
+    label(12, height - 12, m.pictures.bank(q(cast.bankDeg, 'angle')), { size: 16, colour: COLOUR.slate }),
+  ];
+}
+
+function contactMark(
+  cast: BriefingCast,
+  at: (point: Point) => Point,
+  units: UnitSystem,
+  m: Messages,
+): string {
+  const { contactFromM: from, contactToM: to } = cast;
+  if (from === null || to === null) return '';
+  const [start, end] = [at([from, bottomAt(cast, from)]), at([to, bottomAt(cast, to)])];
+  const [x, y] = [(start[0] + end[0]) / 2, Math.max(start[1], end[1])];
+  const words = m.pictures.touches(rangeWords(from, to, 'distance', units, m));
+  return (
+    path([start, end], { colour: COLOUR.vermillion, width: 7 }) +
+    label(Math.max(x, 150), y + 30, words, {
+      anchor: 'middle',
+      size: 16,
+      bold: true,
+      colour: COLOUR.vermillion,
+    })
+  );
+}
+
+/** Hull only: about 5 m long would hide the water on a short cast, so it is a mark, not to scale. */
+const boat = (x: number, y: number): string =>
+  area(
+    [
+      [x - 20, y - 12],
+      [x + 30, y - 12],
+      [x + 24, y + 3],
+      [x - 10, y + 3],
+    ],
+    COLOUR.ink,
+  );
+
+function altText(
+  cast: BriefingCast,
+  q: (value: number, kind: QuantityKind) => string,
+  units: UnitSystem,
+  m: Messages,
+): string {
+  const contact =
+    cast.contactFromM === null || cast.contactToM === null
+      ? m.pictures.noContactAlt
+      : m.pictures.contactAlt(rangeWords(cast.contactFromM, cast.contactToM, 'distance', units, m));
+  return m.pictures.castAlt(
+    q(cast.boatDepthM, 'depth'),
+    q(cast.castLengthM, 'distance'),
+    q(cast.castDepthM, 'depth'),
+    q(cast.runningDepthM, 'depth'),
+    q(cast.bankDeg, 'angle'),
+    contact,
+  );
+}

@@ -1,0 +1,162 @@
+/** One strip of a small multiple: a title, a line or bars, its extremes and the value that matters now. */
+import type { QuantityKind, UnitSystem } from '../../units/index.ts';
+import { formatQuantity } from '../../units/index.ts';
+import { COLOUR } from '../style.ts';
+import { area, dot, label, path, rectangle, scale, type Point } from './svg.ts';
+
+export const STRIP_HEIGHT = 104;
+export const PLOT_LEFT = 14;
+export const PLOT_RIGHT = 494;
+
+export interface StripPoint {
+  readonly x: number;
+  readonly value: number | undefined;
+  readonly low?: number;
+  readonly high?: number;
+  /** Drawn lighter and dashed. */
+  readonly forecast: boolean;
+}
+
+export interface Strip {
+  readonly title: string;
+  readonly quantity: QuantityKind;
+  readonly signed?: boolean;
+  readonly colour: string;
+  readonly style: 'line' | 'bars' | 'area';
+  readonly points: readonly StripPoint[];
+  /** Index of the point whose value is printed on the line. */
+  readonly marked: number;
+  /** Further measured points, as rings. */
+  readonly readings?: readonly { readonly x: number; readonly value: number }[];
+  /** Second line behind the first, e.g. gusts. */
+  readonly behind?: readonly StripPoint[];
+  /** No value labels: the strip shows a course, not a measure. */
+  readonly bare?: boolean;
+}
+
+type Known = StripPoint & { readonly value: number };
+const known = (points: readonly StripPoint[]): Known[] =>
+  points.filter((point): point is Known => point.value !== undefined);
+
+/** Marks of the strip whose top is at `top`; '' when fewer than two values are known. */
+export function drawStrip(strip: Strip, top: number, units: UnitSystem): string {
+  const points = known(strip.points);
+  if (points.length < 2) return '';
+  const behind = known(strip.behind ?? []);
+  const bottom = top + STRIP_HEIGHT - 12;
+  const all = [
+    ...points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value]),
+    ...behind.map(({ value }) => value),
+    ...(strip.readings ?? []).map(({ value }) => value),
+    ...(strip.style === 'line' ? [] : [0]),
+  ];
+  const [least, most] = [Math.min(...all), Math.max(...all)];
+  const y = scale(least, most === least ? least + 1 : most, bottom, top + 34);
+  const at = ({ x, value }: { x: number; value: number }): Point => [x, y(value)];
+  return [
+    path(
+      [
+        [PLOT_LEFT - 6, bottom],
+        [PLOT_RIGHT + 6, bottom],
+      ],
+      { colour: COLOUR.hairline, width: 1 },
+    ),
+    strip.bare === true ? '' : extremes(strip, points, y, units),
+    band(points, y, strip.colour),
+    line(behind, at, strip.colour, 0.45),
+    strip.style === 'bars' ? bars(points, y, bottom, strip.colour) : '',
+    strip.style === 'area'
+      ? area(
+          [[points[0]?.x ?? 0, bottom], ...points.map(at), [points.at(-1)?.x ?? 0, bottom]],
+          strip.colour,
+          0.35,
+        )
+      : '',
+    strip.style === 'line' ? line(points, at, strip.colour, 1) : '',
+    ...(strip.readings ?? []).map((reading) => dot(at(reading), 5, COLOUR.white, COLOUR.ink)),
+    label(PLOT_LEFT - 6, top + 18, strip.title, { bold: true, colour: strip.colour }),
+    strip.bare === true ? '' : markedValue(strip, at, units),
+  ].join('');
+}
+
+function line(
+  points: readonly Known[],
+  at: (point: Known) => Point,
+  colour: string,
+  opacity: number,
+): string {
+  const past = points.filter(({ forecast }) => !forecast);
+  const last = past.at(-1);
+  const ahead = points.filter(({ forecast }) => forecast);
+  const joined = last === undefined ? ahead : [last, ...ahead];
+  return (
+    path(past.map(at), { colour, width: 3, opacity }) +
+    path(joined.map(at), { colour, width: 2.5, dash: '7 5', opacity: 0.7 * opacity })
+  );
+}
+
+function band(points: readonly Known[], y: (value: number) => number, colour: string): string {
+  const ranged = points.filter(({ low, high }) => low !== undefined && high !== undefined);
+  const upper = ranged.map(({ x, high }): Point => [x, y(high ?? 0)]);
+  const lower = ranged.map(({ x, low }): Point => [x, y(low ?? 0)]).reverse();
+  return area([...upper, ...lower], colour, 0.16);
+}
+
+function bars(
+  points: readonly Known[],
+  y: (value: number) => number,
+  bottom: number,
+  colour: string,
+): string {
+  const gap = (points[1]?.x ?? 0) - (points[0]?.x ?? 0);
+  const width = Math.max(3, gap * 0.6);
+  return points
+    .filter(({ value }) => value > 0)
+    .map(({ x, value, forecast }) => {
+      const top = Math.min(y(value), bottom - 1);
+      return forecast
+        ? `<g opacity="0.5">${rectangle(x - width / 2, top, width, bottom - top, colour)}</g>`
+        : rectangle(x - width / 2, top, width, bottom - top, colour);
+    })
+    .join('');
+}
+
+/** Greatest and least value in the right margin, each tied to its height by a dotted line. */
+function extremes(
+  strip: Strip,
+  points: readonly Known[],
+  y: (value: number) => number,
+  units: UnitSystem,
+): string {
+  const values = points.map(({ value }) => value);
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const print = (value: number): string =>
+    formatQuantity(value, strip.quantity, units, strip.signed ?? false);
+  const wanted = strip.style === 'bars' || print(low) === print(high) ? [high] : [high, low];
+  const apart =
+    wanted.length === 2 && Math.abs(y(high) - y(low)) < 20 ? (20 - Math.abs(y(high) - y(low))) / 2 : 0;
+  return wanted
+    .map((value, i) => {
+      const height = y(value);
+      const shift = i === 0 ? -apart : apart;
+      const dotted: readonly Point[] = [
+        [PLOT_LEFT - 6, height],
+        [PLOT_RIGHT + 6, height],
+      ];
+      return (
+        path(dotted, { colour: COLOUR.slate, width: 1, dash: '1 4' }) +
+        label(PLOT_RIGHT + 12, height + 6 + shift, print(value), { colour: COLOUR.slate, size: 16 })
+      );
+    })
+    .join('');
+}
+
+function markedValue(strip: Strip, at: (point: Known) => Point, units: UnitSystem): string {
+  const marked = strip.points[strip.marked];
+  if (marked?.value === undefined) return '';
+  const [x, y] = at({ ...marked, value: marked.value });
+  const words = formatQuantity(marked.value, strip.quantity, units, strip.signed ?? false);
+  const anchor = x > PLOT_RIGHT - 60 ? 'end' : x < PLOT_LEFT + 60 ? 'start' : 'middle';
+  const point = strip.style === 'bars' ? '' : dot([x, y], 4, strip.colour, strip.colour);
+  return point + label(x, y - 9, words, { bold: true, anchor, colour: strip.colour });
+}
