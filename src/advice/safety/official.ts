@@ -1,0 +1,69 @@
+import type { SafetyTable } from '../../config/rulesSafety.ts';
+import type { Hazard } from '../types.ts';
+import type { FloodWord, LakeAlert } from './types.ts';
+
+/** Official statements still in force, verbatim, each with its issuer and end. */
+export function officialHazards(
+  alerts: readonly LakeAlert[],
+  asOfMs: number,
+  zone: string,
+  rules: SafetyTable['official'],
+): Hazard[] {
+  return alerts
+    .filter((alert) => (endOf(alert) ?? Infinity) > asOfMs)
+    .map((alert) => hazardOfAlert(alert, zone, rules))
+    .sort((a, b) => b.level - a.level || compare(textKey(a), textKey(b)));
+}
+
+const endOf = (alert: LakeAlert): number | null => alert.endsMs ?? alert.expiresMs;
+const textKey = (hazard: Hazard): string => `${hazard.id}\n${hazard.official?.text ?? ''}\n${hazard.when}`;
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function hazardOfAlert(alert: LakeAlert, zone: string, rules: SafetyTable['official']): Hazard {
+  const endsMs = endOf(alert);
+  const instruction = alert.instruction.trim();
+  return {
+    id: `official-${alert.event.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`,
+    level: rules.severities[alert.severity] ?? rules.other,
+    headline: `OFFICIAL: ${alert.event}`,
+    what: alert.headline.trim() === '' ? alert.event : alert.headline,
+    where: rules.where,
+    when: endsMs === null ? 'Until the issuer ends it.' : `Until ${localTime(endsMs, zone)}.`,
+    doThis: instruction === '' ? rules.do : instruction,
+    source: alert.issuer,
+    official: {
+      issuer: alert.issuer,
+      text: [alert.description, instruction].filter((part) => part.trim() !== '').join('\n\n'),
+      endsMs,
+    },
+  };
+}
+
+function localTime(atMs: number, zone: string): string {
+  return new Intl.DateTimeFormat('en-US', {
+    timeZone: zone,
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+    timeZoneName: 'short',
+  }).format(atMs);
+}
+
+/** Hazard of the flood gauge's category; null where there is none or it is unknown. */
+export function floodHazard(category: FloodWord | undefined, rules: SafetyTable['flood']): Hazard | null {
+  if (category === undefined || category === 'none' || category === 'unknown') return null;
+  const entry = rules.categories[category];
+  return {
+    id: 'flood',
+    level: entry.level,
+    headline: `${rules.label}: ${entry.headline}`,
+    what: entry.what,
+    where: rules.where,
+    when: rules.when,
+    doThis: entry.do,
+    source: rules.source,
+  };
+}

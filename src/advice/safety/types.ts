@@ -1,0 +1,29 @@
+/** An official statement as this room needs it; the record's alerts fit. */
+export interface LakeAlert {
+  readonly issuer: string;
+  readonly event: string;
+  readonly severity: string;
+  readonly headline: string;
+  readonly description: string;
+  readonly instruction: string;
+  readonly endsMs: number | null;
+  readonly expiresMs: number | null;
+}
+
+export type FloodWord = 'none' | 'action' | 'minor' | 'moderate' | 'major' | 'unknown';
+
+/** What safety needs besides the day's signals. */
+export interface SafetyExtras {
+  readonly alerts: readonly LakeAlert[];
+  /** Whether the service was asked with success lately: no alerts and not asked are different things. */
+  readonly alertsChecked: boolean;
+  /** Category of the flood gauge; leave out where the water has none. */
+  readonly floodCategory?: FloodWord;
+  readonly belowDam: boolean;
+  /** Open water along the wind, m; leave out when unknown. */
+  readonly fetchM?: number;
+  /** Speed of the boat under way, m/s, for the wind chill while running. */
+  readonly runningBoatMs?: number;
+  /** Relative humidity at the hottest hour, percent, for the heat index. */
+  readonly humidityPct?: number;
+}

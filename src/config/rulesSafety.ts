@@ -1,0 +1,150 @@
+import { z } from 'zod';
+import type { QuantityKind } from '../units/index.ts';
+
+/** Numbers the table may judge; each is a signal or made from signals, SI. */
+export const SAFETY_QUANTITIES = {
+  waterC: 'temperature',
+  airMinusWaterC: 'temperatureDifference',
+  airMaxC: 'temperature',
+  windChillC: 'temperature',
+  runningWindChillC: 'temperature',
+  heatIndexC: 'temperature',
+  windMs: 'windSpeed',
+  gustMs: 'windSpeed',
+  waveM: 'depth',
+  rise24hM: 'levelChange',
+  fall24hM: 'levelChange',
+  riseRateMPerH: 'levelRate',
+  fallRateMPerH: 'levelRate',
+  riseNext24hM: 'levelChange',
+  belowNormalM: 'levelChange',
+  aboveNormalM: 'levelChange',
+  dischargeRatio: 'count',
+  generationOn: 'share',
+  belowDam: 'count',
+  thunderPct: 'percent',
+  rain72Mm: 'rain',
+  rainNext24Mm: 'rain',
+} as const satisfies Record<string, QuantityKind>;
+
+export type SafetyQuantity = keyof typeof SAFETY_QUANTITIES;
+
+const quantityNames = Object.keys(SAFETY_QUANTITIES) as [SafetyQuantity, ...SafetyQuantity[]];
+const level = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]);
+
+const LONGEST_SENTENCE = 25;
+const RESERVED = /\b(advisory|watch|warning)\b/i;
+
+/** Text we print as our own: short sentences, and none of the words that name official products. */
+const statement = z
+  .string()
+  .min(1)
+  .refine(
+    (text) => text.split(/[.!?](?:\s|$)/).every((part) => part.trim().split(/\s+/).length < LONGEST_SENTENCE),
+    `a sentence has ${LONGEST_SENTENCE} words or more; split it`,
+  )
+  .refine(
+    (text) => !RESERVED.test(text),
+    'advisory, watch and warning name official statements; use another word',
+  );
+
+const words = {
+  headline: statement,
+  what: statement,
+  do: statement,
+};
+
+const hazard = z
+  .strictObject({
+    id: z.string().min(1),
+    quantity: z.enum(quantityNames),
+    /** A class applies when the number lies below its `at`, or at and above it. */
+    direction: z.enum(['below', 'above']),
+    label: z.string().regex(/^[A-Z ]+$/, 'labels are in capitals'),
+    where: statement,
+    when: statement,
+    source: z.string().min(1),
+    /** What is said when the number is unknown. From level 2 it is a hazard of its own. */
+    unknown: z.strictObject({ level, sentence: statement }).optional(),
+    classes: z.array(z.strictObject({ name: z.string(), at: z.number(), level, ...words })).min(1),
+  })
+  .refine(
+    ({ direction, classes }) =>
+      classes.every((entry, index) => {
+        const milder = classes[index + 1];
+        if (milder === undefined) return true;
+        return (
+          (direction === 'below' ? entry.at < milder.at : entry.at > milder.at) && entry.level >= milder.level
+        );
+      }),
+    'classes go from the severest to the mildest, and a milder class may not have a higher level',
+  );
+
+const condition = z.union([
+  z.strictObject({ hazard: z.string(), level }),
+  z.strictObject({ quantity: z.enum(quantityNames), above: z.number() }),
+  z.strictObject({ quantity: z.enum(quantityNames), below: z.number() }),
+]);
+
+const combination = z.strictObject({
+  id: z.string().min(1),
+  /** All must hold. */
+  all: z.array(condition).min(2),
+  level,
+  label: z.string().regex(/^[A-Z ]+$/, 'labels are in capitals'),
+  where: statement,
+  when: statement,
+  source: z.string().min(1),
+  ...words,
+});
+
+const floodWords = z.strictObject({ level, headline: statement, what: statement, do: statement });
+
+export const safetyRulesSchema = z
+  .strictObject({
+    schema: z.literal('thawline-safety/1'),
+    levels: z.strictObject({ 1: z.string(), 2: z.string(), 3: z.string(), 4: z.string() }),
+    hazards: z.array(hazard).min(1),
+    combinations: z.array(combination),
+    flood: z.strictObject({
+      label: z.string(),
+      where: statement,
+      when: statement,
+      source: z.string(),
+      unknown: statement,
+      categories: z.strictObject({
+        action: floodWords,
+        minor: floodWords,
+        moderate: floodWords,
+        major: floodWords,
+      }),
+    }),
+    official: z.strictObject({
+      /** Level by the issuer's own severity word; any other word counts as `other`. */
+      severities: z.record(z.string(), level),
+      other: level,
+      where: statement,
+      do: statement,
+      unchecked: statement,
+    }),
+    deferTo: z.string().min(1),
+  })
+  .superRefine((table, context) => {
+    const known = new Set(table.hazards.map((entry) => entry.id));
+    table.combinations.forEach((entry, index) => {
+      for (const part of entry.all) {
+        if ('hazard' in part && !known.has(part.hazard)) {
+          context.addIssue({
+            code: 'custom',
+            path: ['combinations', index, 'all'],
+            message: `"${part.hazard}" is no hazard of this table; use one of ${[...known].join(', ')}`,
+          });
+        }
+      }
+    });
+  });
+
+export type SafetyTable = z.infer<typeof safetyRulesSchema>;
+export type HazardRow = SafetyTable['hazards'][number];
+export type HazardClass = HazardRow['classes'][number];
+export type CombinationRow = SafetyTable['combinations'][number];
