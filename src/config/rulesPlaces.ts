@@ -12,7 +12,8 @@ export const curveSchema = z
   .array(z.tuple([z.number(), z.number()]))
   .min(2)
   .refine(
-    (points) => points.every((point, index) => index === 0 || point[0] > (points[index - 1]?.[0] ?? -Infinity)),
+    (points) =>
+      points.every((point, index) => index === 0 || point[0] > (points[index - 1]?.[0] ?? -Infinity)),
     'the first numbers of a curve must rise from point to point',
   )
   .readonly();
@@ -29,13 +30,20 @@ const whenSchema = z.strictObject({
   limits: z.array(limit).optional(),
   scales: z.array(limit).optional(),
   cues: z.array(plainCue.extend({ weight: z.number().positive() })).optional(),
-  fade: z.strictObject({ signal, halfLifeH: z.number().positive(), halfLifeSignal: signal.optional() }).optional(),
+  fade: z
+    .strictObject({ signal, halfLifeH: z.number().positive(), halfLifeSignal: signal.optional() })
+    .optional(),
   cancel: plainCue.optional(),
 });
 
 const phaseShares = z.partialRecord(z.enum(RULE_PHASES), z.number().min(0).max(1));
 const byPhase = <T extends z.ZodType>(value: T) => z.record(z.enum(RULE_PHASES), value);
-const rule = z.strictObject({ id: z.string().min(1), sentence, phases: phaseShares.optional(), when: whenSchema });
+const rule = z.strictObject({
+  id: z.string().min(1),
+  sentence,
+  phases: phaseShares.optional(),
+  when: whenSchema,
+});
 
 const base = z.strictObject({
   points: z.number(),
@@ -75,9 +83,7 @@ export const positionRulesSchema = z.strictObject({
     }),
   ),
   depthShifts: z.array(rule.extend({ factor: z.number().positive() })),
-  periods: z.array(
-    rule.extend({ places: z.array(z.enum(PLACES)), period: z.enum(['earlier', 'later']) }),
-  ),
+  periods: z.array(rule.extend({ places: z.array(z.enum(PLACES)), period: z.enum(['earlier', 'later']) })),
   tendencyBand: z.number().positive(),
   tendency: z.array(rule.extend({ points: z.number() })),
   matters: z.array(

@@ -1,0 +1,55 @@
+import type { PositionRules } from '../config/rulesPlaces.ts';
+import type { Conditions } from '../signals/types.ts';
+import type { Confidence, PhaseAdvice, PositionAdvice } from './types.ts';
+
+/** Ageing and estimated numbers carry the ranking less far than fresh, measured ones. */
+const WORTH = { fresh: 1, ageing: 0.6, stale: 0 } as const;
+const ESTIMATED = 0.8;
+
+function list(words: readonly string[]): string {
+  if (words.length < 2) return words.join('');
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
+}
+
+/**
+ * Confidence in the ranking as a word with its reason, from two axes: evidence (how much of what the rules lean on
+ * is known, fresh and measured) and agreement (whether the season and the first place are clear).
+ */
+export function confidenceOf(
+  conditions: Conditions,
+  phase: PhaseAdvice,
+  positions: readonly PositionAdvice[],
+  rules: PositionRules,
+): Confidence {
+  let known = 0;
+  let all = 0;
+  const missing: { words: string; weight: number }[] = [];
+  let ageing = 0;
+  for (const { signal, weight, words } of rules.matters) {
+    all += weight;
+    const figure = conditions.signals[signal];
+    const worth =
+      figure === undefined ? 0 : WORTH[figure.freshness] * (figure.kind === 'estimated' ? ESTIMATED : 1);
+    if (figure?.freshness === 'ageing') ageing += 1;
+    if (worth === 0) missing.push({ words, weight });
+    known += weight * worth;
+  }
+  const share = all > 0 ? known / all : 0;
+  const clearSeason = phase.membership[phase.leading] >= 0.5;
+  const margin = (positions[0]?.total ?? 0) - (positions[1]?.total ?? 0);
+  const waterKnown =
+    conditions.signals.waterC !== undefined && conditions.signals.waterC.freshness !== 'stale';
+  const gaps = missing
+    .sort((a, b) => b.weight - a.weight)
+    .slice(0, 3)
+    .map((gap) => gap.words);
+  const word =
+    !waterKnown || share < 0.35 ? 'low' : share >= 0.65 && clearSeason && ageing < 3 ? 'high' : 'medium';
+  const reasons = [
+    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'all that the rules lean on is known',
+    ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
+    clearSeason ? 'the season phase is clear' : 'the day lies between two season phases',
+    margin < 0.5 ? 'first and second place are close' : 'the first place is clear',
+  ];
+  return { word, because: `${reasons.join('; ')}.`.replace(/^./, (first) => first.toUpperCase()) };
+}

@@ -1,0 +1,89 @@
+import type { RuleBook } from '../config/rules.ts';
+import type { TackleConfig } from '../config/types.ts';
+import type { Conditions, HourPoint, SignalReport } from '../signals/types.ts';
+import { confidenceOf } from './confidence.ts';
+import { phaseAdvice } from './phase.ts';
+import { positionAdvice } from './positions/positions.ts';
+import { presentCast } from './presentation/index.ts';
+import { knownOf } from './rules/known.ts';
+import { judgeSafety, type SafetyExtras } from './safety/index.ts';
+import { searchPlan } from './searchPlan.ts';
+import { smallestSwap } from './swap.ts';
+import { tendencyOf } from './tendency.ts';
+import type { Advice, PositionAdvice } from './types.ts';
+
+export interface AdviceOptions {
+  readonly tackle: TackleConfig;
+  /** Today's local hours: they give the periods of the day their clock times. */
+  readonly hours?: readonly HourPoint[];
+  /** Conditions of the coming days; without them there is no tendency. */
+  readonly ahead?: SignalReport['ahead'];
+  /** The lake's own pockets and points, first choice first. */
+  readonly pockets?: readonly { readonly name: string; readonly bankDeg?: number }[];
+  readonly points?: readonly { readonly name: string; readonly place: string; readonly bankDeg?: number }[];
+  /** What safety looks at besides the conditions: official alerts, flood status, the lake's kind. */
+  readonly safety?: SafetyExtras;
+}
+
+/** Below this difference of totals two places are called close. */
+const CLOSE = 0.5;
+
+function closeWords(first: PositionAdvice | undefined, second: PositionAdvice | undefined): string {
+  if (!first || !second) return '';
+  const lead = first.total - second.total;
+  return lead < CLOSE
+    ? `Close: ${first.name} and ${second.name} are nearly level, so try both before deciding.`
+    : `${first.name.replace(/^./, (letter) => letter.toUpperCase())} is ahead of ${second.name}.`;
+}
+
+/** Local hour, 0 to 24, of an instant in the lake's zone. */
+function localHourIn(zone: string): (atMs: number) => number {
+  const format = new Intl.DateTimeFormat('en-US', { timeZone: zone, hour: 'numeric', hourCycle: 'h23' });
+  return (atMs) => Number(format.format(atMs));
+}
+
+/**
+ * Everything an experienced angler would conclude from the day's conditions: season phase, the 17 kinds of place
+ * ranked with their reasons, what would swap the first two, a search plan, how to work the lure, what can hurt.
+ *
+ * A signal that is absent or stale feeds no rule: the rules that need it are silent, confidence drops, the gap is
+ * named. Totals rank places; they are no chance of a catch.
+ *
+ * @param conditions the day's signals, SI
+ * @param rules      rule book as read by `loadRules`
+ * @param options    the reader's tackle, and what else is known of the lake and its coming days
+ * @returns always an answer, also when nothing is known; then with low confidence
+ */
+export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
+  const known = knownOf(conditions);
+  const phase = phaseAdvice(known, rules.phases);
+  const positions = positionAdvice({
+    known,
+    membership: phase.membership,
+    rules: rules.positions,
+    hours: options.hours ?? [],
+    localHour: localHourIn(conditions.zone),
+    pockets: options.pockets ?? [],
+    points: options.points ?? [],
+  });
+  const [first, second] = positions;
+  return {
+    schema: 'thawline-advice/1',
+    phase,
+    positions,
+    close: first !== undefined && second !== undefined && first.total - second.total < CLOSE,
+    closeWords: closeWords(first, second),
+    swap: first && second ? smallestSwap(known, rules, first, second) : null,
+    searchPlan: searchPlan(positions, phase, rules.positions),
+    presentations: presentCast(conditions, positions, rules.lures, options.tackle),
+    safety: judgeSafety(conditions, rules.safety, options.safety ?? unaskedSafety(conditions)),
+    tendency: tendencyOf(conditions, options.ahead ?? [], rules),
+    confidence: confidenceOf(conditions, phase, positions, rules.positions),
+    gaps: conditions.gaps,
+  };
+}
+
+/** Without word from the caller nobody was asked for alerts, and the kind of water tells whether a dam is above. */
+function unaskedSafety(conditions: Conditions): SafetyExtras {
+  return { alerts: [], alertsChecked: false, belowDam: conditions.waterBody === 'tailwater' };
+}

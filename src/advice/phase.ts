@@ -1,0 +1,81 @@
+import type { PhaseRules } from '../config/rulesPlaces.ts';
+import { quantity } from '../units/index.ts';
+import { curveAt } from './rules/curve.ts';
+import type { Known } from './rules/known.ts';
+import { PHASES, type PhaseAdvice, type PhaseId } from './types.ts';
+
+type Shares = Record<PhaseId, number>;
+
+function rawShares(known: Known, rules: PhaseRules, useTrend: boolean, useLight: boolean): Shares {
+  const { waterC, waterChange7dC, pocketMinusMainC, dayLengthH, dayLengthChangeHPerWeek } = known.signals;
+  const shift = rules.shiftC[known.species];
+  const shares = Object.fromEntries(PHASES.map((id) => [id, 0])) as Shares;
+  for (const phase of rules.phases) {
+    let share = 1;
+    if (waterC !== undefined) share *= curveAt(phase.water, phase.spawning ? waterC - shift : waterC);
+    const trend = useTrend && waterChange7dC !== undefined ? curveAt(phase.trend, waterChange7dC) : undefined;
+    const pocket =
+      phase.pocket && pocketMinusMainC !== undefined ? curveAt(phase.pocket, pocketMinusMainC) : undefined;
+    // A warm pocket stands in for a warming lake: the fish that can reach it live in the later phase already.
+    if (trend !== undefined) share *= Math.max(trend, pocket ?? 0);
+    else if (pocket !== undefined) share *= Math.max(0.7, pocket);
+    if (useLight && dayLengthH !== undefined) {
+      const turn = dayLengthChangeHPerWeek ?? 0;
+      // Near both solstices the two curves blend, so that the turn of the year is no step.
+      const lengthening = Math.min(1, Math.max(0, 0.5 + turn / 0.2));
+      const light =
+        lengthening * curveAt(phase.lengthening, dayLengthH) +
+        (1 - lengthening) * curveAt(phase.shortening, dayLengthH);
+      share *= rules.daylightFloor + (1 - rules.daylightFloor) * light;
+    }
+    shares[phase.id] = share;
+  }
+  return shares;
+}
+
+const total = (shares: Shares): number => PHASES.reduce((sum, id) => sum + shares[id], 0);
+
+/** Membership of the day in the nine season phases, 0..1 each, sum 1. Unknown signals widen it. */
+export function phaseMembership(known: Known, rules: PhaseRules): Shares {
+  const shares = rawShares(known, rules, true, true);
+  // A season no curve foresees (hot water in midwinter) is judged by the water, smoothly taking over.
+  const sum = total(shares);
+  const fallback = sum < 0.05 ? rawShares(known, rules, false, false) : null;
+  if (fallback !== null) {
+    const all = Math.max(total(fallback), 1e-9);
+    for (const id of PHASES) shares[id] += ((0.05 - sum) * fallback[id]) / all;
+  }
+  const whole = total(shares);
+  return Object.fromEntries(
+    PHASES.map((id) => [id, whole > 0 ? shares[id] / whole : 1 / PHASES.length]),
+  ) as Shares;
+}
+
+/** Membership with the leading phase and the reason in words. */
+export function phaseAdvice(known: Known, rules: PhaseRules): PhaseAdvice {
+  const membership = phaseMembership(known, rules);
+  const ranked = [...PHASES].sort((a, b) => membership[b] - membership[a]);
+  const leading = ranked[0] ?? 'winter';
+  const second = ranked[1] ?? leading;
+  const rule = rules.phases.find((phase) => phase.id === leading);
+  const next = rules.phases.find((phase) => phase.id === second);
+  const { waterC, waterChange7dC, dayLengthH } = known.signals;
+  const reasons = [
+    waterC === undefined
+      ? 'the lake temperature is unknown'
+      : `the main lake is at ${quantity('temperature', waterC)}`,
+    waterChange7dC === undefined
+      ? 'its trend is unknown'
+      : `${quantity('temperatureDifference', waterChange7dC, true)} over the week`,
+    ...(dayLengthH === undefined ? [] : [`the day is ${Math.round(dayLengthH * 10) / 10} hours long`]),
+  ];
+  const mixed =
+    membership[second] > 0.25 && next ? ` It is still partly ${next.name}: ${next.sentence}.` : '';
+  return {
+    membership,
+    leading,
+    because: `${rule?.sentence ?? ''}, because ${reasons.join(', ')}.${mixed}`.replace(/^./, (first) =>
+      first.toUpperCase(),
+    ),
+  };
+}

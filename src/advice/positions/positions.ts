@@ -1,0 +1,66 @@
+import type { PositionRules } from '../../config/rulesPlaces.ts';
+import type { HourPoint } from '../../signals/types.ts';
+import type { Known } from '../rules/known.ts';
+import type { Evidence, PhaseId, PositionAdvice } from '../types.ts';
+import { depthBand } from './depth.ts';
+import { periodOf, type LocalHour } from './period.ts';
+import { rankPlaces, scorePlaces } from './score.ts';
+
+/** A place of the lake's own. */
+interface Named {
+  readonly name: string;
+  readonly bankDeg?: number;
+}
+
+export interface PositionInputs {
+  readonly known: Known;
+  readonly membership: Readonly<Record<PhaseId, number>>;
+  readonly rules: PositionRules;
+  readonly hours: readonly HourPoint[];
+  readonly localHour: LocalHour;
+  readonly pockets: readonly Named[];
+  readonly points: readonly (Named & { readonly place: string })[];
+}
+
+/** Contributions below this are not worth a sentence. */
+const WORTH_SAYING = 0.15;
+
+function strongestTwo(evidence: readonly Evidence[]): string[] {
+  const said = new Set<string>();
+  for (const entry of evidence) {
+    if (entry.contribution > WORTH_SAYING && said.size < 2) said.add(entry.sentence);
+  }
+  return said.size > 0 ? [...said] : ['Nothing known today speaks for it.'];
+}
+
+function limitOf(evidence: readonly Evidence[], own: string): string {
+  const worst = evidence.filter((entry) => entry.contribution < -WORTH_SAYING)[0];
+  return worst ? worst.sentence : own;
+}
+
+/** All 17 places, ranked, with depth, period, reasons and what limits each. */
+export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
+  const { known, membership, rules } = inputs;
+  const ranked = rankPlaces(scorePlaces(known, membership, rules));
+  return ranked.flatMap(({ place, total, evidence }, index) => {
+    const rule = rules.places.find((entry) => entry.id === place);
+    if (!rule) return [];
+    const named =
+      inputs.points.find((point) => point.place === place) ??
+      (place === 'pocket' || place === 'inflow' ? inputs.pockets[0] : undefined);
+    const position: PositionAdvice = {
+      place,
+      name: rule.name,
+      ...(named === undefined ? {} : { named: named.name }),
+      ...(named?.bankDeg === undefined ? {} : { bankDeg: named.bankDeg }),
+      rank: index + 1,
+      total,
+      depthM: depthBand(rule, known, membership, rules),
+      ...periodOf(place, known, membership, rules, inputs.hours, inputs.localHour),
+      because: strongestTwo(evidence),
+      limitedBy: limitOf(evidence, rule.limitedBy),
+      evidence,
+    };
+    return [position];
+  });
+}

@@ -1,0 +1,36 @@
+import type { RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from '../../config/rulesWords.ts';
+import type { Conditions, SignalId, Species, WaterBody } from '../../signals/types.ts';
+import type { PhaseId } from '../types.ts';
+
+type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
+/** The words of the rules files and of the signals are one list each; the compiler holds them together. */
+export type RuleWordsAgree = [
+  Same<(typeof RULE_SIGNALS)[number], SignalId>,
+  Same<(typeof RULE_PHASES)[number], PhaseId>,
+  Same<(typeof RULE_SPECIES)[number], Species>,
+  Same<(typeof RULE_WATER_BODIES)[number], WaterBody>,
+];
+export const RULE_WORDS_AGREE: RuleWordsAgree = [true, true, true, true];
+
+/** What the rules may see of a day: only numbers that are fresh or ageing. Absent means unknown. */
+export interface Known {
+  readonly species: Species;
+  readonly waterBody: WaterBody;
+  readonly signals: Readonly<Partial<Record<SignalId, number>>>;
+}
+
+/** A stale figure is unknown: it may be shown as the last one, and it feeds no rule. */
+export function knownOf(conditions: Conditions): Known {
+  const signals: Partial<Record<SignalId, number>> = {};
+  for (const [id, figure] of Object.entries(conditions.signals)) {
+    if (figure !== undefined && figure.freshness !== 'stale' && Number.isFinite(figure.value)) {
+      signals[id as SignalId] = figure.value;
+    }
+  }
+  return { species: conditions.species, waterBody: conditions.waterBody, signals };
+}
+
+/** The same day with one number changed, for "what would swap first and second". */
+export function withSignal(known: Known, id: SignalId, value: number): Known {
+  return { ...known, signals: { ...known.signals, [id]: value } };
+}

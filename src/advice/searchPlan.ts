@@ -1,0 +1,36 @@
+import type { PositionRules } from '../config/rulesPlaces.ts';
+import type { Advice, PhaseAdvice, PhaseId, PositionAdvice } from './types.ts';
+
+/** Phases in which fish may hold in two or three patterns at once, so that finding them comes first. */
+const SPREAD: readonly PhaseId[] = ['winter', 'early_prespawn', 'prespawn', 'late_fall'];
+
+/**
+ * What to look at first, how long, and what tells you to move on. Each step is of another pattern (back of the
+ * creeks, in between, main lake): early in the year at least two patterns are laid out, later the best of each
+ * pattern that is within reach of the leader.
+ */
+export function searchPlan(
+  positions: readonly PositionAdvice[],
+  phase: PhaseAdvice,
+  rules: PositionRules,
+): Advice['searchPlan'] {
+  const spread = SPREAD.reduce((sum, id) => sum + phase.membership[id], 0);
+  const reach = spread > 0.5 ? 4 : 2.5;
+  const seen = new Set<string>();
+  const steps: Advice['searchPlan'][number][] = [];
+  const leader = positions[0];
+  for (const position of positions) {
+    const rule = rules.places.find((place) => place.id === position.place);
+    if (!rule || !leader || seen.has(rule.pattern)) continue;
+    const needed = spread > 0.5 && steps.length < 2;
+    if (!needed && leader.total - position.total > reach) break;
+    seen.add(rule.pattern);
+    steps.push({
+      place: position.place,
+      step: rule.search.step,
+      minutes: rule.search.minutes,
+      moveOn: rule.search.moveOn,
+    });
+  }
+  return steps;
+}

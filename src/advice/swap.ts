@@ -1,0 +1,76 @@
+import type { RuleBook } from '../config/rules.ts';
+import type { SignalId } from '../signals/types.ts';
+import { SIGNALS } from '../signals/types.ts';
+import { quantity } from '../units/index.ts';
+import { phaseMembership } from './phase.ts';
+import { scorePlaces } from './positions/score.ts';
+import { withSignal, type Known } from './rules/known.ts';
+import type { Advice, PositionAdvice } from './types.ts';
+
+type Rules = Pick<RuleBook, 'positions' | 'phases'>;
+
+/** Looked at in this many steps across a signal's plausible range. */
+const STEPS = 40;
+
+function lead(known: Known, rules: Rules, first: string, second: string): number {
+  const scored = scorePlaces(known, phaseMembership(known, rules.phases), rules.positions);
+  const of = (place: string): number => scored.find((entry) => entry.place === place)?.total ?? 0;
+  return of(first) - of(second);
+}
+
+/** Nearest value of one signal, in one direction, at which the second place overtakes; null when none does. */
+function crossing(from: number, end: number, leadAt: (value: number) => number): number | null {
+  let inside = from;
+  for (let step = 1; step <= STEPS; step += 1) {
+    const value = from + ((end - from) * step) / STEPS;
+    if (leadAt(value) >= 0) {
+      inside = value;
+      continue;
+    }
+    let outside = value;
+    for (let halving = 0; halving < 12; halving += 1) {
+      const middle = (inside + outside) / 2;
+      if (leadAt(middle) < 0) outside = middle;
+      else inside = middle;
+    }
+    return outside;
+  }
+  return null;
+}
+
+/**
+ * The smallest change of one known signal that would put the second place first, "smallest" measured as a share of
+ * the signal's plausible range. Every other signal stays as it is.
+ *
+ * @returns null when no single known signal does so within its plausible range
+ */
+export function smallestSwap(
+  known: Known,
+  rules: Rules,
+  first: PositionAdvice,
+  second: PositionAdvice,
+): Advice['swap'] {
+  let best: { signal: SignalId; from: number; to: number; share: number; words: string } | null = null;
+  for (const { signal, range, words } of rules.positions.matters) {
+    const from = known.signals[signal];
+    if (from === undefined) continue;
+    const leadAt = (value: number): number =>
+      lead(withSignal(known, signal, value), rules, first.place, second.place);
+    for (const end of range) {
+      const to = crossing(from, end, leadAt);
+      if (to === null) continue;
+      const share = Math.abs(to - from) / (range[1] - range[0]);
+      if (best === null || share < best.share) best = { signal, from, to, share, words };
+    }
+  }
+  if (best === null) return null;
+  const kind = SIGNALS[best.signal];
+  const now = quantity(kind, best.from);
+  const then = quantity(kind, best.to);
+  return {
+    signal: best.signal,
+    from: best.from,
+    to: best.to,
+    sentence: `If the ${best.words} were ${then} instead of ${now}, ${second.name} would come before ${first.name}.`,
+  };
+}

@@ -1,0 +1,201 @@
+import { dayLengthH } from '../../science/dayLength.ts';
+import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
+import type { SignalId } from '../../signals/types.ts';
+import { curveAt } from '../rules/curve.ts';
+
+export type Values = Partial<Record<SignalId, number>>;
+
+/** A number worked out from others, with the sentence that says so. */
+export interface Derived {
+  readonly id: SignalId;
+  readonly value: number;
+  readonly low?: number;
+  readonly high?: number;
+  readonly sentence: string;
+}
+
+/** Latitude taken when none is given: the middle of the reservoir country the rules were written for. */
+const USUAL_LATITUDE = 35;
+/** Soil cools runoff below the rain; how much is a guess without a source. */
+const SOIL_COOLING_C = 1;
+/**
+ * Share of a class pocket renewed per mm of rain: runoff coefficient 0.4, watershed 75 times the pocket, 1.5 m deep.
+ * Volume ratio = coefficient x rain x area ratio / depth.
+ */
+const RENEWED_PER_MM = (0.4 * 75) / 1500;
+/** Below about half an inch rain makes no runoff to speak of. */
+const RUNOFF_RAIN_MM: readonly [number, number][] = [
+  [9, 0],
+  [15, 1],
+];
+/** Surface of a pocket shows about this share of a full mixing (two-layer runs, uncalibrated). */
+const SURFACE_SHARE = 0.75;
+const HALF_LIFE_H = 24;
+
+function dayOfYear(date: string): number {
+  const [year = 2001] = date.split('-').map(Number);
+  return Math.round((Date.parse(`${date}T00:00:00Z`) - Date.UTC(year, 0, 1)) / 86_400_000) + 1;
+}
+
+/** Day length and its change per week from the date; the latitude may be unknown. */
+export function deriveLight(date: string | undefined, latDeg: number | undefined): Derived[] {
+  if (date === undefined) return [];
+  const day = Math.min(365, dayOfYear(date));
+  const lat = latDeg ?? USUAL_LATITUDE;
+  const at = (offset: number): number => dayLengthH(lat, ((day + offset - 1 + 365) % 365) + 1);
+  const from =
+    latDeg === undefined
+      ? 'the date, at 35 degrees north because no latitude was given'
+      : 'date and latitude';
+  return [
+    { id: 'dayLengthH', value: at(0), sentence: `Day length was worked out from ${from}.` },
+    { id: 'dayLengthChangeHPerWeek', value: at(3.5) - at(-3.5), sentence: '' },
+  ];
+}
+
+/** Trends and drops of the air from its means: the means' centres lie a known number of days apart. */
+export function deriveAir(given: Values & { readonly yesterdayC?: number }): Derived[] {
+  const { airMean24hC: day, airMean3dC: three, airMean7dC: seven, yesterdayC } = given;
+  const found: Derived[] = [];
+  if (given.airTrend3dCPerDay === undefined && day !== undefined && three !== undefined) {
+    found.push({
+      id: 'airTrend3dCPerDay',
+      value: day - three,
+      sentence: 'The three-day trend of the air was worked out from the 24-hour and 3-day means.',
+    });
+  }
+  const recent = three ?? day;
+  if (given.airTrend7dCPerDay === undefined && recent !== undefined && seven !== undefined) {
+    found.push({
+      id: 'airTrend7dCPerDay',
+      value: (recent - seven) / (three === undefined ? 3 : 2),
+      sentence: 'The seven-day trend of the air was worked out from its means.',
+    });
+  }
+  if (given.airDrop24hC === undefined && day !== undefined && yesterdayC !== undefined) {
+    found.push({
+      id: 'airDrop24hC',
+      value: yesterdayC - day,
+      sentence: 'The fall of the air temperature was worked out from yesterday’s and today’s means.',
+    });
+  }
+  return found;
+}
+
+/** Clarity from turbidity and back. */
+export function deriveClarity(given: Values): Derived[] {
+  if (given.clarityM !== undefined && given.turbidityFnu === undefined) {
+    return [{ id: 'turbidityFnu', value: turbidityFromSecchiFnu(given.clarityM), sentence: '' }];
+  }
+  if (given.turbidityFnu !== undefined && given.clarityM === undefined) {
+    return [
+      {
+        id: 'clarityM',
+        value: secchiFromTurbidityM(given.turbidityFnu),
+        sentence: 'Clarity was worked out from turbidity.',
+      },
+    ];
+  }
+  return [];
+}
+
+/** Rain totals and hours that follow from the other rain fields. */
+export function deriveRain(given: Values): Derived[] {
+  const found: Derived[] = [];
+  const day = given.rain24Mm;
+  const three = given.rain72Mm ?? day;
+  if (given.rain72Mm === undefined && day !== undefined) {
+    found.push({
+      id: 'rain72Mm',
+      value: day,
+      low: day,
+      sentence:
+        'Rain of three days was not given; that of the last 24 hours was taken as the least it can be.',
+    });
+  }
+  if (given.hoursSinceRain === undefined && three !== undefined && three >= 2) {
+    const recent = day !== undefined && day >= 2;
+    found.push({
+      id: 'hoursSinceRain',
+      value: recent ? 12 : 42,
+      low: recent ? 0 : 24,
+      high: recent ? 24 : 72,
+      sentence: `Hours since the rain were not given; ${recent ? 'about 12' : 'about 42'} were assumed from the rain totals.`,
+    });
+  }
+  return found;
+}
+
+/** Runoff temperature, clear cold night and a coarse class pocket, where the form does not give them. */
+export function deriveInflow(given: Values): Derived[] {
+  const found: Derived[] = [];
+  const rain = given.rain72Mm;
+  const rainC = given.rainAirC ?? (rain !== undefined && rain >= 2 ? given.airMean24hC : undefined);
+  let runoff = given.runoffC;
+  if (runoff === undefined && rainC !== undefined) {
+    runoff = Math.max(0.5, rainC - SOIL_COOLING_C);
+    found.push({
+      id: 'runoffC',
+      value: runoff,
+      low: runoff - (given.rainAirC === undefined ? 4 : 2),
+      high: runoff + (given.rainAirC === undefined ? 4 : 1),
+      sentence:
+        given.rainAirC === undefined
+          ? 'The temperature of the runoff was guessed from the air of the last day.'
+          : 'The runoff was taken to be a little cooler than the rain, as soil cools it.',
+    });
+  }
+  let night = given.clearColdNightSinceRain;
+  const { airMinLastNightC: low, waterC, cloudPct, hoursSinceRain: hours } = given;
+  if (night === undefined && low !== undefined && waterC !== undefined && hours !== undefined && hours >= 8) {
+    const clear =
+      cloudPct === undefined
+        ? 0.6
+        : curveAt(
+            [
+              [25, 1],
+              [75, 0.2],
+            ],
+            cloudPct,
+          );
+    night =
+      curveAt(
+        [
+          [-10, 1],
+          [-4, 0],
+        ],
+        low - waterC,
+      ) * clear;
+    found.push({
+      id: 'clearColdNightSinceRain',
+      value: night,
+      sentence:
+        'Whether a clear cold night has passed since the rain was judged from last night’s low and the sky.',
+    });
+  }
+  if (rain === undefined) return found;
+  const renewed = Math.min(1, RENEWED_PER_MM * rain) * curveAt(RUNOFF_RAIN_MM, rain);
+  if (given.pocketRenewedShare === undefined) {
+    found.push({
+      id: 'pocketRenewedShare',
+      value: renewed,
+      low: renewed / 3,
+      high: Math.min(1, renewed * 2.5),
+      sentence:
+        'The share of pocket water renewed is a coarse class figure: rain over a watershed 75 times a pocket 5 ft deep.',
+    });
+  }
+  if (given.pocketMinusMainC === undefined && runoff !== undefined && waterC !== undefined && renewed > 0) {
+    const left = 0.5 ** ((hours ?? 36) / HALF_LIFE_H) * (1 - 0.8 * (runoff > waterC ? (night ?? 0) : 0));
+    const difference = SURFACE_SHARE * renewed * (runoff - waterC) * left;
+    found.push({
+      id: 'pocketMinusMainC',
+      value: difference,
+      low: Math.min(difference * 0.3, difference * 1.5) - 0.5,
+      high: Math.max(difference * 0.3, difference * 1.5) + 0.5,
+      sentence:
+        'The pocket was estimated coarsely from rain, its temperature and the hours since, halving every 24 hours; check with a thermometer.',
+    });
+  }
+  return found;
+}

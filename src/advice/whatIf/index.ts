@@ -1,0 +1,5 @@
+export { readWritten, type WrittenKind } from './quantity.ts';
+export { FIELD_KINDS, fieldOf, whatIfSchema, type WhatIfForm } from './schema.ts';
+export { whatIfTemplate } from './template.ts';
+export { understand, type Understood } from './understand.ts';
+export { varied, type VariedStep } from './vary.ts';

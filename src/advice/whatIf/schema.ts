@@ -1,0 +1,143 @@
+import { z } from 'zod';
+import { SPECIES, WATER_BODIES } from '../../signals/types.ts';
+import { kindOf, readWritten, written, type WrittenKind } from './quantity.ts';
+
+const air = z.strictObject({
+  mean24h: written('temperature', 'mean air temperature of the last 24 hours'),
+  mean3d: written('temperature', 'mean of the last 3 days'),
+  mean7d: written('temperature', 'mean of the last 7 days'),
+  yesterday: written('temperature', 'mean of the 24 hours before the last 24'),
+  trend3d: written('temperatureRate', 'trend of the last 3 days; minus for cooling'),
+  trend7d: written('temperatureRate', 'trend of the last 7 days; minus for cooling'),
+  warmingDays: written('days', 'days in a row that warmed; minus for days that cooled'),
+  drop24h: written(
+    'temperatureDifference',
+    'fall of the air temperature in 24 hours behind a front; plus for colder',
+  ),
+  overnightLow: written('temperature', 'low of last night'),
+  now: written('temperature', 'air temperature now'),
+  highToday: written('temperature', 'highest air temperature expected today'),
+});
+
+const rain = z.strictObject({
+  last24h: written('rain', 'rain of the last 24 hours'),
+  last72h: written('rain', 'rain of the last 72 hours'),
+  last7d: written('rain', 'rain of the last 7 days'),
+  temperature: written('temperature', 'temperature of the rain, or of the air while it fell'),
+  hoursSince: written('hours', 'hours since the rain ended'),
+  clearColdNightSince: z.boolean().describe('whether a clear cold night has passed since').optional(),
+  next24h: written('rain', 'rain expected in the next 24 hours'),
+});
+
+const level = z.strictObject({
+  change6h: written('level', 'level change in 6 hours; minus for falling'),
+  change24h: written('level', 'level change in 24 hours'),
+  change72h: written('level', 'level change in 72 hours'),
+  aboveNormal: written('level', 'level above normal pool; minus for below'),
+});
+
+const wind = z.strictObject({
+  speed: written('wind', 'mean wind of the fishing day'),
+  gust: written('wind', 'strongest gust'),
+  fetch: written('length', 'open water upwind'),
+});
+
+const water = z.strictObject({
+  main: written('temperature', 'main lake, about 3 ft down'),
+  change3d: written('temperatureDifference', 'its change over 3 days'),
+  change7d: written('temperatureDifference', 'its change over 7 days'),
+  pocket: written('temperature', 'warmest inflow pocket, surface, at its best hour'),
+  clarity: z
+    .union([z.enum(['clear', 'stained', 'muddy']), z.string(), z.number()])
+    .describe('depth at which a white disc disappears, e.g. "4 ft", or clear, stained, muddy')
+    .optional(),
+  bottomOxygen: written('oxygen', 'oxygen near the bottom'),
+});
+
+const flow = z.strictObject({
+  generation: z
+    .union([z.enum(['on', 'off']), z.boolean()])
+    .describe('water released through turbines')
+    .optional(),
+  current: written('current', 'surface current'),
+  dischargeRatio: written('ratio', 'river flow against its usual flow'),
+});
+
+const shape = {
+  schema: z.literal('thawline-conditions/1').describe('version of this form').optional(),
+  units: z
+    .enum(['us', 'metric'])
+    .describe('units of numbers written without one, and of the answer')
+    .optional(),
+  date: z.iso.date().describe('local date, e.g. 2026-03-06').optional(),
+  time: z
+    .enum(['dawn', 'morning', 'midday', 'afternoon', 'dusk', 'night'])
+    .describe('time of day')
+    .optional(),
+  latitude: written('latitude', 'latitude, degrees north'),
+  species: z.enum(SPECIES).describe('bass looked for').optional(),
+  waterBody: z.enum(WATER_BODIES).describe('kind of water').optional(),
+  bank: z
+    .union([z.enum(['gentle', 'medium', 'steep']), z.string(), z.number()])
+    .describe('slope of the banks, e.g. "30 deg", or gentle, medium, steep')
+    .optional(),
+  sky: z
+    .union([z.enum(['clear', 'partly', 'overcast']), z.string(), z.number()])
+    .describe('clear, partly, overcast, or cloud in %, e.g. "60 %"')
+    .optional(),
+  thunder: written('percent', 'chance of thunder today'),
+  air: air.optional(),
+  rain: rain.optional(),
+  level: level.optional(),
+  wind: wind.optional(),
+  water: water.optional(),
+  flow: flow.optional(),
+};
+
+/** Fields that take a word or a quantity: their words, and the kind of the quantity. */
+export const WORD_OR_QUANTITY: Readonly<Record<string, { kind: WrittenKind; words: readonly string[] }>> = {
+  bank: { kind: 'angle', words: ['gentle', 'medium', 'steep'] },
+  sky: { kind: 'percent', words: ['clear', 'partly', 'overcast'] },
+  'water.clarity': { kind: 'length', words: ['clear', 'stained', 'muddy'] },
+};
+
+/** Every quantity field by its dotted name, with its kind. */
+export const FIELD_KINDS: ReadonlyMap<string, WrittenKind> = new Map(
+  Object.entries(shape).flatMap(([name, schema]): [string, WrittenKind][] => {
+    const own = kindOf(schema) ?? WORD_OR_QUANTITY[name]?.kind;
+    if (own !== undefined) return [[name, own]];
+    const inner = schema.def.innerType;
+    if (!(inner instanceof z.ZodObject)) return [];
+    return Object.entries(inner.shape as Record<string, z.ZodType>).flatMap(([key, field]) => {
+      const kind = kindOf(field) ?? WORD_OR_QUANTITY[`${name}.${key}`]?.kind;
+      return kind === undefined ? [] : [[`${name}.${key}`, kind] satisfies [string, WrittenKind]];
+    });
+  }),
+);
+
+/** Value of a dotted field. */
+export function fieldOf(form: unknown, field: string): unknown {
+  return field
+    .split('.')
+    .reduce<unknown>((node, key) => (node as Record<string, unknown> | undefined)?.[key], form);
+}
+
+/**
+ * The conditions form, `thawline-conditions/1`: any subset of the fields; a field that is absent is unknown.
+ * Quantities carry a unit, or are bare numbers in the file's `units`.
+ */
+export const whatIfSchema = z.strictObject(shape).superRefine((form, context) => {
+  for (const [field, kind] of FIELD_KINDS) {
+    const value = fieldOf(form, field);
+    if (typeof value !== 'string' && typeof value !== 'number') continue;
+    const words = WORD_OR_QUANTITY[field]?.words ?? [];
+    if (words.includes(String(value))) continue;
+    const read = readWritten(value, kind, form.units);
+    if ('problem' in read) {
+      const message = words.length > 0 ? `${read.problem}; or one of ${words.join(', ')}` : read.problem;
+      context.addIssue({ code: 'custom', path: field.split('.'), message });
+    }
+  }
+});
+
+export type WhatIfForm = z.infer<typeof whatIfSchema>;

@@ -1,0 +1,49 @@
+import { z } from 'zod';
+import { exampleOf, kindOf } from './quantity.ts';
+import { whatIfSchema } from './schema.ts';
+
+const EXAMPLES: Readonly<Record<string, string>> = {
+  schema: 'thawline-conditions/1',
+  units: 'us',
+  date: '2026-03-06',
+  time: 'morning',
+  species: 'mixed',
+  waterBody: 'highland-reservoir',
+  bank: 'steep',
+  sky: 'overcast',
+  clarity: '4 ft',
+  clearColdNightSince: 'false',
+  generation: 'off',
+};
+
+function describe(schema: z.ZodType): string {
+  const inner = schema instanceof z.ZodOptional ? (schema.def.innerType as z.ZodType) : schema;
+  const choices = inner instanceof z.ZodEnum ? ` (${inner.options.join(', ')})` : '';
+  return `${inner.description ?? ''}${choices}`;
+}
+
+function line(name: string, schema: z.ZodType, indent: string): string {
+  const kind = kindOf(schema);
+  const example = EXAMPLES[name] ?? (kind === undefined ? '' : exampleOf(kind));
+  return `${indent}# ${name}: ${example}`.padEnd(42) + ` # ${describe(schema)}`;
+}
+
+/** A commented form with every field; each line is off until its mark is taken away. */
+export function whatIfTemplate(): string {
+  const rows = [
+    '# Conditions for "thawline what-if". Take away the # in front of what you know and put in your numbers.',
+    '# What you leave out counts as unknown. Numbers carry a unit; or set "units" and write bare numbers.',
+    'schema: thawline-conditions/1',
+  ];
+  for (const [name, schema] of Object.entries(whatIfSchema.shape)) {
+    if (name === 'schema') continue;
+    const inner = (schema as z.ZodOptional).def.innerType;
+    if (inner instanceof z.ZodObject) {
+      rows.push(`# ${name}:`);
+      for (const [key, field] of Object.entries(inner.shape as Record<string, z.ZodType>)) {
+        rows.push(line(key, field, '#   ').replace('#   # ', '#   '));
+      }
+    } else rows.push(line(name, schema, ''));
+  }
+  return `${rows.join('\n')}\n`;
+}

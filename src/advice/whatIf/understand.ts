@@ -1,0 +1,207 @@
+import { SIGNALS, type Conditions, type Figure, type Gap, type SignalId } from '../../signals/types.ts';
+import { quantity } from '../../units/index.ts';
+import {
+  deriveAir,
+  deriveClarity,
+  deriveInflow,
+  deriveLight,
+  deriveRain,
+  type Derived,
+  type Values,
+} from './derive.ts';
+import { readWritten } from './quantity.ts';
+import { FIELD_KINDS, fieldOf, type WhatIfForm } from './schema.ts';
+
+/** Fields that are a signal as they stand. */
+const SIGNAL_OF: Readonly<Record<string, SignalId>> = {
+  thunder: 'thunderPct',
+  bank: 'bankDeg',
+  sky: 'cloudPct',
+  'air.mean24h': 'airMean24hC',
+  'air.mean3d': 'airMean3dC',
+  'air.mean7d': 'airMean7dC',
+  'air.trend3d': 'airTrend3dCPerDay',
+  'air.trend7d': 'airTrend7dCPerDay',
+  'air.warmingDays': 'warmingDays',
+  'air.drop24h': 'airDrop24hC',
+  'air.overnightLow': 'airMinLastNightC',
+  'air.now': 'airNowC',
+  'air.highToday': 'airMaxTodayC',
+  'rain.last24h': 'rain24Mm',
+  'rain.last72h': 'rain72Mm',
+  'rain.last7d': 'rain7dMm',
+  'rain.temperature': 'rainAirC',
+  'rain.hoursSince': 'hoursSinceRain',
+  'rain.next24h': 'rainNext24Mm',
+  'level.change6h': 'level6hM',
+  'level.change24h': 'level24hM',
+  'level.change72h': 'level72hM',
+  'level.aboveNormal': 'levelVsNormalM',
+  'wind.speed': 'windMs',
+  'wind.gust': 'gustMs',
+  'wind.fetch': 'fetchM',
+  'water.main': 'waterC',
+  'water.change3d': 'waterChange3dC',
+  'water.change7d': 'waterChange7dC',
+  'water.pocket': 'pocketC',
+  'water.clarity': 'clarityM',
+  'water.bottomOxygen': 'bottomOxygenMgL',
+  'flow.current': 'currentMs',
+  'flow.dischargeRatio': 'dischargeRatio',
+};
+
+/** SI value and range that a word stands for. */
+const WORDS: Readonly<Record<string, Readonly<Record<string, readonly [number, number, number]>>>> = {
+  bank: { gentle: [8, 4, 14], medium: [18, 12, 28], steep: [35, 27, 50] },
+  sky: { clear: [10, 0, 20], partly: [45, 30, 65], overcast: [92, 85, 100] },
+  'water.clarity': { clear: [2.4, 1.8, 4], stained: [0.75, 0.45, 1.1], muddy: [0.2, 0.08, 0.35] },
+};
+
+/** How low the light is at a time of day. */
+const LOW_LIGHT = { dawn: 1, morning: 0.45, midday: 0, afternoon: 0.05, dusk: 1, night: 0.8 } as const;
+const LOCAL_HOUR = { dawn: 6, morning: 9, midday: 12, afternoon: 15, dusk: 19, night: 22 } as const;
+
+/** What advice leans on and how the form names it; what is absent after all else becomes a gap. */
+const ASKED: readonly { id: SignalId; field: string; words: string }[] = [
+  { id: 'dayLengthH', field: 'date', words: 'The date' },
+  { id: 'waterC', field: 'water.main', words: 'The main-lake temperature' },
+  { id: 'waterChange7dC', field: 'water.change7d', words: 'The lake’s change over the week' },
+  { id: 'airMean24hC', field: 'air.mean24h', words: 'The air temperature' },
+  { id: 'airTrend3dCPerDay', field: 'air.mean3d', words: 'The trend of the air' },
+  { id: 'warmingDays', field: 'air.warmingDays', words: 'The run of warming or cooling days' },
+  { id: 'airDrop24hC', field: 'air.drop24h', words: 'The fall of the air temperature since yesterday' },
+  { id: 'airMinLastNightC', field: 'air.overnightLow', words: 'Last night’s low' },
+  { id: 'rain72Mm', field: 'rain.last72h', words: 'The rain of the last three days' },
+  { id: 'pocketMinusMainC', field: 'water.pocket', words: 'The pocket temperature' },
+  { id: 'level24hM', field: 'level.change24h', words: 'The level change' },
+  { id: 'clarityM', field: 'water.clarity', words: 'Clarity' },
+  { id: 'windMs', field: 'wind.speed', words: 'The wind' },
+  { id: 'cloudPct', field: 'sky', words: 'The sky' },
+  { id: 'lowLightShare', field: 'time', words: 'The time of day' },
+  { id: 'bankDeg', field: 'bank', words: 'The slope of the banks' },
+  { id: 'currentMs', field: 'flow.current', words: 'The current' },
+];
+
+export interface Understood {
+  readonly conditions: Conditions;
+  /** What was worked out, guessed or taken for granted, one sentence each. */
+  readonly assumptions: readonly string[];
+  /** Every number as understood, SI with its own words for a reader. */
+  readonly understood: readonly {
+    readonly field: string;
+    readonly signal: SignalId;
+    readonly text: string;
+  }[];
+}
+
+/** Fields in quantities and words, as figures of signals. */
+function givenFigures(form: WhatIfForm, asOfMs: number): Map<SignalId, Figure> {
+  const figures = new Map<SignalId, Figure>();
+  const common = { asOfMs, freshness: 'fresh', source: 'given' } as const;
+  for (const [field, kind] of FIELD_KINDS) {
+    const value = fieldOf(form, field);
+    const id = SIGNAL_OF[field];
+    if (id === undefined || (typeof value !== 'string' && typeof value !== 'number')) continue;
+    const word = WORDS[field]?.[String(value)];
+    if (word) {
+      const [middle, low, high] = word;
+      figures.set(id, {
+        ...common,
+        value: middle,
+        low,
+        high,
+        kind: 'estimated',
+        source: `given as "${value}"`,
+      });
+      continue;
+    }
+    const read = readWritten(value, kind, form.units);
+    if ('si' in read) figures.set(id, { ...common, value: read.si, kind: 'observed' });
+  }
+  return figures;
+}
+
+/**
+ * The day as the form describes it: signals with what follows from them, gaps named, nothing invented.
+ *
+ * @param form   a form that `whatIfSchema` has checked
+ * @param asOfMs instant the figures are stamped with; default: noon UTC of the form's date, or 0 without one
+ * @returns conditions for `advise`, the assumptions made, and the numbers as understood
+ */
+export function understand(form: WhatIfForm, asOfMs?: number): Understood {
+  const hour = form.time === undefined ? 12 : LOCAL_HOUR[form.time];
+  const stamp =
+    asOfMs ?? (form.date === undefined ? 0 : Date.parse(`${form.date}T00:00:00Z`) + hour * 3_600_000);
+  const figures = givenFigures(form, stamp);
+  const put = (id: SignalId, value: number): void => {
+    figures.set(id, { value, kind: 'observed', asOfMs: stamp, freshness: 'fresh', source: 'given' });
+  };
+  const { generation } = form.flow ?? {};
+  if (generation !== undefined) put('generationOn', generation === 'on' || generation === true ? 1 : 0);
+  const night = form.rain?.clearColdNightSince;
+  if (night !== undefined) put('clearColdNightSinceRain', night ? 1 : 0);
+  if (form.time !== undefined) put('lowLightShare', LOW_LIGHT[form.time]);
+  const [pocket, main] = [figures.get('pocketC')?.value, figures.get('waterC')?.value];
+  if (pocket !== undefined && main !== undefined) put('pocketMinusMainC', pocket - main);
+
+  const assumptions: string[] = [];
+  const add = (derived: readonly Derived[]): void => {
+    for (const { id, value, low, high, sentence } of derived) {
+      figures.set(id, {
+        value,
+        ...(low === undefined ? {} : { low }),
+        ...(high === undefined ? {} : { high }),
+        kind: 'estimated',
+        asOfMs: stamp,
+        freshness: 'fresh',
+        source: 'worked out from the form',
+      });
+      if (sentence !== '') assumptions.push(sentence);
+    }
+  };
+  const values = (): Values => Object.fromEntries([...figures].map(([id, figure]) => [id, figure.value]));
+  const written = (field: string): number | undefined => {
+    const value = fieldOf(form, field);
+    const kind = FIELD_KINDS.get(field);
+    if (kind === undefined || (typeof value !== 'string' && typeof value !== 'number')) return undefined;
+    const read = readWritten(value, kind, form.units);
+    return 'si' in read ? read.si : undefined;
+  };
+  const yesterdayC = written('air.yesterday');
+  add(deriveLight(form.date, written('latitude')));
+  add(deriveAir({ ...values(), ...(yesterdayC === undefined ? {} : { yesterdayC }) }));
+  add(deriveClarity(values()));
+  add(deriveRain(values()));
+  add(deriveInflow(values()));
+  if (form.species === undefined) assumptions.push('No species was given; mixed bass were taken.');
+  if (form.waterBody === undefined)
+    assumptions.push('No kind of water was given; a highland reservoir was taken.');
+
+  const gaps: Gap[] = ASKED.filter(({ id }) => !figures.has(id)).map(({ id, field, words }) => ({
+    id,
+    sentence: `${words} is not known (field ${field}); rules that need it are silent.`,
+  }));
+  return {
+    conditions: {
+      asOfMs: stamp,
+      date: form.date ?? '1970-01-01',
+      zone: 'UTC',
+      ...(written('latitude') === undefined ? {} : { latDeg: written('latitude') as number }),
+      species: form.species ?? 'mixed',
+      waterBody: form.waterBody ?? 'highland-reservoir',
+      signals: Object.fromEntries(figures),
+      gaps,
+    },
+    assumptions,
+    understood: understoodOf(figures),
+  };
+}
+
+function understoodOf(figures: ReadonlyMap<SignalId, Figure>): Understood['understood'] {
+  const fieldBySignal = new Map(Object.entries(SIGNAL_OF).map(([field, id]) => [id, field]));
+  return [...figures].map(([id, figure]) => ({
+    field: fieldBySignal.get(id) ?? (figure.kind === 'estimated' ? 'worked out' : id),
+    signal: id,
+    text: quantity(SIGNALS[id], figure.value),
+  }));
+}

@@ -1,0 +1,140 @@
+import { readFileSync } from 'node:fs';
+import type { Command } from 'commander';
+import { advise, type AdviceOptions } from '../advice/index.ts';
+import type { Advice } from '../advice/types.ts';
+import {
+  understand,
+  varied,
+  whatIfSchema,
+  whatIfTemplate,
+  type Understood,
+  type WhatIfForm,
+} from '../advice/whatIf/index.ts';
+import { parseYaml } from '../config/index.ts';
+import { loadRules, type RuleBook } from '../config/rules.ts';
+import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { whatIfText } from './whatIfText.ts';
+
+interface Options {
+  readonly format: string;
+  readonly template?: boolean;
+  readonly vary?: string;
+  readonly rules?: string;
+}
+
+/** A usual set of tackle, for a reader without a configuration. */
+const USUAL: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };
+
+function readForm(file: string): WhatIfForm {
+  let text: string;
+  try {
+    text = readFileSync(file === '-' ? 0 : file, 'utf8');
+  } catch (cause) {
+    throw new ThawlineError(
+      'usage',
+      `${file}: cannot be read. Write one with "thawline what-if --template > conditions.yaml", or pass - and give it on standard input.`,
+      { cause },
+    );
+  }
+  // A file in which everything is still commented out is a form with nothing known.
+  return parseYaml(
+    /^\s*(#.*\s*)*$/.test(text) ? '{}' : text,
+    file === '-' ? 'standard input' : file,
+    whatIfSchema,
+  );
+}
+
+interface Answer {
+  readonly advice: Advice;
+  readonly understood: Understood;
+}
+
+function answer(form: WhatIfForm, rules: RuleBook): Answer {
+  const understood = understand(form);
+  const { fetchM } = understood.conditions.signals;
+  const advice = advise(understood.conditions, rules, {
+    tackle: USUAL,
+    safety: {
+      alerts: [],
+      alertsChecked: false,
+      belowDam: understood.conditions.waterBody === 'tailwater',
+      ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
+    },
+  });
+  return { advice, understood };
+}
+
+function expanded<T>(value: T, units: UnitSystem): T {
+  if (typeof value === 'string') return expandQuantities(value, units) as T;
+  if (Array.isArray(value)) return value.map((entry: unknown) => expanded(entry, units)) as T;
+  if (typeof value === 'object' && value !== null) {
+    return Object.fromEntries(
+      Object.entries(value).map(([key, entry]) => [key, expanded(entry, units)]),
+    ) as T;
+  }
+  return value;
+}
+
+function varyRows(form: WhatIfForm, text: string, rules: RuleBook) {
+  return varied(form, text).map((step) => {
+    const { advice } = answer(step.form, rules);
+    return {
+      value: step.written,
+      phase: advice.phase.leading,
+      places: advice.positions.map(({ place, rank, total }) => ({ place, rank, total })),
+    };
+  });
+}
+
+/** Adds `thawline what-if`. */
+export function addWhatIfCommand(program: Command): void {
+  program
+    .command('what-if')
+    .description('advice for conditions you write down yourself (YAML or JSON)')
+    .argument('[file]', 'conditions file, or - for standard input')
+    .option('--format <format>', 'text or json', 'text')
+    .option('--template', 'print a commented conditions file')
+    .option('--vary <field=from..to>', 'how the ranking moves along one field, e.g. "water.main=42 F..58 F"')
+    .option('--rules <folder>', 'rules folder instead of the shipped one')
+    .action((file: string | undefined, options: Options) => {
+      process.stdout.write(run(file, options));
+    });
+}
+
+function run(file: string | undefined, options: Options): string {
+  if (options.template === true) return whatIfTemplate();
+  if (file === undefined) {
+    throw new ThawlineError(
+      'usage',
+      'what-if needs a conditions file. Write one with "thawline what-if --template > conditions.yaml", or pass - for standard input.',
+    );
+  }
+  if (options.format !== 'text' && options.format !== 'json') {
+    throw new ThawlineError('usage', `--format: found "${options.format}", expected text or json.`);
+  }
+  const form = readForm(file);
+  const rules = loadRules(options.rules);
+  const units = form.units ?? 'us';
+  if (options.vary !== undefined) {
+    const rows = varyRows(form, options.vary, rules);
+    if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;
+    return varyText(rows);
+  }
+  const { advice, understood } = answer(form, rules);
+  if (options.format === 'json') {
+    return `${JSON.stringify(expanded({ ...advice, ...understood }, units), null, 2)}\n`;
+  }
+  return expandQuantities(whatIfText(advice, understood), units);
+}
+
+function varyText(rows: ReturnType<typeof varyRows>): string {
+  let before = '';
+  const lines = rows.map((row) => {
+    const first = row.places[0]?.place ?? '';
+    const mark = before !== '' && first !== before ? '*' : ' ';
+    before = first;
+    const places = row.places.slice(0, 4).map(({ place, total }) => `${place} ${total.toFixed(1)}`);
+    return `${mark} ${row.value.padEnd(12)} ${row.phase.padEnd(15)} ${places.join(', ')}`;
+  });
+  return `  value        phase           first places (points; * = the first place changed)\n${lines.join('\n')}\n`;
+}

@@ -1,0 +1,59 @@
+import type { Advice } from '../advice/types.ts';
+import type { Understood } from '../advice/whatIf/index.ts';
+import { quantity, quantityRange } from '../units/index.ts';
+
+const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
+
+/** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
+export function whatIfText(advice: Advice, understood: Understood): string {
+  const { safety, positions } = advice;
+  const block = (title: string, lines: readonly string[]): string =>
+    lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
+  return [
+    block(
+      'UNDERSTOOD',
+      understood.understood.map((row) => `${row.field}: ${row.text}`),
+    ),
+    block('ASSUMED', understood.assumptions),
+    block(`SAFETY level ${safety.level}: ${safety.levelWords}`, [
+      ...safety.hazards.flatMap((hazard) => [hazard.headline, `  ${hazard.what}`, `  Do: ${hazard.doThis}`]),
+      ...safety.notChecked.map((gap) => `Not checked: ${gap}`),
+      safety.deferTo,
+    ]),
+    block('SEASON', [advice.phase.because]),
+    block('WHERE', [
+      ...positions
+        .slice(0, 5)
+        .flatMap((position) => [
+          `${position.rank}. ${position.name}, ${quantityRange('depth', position.depthM[0], position.depthM[1])}, ${PERIOD[position.period]} (${position.total.toFixed(1)} points)`,
+          `   because ${position.because.join(' ')}`,
+          `   limited by: ${position.limitedBy}`,
+        ]),
+      `Then: ${positions
+        .slice(5)
+        .map((position) => position.name)
+        .join(', ')}.`,
+      advice.closeWords,
+      ...(advice.swap ? [advice.swap.sentence] : []),
+    ]),
+    block(
+      'SEARCH',
+      advice.searchPlan.map(
+        (step, index) => `${index + 1}. ${step.step} About ${step.minutes} minutes. ${step.moveOn}`,
+      ),
+    ),
+    block(
+      'HOW',
+      advice.presentations.flatMap((card) => [
+        `${card.lureClass} at ${card.place.replaceAll('_', ' ')}: ${card.because}`,
+        ...card.steps.map((step) => `- ${step}`),
+        ...(card.misfit === undefined ? [] : [card.misfit]),
+      ]),
+    ),
+    block(`CONFIDENCE ${advice.confidence.word}`, [advice.confidence.because]),
+    block(
+      'NOT KNOWN',
+      advice.gaps.map((gap) => gap.sentence),
+    ),
+  ].join('');
+}
