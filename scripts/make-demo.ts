@@ -57,7 +57,8 @@ const FALLS: readonly [string, number, number][] = [
   ['2026-02-10T20:00Z', 10, 14],
   ['2026-02-18T09:00Z', 15, 24],
   ['2026-02-23T03:00Z', 7, 6],
-  ['2026-03-05T00:00Z', 15, 39],
+  ['2026-03-02T10:00Z', 10, 17],
+  ['2026-03-05T09:00Z', 15, 39],
   ['2026-03-09T08:00Z', 9, 8],
 ];
 
@@ -154,16 +155,16 @@ for (let t = FIRST; t <= LAST; t += HOUR_MS) {
 }
 
 // The lake: a surface layer that relaxes to an equilibrium of air and sun; a different, simpler model than the program's.
-let layer = 6.2;
+let layer = 5.2;
 let level = 188.05;
 let store = 0;
 const gauges: { t: number; level: number; discharge: number; water: number }[] = [];
 for (const row of rows) {
-  const equilibrium = row.air - 1.4 + row.sun / 32;
-  layer += (equilibrium - layer) / (24 * 19);
+  const equilibrium = row.air - 2.6 + row.sun / 32;
+  layer += (equilibrium - layer) / (24 * 24);
   store = store * Math.exp(-1 / 11) + row.rain * (store > 2 ? 0.34 : 0.22);
   const discharge = 2.1 + 3.4 * store;
-  level += ((discharge - 4.6) * 8 * 3600) / 25.1e6 - (level - 188.05) * 0.0012;
+  level += ((discharge - 4.6) * 2.6 * 3600) / 25.1e6 - (level - 188.05) * 0.0012;
   if (row.t * 1000 > AS_OF) break;
   if (row.t * 1000 < AS_OF - 45 * 24 * HOUR_MS) continue;
   gauges.push({

@@ -82,7 +82,7 @@ function conditionsAt(tables: Tables, nowMs: number, gaps: readonly Gap[]): Cond
     ...rainSignals(weather, lake.zone, nowMs, estimated, lakeNow.waterC?.value ?? null),
     ...skySignals(weather, lake, nowMs, estimated),
     ...lakeNow,
-    ...pocketSignals(pockets, Math.max(nowMs, dawnMs - HOUR_MS), duskMs, estimated),
+    ...pocketSignals(pockets, nowMs, dawnMs - HOUR_MS, duskMs, estimated),
     ...claritySignals(view, lake, weather, nowMs).signals,
     ...(ahead ? {} : levelSignals(view, lake).signals),
     ...(fetch ? { fetchM: fetch } : {}),
@@ -238,7 +238,7 @@ export function readSignals(
     freshness: weatherFreshness,
     source: '',
   };
-  const lead = leadingPocket(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs);
+  const lead = leadingPocket(pockets, view.asOfMs, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs);
   const difference = new Map(lead?.pocket.run.hours.map((hour) => [hour.atMs, hour.minusMainC]) ?? []);
   const lastDate = coveredDates(weather, lake.zone)?.last ?? today;
   const ahead =

@@ -131,16 +131,23 @@ function warmest(hours: readonly Hour[]): Hour | undefined {
   );
 }
 
-/** The pocket that stands out most from the lake today, by its warmest hour. */
+/** Kelvin of warmth that a wholly renewed pocket counts for beside its temperature: running water draws fish that sun alone does not. */
+const RENEWAL_K = 2;
+
+/** The pocket that stands out most from the lake today: by its warmest hour, and by how much of it ran in. */
 export function leadingPocket(
   pockets: readonly SimulatedPocket[],
+  nowMs: number,
   fromMs: number,
   toMs: number,
 ): { pocket: SimulatedPocket; hour: Hour } | null {
-  let best: { pocket: SimulatedPocket; hour: Hour } | null = null;
+  let best: { pocket: SimulatedPocket; hour: Hour; score: number } | null = null;
   for (const pocket of pockets) {
     const hour = warmest(hoursLeft(pocket, fromMs, toMs));
-    if (hour && (!best || hour.minusMainC > best.hour.minusMainC)) best = { pocket, hour };
+    if (!hour) continue;
+    const renewed = Math.min(1, pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs));
+    const score = hour.minusMainC + (hour.minusMainC > 0 ? RENEWAL_K * renewed : 0);
+    if (!best || score > best.score) best = { pocket, hour, score };
   }
   return best;
 }
@@ -148,10 +155,11 @@ export function leadingPocket(
 export function pocketSignals(
   pockets: readonly SimulatedPocket[],
   nowMs: number,
+  dawnMs: number,
   duskMs: number,
   from: Provenance,
 ): Partial<Record<SignalId, Figure>> {
-  const lead = leadingPocket(pockets, nowMs, duskMs);
+  const lead = leadingPocket(pockets, nowMs, Math.max(nowMs, dawnMs), duskMs);
   if (!lead) return {};
   const { pocket, hour } = lead;
   const provenance: Provenance = {
