@@ -1,7 +1,7 @@
 export * from './types.ts';
 export { headerText, messageId, normalAddress } from './headers.ts';
 export { buildMessage } from './message.ts';
-export { LINK_MARKS, personalise } from './personal.ts';
+export { personalise } from './personal.ts';
 export { linkMaker, PATHS, type LinkMaker } from './links.ts';
 export { createTransport, type MailTransport } from './transport.ts';
 export { enqueue, type Issue } from './enqueue.ts';
@@ -10,6 +10,7 @@ export { packRendering, unpackRendering } from './outgoing.ts';
 export { reportBounce, BOUNCE_RULE, type BounceKind } from './bounces.ts';
 export { classifyFailure, backOffMs, type Failure } from './failure.ts';
 export { tellOperator, sendOperatorLetter } from './operator.ts';
-export { signingSecret, signToken, readToken, PURPOSES, type Claim, type Purpose } from './tokens.ts';
+export { linkSecret } from './secret.ts';
+export { signToken, readToken, PURPOSES, type Claim, type Purpose } from './tokens.ts';
 export * from './readers.ts';
 export * from './subscribe.ts';

@@ -1,6 +1,5 @@
 /** Signed links: who, what for, until when. Nothing is stored; raising a reader's epoch revokes all of theirs. */
 import { createHmac, timingSafeEqual } from 'node:crypto';
-import { ThawlineError } from '../units/index.ts';
 
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and
@@ -24,24 +23,6 @@ export interface Claim {
   readonly readerId: string;
   readonly epoch: number;
   readonly expiresMs: number;
-}
-
-const MIN_SECRET_CHARACTERS = 32;
-
-/**
- * Secret for signing, from the environment variable the configuration names.
- *
- * @throws ThawlineError `config` when it is missing or shorter than 32 characters
- */
-export function signingSecret(env: Readonly<Record<string, string | undefined>>, name: string): string {
-  const secret = env[name]?.trim() ?? '';
-  if (secret.length < MIN_SECRET_CHARACTERS) {
-    throw new ThawlineError(
-      'config',
-      `Set the environment variable ${name} to at least 32 random characters (e.g. from \`openssl rand -hex 32\`): links in mails are signed with it.`,
-    );
-  }
-  return secret;
 }
 
 function signature(body: string, secret: string): Buffer {

@@ -10,11 +10,14 @@ export interface RunKey {
   readonly edition: Edition;
 }
 
-/** Takes the run, or takes over one that failed or whose holder is gone. False when somebody else has it or it is over. */
+/**
+ * Takes the run, or takes over one that failed or whose holder is gone; `evenMissed` also revives one that passed.
+ * False when somebody else has it or it is over.
+ */
 export async function claimRun(
   db: DeliveryDb,
   key: RunKey,
-  claim: { owner: string; nowMs: number; leaseMs: number; dueMs: number },
+  claim: { owner: string; nowMs: number; leaseMs: number; dueMs: number; evenMissed?: boolean },
 ): Promise<boolean> {
   const { rows } = await sql<{ owner: string }>`
     insert into runs (lake_id, local_date, edition, state, owner, lease_until_ms, attempts, due_ms, started_ms)
@@ -24,6 +27,7 @@ export async function claimRun(
       state = 'claimed', owner = excluded.owner, lease_until_ms = excluded.lease_until_ms,
       attempts = attempts + 1, started_ms = excluded.started_ms
     where runs.state = 'failed'
+       or (runs.state = 'missed' and ${claim.evenMissed === true ? 1 : 0})
        or (runs.state = 'claimed' and (runs.lease_until_ms <= ${claim.nowMs} or runs.owner = ${claim.owner}))
     returning owner`.execute(db);
   return rows.length === 1;

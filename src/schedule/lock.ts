@@ -1,0 +1,36 @@
+/** One scheduler at a time: a second process waits, and takes over when the first is gone. */
+import { handBackOutbox } from '../record/outbox.ts';
+import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/runs.ts';
+import { isDead } from './owner.ts';
+import type { ScheduleDeps } from './types.ts';
+
+const NAME = 'scheduler';
+export const LOCK_TTL_MS = 90_000;
+
+type LockDeps = Pick<ScheduleDeps, 'record' | 'owner' | 'now' | 'log'>;
+
+/** Takes or renews the lock. What a former holder left half done is freed at once when the lock changes hands. */
+export async function holdScheduler(deps: LockDeps): Promise<boolean> {
+  const { db } = deps.record;
+  const nowMs = deps.now();
+  const before = await lockHolder(db, NAME);
+  const gone = before !== undefined && isDead(before.owner, deps.owner) ? { deadOwner: before.owner } : {};
+  const held = await holdLock(db, NAME, { owner: deps.owner, nowMs, ttlMs: LOCK_TTL_MS, ...gone });
+  if (held && before !== undefined && before.owner !== deps.owner) {
+    // Only a holder known to be dead: one that merely overslept may still be sending.
+    if (gone.deadOwner !== undefined) {
+      const mails = await handBackOutbox(db, before.owner, nowMs);
+      const runs = await handBackRuns(db, before.owner, nowMs);
+      deps.log.warn({ mails, runs }, 'took over from a scheduler that died');
+    }
+  }
+  return held;
+}
+
+/** Hands everything back: the next process need not wait for a lease to run out. */
+export async function releaseScheduler(deps: LockDeps): Promise<void> {
+  const { db } = deps.record;
+  await handBackOutbox(db, deps.owner, deps.now());
+  await handBackRuns(db, deps.owner, deps.now());
+  await freeLock(db, NAME, deps.owner);
+}

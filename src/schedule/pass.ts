@@ -1,0 +1,97 @@
+/** One pass over all lakes: what is due is done, what was missed is written down. Safe to repeat at any time. */
+import type { LakeConfig } from '../config/types.ts';
+import { drain, forgetUnconfirmed, tellOperator, type DrainReport } from '../delivery/index.ts';
+import { pruneRenderings } from '../record/briefings.ts';
+import { getState, missRun, noteRefresh, putState, refreshOf, runsSince } from '../record/runs.ts';
+import { amendIfNeeded } from './amend.ts';
+import { issueEdition, problemOf } from './issue.ts';
+import { preflightIfDue } from './preflight.ts';
+import { dueSlots, localDateAt, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
+import type { ScheduleDeps } from './types.ts';
+
+const DAY_MS = 86_400_000;
+const KEEP_RENDERINGS_DAYS = 14;
+
+/** Refreshes, issues, amends. One lake that fails does not hold up the others. */
+export async function schedulePass(deps: ScheduleDeps): Promise<void> {
+  for (const lake of deps.config.lakes) {
+    if (deps.signal?.aborted === true) return;
+    try {
+      await lakePass(deps, lake);
+    } catch (error) {
+      deps.log.error({ lakeId: lake.id, problem: problemOf(error) }, 'pass over a lake failed');
+    }
+  }
+  await housekeeping(deps);
+}
+
+async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
+  const last = await refreshOf(deps.record.db, lake.id);
+  const refreshed = refreshDue(deps.now(), lake, last?.at_ms ?? null);
+  if (refreshed) await refresh(deps, lake);
+  await preflightIfDue(deps, lake);
+  for (const slot of await slotsOf(deps, lake)) {
+    if (deps.signal?.aborted === true) return;
+    if (slot.action === 'issue') await issueEdition(deps, { ...slot, lake });
+    else await miss(deps, lake, slot);
+  }
+  if (refreshed) await amendIfNeeded(deps, lake);
+}
+
+async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
+  const nowMs = deps.now();
+  const since = localDateAt(nowMs - (LOOK_BACK_DAYS + 1) * DAY_MS, lake.zone);
+  let rows = await runsSince(deps.record.db, lake.id, since);
+  // Longer silence than the look-back: any older row still shows that the lake has a past.
+  if (rows.length === 0) rows = await runsSince(deps.record.db, lake.id, '');
+  const runs: KnownRun[] = rows.map((r) => ({
+    lakeId: r.lake_id,
+    localDate: r.local_date,
+    edition: r.edition,
+    state: r.state,
+    leaseUntilMs: r.lease_until_ms,
+  }));
+  return dueSlots(nowMs, [lake], runs);
+}
+
+async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
+  const startMs = deps.now();
+  let result: { ok: boolean; problem: string };
+  try {
+    result = await deps.pipeline.refresh(lake.id, startMs);
+  } catch (error) {
+    result = { ok: false, problem: problemOf(error) };
+  }
+  const problem = result.problem === '' ? {} : { problem: result.problem };
+  await noteRefresh(deps.record.db, lake.id, { atMs: startMs, ok: result.ok, ...problem });
+  const took = { lakeId: lake.id, ok: result.ok, ms: deps.now() - startMs };
+  deps.log[result.ok ? 'info' : 'warn']({ ...took, ...problem }, 'data refreshed');
+}
+
+async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<void> {
+  const nowMs = deps.now();
+  const problem = 'The grace window ended before the briefing could be issued.';
+  const noted = await missRun(deps.record.db, slot, { owner: deps.owner, nowMs, dueMs: slot.dueMs, problem });
+  if (!noted) return;
+  const { lakeId, localDate, edition } = slot;
+  deps.log.error({ lakeId, localDate, edition }, 'issue missed');
+  const text = `The ${edition} briefing of ${localDate} for ${lake.name} did not go out in time and was not sent late.\nSee \`thawline status\`.\n`;
+  await tellOperator(deps.record, 'A briefing was missed', text, nowMs);
+}
+
+/** Once a day: forget who never confirmed, and renderings nobody will be sent any more. */
+async function housekeeping(deps: ScheduleDeps): Promise<void> {
+  const nowMs = deps.now();
+  const today = new Date(nowMs).toISOString().slice(0, 10);
+  if ((await getState(deps.record.db, 'housekeeping')) === today) return;
+  await forgetUnconfirmed(deps.record, nowMs);
+  const keepFrom = new Date(nowMs - KEEP_RENDERINGS_DAYS * DAY_MS).toISOString().slice(0, 10);
+  await pruneRenderings(deps.record.db, keepFrom);
+  await putState(deps.record.db, 'housekeeping', today, nowMs);
+}
+
+/** Empties the outbox with what the schedule knows. */
+export function deliverPass(deps: ScheduleDeps): Promise<DrainReport> {
+  const { mail } = deps.config;
+  return drain(deps.record, { ...deps, mail });
+}

@@ -1,0 +1,150 @@
+/** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
+import { DateTime } from 'luxon';
+import type { Config, LakeConfig } from '../config/types.ts';
+import { currentPause } from '../delivery/index.ts';
+import { countOutbox } from '../record/outbox.ts';
+import type { DeliveryDb, DeliveryRecord } from '../record/readers.ts';
+import { lastRun, refreshOf, runsSince } from '../record/runs.ts';
+import { instantOf, localDateAt, nextIssueMs } from './slots.ts';
+
+export interface LakeStatus {
+  readonly lake: string;
+  readonly name: string;
+  readonly lastRefreshMs: number | null;
+  readonly lastGoodRefreshMs: number | null;
+  /** Newest measurement in the record. */
+  readonly newestMeasurementMs: number | null;
+  readonly lastIssue: { readonly localDate: string; readonly edition: string; readonly atMs: number } | null;
+  readonly nextIssueMs: number;
+  /** Local dates of the last seven days whose issue was missed. */
+  readonly missed: readonly string[];
+  readonly readers: number;
+  /** Mails of the lake's newest local date. */
+  readonly delivered: number;
+  readonly pending: number;
+  readonly failed: number;
+  readonly dropped: number;
+  /** Sentences; empty when all is well. */
+  readonly problems: readonly string[];
+}
+
+export interface Status {
+  readonly ok: boolean;
+  readonly atMs: number;
+  readonly pausedUntilMs: number | null;
+  readonly lakes: readonly LakeStatus[];
+}
+
+const DATA_AGE_MS = 12 * 3_600_000;
+const FAILED_SHARE = 0.1;
+
+/** State of every configured lake. `ok` is false when anything needs the operator. */
+export async function statusOf(record: DeliveryRecord, config: Config, nowMs: number): Promise<Status> {
+  const pause = await currentPause(record, nowMs);
+  const lakes: LakeStatus[] = [];
+  for (const lake of config.lakes) lakes.push(await lakeStatus(record.db, lake, nowMs));
+  return {
+    ok: pause === null && lakes.every((lake) => lake.problems.length === 0),
+    atMs: nowMs,
+    pausedUntilMs: pause?.untilMs ?? null,
+    lakes,
+  };
+}
+
+async function lakeStatus(db: DeliveryDb, lake: LakeConfig, nowMs: number): Promise<LakeStatus> {
+  const today = localDateAt(nowMs, lake.zone);
+  const weekAgo = localDateAt(nowMs - 7 * 86_400_000, lake.zone);
+  const refresh = await refreshOf(db, lake.id);
+  const issue = await lastRun(db, lake.id, ['issued']);
+  const week = await runsSince(db, lake.id, weekAgo);
+  const counts = issue
+    ? await countOutbox(db, { lakeId: lake.id, localDate: issue.local_date })
+    : { pending: 0, sending: 0, sent: 0, failed: 0, dropped: 0 };
+  const facts = {
+    lake: lake.id,
+    name: lake.name,
+    lastRefreshMs: refresh?.at_ms ?? null,
+    lastGoodRefreshMs: refresh?.ok_ms ?? null,
+    newestMeasurementMs: await newestMeasurement(db, lake.id),
+    lastIssue: issue
+      ? { localDate: issue.local_date, edition: issue.edition, atMs: issue.finished_ms ?? issue.started_ms }
+      : null,
+    nextIssueMs: nextIssueMs(nowMs, lake),
+    missed: week.filter((r) => r.state === 'missed').map((r) => r.local_date),
+    readers: await countReaders(db, lake.id),
+    delivered: counts.sent,
+    pending: counts.pending + counts.sending,
+    failed: counts.failed,
+    dropped: counts.dropped,
+  };
+  const graceEndMs = instantOf(today, lake.issueAt, lake.zone) + lake.graceMinutes * 60_000;
+  const todayIssued = week.some(
+    (r) => r.local_date === today && r.edition === 'morning' && r.state === 'issued',
+  );
+  const overdue = issue !== undefined && nowMs > graceEndMs && !todayIssued;
+  return { ...facts, problems: problemsOf(facts, overdue, nowMs) };
+}
+
+function problemsOf(facts: Omit<LakeStatus, 'problems'>, overdue: boolean, nowMs: number): string[] {
+  const problems: string[] = [];
+  if (overdue) problems.push('The briefing of this morning did not go out.');
+  if (facts.lastIssue === null) problems.push('No briefing has been issued yet.');
+  if (facts.lastGoodRefreshMs === null || facts.lastGoodRefreshMs < nowMs - DATA_AGE_MS) {
+    problems.push('No fresh data for twelve hours.');
+  }
+  const total = facts.delivered + facts.pending + facts.failed + facts.dropped;
+  if (total > 0 && (facts.failed + facts.dropped) / total > FAILED_SHARE) {
+    problems.push('More than a tenth of the mails of the last issue failed.');
+  }
+  return problems;
+}
+
+async function countReaders(db: DeliveryDb, lakeId: string): Promise<number> {
+  const row = await db
+    .selectFrom('reader_lakes')
+    .innerJoin('readers', 'readers.id', 'reader_lakes.reader_id')
+    .select((e) => e.fn.countAll<number>().as('n'))
+    .where('reader_lakes.lake_id', '=', lakeId)
+    .where('readers.state', '=', 'active')
+    .executeTakeFirstOrThrow();
+  return row.n;
+}
+
+async function newestMeasurement(db: DeliveryDb, lakeId: string): Promise<number | null> {
+  const row = await db
+    .selectFrom('series')
+    .innerJoin('observation', 'observation.series_id', 'series.id')
+    .select((e) => e.fn.max('observation.at_ms').as('at'))
+    .where('series.lake', '=', lakeId)
+    .where('series.kind', '=', 'observed')
+    .executeTakeFirst();
+  return row?.at ?? null;
+}
+
+const when = (ms: number | null, zone: string): string =>
+  ms === null ? 'never' : DateTime.fromMillis(ms, { zone }).toFormat('ccc d LLL HH:mm ZZZZ');
+
+/** Status as lines for a terminal, times in each lake's own zone. */
+export function statusText(status: Status, config: Config): string {
+  const lines = status.lakes.flatMap((s) => {
+    const zone = config.lakes.find((lake) => lake.id === s.lake)?.zone ?? 'utc';
+    const issue =
+      s.lastIssue === null
+        ? 'never'
+        : `${s.lastIssue.localDate} ${s.lastIssue.edition}, ${when(s.lastIssue.atMs, zone)}`;
+    return [
+      `${s.name} (${s.lake}): ${s.problems.length === 0 ? 'well' : 'needs you'}`,
+      `  refreshed      ${when(s.lastRefreshMs, zone)}, with data ${when(s.lastGoodRefreshMs, zone)}`,
+      `  measured       ${when(s.newestMeasurementMs, zone)}`,
+      `  last issue     ${issue}`,
+      `  next issue     ${when(s.nextIssueMs, zone)}`,
+      `  readers        ${s.readers}`,
+      `  mails          ${s.delivered} delivered, ${s.pending} pending, ${s.failed} failed, ${s.dropped} dropped`,
+      ...(s.missed.length === 0 ? [] : [`  missed         ${s.missed.join(', ')}`]),
+      ...s.problems.map((problem) => `  ! ${problem}`),
+    ];
+  });
+  if (status.pausedUntilMs !== null)
+    lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);
+  return lines.join('\n');
+}

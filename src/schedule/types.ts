@@ -1,0 +1,40 @@
+import type { Logger } from 'pino';
+import type { HazardLevel } from '../advice/types.ts';
+import type { Config } from '../config/types.ts';
+import type { DrainDeps, MailTransport, RenderedMail } from '../delivery/index.ts';
+import type { DeliveryRecord } from '../record/readers.ts';
+import type { Edition } from '../record/schema/delivery.ts';
+import type { UnitSystem } from '../units/index.ts';
+
+/** A briefing that was made but not yet issued. */
+export interface MadeBriefing {
+  /** Goes into the archive as JSON, as it is. */
+  readonly document: object;
+  /** What an amendment is decided on. */
+  readonly safetyLevel: HazardLevel;
+  readonly firstPlace: string;
+  render(units: UnitSystem, form: 'full' | 'short'): Promise<RenderedMail>;
+}
+
+/** The way from services to a rendered briefing; the schedule only says when. */
+export interface Pipeline {
+  /** Fetches what is new for a lake. A service that is down is `ok: false`, not an exception. */
+  refresh(lakeId: string, nowMs: number): Promise<{ ok: boolean; problem: string }>;
+  /** Never fails for want of data: with nothing fresh it makes a NIL briefing. */
+  makeBriefing(lakeId: string, asOfMs: number, edition: Edition): Promise<MadeBriefing>;
+}
+
+export interface ScheduleDeps {
+  readonly record: DeliveryRecord;
+  readonly config: Config;
+  readonly pipeline: Pipeline;
+  readonly transport: MailTransport;
+  /** Links and limits of delivery; the schedule adds owner, clock and log. */
+  readonly links: DrainDeps['links'];
+  readonly owner: string;
+  readonly now: () => number;
+  readonly sleep: (ms: number) => Promise<void>;
+  readonly random: () => number;
+  readonly log: Logger;
+  readonly signal?: AbortSignal;
+}
