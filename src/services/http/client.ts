@@ -162,6 +162,7 @@ export function createClient(options: ClientOptions): HttpClient {
 
   return {
     get,
+    session: {},
     confirm: async () => {
       for (const [key, validator] of pending) await options.validators?.set(key, validator);
       pending.clear();

@@ -61,6 +61,8 @@ export interface HttpClient {
   get(request: GetRequest): Promise<HttpReply>;
   /** Keep the validators of replies so far. Call it once what they brought is safely in the record. */
   confirm(): Promise<void>;
+  /** Identity that wrappers of this client keep; what is remembered between refreshes hangs on it. */
+  readonly session: object;
   /** Requests sent so far, by host. */
   counts(): ReadonlyMap<string, number>;
   close(): Promise<void>;

@@ -3,6 +3,7 @@ import type { GaugeConfig, GaugeVariable } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { finite, instantMs } from '../parse.ts';
+import { spacingS } from '../spacing.ts';
 import { toSi } from '../units.ts';
 import type { UsgsRow } from './items.ts';
 
@@ -82,15 +83,4 @@ export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: st
       ...(datum === undefined ? {} : { datum }),
     };
   });
-}
-
-/** The recorder's interval: the commonest step between rows, s; null when there are too few rows to tell. */
-function spacingS(times: readonly number[]): number | null {
-  const counts = new Map<number, number>();
-  for (let i = 1; i < times.length; i += 1) {
-    const step = ((times[i] ?? 0) - (times[i - 1] ?? 0)) / 1000;
-    if (step > 0) counts.set(step, (counts.get(step) ?? 0) + 1);
-  }
-  const [best] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0]);
-  return best?.[0] ?? null;
 }

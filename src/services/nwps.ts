@@ -1,0 +1,145 @@
+import { z } from 'zod';
+import { ThawlineError } from '../units/index.ts';
+import type { FloodCategory, FloodStatus, Observation } from '../record/types.ts';
+import type { GaugeConfig } from '../config/types.ts';
+import { ATTRIBUTIONS } from './attributions.ts';
+import { check, finite, instantMs, looseNumber } from './parse.ts';
+import { toSi } from './units.ts';
+
+const NAME = ATTRIBUTIONS.nwps.name;
+const DAY_MS = 86_400_000;
+
+const statusSchema = z.object({ floodCategory: z.string().nullish(), validTime: z.string().nullish() });
+const gaugeSchema = z.object({
+  status: z.object({ observed: statusSchema.nullish(), forecast: statusSchema.nullish() }),
+  flood: z
+    .object({
+      stageUnits: z.string().nullish(),
+      categories: z.record(z.string(), z.object({ stage: looseNumber }).nullish()).nullish(),
+    })
+    .nullish(),
+  inService: z.object({ enabled: z.boolean().nullish() }).nullish(),
+});
+
+const CATEGORY: Readonly<Record<string, FloodCategory>> = {
+  no_flooding: 'none',
+  low_threshold: 'none',
+  action: 'action',
+  minor: 'minor',
+  moderate: 'moderate',
+  major: 'major',
+};
+
+/** The service writes "missing" as -999 or -9999. */
+const present = (value: number | string | null | undefined): number | null => {
+  const number = finite(value);
+  return number === null || number === -999 || number === -9999 ? null : number;
+};
+
+/**
+ * Flood category now and in the forecast. What is not current, out of service or undated is `unknown`, never `none`.
+ *
+ * @throws ThawlineError for an unknown shape or unit of stage
+ */
+export function mapFloodStatus(body: unknown, lake: string, station: string, nowMs: number): FloodStatus {
+  const gauge = check(gaugeSchema, body, NAME);
+  const off = gauge.inService?.enabled === false;
+  const observedMs = instantMs(gauge.status.observed?.validTime);
+  const forecastMs = instantMs(gauge.status.forecast?.validTime);
+  const observedFresh = observedMs !== null && nowMs - observedMs < DAY_MS;
+  // A forecast's own time is that of its crest; one that lies well behind us is an old forecast.
+  const forecastFresh = forecastMs !== null && nowMs - forecastMs < DAY_MS;
+  const category = (text: string | null | undefined, fresh: boolean): FloodCategory =>
+    off || !fresh ? 'unknown' : (CATEGORY[text ?? ''] ?? 'unknown');
+  return {
+    lake,
+    station,
+    observed: category(gauge.status.observed?.floodCategory, observedFresh),
+    forecast: category(gauge.status.forecast?.floodCategory, forecastFresh),
+    atMs: observedMs ?? nowMs,
+    thresholdsM: thresholds(gauge.flood),
+  };
+}
+
+function thresholds(flood: z.infer<typeof gaugeSchema>['flood']): FloodStatus['thresholdsM'] {
+  const found: Partial<Record<'action' | 'minor' | 'moderate' | 'major', number>> = {};
+  for (const name of ['action', 'minor', 'moderate', 'major'] as const) {
+    const stage = present(flood?.categories?.[name]?.stage);
+    if (stage !== null) found[name] = toSi('level', flood?.stageUnits, NAME)(stage);
+  }
+  return found;
+}
+
+const seriesSchema = z.object({
+  issuedTime: z.string().nullish(),
+  primaryName: z.string().nullish(),
+  primaryUnits: z.string().nullish(),
+  secondaryName: z.string().nullish(),
+  secondaryUnits: z.string().nullish(),
+  data: z.array(z.object({ validTime: z.string(), primary: looseNumber, secondary: looseNumber })).nullish(),
+});
+const stageflowSchema = z.object({ observed: seriesSchema.nullish(), forecast: seriesSchema.nullish() });
+type Series = z.infer<typeof seriesSchema>;
+
+/**
+ * Stage or flow of one gauge, observed and forecast, sorted by time. Names and units that the forecast leaves out are
+ * those of the observed series.
+ *
+ * @throws ThawlineError for an unknown shape or unit, or when neither column is the one asked for
+ */
+export function mapStageflow(body: unknown, gauge: GaugeConfig, lake: string): Observation[] {
+  const { observed, forecast } = check(stageflowSchema, body, NAME);
+  const shared: Series = { ...observed, data: [] };
+  return [
+    ...mapSeries(observed, shared, gauge, lake, false),
+    ...mapSeries(forecast, shared, gauge, lake, true),
+  ];
+}
+
+function mapSeries(
+  series: Series | null | undefined,
+  shared: Series,
+  gauge: GaugeConfig,
+  lake: string,
+  coming: boolean,
+): Observation[] {
+  const rows = series?.data ?? [];
+  if (series === null || series === undefined || rows.length === 0) return [];
+  const wanted = gauge.variable === 'level' ? 'Stage' : 'Flow';
+  const primary = (series.primaryName ?? shared.primaryName) === wanted;
+  if (!primary && (series.secondaryName ?? shared.secondaryName) !== wanted) {
+    throw new ThawlineError('service', `${NAME} gives no ${wanted.toLowerCase()} for ${gauge.station}.`);
+  }
+  const unit = primary
+    ? (series.primaryUnits ?? shared.primaryUnits)
+    : (series.secondaryUnits ?? shared.secondaryUnits);
+  const issuedMs = coming ? instantMs(series.issuedTime) : null;
+  if (coming && issuedMs === null) {
+    throw new ThawlineError(
+      'service',
+      `${NAME} sent a forecast for ${gauge.station} without its issue time; it was not used.`,
+    );
+  }
+  const points = new Map<number, number>();
+  for (const row of rows) {
+    const atMs = instantMs(row.validTime);
+    const value = present(primary ? row.primary : row.secondary);
+    if (atMs !== null && value !== null) points.set(atMs, value);
+  }
+  if (points.size === 0) return [];
+  const convert = toSi(gauge.variable, unit, NAME);
+  return [...points]
+    .sort((a, b) => a[0] - b[0])
+    .map(([atMs, value]) => ({
+      lake,
+      variable: gauge.variable,
+      source: 'nwps',
+      station: gauge.station,
+      kind: coming ? 'forecast' : 'observed',
+      atMs,
+      periodS: 0,
+      value: convert(value),
+      issuedMs,
+      ...(gauge.datum === undefined ? {} : { datum: gauge.datum }),
+    }));
+}
