@@ -66,5 +66,6 @@ export function castAngleDeg(bankDeg: number, castLengthM: number, dropM: number
     );
   }
   const sine = dropM / (Math.tan((bankDeg * Math.PI) / 180) * castLengthM);
-  return sine > 1 ? null : (Math.asin(sine) * 180) / Math.PI;
+  // A drop that just fills the slope may overshoot 1 by rounding.
+  return sine > 1 + 1e-9 ? null : (Math.asin(Math.min(1, sine)) * 180) / Math.PI;
 }
