@@ -41,7 +41,7 @@ export function sunsetHourAngle(latDeg: number, dayOfYear: number, horizonDeg = 
  * @param dayOfYear  1 to 366
  * @param horizonDeg altitude that counts as rising: -0.833 for the upper limb with refraction (almanac), 0 for the
  *                   geometric day of radiation formulas
- * @returns hours, 0 to 24; within 5 minutes of the almanac at middle latitudes
+ * @returns hours, 0 to 24; within 6 minutes of the almanac at middle latitudes
  * @throws RangeError outside the ranges
  * @example dayLengthH(36, 172, 0) // 14.45
  */

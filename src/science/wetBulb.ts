@@ -9,7 +9,7 @@ import { dewPointC } from './vapour.ts';
  *
  * @param airC  air temperature, degC, -60 to 60
  * @param rhPct relative humidity, percent, 0 to 100
- * @returns wet-bulb temperature, degC; error -1.0 to +0.65, mean below 0.3 in the published range
+ * @returns wet-bulb temperature, degC; error -1.0 to +0.65 (+0.8 at 40 degC), mean below 0.3 in the published range
  * @throws RangeError outside the ranges
  * @see Stull (2011), J. Appl. Meteor. Climatol. 50, 2267, eq. 1 (coefficients from memory)
  * @example wetBulbC(20, 50) // 13.7

@@ -1,0 +1,180 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  adjustCurveNumber,
+  clearSkyWm2,
+  dewPointC,
+  equilibrium,
+  hydrographShares,
+  mannKendall,
+  mixedC,
+  mixtureDensity,
+  plungeDepthM,
+  runoffMm,
+  theilSen,
+  waterDensity,
+  wetBulbC,
+} from '../../src/science/index.ts';
+
+const real = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
+const air = real(-30, 45);
+const humidity = real(1, 100);
+
+describe('air', () => {
+  it('dew point <= wet bulb <= air, from any weather a service can send', () => {
+    fc.assert(
+      fc.property(air, real(0, 100), (t, rh) => {
+        const wet = wetBulbC(t, rh);
+        expect(wet).toBeLessThanOrEqual(t);
+        expect(wet).toBeGreaterThanOrEqual(dewPointC(t, rh) - 1e-9);
+      }),
+    );
+  });
+
+  it('moister air has a higher dew point', () => {
+    fc.assert(
+      fc.property(air, humidity, humidity, (t, a, b) => {
+        fc.pre(Math.abs(a - b) > 1e-6);
+        expect(dewPointC(t, Math.max(a, b))).toBeGreaterThan(dewPointC(t, Math.min(a, b)));
+      }),
+    );
+  });
+
+  it('refuses a humidity given as a share by mistake only when it is impossible, and any that is above 100', () => {
+    expect(() => wetBulbC(10, 101)).toThrow(/rhPct must be between 0 and 100/);
+    expect(() => wetBulbC(NaN, 50)).toThrow(RangeError);
+  });
+});
+
+describe('water', () => {
+  it('is lighter the farther from 4 degC, on either side', () => {
+    fc.assert(
+      fc.property(real(4, 40), real(0, 3.9), real(0.01, 0.1), (warm, cold, step) => {
+        fc.pre(warm + step <= 40 && cold - step >= 0);
+        expect(waterDensity(warm + step)).toBeLessThan(waterDensity(warm));
+        expect(waterDensity(cold - step)).toBeLessThan(waterDensity(cold));
+      }),
+    );
+  });
+
+  it('is heavier with more sediment, so a plunge that happens does not stop', () => {
+    fc.assert(
+      fc.property(real(0, 30), real(0, 5000), real(1, 5000), (t, load, more) => {
+        expect(mixtureDensity(t, load + more)).toBeGreaterThan(mixtureDensity(t, load));
+      }),
+    );
+  });
+
+  it('plunges deeper with more flow and shallower with more contrast', () => {
+    fc.assert(
+      fc.property(real(1e-4, 0.05), real(0.01, 10), real(1.1, 3), (g, q, k) => {
+        expect(plungeDepthM(g, q * k)).toBeGreaterThan(plungeDepthM(g, q) ?? 0);
+        expect(plungeDepthM(g * k, q)).toBeLessThan(plungeDepthM(g, q) ?? 0);
+      }),
+    );
+  });
+
+  it('mixes to a temperature between its parts', () => {
+    const part = fc.record({ volume: real(1, 1e6), tempC: real(0, 35) });
+    fc.assert(
+      fc.property(fc.array(part, { minLength: 1, maxLength: 6 }), (parts) => {
+        const temps = parts.map((p) => p.tempC);
+        expect(mixedC(parts)).toBeGreaterThanOrEqual(Math.min(...temps) - 1e-9);
+        expect(mixedC(parts)).toBeLessThanOrEqual(Math.max(...temps) + 1e-9);
+      }),
+    );
+  });
+});
+
+describe('runoff', () => {
+  it('is never more than the rain, and grows with rain and curve number', () => {
+    fc.assert(
+      fc.property(real(0, 300), real(0, 50), real(30, 98), real(0, 2), (rain, more, cn, wetter) => {
+        const run = runoffMm(rain, cn);
+        expect(run).toBeGreaterThanOrEqual(0);
+        expect(run).toBeLessThanOrEqual(rain);
+        expect(runoffMm(rain + more, cn)).toBeGreaterThanOrEqual(run - 1e-9);
+        expect(runoffMm(rain, cn + wetter)).toBeGreaterThanOrEqual(run - 1e-9);
+      }),
+    );
+  });
+
+  it('a wet watershed never sheds less than a dry one', () => {
+    fc.assert(
+      fc.property(real(1, 100), (cn) => {
+        expect(adjustCurveNumber(cn, 'dry')).toBeLessThanOrEqual(cn);
+        expect(adjustCurveNumber(cn, 'wet')).toBeGreaterThanOrEqual(cn);
+      }),
+    );
+  });
+
+  it('all of a pulse arrives, whatever the step', () => {
+    fc.assert(
+      fc.property(real(0.1, 20), real(0.05, 6), (peak, step) => {
+        const shares = hydrographShares(peak, step);
+        expect(shares.every((s) => s >= -1e-12)).toBe(true);
+        expect(Math.abs(shares.reduce((a, b) => a + b, 0) - 1)).toBeLessThan(1e-12);
+      }),
+    );
+  });
+});
+
+describe('heat and light', () => {
+  it('equilibrium rises with sun and air, and exchange with wind', () => {
+    fc.assert(
+      fc.property(real(-5, 30), real(0, 10), real(0, 8), real(0, 250), (t, gap, wind, sun) => {
+        const base = equilibrium(t, t - gap, wind, sun);
+        expect(equilibrium(t, t - gap, wind, sun + 20).temperatureC).toBeGreaterThan(base.temperatureC);
+        expect(equilibrium(t + 1, t - gap, wind, sun).temperatureC).toBeGreaterThan(base.temperatureC);
+        expect(equilibrium(t, t - gap, wind + 1, 0).exchangeWm2K).toBeGreaterThan(
+          equilibrium(t, t - gap, wind, 0).exchangeWm2K * 0.999,
+        );
+      }),
+    );
+  });
+
+  it('a higher sun is brighter', () => {
+    fc.assert(
+      fc.property(real(1, 89), real(0.1, 1), (h, up) => {
+        expect(clearSkyWm2(h + up)).toBeGreaterThan(clearSkyWm2(h));
+      }),
+    );
+  });
+});
+
+describe('trend', () => {
+  const values = fc.array(real(-20, 40), { minLength: 5, maxLength: 20 });
+
+  it('turns with the sign of the series, and ignores a constant', () => {
+    fc.assert(
+      fc.property(values, real(-10, 10), (ys, shift) => {
+        const xs = ys.map((_, i) => i);
+        const there = mannKendall(ys);
+        expect(mannKendall(ys.map((y) => -y)).s).toBe(-there.s + 0);
+        expect(
+          theilSen(
+            xs,
+            ys.map((y) => y + shift),
+          ).slope,
+        ).toBeCloseTo(theilSen(xs, ys).slope, 8);
+        expect(there.p).toBeGreaterThan(0);
+        expect(there.p).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+
+  it('holds its slope between its bounds, and one wild value does not take it out of the others’ range', () => {
+    fc.assert(
+      fc.property(real(-1, 1), fc.integer({ min: 0, max: 9 }), real(-100, 100), (slope, at, wild) => {
+        const xs = Array.from({ length: 10 }, (_, i) => i);
+        const ys = xs.map((x) => slope * x);
+        ys[at] = wild;
+        const got = theilSen(xs, ys);
+        expect(got.slope).toBeCloseTo(slope, 6);
+        expect(got.low).toBeLessThanOrEqual(got.slope + 1e-12);
+        expect(got.high).toBeGreaterThanOrEqual(got.slope - 1e-12);
+      }),
+    );
+  });
+});
