@@ -9,4 +9,4 @@ export { siUnitOf, VARIABLE_KIND } from './variables.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readingInput.ts';
 export { readingQuestions } from './readingQuestions.ts';
 export type { Database } from './schema/index.ts';
-export type * from './types.ts';
+export * from './types.ts';

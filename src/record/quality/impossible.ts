@@ -3,12 +3,13 @@ import type { Variable } from '../types.ts';
 import { HOUR_MS } from './check.ts';
 
 /**
- * What cannot be, in the variable's SI unit. Air temperature, pressure, gust and rain stay a little outside the records
- * of the World Meteorological Organization (World Weather and Climate Extremes Archive: -89.2 and 56.7 degC, 870 and
- * 1084 hPa, 113.3 m/s); the pressure's low end allows for lakes up to about 4,500 m. The rest: common practice, no source.
+ * What cannot be, in the variable's SI unit. Air temperature, pressure, wind and rain lie a little outside the records in
+ * the World Weather and Climate Extremes Archive of the World Meteorological Organization (northern hemisphere -69.6 and
+ * 56.7 degC; 1083.8 hPa; 113.2 m/s; 1825 mm in a day; from memory); the low end of pressure leaves room for lakes at
+ * 4,500 m. The rest: common practice, no source.
  */
 export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: number]>> = {
-  air_temp: [-70, 58],
+  air_temp: [-75, 58],
   humidity: [0, 105],
   dew_point: [-80, 40],
   rain: [0, 1900],
@@ -27,7 +28,7 @@ export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: nu
   turbidity: [-1, 10_000],
 };
 
-/** Most rain ever measured in an hour, mm, rounded up (Holt, Missouri, 1947: 305 mm in 42 min, same archive). */
+/** Most rain ever measured in an hour, mm, rounded up (305 mm in 42 min, Holt, Missouri, 1947, same archive, from memory). */
 const MOST_RAIN_PER_HOUR_MM = 320;
 
 /** Values that no instrument in working order can give; most are a service's code for "missing". */
