@@ -4,7 +4,7 @@ import type { LakeConfig } from '../config/types.ts';
 import type { SignalReport } from '../signals/types.ts';
 import { whatChanged } from './changes.ts';
 import { conditionRows } from './conditions.ts';
-import { bottomLine, subjectLine } from './headline.ts';
+import { bottomLine, inert, sentenceOf, subjectLine } from './headline.ts';
 import { en } from './messages/en.ts';
 import type { Messages } from './messages/index.ts';
 import type {
@@ -83,21 +83,33 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     safety: safetyPart(advice, m),
     whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
     conditions: rows,
-    pockets: report.pockets.map(({ name, basis, sentence }) => ({ name, basis, sentence })),
+    pockets: report.pockets.map(({ name, basis, sentence }) => ({
+      name,
+      basis,
+      sentence: m.positions.pocket(inert(name), sentenceOf(sentence)),
+    })),
     phase: nil
       ? null
       : {
           leading: advice.phase.leading,
           name: m.phases[advice.phase.leading],
-          because: advice.phase.because,
+          because: sentenceOf(advice.phase.because),
         },
     positions,
-    close: nil || !advice.close ? null : advice.closeWords,
+    close: nil || !advice.close ? null : sentenceOf(advice.closeWords),
     swap: nil ? null : (advice.swap?.sentence ?? null),
-    searchPlan: nil ? [] : advice.searchPlan.map((step) => ({ ...step })),
+    searchPlan: nil
+      ? []
+      : advice.searchPlan.map(({ step, moveOn, ...rest }) => ({
+          ...rest,
+          step: sentenceOf(step),
+          moveOn: sentenceOf(moveOn),
+        })),
     casts: nil || ashore ? [] : advice.presentations.slice(0, 2).map((card) => castCard(card, advice)),
-    tendency: nil || advice.tendency === null ? null : tendencyPart(advice.tendency),
-    confidence: nil ? { word: 'low', because: m.gaps.nil } : { ...advice.confidence },
+    tendency: nil || advice.tendency === null ? null : tendencyPart(advice.tendency, advice),
+    confidence: nil
+      ? { word: 'low', because: m.gaps.nil }
+      : { word: advice.confidence.word, because: sentenceOf(advice.confidence.because) },
     gaps: gapSentences(input, m),
     ...verificationPart(input),
     sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({
@@ -147,30 +159,42 @@ function positionRow(place: PositionAdvice, m: Messages): BriefingPosition {
         ? words
         : m.positions.hours(words, hourWords(place.hours[0]), hourWords(place.hours[1])),
     ...(place.hours === undefined ? {} : { hours: [place.hours[0], place.hours[1]] }),
-    because: place.because.slice(0, 2),
-    limitedBy: place.limitedBy,
+    because: place.because.slice(0, 2).map(sentenceOf),
+    limitedBy: sentenceOf(place.limitedBy),
     total: place.total,
     contributions,
   };
 }
 
 function castCard(card: PresentationCard, advice: Advice): BriefingCast {
-  const { steps, misfit, ...rest } = card;
+  const { steps, misfit, because, ...rest } = card;
   return {
     ...rest,
     placeName: advice.positions.find(({ place }) => place === card.place)?.name ?? card.place,
-    steps: [...steps],
-    ...(misfit === undefined ? {} : { misfit }),
+    because: sentenceOf(because),
+    steps: steps.map(sentenceOf),
+    ...(misfit === undefined ? {} : { misfit: sentenceOf(misfit) }),
   };
 }
 
-function tendencyPart(tendency: NonNullable<Advice['tendency']>): NonNullable<BriefingDocument['tendency']> {
+function tendencyPart(
+  tendency: NonNullable<Advice['tendency']>,
+  advice: Advice,
+): NonNullable<BriefingDocument['tendency']> {
+  const nameOf = (place: string): string =>
+    advice.positions.find((one) => one.place === place)?.name ?? place;
   return {
     word: tendency.word,
-    because: tendency.because,
-    trigger: tendency.trigger,
-    days: tendency.days.map((day) => ({ ...day })),
-    ...(tendency.bestDay === undefined ? {} : { bestDay: { ...tendency.bestDay } }),
+    because: sentenceOf(tendency.because),
+    trigger: sentenceOf(tendency.trigger),
+    days: tendency.days.map((day) => ({
+      ...day,
+      firstPlace: nameOf(day.firstPlace),
+      because: sentenceOf(day.because),
+    })),
+    ...(tendency.bestDay === undefined
+      ? {}
+      : { bestDay: { date: tendency.bestDay.date, because: sentenceOf(tendency.bestDay.because) } }),
   };
 }
 
@@ -193,9 +217,6 @@ function gapSentences(input: BriefingInput, m: Messages): string[] {
   const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ sentence }) => sentence);
   return [...new Set([...named, ...failed])];
 }
-
-/** Foreign text must not be read as a placeholder. */
-const inert = (text: string): string => text.replaceAll('{{', '{ {');
 
 function verificationPart({ verification }: BriefingInput): Pick<BriefingDocument, 'verification'> {
   if (verification === undefined || verification.issues === 0 || verification.sentences.length === 0)

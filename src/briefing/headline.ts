@@ -43,11 +43,13 @@ export function bottomLine(advice: Advice, conditions: Conditions, nil: boolean,
   const when =
     first.hours === undefined ? '' : words.between(hourWords(first.hours[0]), hourWords(first.hours[1]));
   const place = lowerFirst(first.name);
-  const named = first.named === undefined ? place : `${place} (${first.named})`;
+  const { named } = first;
+  const startNamed =
+    named === undefined ? words.start(place, when) : words.startNamed(inert(named), place, when);
   const reason = shortReason(first, m);
   const because = reason === null ? '' : words.because(reason);
   const candidates = [
-    ...finish(words.start(named, when) + because),
+    ...finish(startNamed + because),
     ...finish(words.start(place, when) + because),
     ...finish(words.start(place, '') + because),
     ...finish(words.start(place, when)),
@@ -115,5 +117,10 @@ export function subjectLine(
 
 export const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+/** Foreign text must not be read as a placeholder. */
+export const inert = (text: string): string => text.replaceAll('{{', '{ {');
+/** A clause made a sentence: capital first, full stop last. */
+export const sentenceOf = (text: string): string =>
+  text === '' ? '' : ended(/^[a-z]/.test(text) ? text.charAt(0).toUpperCase() + text.slice(1) : text);
 const ended = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 const unended = (text: string): string => text.replace(/\.$/, '');

@@ -1,13 +1,13 @@
 /** HTML fragments of the page's parts. Inline styles carry the look; classes only serve dark mode. */
 import type { BriefingDocument, BriefingHazard, Messages } from '../briefing/index.ts';
-import { dateWords, lowerFirst } from '../briefing/index.ts';
+import { dateWords } from '../briefing/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { escapeHtml, escapeVerbatim } from './escape.ts';
 import { sourceLink } from './links.ts';
 import {
-  castLines,
-  dayAheadWords,
+  daysAhead,
   mastheadLines,
+  newCastLines,
   officialWords,
   oldestWords,
   rangeWords,
@@ -127,7 +127,7 @@ export function positionsPart(doc: BriefingDocument, units: UnitSystem, short: b
         : [`<strong>${say(m.positions.limitedBy)}:</strong> ${say(position.limitedBy)}`]),
     ].join('<br />');
     return (
-      `<tr><th scope="row" style="${INLINE.thRow}"><strong>${say(`${position.rank}. ${position.name}`)}</strong>` +
+      `<tr><th scope="row" style="${INLINE.thRow}"><strong>${say(`${position.rank}. ${capital(position.name)}`)}</strong>` +
       `${say(named)}<br /><span class="slate" style="font-size:14px">${say(position.choice)}</span></th>` +
       `<td style="${INLINE.figure}">${say(rangeWords(position.depthM[0], position.depthM[1], 'depth', units, m))}</td>` +
       `<td style="${INLINE.cell}">${say(position.periodWords)}</td></tr>` +
@@ -152,7 +152,7 @@ export function positionsPart(doc: BriefingDocument, units: UnitSystem, short: b
     paragraph(doc.close ?? ''),
     paragraph(doc.swap ?? ''),
     plan.length === 0 ? '' : `<h3 style="${INLINE.h3}">${say(m.positions.plan)}</h3>${bullets(plan, 'ol')}`,
-    doc.phase === null ? '' : small(`${m.positions.phase(doc.phase.name)}. ${doc.phase.because}`),
+    doc.phase === null ? '' : small(`${m.positions.phase(doc.phase.name)} ${doc.phase.because}`),
     ...doc.pockets.map(({ sentence }) => small(sentence)),
   ].join('');
 }
@@ -165,7 +165,7 @@ export function castPart(doc: BriefingDocument, units: UnitSystem, index: number
     `<h3 style="${INLINE.h3}">${say(m.cast.heading(m.cast.choices[index] ?? '', cast.lureClass))}</h3>`,
     paragraph(cast.because),
     bullets(cast.steps, 'ol'),
-    pairs(cast.lureClass, castLines(cast, units, m)),
+    pairs(cast.lureClass, newCastLines(doc, index, units, m)),
     paragraph(cast.misfit ?? ''),
   ].join('');
 }
@@ -176,7 +176,7 @@ export function tendencyPart(doc: BriefingDocument, m: Messages): string {
   return [
     heading(m.headings.tendency),
     paragraph(`${capital(m.tendency[tendency.word])}. ${tendency.because}`),
-    bullets(tendency.days.map((day) => `${dayAheadWords(day, m, lowerFirst)}. ${day.because}`)),
+    bullets(daysAhead(doc, m)),
     `<p style="${INLINE.p}"><strong>${say(m.tendency.changesIt)}:</strong> ${say(tendency.trigger)}</p>`,
     tendency.bestDay === undefined
       ? ''

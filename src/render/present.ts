@@ -1,6 +1,6 @@
 /** Turns the document's SI numbers and placeholders into what one reader sees. */
 import type { BriefingDocument, BriefingFigure, ConditionRow, Messages } from '../briefing/index.ts';
-import { dateWords, momentWords } from '../briefing/index.ts';
+import { dateWords, lowerFirst, momentWords } from '../briefing/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
 import { expandQuantities } from '../units/placeholder.ts';
 
@@ -121,6 +121,21 @@ export function castLines(
   ];
 }
 
+/** Lines of a card without those that the card before it already gave. */
+export function newCastLines(
+  doc: BriefingDocument,
+  index: number,
+  units: UnitSystem,
+  m: Messages,
+): readonly (readonly [label: string, value: string])[] {
+  const [cast, before] = [doc.casts[index], doc.casts[index - 1]];
+  if (cast === undefined) return [];
+  const known = new Set(
+    before === undefined ? [] : castLines(before, units, m).map((line) => line.join(': ')),
+  );
+  return castLines(cast, units, m).filter((line) => !known.has(line.join(': ')));
+}
+
 /** Issued, valid to, next issue, status. */
 export function mastheadLines(
   doc: BriefingDocument,
@@ -150,15 +165,31 @@ export function officialWords(
   return `${m.hazard.official(official.issuer)}. ${end}`;
 }
 
-export const dayAheadWords = (
-  day: NonNullable<BriefingDocument['tendency']>['days'][number],
-  m: Messages,
-  lower: (text: string) => string,
-): string => m.tendency.day(dateWords(day.date, m), m.tendency[day.word], lower(day.firstPlace));
+/** The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`. */
+export function daysAhead(doc: BriefingDocument, m: Messages): readonly string[] {
+  const told: { first: string; last: string; words: (date: string) => string; key: string }[] = [];
+  for (const { date, word, firstPlace, because } of doc.tendency?.days ?? []) {
+    const key = `${word} ${firstPlace} ${because}`;
+    const before = told.at(-1);
+    if (before?.key === key) before.last = date;
+    else {
+      // Said once above, as the reason of the whole outlook.
+      const reason = because === doc.tendency?.because ? '' : ` ${because}`;
+      const words = (when: string): string =>
+        m.tendency.day(when, m.tendency[word], lowerFirst(firstPlace)) + reason;
+      told.push({ first: date, last: date, words, key });
+    }
+  }
+  return told.map(({ first, last, words }) =>
+    words(first === last ? dateWords(first, m) : m.tendency.span(dateWords(first, m), dateWords(last, m))),
+  );
+}
 
 export const sourceWords = (source: BriefingDocument['sources'][number], zone: string, m: Messages): string =>
-  m.source.line(source.name, source.attribution, source.licence) +
-  (source.lastMs === null ? '' : `; ${m.source.last(`${momentWords(source.lastMs, zone, m)}`)}`);
+  m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, '')) +
+  (source.lastMs === null ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+
+const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** Keeps a number and its unit on one line. */
 export const unbroken = (text: string): string =>

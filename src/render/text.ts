@@ -1,11 +1,11 @@
 /** The text part: 72 columns, same order as the page, no drawings, fit to be read aloud. */
 import type { BriefingDocument, BriefingHazard, Messages } from '../briefing/index.ts';
-import { dateWords, lowerFirst, zoneWords } from '../briefing/index.ts';
+import { dateWords, zoneWords } from '../briefing/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import {
-  castLines,
-  dayAheadWords,
+  daysAhead,
   mastheadLines,
+  newCastLines,
   officialWords,
   oldestWords,
   rangeWords,
@@ -175,7 +175,7 @@ function positionLines(doc: BriefingDocument, units: UnitSystem, short: boolean,
     ...doc.searchPlan.flatMap(({ step, minutes, moveOn }) =>
       bullet(m.positions.planStep(step, m.positions.minutes(minutes), moveOn)),
     ),
-    ...(doc.phase === null ? [] : wrap(`${m.positions.phase(doc.phase.name)}. ${doc.phase.because}`, '  ')),
+    ...(doc.phase === null ? [] : wrap(`${m.positions.phase(doc.phase.name)} ${doc.phase.because}`, '  ')),
     ...doc.pockets.flatMap(({ sentence }) => wrap(sentence, '  ')),
   ];
 }
@@ -187,7 +187,7 @@ function castPart(doc: BriefingDocument, units: UnitSystem, m: Messages): string
     ...wrap(`${m.cast.heading(m.cast.choices[i] ?? '', cast.lureClass)}.`, '  '),
     ...wrap(cast.because, '    '),
     ...cast.steps.flatMap((step) => wrap(step, '    - ', '      ')),
-    ...castLines(cast, units, m).flatMap(([label, value]) => wrap(value, `    ${label}: `, '      ')),
+    ...newCastLines(doc, i, units, m).flatMap(([label, value]) => wrap(value, `    ${label}: `, '      ')),
     ...(cast.misfit === undefined ? [] : wrap(cast.misfit, '    ')),
   ]);
 }
@@ -197,7 +197,7 @@ function tendencyLines(doc: BriefingDocument, m: Messages): string[] {
   if (tendency === null) return wrap(m.tendency.none, '  ');
   return [
     ...wrap(`${capital(m.tendency[tendency.word])}. ${tendency.because}`, '  '),
-    ...tendency.days.flatMap((day) => bullet(`${dayAheadWords(day, m, lowerFirst)}. ${day.because}`)),
+    ...daysAhead(doc, m).flatMap((line) => bullet(line)),
     ...wrap(tendency.trigger, `  ${m.tendency.changesIt}: `, '  '),
     ...(tendency.bestDay === undefined
       ? []

@@ -181,7 +181,7 @@ export function sampleReport(
         halfLifeH: 31,
         warmestHourMs: Date.UTC(2026, 2, 6, 21),
         sentence:
-          'Mill Hollow took in warm runoff for a third of its volume and should peak at {{temperature:11.2}} near 15:00.',
+          'warm runoff renewed a third of its water; it should peak at {{temperature:11.2}} near 15:00',
       },
     ],
     readingsUsed: [{ atMs: Date.UTC(2026, 2, 4, 16), waterC: 7.4, where: 'main lake' }],
@@ -253,7 +253,7 @@ const position = (
 });
 
 export const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
-  position(1, 'inflow_pocket_back', 'Backs of inflow pockets', [0.6, 2.4], {
+  position(1, 'inflow_pocket_back', 'back of an inflow pocket', [0.6, 2.4], {
     named: 'Mill Hollow',
     period: 'later',
     hours: [11, 16],
@@ -268,7 +268,7 @@ export const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
       sampleEvidence('waterC', 8.3, -4),
     ],
   }),
-  position(2, 'secondary_point', 'Secondary points', [1.5, 4], {
+  position(2, 'secondary_point', 'secondary point', [1.5, 4], {
     because: [
       'The lake gained {{temperatureDifference:1.7}} in three days, and fish on the move stop here.',
       'Wind of {{windSpeed:4.2}} works the point.',
@@ -276,7 +276,7 @@ export const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
     limitedBy: 'No point is warmer than the water around it.',
     evidence: [sampleEvidence('waterChange3dC', 1.7, 15), sampleEvidence('windMs', 4.2, 6)],
   }),
-  position(3, 'main_lake_bluff', 'Main-lake bluffs', [3, 7.5], {
+  position(3, 'main_lake_bluff', 'main-lake bluff', [3, 7.5], {
     period: 'earlier',
     because: ['Deep water close by holds the fish that have not moved yet.'],
     limitedBy: 'The face lies in shade until noon.',
@@ -409,19 +409,19 @@ export function sampleAdvice(overrides: Partial<Advice> = {}): Advice {
         {
           date: '2026-03-07',
           word: 'improving',
-          firstPlace: 'Backs of inflow pockets',
+          firstPlace: 'inflow_pocket_back',
           because: 'Mild and half clear, with light wind.',
         },
         {
           date: '2026-03-08',
           word: 'steady',
-          firstPlace: 'Backs of inflow pockets',
+          firstPlace: 'inflow_pocket_back',
           because: 'Cloud comes in and holds the warmth.',
         },
         {
           date: '2026-03-09',
           word: 'declining',
-          firstPlace: 'Main-lake bluffs',
+          firstPlace: 'main_lake_bluff',
           because: 'A front cools the air by {{temperatureDifference:6}}.',
         },
       ],

@@ -11,11 +11,13 @@ export const en = {
   months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
   dayShort: (weekday: string, day: number, month: string): string => `${weekday} ${day} ${month}`,
   age: (minutes: number): string =>
-    minutes < 90
-      ? `${minutes} min old`
-      : minutes < 48 * 60
-        ? `${Math.round(minutes / 60)} h old`
-        : `${plural(Math.round(minutes / 1440), 'day', 'days')} old`,
+    minutes < 1
+      ? 'just now'
+      : minutes < 90
+        ? `${minutes} min old`
+        : minutes < 48 * 60
+          ? `${Math.round(minutes / 60)} h old`
+          : `${plural(Math.round(minutes / 1440), 'day', 'days')} old`,
   lastAt: (value: string, when: string): string => `not known (last ${value}, ${when})`,
   unknown: 'not known',
   none: '–',
@@ -75,7 +77,8 @@ export const en = {
     water: (value: string): string => ` water ${value},`,
   },
   bottomLineOf: {
-    start: (place: string, when: string): string => `Start at ${place}${when}`,
+    start: (place: string, when: string): string => `Start: ${place}${when}`,
+    startNamed: (name: string, place: string, when: string): string => `Start at ${name} (${place})${when}`,
     between: (from: string, to: string): string => ` ${from} to ${to}`,
     because: (reason: string): string => `, because ${reason}`,
     coldWater: (value: string): string => `Water ${value}: wear the life jacket.`,
@@ -173,7 +176,8 @@ export const en = {
     plan: 'If nothing happens',
     planStep: (step: string, time: string, moveOn: string): string => `${step} (${time}) ${moveOn}`,
     minutes: (n: number): string => `${n} min`,
-    phase: (name: string): string => `Season of the fish: ${name}`,
+    phase: (name: string): string => `Season of the fish: ${name}.`,
+    pocket: (name: string, sentence: string): string => `${name}: ${sentence}`,
   },
   phases: {
     winter: 'winter',
@@ -207,7 +211,8 @@ export const en = {
     improving: 'improving',
     steady: 'steady',
     declining: 'declining',
-    day: (date: string, word: string, place: string): string => `${date}: ${word}, ${place} first`,
+    day: (date: string, word: string, place: string): string => `${date}: ${word}, ${place} first.`,
+    span: (from: string, to: string): string => `${from} to ${to}`,
     best: (date: string): string => `Best day in sight: ${date}.`,
     changesIt: 'What would change it',
     none: 'No outlook: there is no forecast to build on.',
@@ -233,8 +238,8 @@ export const en = {
   ],
   source: {
     line: (name: string, attribution: string, licence: string): string =>
-      `${name}: ${attribution} (${licence})`,
-    last: (when: string): string => `last data ${when}`,
+      `${name}: ${attribution} Licence: ${licence}.`,
+    last: (when: string): string => `Last data ${when}.`,
   },
   short: {
     line: (lake: string, date: string, level: string, bottom: string): string =>
@@ -262,8 +267,8 @@ export const en = {
     water: 'Lake',
     rain: 'Rain a day',
     level: 'Level',
-    today: 'today',
-    reading: 'reading',
+    reading: (v: string): string => `reading ${v}`,
+    gusts: (v: string): string => `gusts ${v}`,
     cast: 'The cast from the side, to scale',
     castAlt: (
       boat: string,

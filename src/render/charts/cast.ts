@@ -104,8 +104,13 @@ function numbers(
       size: 16,
       bold: true,
       colour: COLOUR.vermillion,
+      halo: false,
     }),
-    label(12, height - 12, m.pictures.bank(q(cast.bankDeg, 'angle')), { size: 16, colour: COLOUR.slate }),
+    label(12, height - 12, m.pictures.bank(q(cast.bankDeg, 'angle')), {
+      size: 16,
+      colour: COLOUR.slate,
+      halo: false,
+    }),
   ];
 }
 
@@ -127,6 +132,7 @@ function contactMark(
       size: 16,
       bold: true,
       colour: COLOUR.vermillion,
+      halo: false,
     })
   );
 }

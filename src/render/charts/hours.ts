@@ -4,7 +4,7 @@ import { clock } from '../../briefing/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
 import { drawStrip, PLOT_LEFT, PLOT_RIGHT, STRIP_HEIGHT, type Strip } from './strip.ts';
-import { drawing, label, path, scale } from './svg.ts';
+import { drawing, FORECAST_GROUND, label, path, rectangle, scale } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
 
 type Hour = BriefingDocument['series']['hours'][number];
@@ -17,7 +17,7 @@ export function dayByHours(doc: BriefingDocument, units: UnitSystem, m: Messages
   const { zone } = doc.lake;
   const x = scale(first.atMs, last.atMs, PLOT_LEFT, PLOT_RIGHT);
   const points = (field: Field): Strip['points'] =>
-    // The whole day is one line: at issue nearly all of it is still to come, and the title line says forecast.
+    // One solid line: at issue nearly all of the day is still to come, so the ground is shaded instead.
     hours.map((hour) => ({ x: x(hour.atMs), value: hour[field], forecast: false }));
   const strongest = (field: Field): number => {
     const values = hours.map((hour) => hour[field] ?? -Infinity);
@@ -45,6 +45,7 @@ export function dayByHours(doc: BriefingDocument, units: UnitSystem, m: Messages
       style: 'line',
       points: points('windMs'),
       behind: points('gustMs'),
+      behindWords: m.pictures.gusts,
       marked: strongest('windMs'),
     },
     {
@@ -79,8 +80,11 @@ export function dayByHours(doc: BriefingDocument, units: UnitSystem, m: Messages
         colour: COLOUR.slate,
       }),
     );
+  const issue = x(Math.min(Math.max(doc.issuedMs, first.atMs), last.atMs));
   return {
     svg: drawing(bottom + 30, [
+      rectangle(issue, 0, PLOT_RIGHT + 6 - issue, bottom, FORECAST_GROUND),
+      label(PLOT_RIGHT + 12, 18, m.kind.forecast, { size: 16, colour: COLOUR.slate }),
       ...sunMarks,
       ...shown.map((strip, i) => drawStrip(strip, i * STRIP_HEIGHT, units)),
       ...ticks,

@@ -28,8 +28,11 @@ export interface Strip {
   readonly marked: number;
   /** Further measured points, as rings. */
   readonly readings?: readonly { readonly x: number; readonly value: number }[];
+  readonly readingWords?: (value: string) => string;
   /** Second line behind the first, e.g. gusts. */
   readonly behind?: readonly StripPoint[];
+  /** Words for a value of the line behind, e.g. `gusts 20 mph`. */
+  readonly behindWords?: (value: string) => string;
   /** No value labels: the strip shows a course, not a measure. */
   readonly bare?: boolean;
 }
@@ -76,7 +79,27 @@ export function drawStrip(strip: Strip, top: number, units: UnitSystem): string 
     ...(strip.readings ?? []).map((reading) => dot(at(reading), 5, COLOUR.white, COLOUR.ink)),
     label(PLOT_LEFT - 6, top + 18, strip.title, { bold: true, colour: strip.colour }),
     strip.bare === true ? '' : markedValue(strip, at, units),
+    nameHighest(behind, at, strip, strip.behindWords, -8, units),
+    nameHighest((strip.readings ?? []).slice(-1), at, strip, strip.readingWords, 24, units),
   ].join('');
+}
+
+/** Names a line or a ring on the spot, so that no legend is needed. */
+function nameHighest<P extends { readonly x: number; readonly value: number }>(
+  points: readonly P[],
+  at: (point: P) => Point,
+  strip: Strip,
+  words: ((value: string) => string) | undefined,
+  offset: number,
+  units: UnitSystem,
+): string {
+  const [first] = points;
+  if (first === undefined || words === undefined) return '';
+  const top = points.reduce((most, point) => (point.value > most.value ? point : most), first);
+  const [x, y] = at(top);
+  const anchor = x > PLOT_RIGHT - 70 ? 'end' : x < PLOT_LEFT + 70 ? 'start' : 'middle';
+  const value = formatQuantity(top.value, strip.quantity, units, strip.signed ?? false);
+  return label(x, y + offset, words(value), { anchor, size: 16, colour: COLOUR.slate });
 }
 
 function line(

@@ -4,6 +4,9 @@ import { COLOUR } from '../style.ts';
 
 export const WIDTH = 600;
 
+/** Ground under everything that has not happened yet. */
+export const FORECAST_GROUND = '#F2F4F5';
+
 export type Point = readonly [x: number, y: number];
 
 /** Two decimals are below what a pixel shows and keep the bytes the same on every machine. */
@@ -14,15 +17,18 @@ interface LabelOptions {
   readonly anchor?: 'start' | 'middle' | 'end';
   readonly colour?: string;
   readonly bold?: boolean;
+  /** White outline; leave out on a coloured ground. */
+  readonly halo?: boolean;
 }
 
 /** Words on a white halo, so that a line behind them does not cross them out. */
 export function label(x: number, y: number, words: string, options: LabelOptions = {}): string {
-  const { size = 17, anchor = 'start', colour = COLOUR.ink, bold = false } = options;
+  const { size = 17, anchor = 'start', colour = COLOUR.ink, bold = false, halo = true } = options;
   return (
     `<text x="${n(x)}" y="${n(y)}" font-family="Inter" font-size="${size}" font-weight="${bold ? 700 : 400}" ` +
-    `text-anchor="${anchor}" fill="${colour}" stroke="${COLOUR.white}" stroke-width="4" stroke-linejoin="round" ` +
-    `paint-order="stroke">${escapeHtml(words)}</text>`
+    `text-anchor="${anchor}" fill="${colour}"` +
+    (halo ? ` stroke="${COLOUR.white}" stroke-width="4" stroke-linejoin="round" paint-order="stroke"` : '') +
+    `>${escapeHtml(words)}</text>`
   );
 }
 

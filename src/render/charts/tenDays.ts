@@ -5,7 +5,7 @@ import { formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { DateTime } from 'luxon';
 import { COLOUR } from '../style.ts';
 import { drawStrip, PLOT_LEFT, PLOT_RIGHT, STRIP_HEIGHT, type Strip } from './strip.ts';
-import { drawing, label, path, rectangle, scale } from './svg.ts';
+import { drawing, FORECAST_GROUND, label, path, rectangle, scale } from './svg.ts';
 
 type Day = BriefingDocument['series']['days'][number];
 type Field = 'airMeanC' | 'waterC' | 'rainMm' | 'levelM';
@@ -31,7 +31,8 @@ export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): 
     days.map((day, i) => ({
       x: x(i),
       value: day[field],
-      forecast: day.forecast,
+      // Today's mean is half forecast; today's level is measured.
+      forecast: day.forecast && !(field === 'levelM' && day.date <= doc.date),
       ...(field === 'waterC' && day.waterLowC !== undefined && day.waterHighC !== undefined
         ? { low: day.waterLowC, high: day.waterHighC }
         : {}),
@@ -53,6 +54,7 @@ export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): 
       points: points('waterC'),
       marked: today,
       readings: readingsAt(doc, days, x),
+      readingWords: m.pictures.reading,
     },
     {
       title: m.pictures.rain,
@@ -76,7 +78,7 @@ export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): 
   const bottom = shown.length * STRIP_HEIGHT;
   const edge = days.length - 1 > today ? (x(today) + x(today + 1)) / 2 : null;
   const marks = [
-    edge === null ? '' : rectangle(edge, 0, PLOT_RIGHT + 6 - edge, bottom, '#F2F4F5'),
+    edge === null ? '' : rectangle(edge, 0, PLOT_RIGHT + 6 - edge, bottom, FORECAST_GROUND),
     edge === null
       ? ''
       : label((edge + PLOT_RIGHT + 6) / 2, 16, m.kind.forecast, {
