@@ -48,13 +48,17 @@ function temperatureLimit(lure: LureClass, water: PaceWater): number {
   return at.reduce((sum, value) => sum + value, 0) / at.length;
 }
 
-/** Share of the band between the lure's shallowest path and the depth it draws fish from; 0 when they do not meet. */
+/** What a class is worth where it just touches the band, and how far outside the band that fades to nothing, m. */
+const TOUCHING = 0.3;
+const FADES_OVER_M = 0.5;
+
+/** Share of the band between the lure's shallowest path and the depth it draws fish from; fades to 0 beyond. */
 export function depthLimit(lure: LureClass, [top, bottom]: readonly [number, number]): number {
   const deepest = lure.depthM[1] + lure.drawsFromM;
   const overlap = Math.min(bottom, deepest) - Math.max(top, lure.depthM[0]);
-  if (overlap < 0) return 0;
+  if (overlap < 0) return TOUCHING * ramp(overlap, -FADES_OVER_M, 0);
   const share = bottom > top ? overlap / (bottom - top) : 1;
-  return clamp(0.3 + share, 0, 1);
+  return clamp(TOUCHING + share, 0, 1);
 }
 
 function cuesOf(
@@ -91,6 +95,16 @@ function cuesOf(
   if (clarity !== undefined) {
     add('clarity', clarityFit(lure, clarity), clarityWords(clarity));
   }
+  if (water.basis === 'known') {
+    const ready = readiness(conditions, water.waterC, book);
+    add(
+      'pace',
+      1 - Math.abs(lure.coversWater - (0.25 + 0.65 * ready)),
+      ready >= 0.5
+        ? 'it covers water while fish are ready to move'
+        : 'it can be worked slowly for sluggish fish',
+    );
+  }
   const bright = brightShare(conditions);
   if (bright !== undefined) {
     add(
@@ -109,6 +123,13 @@ function cuesOf(
     );
   }
   return cues;
+}
+
+/** 0 sluggish, 1 ready to chase: by temperature, less after a sharp fall of the air temperature. */
+function readiness(conditions: Conditions, waterC: number, book: LureBook): number {
+  const { activeWaterC, frontDropC, frontLoss } = book.settings;
+  const drop = conditions.signals.airDrop24hC?.value ?? 0;
+  return clamp(ramp(waterC, ...activeWaterC) - frontLoss * ramp(drop, 0, frontDropC), 0, 1);
 }
 
 function coverFit(traits: LurePlace, lure: LureClass): number {

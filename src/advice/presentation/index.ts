@@ -176,5 +176,5 @@ function cardOf(
 function becauseOf(rated: RatedClass, water: PaceWater): string {
   const strongest = [...rated.cues].sort((a, b) => b.points - a.points).slice(0, 2);
   const words = strongest.map((cue) => cue.words).join(', and ');
-  return water.basis === 'known' ? `Because ${words}.` : `Because ${words}; the temperature is not known.`;
+  return water.basis === 'known' ? `Because ${words}.` : `Because ${words}. The temperature is not known.`;
 }
