@@ -27,6 +27,7 @@ export const TWO_LAYER = {
   area: 0.113,
   mixedM: 1.5962,
   deepDays: Math.exp(6.2697),
+  overturnPerDay: 0.2,
 } as const;
 
 /** One day's forcing: the mean of yesterday and today. */
@@ -114,7 +115,10 @@ export class ExchangePair {
     const volume = Math.max(this.layerMixed, this.layerFull * thinning);
     const flux = c.c0 + c.air * day.airC + c.sun * day.sun - c.water * t;
     let next = clamp(t + flux / (volume + c.water / 2), 0, 45);
-    if (next > b) this.deepC = b + (1 - Math.exp(-1 / c.deepDays)) * (next - b);
+    if (next > b && t < 4 && b <= 4) {
+      // Spring overturn: below 4 degC warmed water is heavier and sinks.
+      this.deepC = b + c.overturnPerDay * (Math.min(4, next) - b);
+    } else if (next > b) this.deepC = b + (1 - Math.exp(-1 / c.deepDays)) * (next - b);
     else if (b > next) {
       // Autumn overturn: the cooled layer sinks and mixes with what lies below.
       const share = Math.min(1, volume ** (1 / c.volume) / this.depthM);

@@ -1,9 +1,10 @@
-import { SITE_VAR, type MisfitFilter } from './misfit-filter.ts';
+import type { MisfitBank } from './misfit-bank.ts';
 
-/** Half-width of an 80 % interval in standard deviations of a normal distribution. */
 const Z80 = 1.2816;
 /** January to May (July to November south of the equator) the misfit scatters a little more. */
 const SPRING_FACTOR = 1.1;
+/** Right after a reading the fast misfit is less than its spread over a week suggests: share that fades over 2 days. */
+const FRESH_SHARE = 0.13;
 
 /**
  * Half-width of the 80 % interval.
@@ -14,17 +15,24 @@ const SPRING_FACTOR = 1.1;
  * @returns K
  */
 export function halfWidthC(
-  filter: MisfitFilter,
-  day: { waterC: number; latDeg: number; dayOfYear: number; read: boolean },
+  filter: MisfitBank,
+  day: { waterC: number; latDeg: number; dayOfYear: number; readingAgeDays: number | null },
 ): number {
-  if (!day.read) return Math.hypot(unreadBandC(day.waterC, day.latDeg), Z80 * Math.sqrt(filter.forcingVar));
-  const spring = (day.dayOfYear + (day.latDeg < 0 ? 184 : 0)) % 366 < 152 ? SPRING_FACTOR : 1;
-  return spring * Z80 * Math.sqrt(filter.scale * filter.misfitVar + SITE_VAR);
+  const age = day.readingAgeDays;
+  if (age === null)
+    return Math.hypot(unreadBandC(day.waterC, day.latDeg), Z80 * Math.sqrt(filter.forcingVar));
+  return intervalFactor(day.latDeg, day.dayOfYear, age) * filter.halfWidthC(0);
+}
+
+/** What the filter's own interval is multiplied by on a day of the year, with a reading of this age. */
+export function intervalFactor(latDeg: number, dayOfYear: number, readingAgeDays: number): number {
+  const spring = (dayOfYear + (latDeg < 0 ? 184 : 0)) % 366 < 152 ? SPRING_FACTOR : 1;
+  return spring * (1 - FRESH_SHARE * Math.exp(-readingAgeDays / 2));
 }
 
 function unreadBandC(waterC: number, latDeg: number): number {
   if (Math.abs(latDeg) < 42) return 2.3;
-  if (waterC < 3) return 1.15;
-  if (waterC < 8) return 1.5;
-  return waterC < 18 ? 1.6 : 1.65;
+  if (waterC < 3) return 1.07;
+  if (waterC < 8) return 1.4;
+  return waterC < 18 ? 1.5 : 1.55;
 }

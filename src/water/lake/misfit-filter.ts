@@ -1,16 +1,29 @@
 import { at } from './series.ts';
-/** States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing. */
-const N = 8;
+/**
+ * States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing,
+ * hour of the readings (as a share of the day's own step), air response of the layered lake.
+ */
+const N = 10;
 const SLOW = 5;
 const FAST = 6;
 const FORCING = 7;
 
-const PRIOR_SD = [1, 0.5, 0.5, 0.05, 0.04, 0.84, 0.2, 0] as const;
+const PRIOR_SD = [1, 0.5, 0.5, 0.05, 0.04, 0.84, 0.08, 0, 0.3, 0.1] as const;
 const BIAS_DRIFT_VAR = 0.009 ** 2;
 const FAST_KEEP = Math.exp(-1 / 2);
 /** Variance a perfect reading still has about the lake's daily mean at 1 m, K2. */
 export const SITE_VAR = 0.08 ** 2 + 1e-4;
-const OUTLIER_Z2 = 16;
+export const OUTLIER_Z2 = 25;
+
+/** What the misfit of a day may depend on. */
+export interface MisfitDay {
+  readonly cosYear: number;
+  readonly sinYear: number;
+  readonly airSwingC: number;
+  readonly airJumpC: number;
+  readonly stepC: number;
+  readonly layeredJumpC: number;
+}
 
 /** What one reading did to the filter. */
 export interface Innovation {
@@ -28,32 +41,28 @@ export class MisfitFilter {
   private readonly p = new Float64Array(N * N);
   private readonly h = new Float64Array(N).fill(1);
   private readonly gain = new Float64Array(N);
-  /** Adaptive scale of the variance, 1 before any reading. */
-  scale = 1;
+  private readonly fastGain: number;
 
-  constructor() {
+  /** @param fastGainDays spread of the fast misfit per relaxation rate, K d: thin layers are moved more by a day */
+  constructor(fastGainDays: number) {
+    this.fastGain = fastGainDays;
     for (let i = 0; i < N; i++) this.p[i * (N + 1)] = at(PRIOR_SD, i) ** 2;
-  }
-
-  copy(): MisfitFilter {
-    const twin = new MisfitFilter();
-    twin.copyFrom(this);
-    return twin;
   }
 
   copyFrom(other: MisfitFilter): void {
     this.x.set(other.x);
     this.p.set(other.p);
     this.h.set(other.h);
-    this.scale = other.scale;
   }
 
-  /** What today's weather makes of the states: annual wave and two differences of smoothed air temperature. */
-  observe(cosYear: number, sinYear: number, airSwingC: number, airJumpC: number): void {
-    this.h[1] = cosYear;
-    this.h[2] = sinYear;
-    this.h[3] = airSwingC;
-    this.h[4] = airJumpC;
+  /** What today's weather makes of the states, in the order of the free run's features. */
+  observe(day: MisfitDay): void {
+    this.h[1] = day.cosYear;
+    this.h[2] = day.sinYear;
+    this.h[3] = day.airSwingC;
+    this.h[4] = day.airJumpC;
+    this.h[8] = day.stepC;
+    this.h[9] = day.layeredJumpC;
   }
 
   /**
@@ -68,7 +77,9 @@ export class MisfitFilter {
     this.shrink(FAST, FAST_KEEP);
     this.shrink(FORCING, Math.max(0, 1 - ratePerDay));
     this.p[SLOW * (N + 1)] = at(this.p, SLOW * (N + 1)) + PRIOR_SD[SLOW] ** 2 * (1 - slowKeep ** 2);
-    this.p[FAST * (N + 1)] = at(this.p, FAST * (N + 1)) + PRIOR_SD[FAST] ** 2 * (1 - FAST_KEEP ** 2);
+    this.p[FAST * (N + 1)] =
+      at(this.p, FAST * (N + 1)) +
+      (PRIOR_SD[FAST] ** 2 + (this.fastGain * ratePerDay) ** 2) * (1 - FAST_KEEP ** 2);
     this.p[FORCING * (N + 1)] = at(this.p, FORCING * (N + 1)) + forcingVar;
     this.p[0] = at(this.p, 0) + BIAS_DRIFT_VAR;
   }
@@ -112,7 +123,6 @@ export class MisfitFilter {
     let noise = SITE_VAR + sdC * sdC;
     const innovation = this.expect(misfitC, sdC);
     const { differenceC, z2 } = innovation;
-    this.scale = Math.min(3, Math.max(0.3, this.scale + 0.05 * (Math.min(z2, 9) - this.scale)));
     if (z2 > OUTLIER_Z2) noise = Math.max(noise, differenceC ** 2 / OUTLIER_Z2 - spread);
     const total = spread + noise;
     for (let i = 0; i < N; i++) this.gain[i] = this.project(i);

@@ -1,15 +1,15 @@
 import { at } from './series.ts';
 import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
-import { halfWidthC } from './interval.ts';
-import { MisfitFilter } from './misfit-filter.ts';
+import { halfWidthC, intervalFactor } from './interval.ts';
+import { MisfitBank } from './misfit-bank.ts';
+import { OUTLIER_Z2 } from './misfit-filter.ts';
 import { placeReadings } from './readings.ts';
 import { StuckWatch } from './stuck-watch.ts';
 import type { LakeDay, LakeNowcast, LakeSite, NowcastOptions, WaterReading, WeatherDay } from './types.ts';
 
-/** Squared standardised difference beyond which a reading is refused outright, and below which it counts in full. */
+/** Squared standardised difference beyond which a reading is left out until another one agrees. */
 const REFUSED_Z2 = 64;
-const DOUBTED_Z2 = 16;
 /** A second reading this close to a doubted one, this soon after it, is believed. */
 const AGREEING_C = 1.5;
 const AGREEING_DAYS = 10;
@@ -41,8 +41,8 @@ export function nowcastLake(
     run.forcingVar[j] = at(run.forcingVar, j) + forecastVar(j - forecastFrom + 1, at(run.airGain, j));
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch();
-  const filter = new MisfitFilter();
-  const ahead = new MisfitFilter();
+  const filter = new MisfitBank();
+  const ahead = new MisfitBank();
   const days: LakeDay[] = [];
   let taken = -1;
   let doubted = { day: -Infinity, differenceC: 0 };
@@ -60,13 +60,14 @@ export function nowcastLake(
     const { z2, differenceC } = filter.expect(misfitC, daily.sdC);
     const agrees =
       Math.abs(differenceC - doubted.differenceC) < AGREEING_C && j - doubted.day <= AGREEING_DAYS;
-    if (z2 > DOUBTED_Z2) {
+    if (z2 > OUTLIER_Z2) {
       doubted = { day: j, differenceC };
       const leftOut = z2 > REFUSED_Z2 && !agrees;
       refused.push({ reading: daily.reading, reason: doubt(differenceC, leftOut) });
       if (leftOut) return;
     }
-    filter.assimilate(misfitC, daily.sdC);
+    const sinceLast = lastReading === null ? Infinity : j - lastReading;
+    filter.assimilate(misfitC, daily.sdC, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
     lastReading = j;
   };
 
@@ -87,18 +88,19 @@ export function nowcastLake(
   function estimate(j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);
     const waterC = Math.max(0, freeC + ahead.misfitC);
+    const readingAgeDays = lastReading === null ? null : j - lastReading;
     const half = halfWidthC(ahead, {
       waterC,
       latDeg: site.latDeg,
       dayOfYear: dayOfYear(firstDay + j),
-      read: lastReading !== null,
+      readingAgeDays,
     });
     return {
       date: isoDate(firstDay + j),
       waterC,
       lowC: Math.max(0, waterC - half),
       highC: waterC + half,
-      readingAgeDays: lastReading === null ? null : j - lastReading,
+      readingAgeDays,
       freeC,
       leadDays,
     };
@@ -110,12 +112,19 @@ function forecastVar(leadDays: number, airGain: number): number {
   return ((1.5 + 0.3 * leadDays) * airGain) ** 2;
 }
 
-function advance(filter: MisfitFilter, run: FreeRun, j: number): void {
+function advance(filter: MisfitBank, run: FreeRun, j: number): void {
   const { starts, cosYear, sinYear, dead } = run.forcing;
   if (dead[j] === 1) return;
   if (starts.has(j)) filter.restart(at(run.forcingVar, j));
   else filter.advance(at(run.ratePerDay, j), at(run.forcingVar, j));
-  filter.observe(at(cosYear, j), at(sinYear, j), at(run.airSwingC, j), at(run.airJumpC, j));
+  filter.observe({
+    cosYear: at(cosYear, j),
+    sinYear: at(sinYear, j),
+    airSwingC: at(run.airSwingC, j),
+    airJumpC: at(run.airJumpC, j),
+    stepC: at(run.stepC, j),
+    layeredJumpC: at(run.layeredJumpC, j),
+  });
 }
 
 function doubt(differenceC: number, leftOut: boolean): string {

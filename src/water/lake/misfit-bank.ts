@@ -1,0 +1,101 @@
+import { at } from './series.ts';
+import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfit-filter.ts';
+
+/** A quiet open-water thermometer and a restless shore one, K d. */
+const FAST_GAINS_DAYS = [1, 6] as const;
+/** What a filter's record still counts for at the next reading. */
+const MEMORY = 0.98;
+const Z80 = 1.2816;
+/** Share of readings that may fall outside the interval, and how fast the scale follows it. */
+const OUTSIDE = 0.2;
+const FOLLOW = 0.05;
+const START_SCALE = 0.85;
+
+/**
+ * Two misfit filters that differ in how restless they think the site is, weighed by how well each foresaw the
+ * readings, and one scale that keeps 80 % of the readings inside the 80 % interval.
+ */
+export class MisfitBank {
+  private readonly filters = FAST_GAINS_DAYS.map((gain) => new MisfitFilter(gain));
+  private readonly support = new Float64Array(FAST_GAINS_DAYS.length);
+  private readonly weights = new Float64Array(FAST_GAINS_DAYS.length).fill(1 / FAST_GAINS_DAYS.length);
+  /** General level of each filter's squared misses, so that only their pattern decides between them. */
+  private readonly levels = new Float64Array(FAST_GAINS_DAYS.length).fill(1);
+  private scale = START_SCALE;
+
+  copyFrom(other: MisfitBank): void {
+    this.filters.forEach((filter, i) => {
+      const twin = other.filters[i];
+      if (twin !== undefined) filter.copyFrom(twin);
+    });
+    this.support.set(other.support);
+    this.weights.set(other.weights);
+    this.levels.set(other.levels);
+    this.scale = other.scale;
+  }
+
+  observe(day: MisfitDay): void {
+    for (const filter of this.filters) filter.observe(day);
+  }
+
+  advance(ratePerDay: number, forcingVar: number): void {
+    for (const filter of this.filters) filter.advance(ratePerDay, forcingVar);
+  }
+
+  restart(startVar: number): void {
+    for (const filter of this.filters) filter.restart(startVar);
+  }
+
+  get misfitC(): number {
+    return this.mean((filter) => filter.misfitC);
+  }
+
+  /** Variance that a start, bridged days or a forecast have left, K2. */
+  get forcingVar(): number {
+    return this.mean((filter) => filter.forcingVar);
+  }
+
+  /** Half-width of the 80 % interval of a reading with this standard error, K. */
+  halfWidthC(sdC: number): number {
+    return Z80 * Math.sqrt(this.scale * this.misfitVar + SITE_VAR + sdC * sdC);
+  }
+
+  expect(misfitC: number, sdC: number): Innovation {
+    const differenceC = misfitC - this.misfitC;
+    return { differenceC, z2: differenceC ** 2 / (this.misfitVar + SITE_VAR + sdC * sdC) };
+  }
+
+  /** @param intervalFactor what the printed interval of the day is multiplied by */
+  assimilate(misfitC: number, sdC: number, intervalFactor: number): void {
+    const outside = Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(sdC) ? 1 : 0;
+    this.scale = Math.min(4, Math.max(0.15, this.scale * Math.exp(FOLLOW * (outside - OUTSIDE))));
+    this.filters.forEach((filter, i) => {
+      const variance = at(this.levels, i) * filter.misfitVar + SITE_VAR + sdC * sdC;
+      const miss2 = (misfitC - filter.misfitC) ** 2;
+      this.support[i] =
+        MEMORY * at(this.support, i) - (Math.min(9, miss2 / variance) + Math.log(variance)) / 2;
+      const { z2 } = filter.assimilate(misfitC, sdC);
+      const level = at(this.levels, i);
+      this.levels[i] = Math.min(3, Math.max(0.3, level + FOLLOW * (Math.min(z2, 9) - level)));
+    });
+    this.weigh();
+  }
+
+  private get misfitVar(): number {
+    const mean = this.misfitC;
+    return this.mean((filter) => filter.misfitVar + (filter.misfitC - mean) ** 2);
+  }
+
+  private mean(of: (filter: MisfitFilter) => number): number {
+    let sum = 0;
+    this.filters.forEach((filter, i) => (sum += at(this.weights, i) * of(filter)));
+    return sum;
+  }
+
+  private weigh(): void {
+    const best = Math.max(...this.support);
+    let total = 0;
+    this.support.forEach((value, i) => (total += this.weights[i] = Math.exp(value - best)));
+    this.weights.forEach((value, i) => (this.weights[i] = value / total));
+  }
+}
