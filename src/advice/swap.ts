@@ -19,10 +19,16 @@ function lead(known: Known, rules: Rules, first: string, second: string): number
 }
 
 /** Nearest value of one signal, in one direction, at which the second place overtakes; null when none does. */
-function crossing(from: number, end: number, leadAt: (value: number) => number): number | null {
+function crossing(
+  from: number,
+  end: number,
+  width: number,
+  leadAt: (value: number) => number,
+): number | null {
+  const steps = Math.ceil((STEPS * Math.abs(end - from)) / width);
   let inside = from;
-  for (let step = 1; step <= STEPS; step += 1) {
-    const value = from + ((end - from) * step) / STEPS;
+  for (let step = 1; step <= steps; step += 1) {
+    const value = from + ((end - from) * step) / steps;
     if (leadAt(value) >= 0) {
       inside = value;
       continue;
@@ -56,10 +62,15 @@ export function smallestSwap(
     if (from === undefined) continue;
     const leadAt = (value: number): number =>
       lead(withSignal(known, signal, value), rules, first.place, second.place);
-    for (const end of range) {
-      const to = crossing(from, end, leadAt);
+    const width = range[1] - range[0];
+    for (const edge of range) {
+      // No farther than the best change so far: a larger one would not be the smallest.
+      const reach = (best?.share ?? 1) * width;
+      const end = edge < from ? Math.max(edge, from - reach) : Math.min(edge, from + reach);
+      if (end === from) continue;
+      const to = crossing(from, end, width, leadAt);
       if (to === null) continue;
-      const share = Math.abs(to - from) / (range[1] - range[0]);
+      const share = Math.abs(to - from) / width;
       if (best === null || share < best.share) best = { signal, from, to, share, words };
     }
   }

@@ -78,10 +78,15 @@ export function scorePlaces(known: Known, membership: Membership, rules: Positio
       place,
       total: evidence.reduce((sum, entry) => sum + entry.contribution, 0),
       evidence: evidence
-        .map(({ group: _group, ...entry }): Evidence => entry)
+        .map(withoutGroup)
         .sort((a, b) => Math.abs(b.contribution) - Math.abs(a.contribution)),
     };
   });
+}
+
+function withoutGroup(entry: Grouped): Evidence {
+  const { rule, signal, value, curve, contribution, sentence, grade, source } = entry;
+  return { rule, signal, value, curve, contribution, sentence, grade, source };
 }
 
 /** Ranked, highest total first; equal totals keep the order of the rules file. */

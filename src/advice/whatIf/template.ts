@@ -25,7 +25,7 @@ function describe(schema: z.ZodType): string {
 function line(name: string, schema: z.ZodType, indent: string): string {
   const kind = kindOf(schema);
   const example = EXAMPLES[name] ?? (kind === undefined ? '' : exampleOf(kind));
-  return `${indent}# ${name}: ${example}`.padEnd(42) + ` # ${describe(schema)}`;
+  return `${indent}${name}: ${example}`.padEnd(42) + ` # ${describe(schema)}`;
 }
 
 /** A commented form with every field; each line is off until its mark is taken away. */
@@ -35,15 +35,15 @@ export function whatIfTemplate(): string {
     '# What you leave out counts as unknown. Numbers carry a unit; or set "units" and write bare numbers.',
     'schema: thawline-conditions/1',
   ];
-  for (const [name, schema] of Object.entries(whatIfSchema.shape)) {
-    if (name === 'schema') continue;
-    const inner = (schema as z.ZodOptional).def.innerType;
+  const fields = Object.entries(whatIfSchema.shape as Record<string, z.ZodType>);
+  for (const [name, schema] of fields.filter(([field]) => field !== 'schema')) {
+    const inner = schema instanceof z.ZodOptional ? schema.def.innerType : schema;
     if (inner instanceof z.ZodObject) {
       rows.push(`# ${name}:`);
-      for (const [key, field] of Object.entries(inner.shape as Record<string, z.ZodType>)) {
-        rows.push(line(key, field, '#   ').replace('#   # ', '#   '));
+      for (const [key, field] of Object.entries(inner.shape)) {
+        rows.push(line(key, field, '#   '));
       }
-    } else rows.push(line(name, schema, ''));
+    } else rows.push(line(name, schema, '# '));
   }
   return `${rows.join('\n')}\n`;
 }

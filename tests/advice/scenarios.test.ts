@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import type { Advice } from '../../src/advice/types.ts';
+import { adviceFor, rankOf, table, totalOf } from './support.ts';
+
+// Practitioners' judgement written for this project: common practice, no source, unless a scenario names one.
+const answers = new Map<string, Advice>(
+  table.scenarios.map(({ id, conditions }) => [id, adviceFor(conditions)]),
+);
+const answer = (id: string): Advice => {
+  const found = answers.get(id);
+  if (!found) throw new Error(`no scenario ${id}`);
+  return found;
+};
+
+describe('scenarios', () => {
+  it('cover at least forty days over all nine phases', () => {
+    expect(table.scenarios.length).toBeGreaterThanOrEqual(40);
+    const leading = new Set([...answers.values()].map((advice) => advice.phase.leading));
+    expect([...leading].sort()).toEqual(
+      [
+        'early_fall',
+        'early_prespawn',
+        'fall',
+        'late_fall',
+        'postspawn',
+        'prespawn',
+        'spawn',
+        'summer',
+        'winter',
+      ].sort(),
+    );
+  });
+
+  it.each(table.scenarios.filter(({ first }) => first))('$id: $why', ({ id, first, top3, low, phase }) => {
+    const advice = answer(id);
+    expect(first).toContain(advice.positions[0]!.place);
+    for (const place of top3 ?? []) expect(rankOf(advice, place), place).toBeLessThanOrEqual(3);
+    for (const place of low ?? []) expect(rankOf(advice, place), place).toBeGreaterThanOrEqual(10);
+    if (phase) expect(phase).toContain(advice.phase.leading);
+  });
+
+  it('always rank all 17 places, each once, with totals that the evidence adds up to', () => {
+    for (const [id, advice] of answers) {
+      expect(new Set(advice.positions.map(({ place }) => place)).size, id).toBe(17);
+      for (const [index, position] of advice.positions.entries()) {
+        expect(position.rank).toBe(index + 1);
+        const sum = position.evidence.reduce((total, entry) => total + entry.contribution, 0);
+        expect(sum).toBeCloseTo(position.total, 9);
+        expect(position.because.length).toBeGreaterThan(0);
+        expect(position.because.length).toBeLessThanOrEqual(2);
+        expect(position.depthM[0]).toBeLessThan(position.depthM[1]);
+      }
+    }
+  });
+
+  it('name no more than three periods of the day', () => {
+    for (const advice of answers.values()) {
+      expect(new Set(advice.positions.map(({ period }) => period)).size).toBeLessThanOrEqual(3);
+    }
+  });
+});
+
+describe('contrasts', () => {
+  it.each(table.contrasts)('$why: from $a to $b', ({ a, b, up, down }) => {
+    for (const place of up) {
+      expect(totalOf(answer(b), place), `${place} up`).toBeGreaterThan(totalOf(answer(a), place) + 0.1);
+    }
+    for (const place of down) {
+      expect(totalOf(answer(b), place), `${place} down`).toBeLessThan(totalOf(answer(a), place) - 0.1);
+    }
+  });
+});

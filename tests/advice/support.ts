@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs';
+import { parse, stringify } from 'yaml';
+import { advise, type AdviceOptions } from '../../src/advice/index.ts';
+import type { Advice } from '../../src/advice/types.ts';
+import { understand, whatIfSchema } from '../../src/advice/whatIf/index.ts';
+import { parseYaml } from '../../src/config/index.ts';
+import { loadRules } from '../../src/config/rules.ts';
+
+export const rules = loadRules();
+export const TACKLE: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };
+
+export type Form = Record<string, unknown>;
+
+export interface Scenario {
+  readonly id: string;
+  readonly why: string;
+  readonly conditions: Form;
+  readonly first?: readonly string[];
+  readonly top3?: readonly string[];
+  readonly low?: readonly string[];
+  readonly phase?: readonly string[];
+}
+
+export interface Contrast {
+  readonly a: string;
+  readonly b: string;
+  readonly up: readonly string[];
+  readonly down: readonly string[];
+  readonly why: string;
+}
+
+const file = new URL('../../fixtures/advice/scenarios.yaml', import.meta.url);
+export const table = parse(readFileSync(file, 'utf8'), { merge: true }) as {
+  scenarios: Scenario[];
+  contrasts: Contrast[];
+};
+
+/** Conditions from a form as a reader would write it. */
+export function conditionsOf(form: Form) {
+  return understand(parseYaml(stringify(form), 'test', whatIfSchema)).conditions;
+}
+
+export const adviceFor = (form: Form): Advice => advise(conditionsOf(form), rules, { tackle: TACKLE });
+
+export function rankOf(advice: Advice, place: string): number {
+  return advice.positions.find((position) => position.place === place)!.rank;
+}
+
+export function totalOf(advice: Advice, place: string): number {
+  return advice.positions.find((position) => position.place === place)!.total;
+}
+
+export const places = (advice: Advice): string[] => advice.positions.map((position) => position.place);
