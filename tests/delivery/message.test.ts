@@ -57,7 +57,8 @@ describe('a message', () => {
       lines.filter((l) => l.toLowerCase().startsWith(`${name.toLowerCase()}:`));
     expect(field('List-Unsubscribe')).toEqual([`List-Unsubscribe: <${envelope.unsubscribeUrl ?? ''}>`]);
     expect(field('List-Unsubscribe-Post')).toEqual(['List-Unsubscribe-Post: List-Unsubscribe=One-Click']);
-    expect(field('List-Id')).toEqual(['List-Id: <ossarly.briefing.example>']);
+    // Field names are case-insensitive (RFC 5322, 1.2.2).
+    expect(field('List-Id').map((l) => l.toLowerCase())).toEqual(['list-id: <ossarly.briefing.example>']);
     expect(field('Auto-Submitted')).toEqual(['Auto-Submitted: auto-generated']);
   });
 
