@@ -107,6 +107,9 @@ export function runLayers(
       skyWm2;
     const turbulence = MOUTH_TURBULENCE * wind * shape.mouthWidthM * options.mouthFactor;
     const lock = MOUTH * shape.mouthWidthM * options.mouthFactor;
+    // The slope only steadies the step, and expansion only scales convection: once an hour is enough for both.
+    const slope = Math.max(0, (loss(upperC + 0.1) - loss(upperC)) / 0.1);
+    const expansion = thermalExpansion(upperC);
     let floatingSum = 0;
 
     for (let step = 0; step < options.stepsPerHour; step++) {
@@ -121,14 +124,13 @@ export function runLayers(
       // Sunlight: the near infrared and part of the rest stay above; what reaches the floor warms the lower layer.
       const sunBelow = (1 - SURFACE_SHARE) * Math.exp(-(ATTENUATION + 0.02 * upperLoad) * upperM) * sun;
       const lossNow = loss(upperC);
-      const slope = Math.max(0, (loss(upperC + 0.1) - lossNow) / 0.1);
 
       // Vertical mixing by wind, by cooling from above, by overturning and by the inflow's own stir.
       const cooling = Math.max(0, lossNow - (sun - sunBelow));
-      const convective = (GRAVITY * thermalExpansion(upperC) * cooling * upperM) / WATER_HEAT_CAPACITY;
+      const convective = (GRAVITY * expansion * cooling * upperM) / WATER_HEAT_CAPACITY;
       const cubed = convective + MIX_WIND * (FRICTION * wind) ** 3;
       const buoyancy = (GRAVITY * (lowerDensity - upperDensity) * upperM) / WATER;
-      const speed2 = cubed ** (2 / 3);
+      const speed2 = Math.cbrt(cubed) ** 2;
       const entrain =
         buoyancy > 0
           ? (MIX_EFFICIENCY * cubed) / (MIX_INERTIA * speed2 + buoyancy + 1e-12)
