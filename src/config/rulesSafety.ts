@@ -104,6 +104,8 @@ export const safetyRulesSchema = z
   .strictObject({
     schema: z.literal('thawline-safety/1'),
     levels: z.strictObject({ 1: z.string(), 2: z.string(), 3: z.string(), 4: z.string() }),
+    /** Taken for the wind chill when the wind is unknown. */
+    assumed: z.strictObject({ windMs: z.number().min(0) }),
     hazards: z.array(hazard).min(1),
     combinations: z.array(combination),
     flood: z.strictObject({

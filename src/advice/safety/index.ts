@@ -20,7 +20,7 @@ const HEAT_MATTERS_C = 27;
  * @returns level 1 to 4 with its hazards, highest first, and what was not checked, in words
  */
 export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: SafetyExtras): SafetyAdvice {
-  const quantities = safetyQuantities(conditions, extras);
+  const quantities = safetyQuantities(conditions, extras, table.assumed);
   const standings = new Map(table.hazards.map((row) => [row.id, standingOf(row, quantities)]));
   const found: (Hazard | null)[] = [
     ...officialHazards(extras.alerts, conditions.asOfMs, conditions.zone, table.official),

@@ -1,4 +1,4 @@
-import type { SafetyQuantity } from '../../config/rulesSafety.ts';
+import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
 import { heatIndexC } from '../../science/heatIndex.ts';
 import { fetchWaves } from '../../science/waves.ts';
 import { windChillC } from '../../science/windChill.ts';
@@ -16,8 +16,15 @@ export type Quantities = Readonly<Partial<Record<SafetyQuantity, Judged>>>;
 
 const exactly = (value: number): Judged => ({ value, low: value, high: value });
 
-/** Every number the table may judge, from the day's signals; what cannot be known is left out. */
-export function safetyQuantities(conditions: Conditions, extras: SafetyExtras): Quantities {
+/**
+ * Every number the table may judge, from the day's signals; what cannot be known is left out. An unknown wind is no
+ * reason to leave out the wind chill: it is then computed with the table's assumed wind.
+ */
+export function safetyQuantities(
+  conditions: Conditions,
+  extras: SafetyExtras,
+  assumed: SafetyTable['assumed'],
+): Quantities {
   const read = (id: SignalId): Judged | undefined => {
     const figure = conditions.signals[id];
     if (figure === undefined) return undefined;
@@ -27,6 +34,7 @@ export function safetyQuantities(conditions: Conditions, extras: SafetyExtras): 
   const airMax = read('airMaxTodayC') ?? read('airNowC');
   const airMin = read('airMinTodayC') ?? read('airNowC');
   const wind = strongest(read('windMs'), read('windMaxMs'));
+  const still = exactly(assumed.windMs);
   const level24h = read('level24hM');
   const rate = read('levelRateMPerH');
   const normal = read('levelVsNormalM');
@@ -34,8 +42,8 @@ export function safetyQuantities(conditions: Conditions, extras: SafetyExtras): 
     waterC: water,
     airMinusWaterC: water && airMax && exactly(airMax.value - water.value),
     airMaxC: airMax,
-    windChillC: airMin && wind && exactly(windChillC(airMin.value, Math.max(0, wind.value))),
-    runningWindChillC: runningChill(airMin, wind, extras.runningBoatMs),
+    windChillC: airMin && exactly(windChillC(airMin.value, Math.max(0, (wind ?? still).value))),
+    runningWindChillC: runningChill(airMin, wind ?? still, extras.runningBoatMs),
     heatIndexC:
       airMax && extras.humidityPct !== undefined
         ? exactly(heatIndexC(airMax.value, Math.min(100, Math.max(0, extras.humidityPct))))
@@ -67,13 +75,9 @@ function strongest(mean: Judged | undefined, most: Judged | undefined): Judged |
   return most.value >= mean.value ? most : mean;
 }
 
-function runningChill(
-  air: Judged | undefined,
-  wind: Judged | undefined,
-  boatMs: number | undefined,
-): Judged | undefined {
+function runningChill(air: Judged | undefined, wind: Judged, boatMs: number | undefined): Judged | undefined {
   if (air === undefined || boatMs === undefined) return undefined;
-  return exactly(windChillC(air.value, Math.max(0, boatMs) + Math.max(0, wind?.value ?? 0)));
+  return exactly(windChillC(air.value, Math.max(0, boatMs) + Math.max(0, wind.value)));
 }
 
 function waves(wind: Judged | undefined, fetchM: number | undefined): Judged | undefined {

@@ -1,0 +1,58 @@
+import { judgeSafety, type SafetyExtras } from '../../../src/advice/safety/index.ts';
+import type { SafetyAdvice } from '../../../src/advice/types.ts';
+import { safetyRulesSchema, type SafetyTable } from '../../../src/config/rulesSafety.ts';
+import { readYaml } from '../../../src/config/yaml.ts';
+import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
+
+export const table: SafetyTable = readYaml('config/rules/safety.yaml', safetyRulesSchema);
+
+/** A day with nothing wrong: every number known and harmless. */
+export const CALM: Partial<Record<SignalId, number>> = {
+  waterC: 23,
+  airNowC: 22,
+  airMaxTodayC: 26,
+  airMinTodayC: 18,
+  windMs: 2,
+  windMaxMs: 3,
+  gustMs: 5,
+  thunderPct: 0,
+  level24hM: 0.02,
+  levelRateMPerH: 0,
+  levelVsNormalM: 0,
+  dischargeRatio: 1,
+  rain72Mm: 0,
+  rainNext24Mm: 0,
+};
+
+export const CHECKED: SafetyExtras = {
+  alerts: [],
+  alertsChecked: true,
+  floodCategory: 'none',
+  belowDam: false,
+  fetchM: 1500,
+};
+
+type Signals = Partial<Record<SignalId, number | Partial<Figure>>>;
+
+export function conditions(signals: Signals): Conditions {
+  const figures = Object.entries(signals).map(([id, given]): [string, Figure] => {
+    const part = typeof given === 'number' ? { value: given } : given;
+    return [id, { value: 0, kind: 'observed', asOfMs: 0, freshness: 'fresh', source: 'test', ...part }];
+  });
+  return {
+    asOfMs: Date.UTC(2026, 2, 7, 11),
+    date: '2026-03-07',
+    zone: 'America/Chicago',
+    species: 'mixed',
+    waterBody: 'highland-reservoir',
+    gaps: [],
+    signals: Object.fromEntries(figures),
+  };
+}
+
+/** Advice for the harmless day with some of it changed. */
+export function judge(signals: Signals, extras: Partial<SafetyExtras> = {}): SafetyAdvice {
+  return judgeSafety(conditions({ ...CALM, ...signals }), table, { ...CHECKED, ...extras });
+}
+
+export const ids = (advice: SafetyAdvice): string[] => advice.hazards.map((hazard) => hazard.id);
