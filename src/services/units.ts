@@ -119,5 +119,12 @@ export function toSi(variable: Variable, unit: string | null | undefined, servic
       `${service} gave ${named} for ${variable}; the values were not used, because guessing a unit is worse than a gap.`,
     );
   }
-  return convert;
+  return (value) => {
+    const si = convert(value);
+    if (Number.isFinite(si)) return si;
+    throw new ThawlineError(
+      'service',
+      `${service} gave a value for ${variable} that is too large to be one.`,
+    );
+  };
 }

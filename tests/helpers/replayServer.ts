@@ -55,6 +55,8 @@ export interface ReplayServer {
   readonly seen: SeenRequest[];
   /** Change how a service misbehaves while running. */
   setFault(service: ReplayService, fault: Fault | null): void;
+  /** Answer the next request for a path with this status and body; calls add up. */
+  failOnce(path: string, status: number, body: unknown): void;
   close(): Promise<void>;
 }
 
@@ -64,11 +66,18 @@ const STALE_MS = 88 * 3_600_000;
 export async function startReplayServer(options: ReplayOptions): Promise<ReplayServer> {
   const seen: SeenRequest[] = [];
   const faults = new Map(Object.entries(options.fault ?? {}) as [ReplayService, Fault][]);
+  const once: { path: string; status: number; body: unknown }[] = [];
   const held = new Set<NodeJS.Timeout>();
   const server = createServer((request, response) => {
     const url = new URL(request.url ?? '/', origin());
     const service = serviceOf(url.pathname);
     seen.push({ service, path: url.pathname, query: url.searchParams, headers: request.headers });
+    const prepared = once.findIndex((item) => item.path === url.pathname);
+    if (prepared >= 0) {
+      const [item] = once.splice(prepared, 1);
+      json(response, item?.status ?? 500, item?.body);
+      return;
+    }
     const fault = service === 'unknown' ? undefined : faults.get(service);
     if (fault === 'slow') {
       held.add(setTimeout(() => json(response, 200, {}), options.slowMs ?? 60_000));
@@ -101,6 +110,7 @@ export async function startReplayServer(options: ReplayOptions): Promise<ReplayS
       if (fault === null) faults.delete(service);
       else faults.set(service, fault);
     },
+    failOnce: (path, status, body) => void once.push({ path, status, body }),
     close: async () => {
       held.forEach((timer) => clearTimeout(timer));
       server.closeAllConnections();

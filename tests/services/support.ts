@@ -123,3 +123,32 @@ export function weatherBody(query: URLSearchParams, nowMs: number = NOW_MS): unk
   }));
   return bodies.length === 1 ? bodies[0] : bodies;
 }
+
+const UNIT_MS: Readonly<Record<string, number>> = { d: 86_400_000, h: 3_600_000, m: 60_000, s: 1000 };
+
+/** Turn the `date:` tokens of some recordings back into the times the service sends, as seen at `nowMs`. */
+export function hydrated(value: unknown, nowMs: number = NOW_MS): unknown {
+  if (Array.isArray(value)) return value.map((item) => hydrated(item, nowMs));
+  if (typeof value === 'object' && value !== null) {
+    return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, hydrated(item, nowMs)]));
+  }
+  return typeof value === 'string' && value.startsWith('date:') ? hydrateToken(value, nowMs) : value;
+}
+
+function hydrateToken(token: string, nowMs: number): string {
+  const pattern =
+    /^date:(now(?::hour)?|today)\s*(?:(\d{2}):(\d{2}):([+-]?\d{1,2}))?\s*(?:([+-]?\d+)\s+([a-z]+))?\s*(?:\/\s*(P\S+))?$/i;
+  const match = pattern.exec(token);
+  if (match === null) return token;
+  const [, from, hour, minute, offset, count, unit, length] = match;
+  let ms = from === 'now:hour' ? Math.floor(nowMs / HOUR_MS) * HOUR_MS : nowMs;
+  if (from === 'today') {
+    ms =
+      Math.floor(nowMs / 86_400_000) * 86_400_000 +
+      (Number(hour) - Number(offset)) * HOUR_MS +
+      Number(minute) * 60_000;
+  }
+  if (count !== undefined) ms += Number(count) * (UNIT_MS[unit?.charAt(0).toLowerCase() ?? ''] ?? 0);
+  const iso = new Date(ms).toISOString().replace(/\.\d{3}Z$/, '+00:00');
+  return length === undefined ? iso : `${iso}/${length}`;
+}

@@ -28,7 +28,7 @@ const quantitySchema = z.object({
 });
 const listSchema = z.object({
   features: z
-    .array(z.object({ properties: z.object({ timestamp: z.string() }).catchall(z.unknown()) }))
+    .array(z.object({ properties: z.object({ timestamp: z.string().nullish() }).catchall(z.unknown()) }))
     .nullish(),
 });
 
