@@ -112,7 +112,7 @@ class Drainage {
       const broken = ended.find((e) => e.status === 'rejected');
       if (broken !== undefined) throw broken.reason;
     } finally {
-      await handBackOutbox(this.#record.db, this.#deps.owner, this.#deps.now());
+      await handBackOutbox(this.#record.db, this.#deps.owner);
     }
   }
 

@@ -1,6 +1,8 @@
 /** Puts one reader's links and the invitation to a friend into a rendered briefing. */
-import { PERSONAL_MARK } from '../render/html.ts';
 import type { PersonalLinks, RenderedMail } from './types.ts';
+
+/** Where the template leaves room for links. Repeated here, and held equal by a test, because the template's own file loads the whole page compiler. */
+export const PERSONAL_MARK = '<!--personal-links-->';
 
 const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => `&#${String(c.charCodeAt(0))};`);
 

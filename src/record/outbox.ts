@@ -133,11 +133,11 @@ export async function postponeOutbox(
     .execute();
 }
 
-/** Hands back every row the owner holds, at once; used by SIGTERM and by whoever finds the owner dead. */
-export async function handBackOutbox(db: DeliveryDb, owner: string, nowMs: number): Promise<number> {
+/** Hands back every row the owner holds, at once, with its place in the queue; used by SIGTERM and by whoever finds the owner dead. */
+export async function handBackOutbox(db: DeliveryDb, owner: string): Promise<number> {
   const result = await db
     .updateTable('outbox')
-    .set({ state: 'pending', next_attempt_ms: nowMs, lease_owner: null, lease_until_ms: null })
+    .set({ state: 'pending', lease_owner: null, lease_until_ms: null })
     .where('state', '=', 'sending')
     .where('lease_owner', '=', owner)
     .executeTakeFirst();

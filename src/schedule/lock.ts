@@ -19,7 +19,7 @@ export async function holdScheduler(deps: LockDeps): Promise<boolean> {
   if (held && before !== undefined && before.owner !== deps.owner) {
     // Only a holder known to be dead: one that merely overslept may still be sending.
     if (gone.deadOwner !== undefined) {
-      const mails = await handBackOutbox(db, before.owner, nowMs);
+      const mails = await handBackOutbox(db, before.owner);
       const runs = await handBackRuns(db, before.owner, nowMs);
       deps.log.warn({ mails, runs }, 'took over from a scheduler that died');
     }
@@ -30,7 +30,7 @@ export async function holdScheduler(deps: LockDeps): Promise<boolean> {
 /** Hands everything back: the next process need not wait for a lease to run out. */
 export async function releaseScheduler(deps: LockDeps): Promise<void> {
   const { db } = deps.record;
-  await handBackOutbox(db, deps.owner, deps.now());
+  await handBackOutbox(db, deps.owner);
   await handBackRuns(db, deps.owner, deps.now());
   await freeLock(db, NAME, deps.owner);
 }

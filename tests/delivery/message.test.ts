@@ -12,6 +12,8 @@ import {
   personalise,
   type MessageEnvelope,
 } from '../../src/delivery/index.ts';
+import { PERSONAL_MARK } from '../../src/delivery/personal.ts';
+import { PERSONAL_MARK as TEMPLATE_MARK } from '../../src/render/html.ts';
 import { config, LOCAL_DATE, rendered } from './kit.ts';
 
 const envelope: MessageEnvelope = {
@@ -161,6 +163,10 @@ describe('a personal copy', () => {
       expect(part).toContain(links.leave);
       expect(part).toContain('Forwarded to you?');
     }
+  });
+
+  it('goes where the template left room for it', () => {
+    expect(PERSONAL_MARK).toBe(TEMPLATE_MARK);
   });
 
   it('gets its links also when the template left no mark for them', () => {

@@ -8,6 +8,8 @@ export interface TestServer {
   readonly url: string;
   /** Message-IDs accepted, by recipient, in order. */
   readonly accepted: Map<string, string[]>;
+  /** Recipients in the order their mails were accepted, copies included. */
+  readonly log: string[];
   readonly raw: Buffer[];
   /** Recipients that were offered, whatever became of it. */
   readonly offered: string[];
@@ -21,9 +23,10 @@ function smtpError(code: number, text: string): Error {
 /** @param moodOf what to do with the nth offer (from 1) of a recipient */
 export async function smtpServer(
   moodOf: (recipient: string, nth: number) => Mood = () => 'accept',
-  options: { keepRaw?: boolean } = {},
+  options: { keepRaw?: boolean; answerAfterMs?: number } = {},
 ): Promise<TestServer> {
   const accepted = new Map<string, string[]>();
+  const log: string[] = [];
   const raw: Buffer[] = [];
   const offered: string[] = [];
   const offers = new Map<string, number>();
@@ -60,10 +63,12 @@ export async function smtpServer(
         if (options.keepRaw === true) raw.push(bytes);
         const id = /^Message-ID: (<[^>]+>)/im.exec(bytes.toString('latin1'))?.[1] ?? 'none';
         const to = session.envelope.rcptTo[0]?.address ?? '';
+        log.push(to);
         accepted.set(to, [...(accepted.get(to) ?? []), id]);
         // Taken, but the sender never hears of it.
         if (mood === 'accept-and-die') return void socket?.destroy();
-        done();
+        if (options.answerAfterMs === undefined) done();
+        else setTimeout(done, options.answerAfterMs);
       });
     },
   });
@@ -77,6 +82,7 @@ export async function smtpServer(
   return {
     url: `smtp://127.0.0.1:${port}`,
     accepted,
+    log,
     raw,
     offered,
     close: async () => {
