@@ -40,6 +40,7 @@ const lureClass = z.strictObject({
   gear: positive,
   light: z.strictObject({ bright: share, low: share }),
   wind: z.strictObject({ calm: share, windy: share }),
+  species: z.strictObject({ largemouth: share, spotted: share, smallmouth: share }),
   places: z.array(z.string()).min(1),
 });
 
@@ -94,6 +95,7 @@ const settings = z.strictObject({
   activeWaterC: z.tuple([z.number(), z.number()]),
   frontDropC: positive,
   frontLoss: share,
+  windGain: share,
   calmMs: z.number().min(0),
   windyMs: positive,
   varietyMargin: share,
@@ -112,6 +114,7 @@ export const lureBookSchema = z
       light: z.number().min(0),
       wind: z.number().min(0),
       cover: z.number().min(0),
+      species: z.number().min(0),
     }),
     places: z.record(z.string(), place),
     classes: z.array(lureClass).min(2),

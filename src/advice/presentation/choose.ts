@@ -8,9 +8,13 @@ import { clarityOf, type PaceWater } from './water.ts';
 export interface Cue {
   readonly cue: keyof LureBook['weights'];
   readonly points: number;
+  /** Points above or below the mean of all classes: what sets this one apart today. */
+  readonly above: number;
   /** Clause that fits behind "because". */
   readonly words: string;
 }
+
+type RawCue = Omit<Cue, 'above'>;
 
 export interface RatedClass {
   readonly lure: LureClass;
@@ -30,15 +34,24 @@ export function rateClasses(
   book: LureBook,
 ): RatedClass[] {
   const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
+  const pointsOf = book.classes.map((lure) => cuesOf(conditions, place, traits, water, book, lure));
   return book.classes
     .map((lure, order) => {
-      const cues = cuesOf(conditions, place, traits, water, book, lure);
+      const cues = (pointsOf[order] ?? []).map((cue) => ({
+        ...cue,
+        above: cue.points - meanOf(pointsOf, cue.cue),
+      }));
       const sum = cues.reduce((total, cue) => total + cue.points, 0);
       const suits = (temperatureLimit(lure, water) * sum) / most;
       return { lure, suits, reaches: depthLimit(lure, place.depthM), cues, order };
     })
     .sort((a, b) => b.suits - a.suits || a.order - b.order)
     .map(({ lure, suits, reaches, cues }) => ({ lure, suits, reaches, cues }));
+}
+
+function meanOf(pointsOf: readonly (readonly RawCue[])[], name: Cue['cue']): number {
+  const points = pointsOf.flatMap((cues) => cues.filter((cue) => cue.cue === name).map((cue) => cue.points));
+  return points.reduce((sum, value) => sum + value, 0) / points.length;
 }
 
 /** Mean of the window over the range the temperature may lie in: an unknown temperature favours wide windows. */
@@ -68,9 +81,9 @@ function cuesOf(
   water: PaceWater,
   book: LureBook,
   lure: LureClass,
-): Cue[] {
+): RawCue[] {
   const { weights, settings } = book;
-  const cues: Cue[] = [];
+  const cues: RawCue[] = [];
   const add = (cue: Cue['cue'], curve: number, words: string): void => {
     cues.push({ cue, points: weights[cue] * curve, words });
   };
@@ -85,7 +98,7 @@ function cuesOf(
     );
   }
   const listed = lure.places.includes(place.place);
-  add('place', listed ? 1 : 0.25, listed ? `it works well on this kind of place` : 'it can be used here');
+  add('place', listed ? 1 : 0.25, listed ? 'this kind of place suits it' : 'it can be used here');
   add(
     'cover',
     coverFit(traits, lure),
@@ -122,14 +135,19 @@ function cuesOf(
       windy >= 0.5 ? 'the wind helps it' : 'it works in little wind',
     );
   }
+  if (conditions.species !== 'mixed') {
+    add('species', lure.species[conditions.species], `${conditions.species} bass take it well`);
+  }
   return cues;
 }
 
-/** 0 sluggish, 1 ready to chase: by temperature, less after a sharp fall of the air temperature. */
+/** 0 sluggish, 1 ready to chase: by temperature, less after a sharp fall of the air temperature, more in wind. */
 function readiness(conditions: Conditions, waterC: number, book: LureBook): number {
-  const { activeWaterC, frontDropC, frontLoss } = book.settings;
+  const { activeWaterC, frontDropC, frontLoss, windGain, calmMs, windyMs } = book.settings;
   const drop = conditions.signals.airDrop24hC?.value ?? 0;
-  return clamp(ramp(waterC, ...activeWaterC) - frontLoss * ramp(drop, 0, frontDropC), 0, 1);
+  const wind = conditions.signals.windMs?.value ?? 0;
+  const front = frontLoss * ramp(drop, 0, frontDropC);
+  return clamp(ramp(waterC, ...activeWaterC) - front + windGain * ramp(wind, calmMs, windyMs), 0, 1);
 }
 
 function coverFit(traits: LurePlace, lure: LureClass): number {

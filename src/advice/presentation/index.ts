@@ -172,9 +172,9 @@ function cardOf(
   };
 }
 
-/** The two cues that give the most, in words. */
+/** The two cues that set the class apart from the others, in words. */
 function becauseOf(rated: RatedClass, water: PaceWater): string {
-  const strongest = [...rated.cues].sort((a, b) => b.points - a.points).slice(0, 2);
+  const strongest = [...rated.cues].sort((a, b) => b.above - a.above || b.points - a.points).slice(0, 2);
   const words = strongest.map((cue) => cue.words).join(', and ');
   return water.basis === 'known' ? `Because ${words}.` : `Because ${words}. The temperature is not known.`;
 }

@@ -36,7 +36,7 @@ function boatSteps({ lure, cast }: StepFacts): string[] {
   }
   const direction =
     cast.angleDeg >= 75
-      ? 'straight at the bank'
+      ? 'straight up the slope'
       : cast.angleDeg <= 3
         ? 'all but parallel to the bank'
         : `at ${quantity('angle', cast.angleDeg)} to the bank`;

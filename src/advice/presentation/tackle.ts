@@ -49,13 +49,16 @@ export function suitedLine(
   const target = clamp(wanted, lure.line.kg[0], lure.line.kg[1]);
   const owned = tackle.linesKg.length > 0 ? tackle.linesKg : defaultLinesKg;
   const kg = owned.reduce((a, b) => (Math.abs(b - target) < Math.abs(a - target) ? b : a));
-  const why = veryShallow
-    ? 'very shallow in heavy cover'
-    : heavyCover
-      ? 'heavier for the cover'
-      : depthM <= lineRule.shallowM
-        ? 'heavier because it is shallow'
-        : 'thin enough to reach the depth';
+  const why =
+    target < wanted
+      ? 'as heavy as this lure bears'
+      : veryShallow
+        ? 'very shallow in heavy cover'
+        : heavyCover
+          ? 'heavier for the cover'
+          : target > wanted || wanted > lineRule.mostKg
+            ? 'heavier because it is shallow or the lure is heavy'
+            : 'thin enough to reach the depth';
   return {
     kg,
     diameterMm: along(fluorocarbonMm, kg),
