@@ -50,7 +50,10 @@ export function whatChanged(
     ...figureChanges(now, previous, m),
     ...orderChange(now, previous, m),
   ];
-  const kept = items.slice(0, 3);
+  const kept = items.slice(0, 3).map((item, i, all) => {
+    const told = all.slice(0, i).some(({ moved }) => moved === item.moved && moved !== m.changed.noMove);
+    return told ? { ...item, moved: m.changed.sameWay } : item;
+  });
   return { lead: kept.length === 0 ? m.changed.nothing(since) : m.changed.since(since), items: kept };
 }
 

@@ -63,7 +63,7 @@ export function safetyPart(doc: BriefingDocument, m: Messages): string {
   return [
     heading(m.headings.safety),
     levelLine(doc, m),
-    safety.hazards.length === 0 ? paragraph(m.hazard.none) : '',
+    safety.hazards.length === 0 && safety.level === 1 ? paragraph(m.hazard.none) : '',
     ...safety.hazards.map((hazard) => hazardPart(hazard, doc.lake.zone, m)),
     safety.notChecked.length === 0 ? '' : small(`${m.hazard.notChecked}: ${safety.notChecked.join(' ')}`),
   ].join('');

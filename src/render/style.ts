@@ -31,7 +31,7 @@ export const INLINE = {
   caption: 'position:absolute;left:-9999px',
   thColumn: `padding:4px 0 4px 8px;border-bottom:1px solid ${COLOUR.slate};font-size:14px;font-weight:400;text-align:right;vertical-align:bottom;color:${COLOUR.slate}`,
   thColumnFirst: `padding:4px 0;border-bottom:1px solid ${COLOUR.slate};font-size:14px;font-weight:400;text-align:left;vertical-align:bottom;color:${COLOUR.slate}`,
-  thRow: 'padding:7px 0 0;font-weight:400;text-align:left;vertical-align:top',
+  thRow: 'width:34%;padding:7px 0 0;font-weight:400;text-align:left;vertical-align:top',
   figure: 'padding:7px 0 0 8px;text-align:right;vertical-align:top;white-space:nowrap',
   figureStrong: 'padding:7px 0 0 8px;text-align:right;vertical-align:top;white-space:nowrap;font-weight:700',
   cell: 'padding:7px 0 0 8px;text-align:right;vertical-align:top',

@@ -91,7 +91,7 @@ function safetyLines(doc: BriefingDocument, m: Messages): string[] {
   const { safety } = doc;
   return [
     ...wrap(`${m.levelLine(safety.level, safety.levelWords)}.`, '  '),
-    ...(safety.hazards.length === 0 ? wrap(m.hazard.none, '  ') : []),
+    ...(safety.hazards.length === 0 && safety.level === 1 ? wrap(m.hazard.none, '  ') : []),
     ...safety.hazards.flatMap((hazard) => ['', ...hazardLines(hazard, doc.lake.zone, m)]),
     ...(safety.notChecked.length === 0 ? [] : ['', `  ${m.hazard.notChecked}:`]),
     ...safety.notChecked.flatMap((line) => bullet(line)),
@@ -153,7 +153,7 @@ function positionLines(doc: BriefingDocument, units: UnitSystem, short: boolean,
     const depth = rangeWords(position.depthM[0], position.depthM[1], 'depth', units, m);
     const named = position.named === undefined ? '' : ` (${position.named})`;
     const head = wrap(
-      `${position.name}${named}, ${depth}, ${position.periodWords}; ${position.choice}.`,
+      `${capital(position.name)}${named}, ${depth}, ${position.periodWords}; ${position.choice}.`,
       `  ${position.rank}. `,
     );
     if (short) return head;

@@ -124,7 +124,8 @@ export const en = {
     entered: (place: string, now: number): string => `It brought ${place} in at ${now}.`,
     strengthened: (place: string): string => `It speaks more for ${place}; the order stays.`,
     weakened: (place: string): string => `It speaks less for ${place}; the order stays.`,
-    noMove: 'The order of places stays.',
+    noMove: 'No place moved on its account.',
+    sameWay: 'It pushed the same way.',
     readHazard: 'Read the safety lines again.',
   },
 

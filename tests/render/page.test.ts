@@ -1,0 +1,169 @@
+import { describe, expect, it } from 'vitest';
+import { isAllowedLink, personalise, renderBriefing, SHORT_MAX } from '../../src/render/index.ts';
+import { mornings, OFFICIAL_TEXT } from '../helpers/mornings.ts';
+import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
+
+const all = mornings();
+const full = { units: 'us', form: 'full' } as const;
+const BUDGET_BYTES = 80_000;
+
+describe.each(all)('the page of $name', ({ units, document }) => {
+  const page = renderBriefing(document, { units, form: 'full' });
+
+  it('stays below 80 kB', async () => {
+    expect(Buffer.byteLength((await page).html)).toBeLessThan(BUDGET_BYTES);
+  });
+
+  it('names its language, has one main heading and no skipped level', async () => {
+    const { html } = await page;
+    expect(html).toMatch(/<html[^>]* lang="en"/);
+    const levels = [...html.matchAll(/<h([1-6])/g)].map(([, level]) => Number(level));
+    expect(levels.filter((level) => level === 1)).toHaveLength(1);
+    levels.reduce((before, level) => {
+      expect(level).toBeLessThanOrEqual(before + 1);
+      return level;
+    }, 0);
+  });
+
+  it('gives every picture a sentence and carries it along', async () => {
+    const { html, attachments } = await page;
+    const images = [...html.matchAll(/<img[^>]*>/g)].map(([tag]) => tag);
+    expect(images).toHaveLength(attachments.length);
+    for (const tag of images) {
+      expect(tag).toMatch(/alt="[A-Z][^"]{40,}\."/);
+      expect(attachments.map(({ cid }) => `cid:${cid}`)).toContain(/src="([^"]*)"/.exec(tag)?.[1]);
+    }
+  });
+
+  it('links only to allowed hosts', async () => {
+    for (const [, address] of (await page).html.matchAll(/<a[^>]* href="([^"]*)"/g)) {
+      expect(isAllowedLink(address ?? '')).toBe(true);
+    }
+  });
+
+  it('holds nothing that fetches or runs', async () => {
+    expect((await page).html).not.toMatch(/<script|<iframe|<link|src="http|url\(/i);
+  });
+
+  it('marks the demonstration in every part', async () => {
+    const { subject, preheader, html, text, short, json } = await page;
+    for (const part of [subject, preheader, short]) expect(part).toContain('DEMO');
+    for (const part of [html, text]) expect(part).toContain('Demonstration of an invented lake');
+    expect(JSON.parse(json)).toMatchObject({ demo: true });
+  });
+
+  it('has a short form of at most 300 characters', async () => {
+    expect((await page).short.length).toBeLessThanOrEqual(SHORT_MAX);
+  });
+});
+
+describe('foreign words', () => {
+  it('stay words: an official statement arrives verbatim and inert', async () => {
+    const flood = all.find(({ name }) => name === 'level-4-flood');
+    if (flood === undefined) throw new Error('the gallery has no flood');
+    const { html, text } = await renderBriefing(flood.document, full);
+    expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
+    expect(html).toContain('{{not a quantity}}');
+    expect(html).toContain('&#160;&#160;* WHAT...Flooding &quot;is&quot; occurring &amp; will go on.');
+    for (const line of OFFICIAL_TEXT.split('\n')) expect(text).toContain(line.trim());
+  });
+
+  it('are escaped wherever they come from', async () => {
+    const evil = `"><img src=x onerror=alert(1)>'&`;
+    const advice = sampleAdvice();
+    const report = sampleReport();
+    const { html } = await renderBriefing(
+      sampleBriefing({
+        lake: sampleLake({ name: evil, arm: evil }),
+        advice: {
+          ...advice,
+          positions: advice.positions.map((position) => ({ ...position, name: evil, named: evil })),
+          safety: { ...advice.safety, notChecked: [evil] },
+        },
+        report: {
+          ...report,
+          pockets: report.pockets.map((pocket) => ({ ...pocket, name: evil })),
+          sources: report.sources.map((source) => ({
+            ...source,
+            name: evil,
+            url: `javascript:alert(1)//${evil}`,
+          })),
+        },
+      }),
+      full,
+    );
+    expect(html).not.toContain('<img src=x');
+    expect(html).not.toContain('href="javascript:');
+  });
+
+  it.each([
+    ['https://waterdata.usgs.gov/x', true],
+    ['https://open-meteo.com/', true],
+    ['http://open-meteo.com/', false],
+    ['https://open-meteo.com.example.org/', false],
+    ['https://evil-usgs.gov/', false],
+    ['https://user@usgs.gov/', false],
+    ['https://usgs.gov:8443/', false],
+    ['javascript:alert(1)', false],
+  ])('link %s: allowed %s', (address, allowed) => {
+    expect(isAllowedLink(address)).toBe(allowed);
+  });
+});
+
+describe('danger', () => {
+  it('stands above the fishing part always, and again above a shrunken one from level 3', async () => {
+    const at = async (name: string): Promise<string> => {
+      const found = all.find((morning) => morning.name === name);
+      if (found === undefined) throw new Error(`no morning ${name}`);
+      return (await renderBriefing(found.document, full)).text;
+    };
+    const calm = await at('warm-rain-pulse');
+    expect(calm.indexOf('SAFETY\n')).toBeLessThan(calm.indexOf('WHERE TO LOOK'));
+    const grave = await at('front');
+    const again = grave.indexOf('SAFETY FIRST, ONCE MORE');
+    expect(again).toBeGreaterThan(grave.indexOf('CONDITIONS'));
+    expect(again).toBeLessThan(grave.indexOf('WHERE TO LOOK, IN SHORT'));
+    expect(grave).not.toContain('Limited by:');
+    expect(await at('level-4-flood')).toContain('Left out today');
+  });
+
+  it('is told by number, word and shape', async () => {
+    const { html } = await renderBriefing(sampleBriefing(), full);
+    expect(html).toMatch(/◐<\/span> Level 2 of 4: extra care/);
+  });
+});
+
+describe('a reader’s own links', () => {
+  it('come in without compiling anything again', async () => {
+    const rendered = await renderBriefing(sampleBriefing(), full);
+    const mine = personalise(rendered, {
+      unsubscribeUrl: 'https://example.org/leave?t=a&b="c"',
+      permalink: 'https://example.org/i/1',
+    });
+    expect(mine.html).toContain('href="https://example.org/leave?t=a&amp;b=&quot;c&quot;"');
+    expect(mine.text).toContain('https://example.org/i/1');
+    expect(mine.html.replace(/<p style="margin:0">.*?<\/p>/, '<!--personal-links-->')).toBe(rendered.html);
+  });
+
+  it('are left out when they are not safe addresses', async () => {
+    const rendered = await renderBriefing(sampleBriefing(), full);
+    expect(personalise(rendered, { settingsUrl: 'javascript:alert(1)' })).toEqual(rendered);
+  });
+});
+
+describe('rendering', () => {
+  it('gives the same bytes for the same document', async () => {
+    const [a, b] = await Promise.all([
+      renderBriefing(sampleBriefing(), full),
+      renderBriefing(sampleBriefing(), full),
+    ]);
+    expect(a).toEqual(b);
+  });
+
+  it('makes no page and no pictures for the short form', async () => {
+    const rendered = await renderBriefing(sampleBriefing(), { units: 'us', form: 'short' });
+    expect(rendered).toMatchObject({ html: '', attachments: [] });
+    expect(rendered.text.trim()).toBe(rendered.short);
+  });
+});

@@ -1,0 +1,77 @@
+import { convert } from 'html-to-text';
+import { simpleParser } from 'mailparser';
+import { createTransport } from 'nodemailer';
+import { describe, expect, it } from 'vitest';
+import { briefingSchema, type BriefingDocument } from '../../src/briefing/index.ts';
+import { renderBriefing } from '../../src/render/index.ts';
+import { formatQuantity, type QuantityKind, type UnitSystem } from '../../src/units/index.ts';
+import { mornings } from '../helpers/mornings.ts';
+
+/** Every figure of the data twin as a reader of the unit system should find it, with its unit. */
+function figures(doc: BriefingDocument, units: UnitSystem): string[] {
+  const print = (value: number, kind: QuantityKind, signed = false): string =>
+    formatQuantity(value, kind, units, signed);
+  const rows = doc.conditions.flatMap(({ now, last, change24h, next48h, signed }) => [
+    ...[now, last].flatMap((figure) =>
+      figure === null ? [] : [print(figure.value, figure.quantity, signed)],
+    ),
+    ...(now?.high === undefined ? [] : [print(now.high, now.quantity, signed)]),
+    ...(change24h === null ? [] : [print(change24h.value, change24h.quantity, true)]),
+    ...(next48h === null ? [] : [print(next48h.high, next48h.quantity, signed)]),
+  ]);
+  const grave = doc.safety.level >= 3;
+  const depths = doc.positions.map(({ depthM }) => print(depthM[1], 'depth'));
+  const casts = doc.casts.flatMap((cast) => [
+    print(cast.runningDepthM, 'depth'),
+    print(cast.boatDepthM, 'depth'),
+    print(cast.castDepthM, 'depth'),
+    print(cast.castLengthM, 'distance'),
+    print(cast.castAngleDeg, 'angle'),
+    print(cast.retrieveHighMs, 'lureSpeed'),
+  ]);
+  const changes = doc.whatChanged.items.flatMap(({ now, quantity }) =>
+    now === null || quantity === null ? [] : [print(now, quantity).replace('-', '')],
+  );
+  return [...rows, ...depths, ...casts, ...(grave ? [] : changes)];
+}
+
+const flat = (text: string): string => text.replace(/\s+/g, ' ');
+
+describe('a mail read back', () => {
+  const transport = createTransport({ streamTransport: true, buffer: true });
+
+  it.each(mornings())(
+    'shows every figure of $name in text and page with its unit',
+    async ({ units, document }) => {
+      const rendered = await renderBriefing(document, { units, form: 'full' });
+      const { message } = await transport.sendMail({
+        from: 'briefing@example.org',
+        to: 'reader@example.org',
+        subject: rendered.subject,
+        text: rendered.text,
+        html: rendered.html,
+        attachments: [
+          ...rendered.attachments,
+          { filename: 'briefing.json', contentType: 'application/json', content: rendered.json },
+        ],
+      });
+      const mail = await simpleParser(message as Buffer, { skipImageLinks: true });
+      expect(mail.subject).toBe(rendered.subject);
+      const data = mail.attachments
+        .find(({ filename }) => filename === 'briefing.json')
+        ?.content.toString('utf8');
+      const twin = briefingSchema.parse(JSON.parse(data ?? ''));
+      const text = flat(mail.text ?? '');
+      const page = flat(convert(mail.html || '', { wordwrap: false }));
+      const wanted = figures(twin, units);
+      expect(wanted.length).toBeGreaterThan(10);
+      for (const figure of wanted) {
+        expect(text, `text lacks ${figure}`).toContain(figure);
+        expect(page, `page lacks ${figure}`).toContain(figure);
+      }
+      expect(mail.attachments.filter(({ contentType }) => contentType === 'image/png')).toHaveLength(
+        rendered.attachments.length,
+      );
+    },
+  );
+});
