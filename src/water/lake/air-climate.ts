@@ -23,11 +23,11 @@ export class AirClimate {
   constructor(latDeg: number) {
     const south = latDeg < 0 ? -1 : 1;
     const peak = (2 * Math.PI * 201) / 365.25;
-    const prior = [
+    const prior = Float64Array.of(
       16 - 0.42 * (Math.abs(latDeg) - 35),
       10 * south * Math.cos(peak),
       10 * south * Math.sin(peak),
-    ];
+    );
     [MEAN_VAR, WAVE_VAR, WAVE_VAR].forEach((variance, i) => {
       this.xx[i * 4] = NOISE_VAR / variance;
       this.xy[i] = (NOISE_VAR / variance) * at(prior, i);
@@ -35,7 +35,7 @@ export class AirClimate {
   }
 
   learn(cos: number, sin: number, airC: number): void {
-    const h = [1, cos, sin];
+    const h = Float64Array.of(1, cos, sin);
     for (let i = 0; i < 3; i++) {
       this.xy[i] = at(this.xy, i) + at(h, i) * airC;
       for (let j = 0; j < 3; j++) this.xx[i * 3 + j] = at(this.xx, i * 3 + j) + at(h, i) * at(h, j);

@@ -88,7 +88,8 @@ export class MisfitBank {
 
   private mean(of: (filter: MisfitFilter) => number): number {
     let sum = 0;
-    this.filters.forEach((filter, i) => (sum += at(this.weights, i) * of(filter)));
+    let i = 0;
+    for (const filter of this.filters) sum += at(this.weights, i++) * of(filter);
     return sum;
   }
 

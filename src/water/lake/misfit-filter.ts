@@ -8,7 +8,9 @@ const SLOW = 5;
 const FAST = 6;
 const FORCING = 7;
 
-const PRIOR_SD = [1, 0.5, 0.5, 0.05, 0.04, 0.84, 0.08, 0, 0.3, 0.1] as const;
+const SLOW_SD = 0.84;
+const FAST_SD = 0.08;
+const PRIOR_SD = Float64Array.of(1, 0.5, 0.5, 0.05, 0.04, SLOW_SD, FAST_SD, 0, 0.3, 0.1);
 const BIAS_DRIFT_VAR = 0.009 ** 2;
 const FAST_KEEP = Math.exp(-1 / 2);
 /** Variance a perfect reading still has about the lake's daily mean at 1 m, K2. */
@@ -76,10 +78,9 @@ export class MisfitFilter {
     this.shrink(SLOW, slowKeep);
     this.shrink(FAST, FAST_KEEP);
     this.shrink(FORCING, Math.max(0, 1 - ratePerDay));
-    this.p[SLOW * (N + 1)] = at(this.p, SLOW * (N + 1)) + PRIOR_SD[SLOW] ** 2 * (1 - slowKeep ** 2);
+    this.p[SLOW * (N + 1)] = at(this.p, SLOW * (N + 1)) + SLOW_SD ** 2 * (1 - slowKeep ** 2);
     this.p[FAST * (N + 1)] =
-      at(this.p, FAST * (N + 1)) +
-      (PRIOR_SD[FAST] ** 2 + (this.fastGain * ratePerDay) ** 2) * (1 - FAST_KEEP ** 2);
+      at(this.p, FAST * (N + 1)) + (FAST_SD ** 2 + (this.fastGain * ratePerDay) ** 2) * (1 - FAST_KEEP ** 2);
     this.p[FORCING * (N + 1)] = at(this.p, FORCING * (N + 1)) + forcingVar;
     this.p[0] = at(this.p, 0) + BIAS_DRIFT_VAR;
   }
@@ -90,8 +91,8 @@ export class MisfitFilter {
       this.shrink(i, 0);
       this.x[i] = 0;
     }
-    this.p[SLOW * (N + 1)] = PRIOR_SD[SLOW] ** 2;
-    this.p[FAST * (N + 1)] = PRIOR_SD[FAST] ** 2;
+    this.p[SLOW * (N + 1)] = SLOW_SD ** 2;
+    this.p[FAST * (N + 1)] = FAST_SD ** 2;
     this.p[FORCING * (N + 1)] = startVar;
   }
 
