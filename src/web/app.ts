@@ -1,0 +1,59 @@
+import { Hono } from 'hono';
+import { html } from 'hono/html';
+import { HTTPException } from 'hono/http-exception';
+import { PATHS } from '../delivery/index.ts';
+import { notFound, show } from './answers.ts';
+import { archivePages } from './archive.ts';
+import type { WebDeps } from './deps.ts';
+import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
+import { healthPage } from './health.ts';
+import { leavePages } from './leave.ts';
+import { settingsPages } from './settings.ts';
+import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
+import { subscribePages } from './subscribe.ts';
+import { whatIfPages } from './whatIf.ts';
+
+/**
+ * All pages as one application, without a port: subscribe, confirm, settings, leave, archive, what-if, health.
+ * No cookies; what a link may do is signed into it; a GET changes nothing.
+ */
+export function createWebApp(deps: WebDeps): Hono {
+  const app = new Hono();
+  app.use('*', headers());
+  app.use('*', limitedRate(deps.now));
+  app.use('*', limitedBody());
+  app.use('*', ownForms(deps.config.web.baseUrl));
+  app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
+  app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
+  app.get('/', (c) =>
+    show(c, {
+      title: 'What the water did, and where that puts the bass',
+      body: html`
+        <ul class="plain">
+          ${deps.config.lakes.map(({ id, name }) => html`<li><a href="${PATHS.archive}/${id}">${name}</a></li>`)}
+        </ul>
+        <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
+        <p><a href="/what-if">Try conditions of your own</a></p>
+      `,
+    }),
+  );
+  for (const pages of [subscribePages, settingsPages, leavePages, archivePages, whatIfPages, healthPage])
+    app.route('/', pages(deps));
+  app.notFound((c) => notFound(c));
+  app.onError((error, c) => {
+    if (error instanceof HTTPException) return error.getResponse();
+    // A form that cannot be parsed is the sender's fault, not ours.
+    if (c.req.method === 'POST' && error instanceof TypeError)
+      return c.text('The form could not be read. Go back and send it again.', 400);
+    deps.onFault?.(error);
+    return show(
+      c,
+      {
+        title: 'This did not work',
+        body: html`<p>The fault is ours and is noted. Please try again later.</p>`,
+      },
+      500,
+    );
+  });
+  return app;
+}

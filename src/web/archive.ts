@@ -1,0 +1,150 @@
+import { Hono, type Context } from 'hono';
+import { html } from 'hono/html';
+import { DateTime } from 'luxon';
+import type { BriefingDocument } from '../briefing/index.ts';
+import type { LakeConfig } from '../config/types.ts';
+import { PATHS, unpackRendering, type RenderedMail } from '../delivery/index.ts';
+import { listBriefings, loadBriefing, loadRendering, type ArchivedBriefing } from '../record/briefings.ts';
+import type { RunKey } from '../record/runs.ts';
+import { renderBriefing } from '../render/index.ts';
+import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { notFound, show } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import { atomFeed } from './feed.ts';
+import { headers } from './guard.ts';
+import { asPublicPage } from './publicPage.ts';
+
+const PAGE_SIZE = 40;
+const EDITIONS = ['morning', 'amendment', 'evening'] as const;
+const EDITION_WORDS = {
+  morning: 'morning briefing',
+  amendment: 'amendment',
+  evening: 'evening outlook',
+} as const;
+
+export const documentOf = (briefing: ArchivedBriefing): BriefingDocument =>
+  JSON.parse(briefing.documentJson) as BriefingDocument;
+
+export const permalink = (b: Pick<ArchivedBriefing, 'lakeId' | 'localDate' | 'edition'>): string =>
+  `${PATHS.archive}/${encodeURIComponent(b.lakeId)}/${b.localDate}/${b.edition}`;
+
+const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
+
+/** What was mailed, from the record; drawn again from the document when the rendering was forgotten. */
+async function renderingOf(
+  deps: WebDeps,
+  briefing: ArchivedBriefing,
+  units: UnitSystem,
+): Promise<RenderedMail> {
+  const stored = await loadRendering(deps.record.db, briefing, units, 'full');
+  return stored === undefined
+    ? renderBriefing(documentOf(briefing), { units, form: 'full' })
+    : unpackRendering(stored);
+}
+
+/** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
+export function archivePages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const lakeOf = (c: Context): LakeConfig | undefined =>
+    deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
+  const briefingOf = async (c: Context): Promise<ArchivedBriefing | undefined> => {
+    const lake = lakeOf(c);
+    const localDate = c.req.param('date') ?? '';
+    const edition = EDITIONS.find((known) => known === c.req.param('edition'));
+    if (lake === undefined || edition === undefined || !/^\d{4}-\d{2}-\d{2}$/.test(localDate))
+      return undefined;
+    const key: RunKey = { lakeId: lake.id, localDate, edition };
+    return loadBriefing(deps.record.db, key);
+  };
+
+  app.get(PATHS.archive, async (c) => {
+    const items = [];
+    for (const lake of deps.config.lakes) {
+      const [newest] = await listBriefings(deps.record.db, lake.id, 1);
+      const latest =
+        newest === undefined
+          ? 'none yet'
+          : html`newest <a href="${permalink(newest)}">${newest.localDate}</a>`;
+      items.push(html`<li><a href="${PATHS.archive}/${lake.id}">${lake.name}</a>: ${latest}</li>`);
+    }
+    return show(c, {
+      title: 'Briefings',
+      body: html`<ul class="plain">
+        ${items}
+      </ul>`,
+    });
+  });
+
+  app.get(`${PATHS.archive}/:lake`, async (c) => {
+    const lake = lakeOf(c);
+    if (lake === undefined) return notFound(c);
+    const before = /^\d{4}-\d{2}-\d{2}$/.exec(c.req.query('before') ?? '')?.[0];
+    const list = await listBriefings(deps.record.db, lake.id, PAGE_SIZE, before);
+    const last = list.at(-1);
+    const body = html`
+      <p>
+        As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>
+      </p>
+      <ul class="plain">
+        ${list.map((b) => {
+          const { bottomLine } = documentOf(b);
+          const day = DateTime.fromISO(b.localDate).toFormat('ccc d LLL yyyy');
+          return html`<li>
+            <a href="${permalink(b)}">${day}, ${EDITION_WORDS[b.edition]}</a><br />
+            <span class="note">${expandQuantities(bottomLine, unitsOf(c))}</span>
+          </li>`;
+        })}
+      </ul>
+      ${list.length === 0 ? html`<p>No briefing has been issued yet.</p>` : ''}
+      ${
+        list.length === PAGE_SIZE && last !== undefined
+          ? html`<p><a href="?before=${last.localDate}">Older</a></p>`
+          : ''
+      }
+    `;
+    return show(c, { title: lake.name, body, feed: `${PATHS.archive}/${lake.id}/feed.atom` });
+  });
+
+  app.get(`${PATHS.archive}/:lake/feed.atom`, async (c) => {
+    const lake = lakeOf(c);
+    if (lake === undefined) return notFound(c);
+    const list = await listBriefings(deps.record.db, lake.id, 30);
+    c.header('Content-Type', 'application/atom+xml; charset=utf-8');
+    return c.body(atomFeed(lake, list, deps.config.web.baseUrl));
+  });
+
+  app.get(`${PATHS.archive}/:lake/:date`, (c) =>
+    c.redirect(
+      `${PATHS.archive}/${encodeURIComponent(c.req.param('lake'))}/${encodeURIComponent(c.req.param('date'))}/morning`,
+    ),
+  );
+
+  // The mail's page carries its styles inline, because forwarding would drop them; only these pages may.
+  app.use(`${PATHS.archive}/:lake/:date/:edition`, headers("'unsafe-inline'"));
+  app.get(`${PATHS.archive}/:lake/:date/:edition`, async (c) => {
+    const briefing = await briefingOf(c);
+    if (briefing === undefined) return notFound(c);
+    const units = unitsOf(c);
+    const mail = await renderingOf(deps, briefing, units);
+    return c.html(asPublicPage(mail, { ...briefing, path: permalink(briefing), units }));
+  });
+
+  app.get(`${PATHS.archive}/:lake/:date/:edition/briefing.json`, async (c) => {
+    const briefing = await briefingOf(c);
+    if (briefing === undefined) return notFound(c);
+    c.header('Content-Type', 'application/json; charset=utf-8');
+    return c.body(briefing.documentJson);
+  });
+
+  app.get(`${PATHS.archive}/:lake/:date/:edition/:units/:file`, async (c) => {
+    const briefing = await briefingOf(c);
+    if (briefing === undefined) return notFound(c);
+    const units = c.req.param('units') === 'metric' ? 'metric' : 'us';
+    const { attachments } = await renderingOf(deps, briefing, units);
+    const found = attachments.find(({ filename }) => filename === c.req.param('file'));
+    if (found === undefined) return notFound(c);
+    c.header('Cache-Control', 'public, max-age=86400, immutable');
+    return c.body(new Uint8Array(found.content), 200, { 'content-type': found.contentType });
+  });
+  return app;
+}

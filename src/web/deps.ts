@@ -1,0 +1,14 @@
+import type { Config } from '../config/types.ts';
+import type { RuleBook } from '../config/rules.ts';
+import type { DeliveryRecord } from '../record/readers.ts';
+
+export interface WebDeps {
+  readonly config: Config;
+  readonly record: DeliveryRecord;
+  readonly rules: RuleBook;
+  /** Signs the links; the one that mail is signed with. */
+  readonly secret: string;
+  readonly now: () => number;
+  /** Where a fault of the program itself is told; never to the visitor. */
+  readonly onFault?: (error: unknown) => void;
+}

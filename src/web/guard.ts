@@ -1,0 +1,82 @@
+/** What stands between the network and every page. */
+import { getConnInfo } from '@hono/node-server/conninfo';
+import type { Context, MiddlewareHandler } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { csrf } from 'hono/csrf';
+import { secureHeaders } from 'hono/secure-headers';
+import { PATHS } from '../delivery/index.ts';
+import { rateLimit } from './rateLimit.ts';
+
+/** Largest body a form of ours can have, with room to spare. */
+const BODY_BYTES = 16 * 1024;
+const MINUTE_MS = 60_000;
+/** A person needs a few tries at most; a club behind one address a few more. */
+const CHANGES = { most: 30, windowMs: 10 * MINUTE_MS };
+const READS = { most: 600, windowMs: MINUTE_MS };
+
+export function contentPolicy(styles: "'self'" | "'unsafe-inline'") {
+  return {
+    defaultSrc: ["'none'"],
+    styleSrc: [styles],
+    scriptSrc: ["'self'"],
+    imgSrc: ["'self'", 'data:'],
+    connectSrc: ["'self'"],
+    formAction: ["'self'"],
+    baseUri: ["'none'"],
+    frameAncestors: ["'none'"],
+  };
+}
+
+/**
+ * Referrer only to ourselves: links carry tokens. Not "no-referrer", which would also blank the Origin that the check
+ * against foreign forms looks at.
+ */
+export const headers = (styles: "'self'" | "'unsafe-inline'" = "'self'"): MiddlewareHandler =>
+  secureHeaders({
+    contentSecurityPolicy: contentPolicy(styles),
+    referrerPolicy: 'same-origin',
+    xFrameOptions: 'DENY',
+    crossOriginOpenerPolicy: 'same-origin',
+  });
+
+export const limitedBody = (): MiddlewareHandler =>
+  bodyLimit({
+    maxSize: BODY_BYTES,
+    onError: (c) => c.text('That is more than a form of this site can hold.', 413),
+  });
+
+/** Forms are taken from our own pages only; the one-click address is posted to by mailbox providers and carries its own proof. */
+export function ownForms(baseUrl: string): MiddlewareHandler {
+  const own = new URL(baseUrl).origin;
+  const check = csrf({ origin: (origin, c) => origin === own || origin === new URL(c.req.url).origin });
+  return async (c, next) => (c.req.path === PATHS.oneClick ? next() : check(c, next));
+}
+
+/** The visitor's address; behind a proxy on this machine the one that the proxy saw. */
+function visitor(c: Context): string {
+  let direct = '';
+  try {
+    direct = getConnInfo(c).remote.address ?? '';
+  } catch {
+    // Asked without a socket, as a test does.
+  }
+  const isLocal =
+    direct === '' || direct === '127.0.0.1' || direct === '::1' || direct === '::ffff:127.0.0.1';
+  const forwarded = c.req.header('x-forwarded-for')?.split(',').at(-1)?.trim();
+  return isLocal && forwarded !== undefined && forwarded !== '' ? forwarded : direct;
+}
+
+/** At most so many changes and reads from one address. */
+export function limitedRate(now: () => number): MiddlewareHandler {
+  const changes = rateLimit(CHANGES.most, CHANGES.windowMs);
+  const reads = rateLimit(READS.most, READS.windowMs);
+  return async (c, next) => {
+    const isRead = c.req.method === 'GET' || c.req.method === 'HEAD';
+    // Mailbox providers post for many readers from few addresses; their tokens are proof enough.
+    if (!isRead && c.req.path === PATHS.oneClick) return next();
+    const wait = (isRead ? reads : changes).waitS(visitor(c), now());
+    if (wait === 0) return next();
+    c.header('Retry-After', String(wait));
+    return c.text('Too many requests from your address. Please try again later.', 429);
+  };
+}

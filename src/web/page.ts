@@ -1,0 +1,52 @@
+import { html } from 'hono/html';
+
+export type Markup = ReturnType<typeof html>;
+
+export interface Page {
+  readonly title: string;
+  readonly body: Markup;
+  /** Feed of the page's lake, for readers of feeds. */
+  readonly feed?: string;
+  /** The small script for the what-if page; everything works without it. */
+  readonly live?: boolean;
+}
+
+/** One column, the look of the mail; every value put into a page is escaped by the template. */
+export function shell({ title, body, feed, live }: Page): Markup {
+  return html`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <title>${title} · Thawline</title>
+        <link rel="stylesheet" href="/style.css" />
+        <link rel="icon" href="data:," />
+        ${
+          feed === undefined
+            ? ''
+            : html`<link rel="alternate" type="application/atom+xml" title="${title}" href="${feed}" />`
+        }
+        ${live === true ? html`<script src="/live.js" defer></script>` : ''}
+      </head>
+      <body>
+        <a class="skip" href="#content">To the content</a>
+        <header>
+          <p class="kicker"><a href="/">Thawline</a></p>
+          <nav aria-label="Pages">
+            <a href="/briefings">Briefings</a> <a href="/what-if">What if</a>
+            <a href="/subscribe">Have it by mail</a>
+          </nav>
+        </header>
+        <main id="content" tabindex="-1">
+          <h1>${title}</h1>
+          ${body}
+        </main>
+        <footer>
+          <p>
+            Local rules, closed seasons, notices at ramps and dams, and official warnings come first. Wear a
+            life jacket.
+          </p>
+        </footer>
+      </body>
+    </html>`;
+}

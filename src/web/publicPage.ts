@@ -1,0 +1,31 @@
+import { PATHS, type RenderedMail } from '../delivery/index.ts';
+import { PERSONAL_MARK } from '../render/html.ts';
+
+interface Place {
+  readonly lakeId: string;
+  /** Permanent address of the briefing. */
+  readonly path: string;
+  readonly units: 'us' | 'metric';
+}
+
+/** The mail as a page of the archive: pictures from here, and in place of a reader's links those that anyone may use. */
+export function asPublicPage(mail: RenderedMail, { lakeId, path, units }: Place): string {
+  const other = units === 'us' ? 'metric' : 'us';
+  const link = (href: string, words: string): string =>
+    `<a href="${href}" style="color:#005A8C">${words}</a>`;
+  const foot =
+    `<p style="margin:0">${link(`${PATHS.archive}/${encodeURIComponent(lakeId)}`, 'Earlier briefings')} · ` +
+    `${link(`${path}?units=${other}`, other === 'us' ? 'Feet and °F' : 'Metres and °C')} · ` +
+    `${link(`${path}/briefing.json`, 'As data')} · ` +
+    `${link(PATHS.subscribe, 'Have it by mail')} · ${link('/what-if', 'What if')}</p>`;
+  const marked = mail.html.includes(PERSONAL_MARK)
+    ? mail.html.replace(PERSONAL_MARK, () => foot)
+    : mail.html.replace(/<\/body>(?![\s\S]*<\/body>)/, () => `${foot}</body>`);
+  return mail.attachments.reduce(
+    (page, { cid, filename }) =>
+      cid === undefined
+        ? page
+        : page.replaceAll(`cid:${cid}`, `${path}/${units}/${encodeURIComponent(filename)}`),
+    marked,
+  );
+}

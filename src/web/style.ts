@@ -1,0 +1,81 @@
+import { COLOUR } from '../render/style.ts';
+
+/** The mail's ink, hues and hairlines; served as a file, so that no page needs inline styles. */
+export const STYLE_SHEET = `
+*{box-sizing:border-box}
+body{margin:0 auto;max-width:600px;padding:16px;background:${COLOUR.white};color:${COLOUR.ink};font:17px/1.5 system-ui,-apple-system,'Segoe UI',sans-serif;overflow-wrap:break-word}
+header{display:flex;flex-wrap:wrap;justify-content:space-between;gap:4px 16px;border-bottom:1px solid ${COLOUR.ink};padding-bottom:8px}
+header p{margin:0}
+nav a{margin-left:12px}
+nav a:first-child{margin-left:0}
+h1{font:700 30px/1.2 Georgia,'Times New Roman',serif;margin:16px 0 8px}
+h2{font:700 20px/1.3 Georgia,'Times New Roman',serif;margin:24px 0 6px;padding-top:10px;border-top:1px solid ${COLOUR.hairline}}
+a{color:${COLOUR.blue}}
+a,button,input,select{outline-offset:2px}
+:focus-visible{outline:3px solid ${COLOUR.blue}}
+main:focus{outline:none}
+.kicker{letter-spacing:1px;text-transform:uppercase;font-size:14px}
+.skip{position:absolute;left:-9999px}
+.skip:focus{position:static}
+ul,ol{padding-left:22px}
+li{margin:4px 0}
+.plain{list-style:none;padding:0}
+.plain li{border-bottom:1px solid ${COLOUR.hairline};padding:6px 0;margin:0}
+.note{color:${COLOUR.slate};font-size:15px}
+.warning{color:${COLOUR.vermillion};font-weight:700}
+fieldset{border:0;border-top:1px solid ${COLOUR.hairline};padding:10px 0;margin:0 0 6px}
+legend{font-weight:700;padding:0}
+label{display:block;margin:6px 0}
+label.inline{display:inline-block;margin-right:14px}
+input[type=email],input[type=text],input[type=date],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid ${COLOUR.slate};border-radius:0;background:${COLOUR.white};color:${COLOUR.ink}}
+input[type=range]{width:100%;accent-color:${COLOUR.blue}}
+input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:${COLOUR.blue}}
+button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid ${COLOUR.blue};background:${COLOUR.blue};color:${COLOUR.white};border-radius:0;cursor:pointer}
+button.quiet{background:${COLOUR.white};color:${COLOUR.blue}}
+.trap{position:absolute;left:-9999px}
+footer{margin-top:28px;border-top:1px solid ${COLOUR.ink};color:${COLOUR.slate};font-size:15px}
+`.trim();
+
+/**
+ * What-if: a slider beside each quantity, and the answer fetched anew while the form changes. Without it the same form
+ * is sent by its button.
+ */
+export const LIVE_SCRIPT = `
+'use strict';
+(() => {
+  const form = document.querySelector('form[data-live]');
+  const result = document.getElementById('result');
+  if (!form || !result) return;
+  let timer = 0;
+  let asked = 0;
+  const ask = async () => {
+    const mine = ++asked;
+    const query = new URLSearchParams();
+    for (const [name, value] of new FormData(form)) if (value !== '') query.append(name, value);
+    try {
+      const reply = await fetch('/what-if/result?' + query, { headers: { accept: 'text/html' } });
+      const text = await reply.text();
+      if (mine !== asked) return;
+      const parsed = new DOMParser().parseFromString(text, 'text/html');
+      result.replaceChildren(...parsed.body.childNodes);
+      history.replaceState(null, '', '/what-if?' + query);
+    } catch {
+      result.textContent = 'No answer from the server: use the button.';
+    }
+  };
+  form.addEventListener('input', () => { clearTimeout(timer); timer = setTimeout(ask, 250); });
+  for (const input of form.querySelectorAll('input[data-low]')) {
+    const slider = document.createElement('input');
+    slider.type = 'range';
+    slider.min = input.dataset.low;
+    slider.max = input.dataset.high;
+    slider.step = input.dataset.step;
+    slider.setAttribute('aria-label', input.dataset.name + ', slider');
+    const number = parseFloat(input.value);
+    slider.value = Number.isNaN(number) ? input.dataset.start : number;
+    slider.addEventListener('input', () => { input.value = slider.value + ' ' + input.dataset.unit; });
+    input.addEventListener('input', () => { const n = parseFloat(input.value); if (!Number.isNaN(n)) slider.value = n; });
+    input.after(slider);
+  }
+})();
+`.trim();

@@ -1,0 +1,103 @@
+import { Hono } from 'hono';
+import { html } from 'hono/html';
+import { advise } from '../advice/index.ts';
+import type { Advice } from '../advice/types.ts';
+import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
+import { show } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import type { Markup } from './page.ts';
+import { conditionsForm, givenFields, whatIfFields } from './whatIfForm.ts';
+
+function answer(deps: WebDeps, form: WhatIfForm): { advice: Advice; understood: Understood } {
+  const understood = understand(form);
+  const { fetchM } = understood.conditions.signals;
+  const advice = advise(understood.conditions, deps.rules, {
+    tackle: deps.config.tackle,
+    safety: {
+      alerts: [],
+      alertsChecked: false,
+      belowDam: understood.conditions.waterBody === 'tailwater',
+      ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
+    },
+  });
+  return { advice, understood };
+}
+
+function resultBody({ advice, understood }: ReturnType<typeof answer>, units: UnitSystem): Markup {
+  const say = (sentence: string): string => expandQuantities(sentence, units);
+  const { safety, positions, presentations } = advice;
+  const depth = ([top, bottom]: readonly [number, number]): string =>
+    `${formatQuantity(top, 'depth', units)} to ${formatQuantity(bottom, 'depth', units)}`;
+  return html`
+    <h2>Safety first</h2>
+    <p class="${safety.level > 1 ? 'warning' : ''}">Level ${safety.level}: ${safety.levelWords}</p>
+    <ul>
+      ${safety.hazards.map((h) => html`<li><strong>${say(h.headline)}</strong> ${say(h.what)} ${say(h.doThis)}</li>`)}
+    </ul>
+    <p class="note">${say(safety.deferTo)}</p>
+    <h2>Where</h2>
+    <p>${say(advice.phase.because)}</p>
+    <ol>
+      ${positions.slice(0, 5).map(
+        (p) =>
+          html`<li>
+            <strong>${p.name}</strong>, ${depth(p.depthM)}: ${p.because.map(say).join(' ')}
+            <span class="note">Limited by: ${say(p.limitedBy)}</span>
+          </li>`,
+      )}
+    </ol>
+    <p>${say(advice.closeWords)} ${advice.swap === null ? '' : say(advice.swap.sentence)}</p>
+    <h2>How</h2>
+    ${presentations.slice(0, 2).map(
+      (card) => html`
+        <p>
+          <strong>${card.lureClass.replaceAll('_', ' ')}</strong> at ${card.place.replaceAll('_', ' ')}:
+          ${say(card.because)}
+        </p>
+        <ul>
+          ${card.steps.map((step) => html`<li>${say(step)}</li>`)}
+        </ul>
+        ${card.misfit === undefined ? '' : html`<p class="warning">${say(card.misfit)}</p>`}
+      `,
+    )}
+    <p>Confidence ${advice.confidence.word}: ${say(advice.confidence.because)}</p>
+    <h2>What was understood</h2>
+    <ul>
+      ${understood.understood.map(({ field, text }) => html`<li>${field}: ${say(text)}</li>`)}
+      ${understood.assumptions.map((assumed) => html`<li>Assumed: ${say(assumed)}</li>`)}
+    </ul>
+  `;
+}
+
+const problemBody = (problems: readonly string[]): Markup => html`
+  <div class="warning" role="alert">${problems.map((problem) => html`<p>${problem}</p>`)}</div>
+`;
+
+/** Advice for conditions that a visitor sets: nothing is stored, and the address holds the question. */
+export function whatIfPages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const result = (given: Record<string, string>): { readonly body: Markup; readonly ok: boolean } => {
+    const read = conditionsForm(given);
+    if ('problems' in read) return { body: problemBody(read.problems), ok: false };
+    const units = given['units'] === 'metric' ? 'metric' : 'us';
+    return { body: resultBody(answer(deps, read.form), units), ok: true };
+  };
+  app.get('/what-if', (c) => {
+    const given = givenFields(c.req.query());
+    const asked = Object.keys(given).some((name) => name !== 'units');
+    const { body, ok } = asked
+      ? result(given)
+      : {
+          body: html`<p class="note">Fill in what you know; what you leave empty stays unknown.</p>`,
+          ok: true,
+        };
+    const page = html`
+      ${whatIfFields(given)}
+      <div id="result" aria-live="polite" aria-label="Answer" role="region">${body}</div>
+    `;
+    return show(c, { title: 'What if', body: page, live: true }, ok ? 200 : 400);
+  });
+  app.get('/what-if/result', (c) => c.html(result(givenFields(c.req.query())).body));
+  return app;
+}

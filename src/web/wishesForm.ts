@@ -1,0 +1,73 @@
+import { html } from 'hono/html';
+import type { LakeConfig } from '../config/types.ts';
+import { DEFAULT_WISHES, EVERY_DAY, type ReaderWishes } from '../delivery/index.ts';
+import type { Markup } from './page.ts';
+
+const DAY_NAMES = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+const HOURS = [0, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+
+const checked = (is: boolean): string => (is ? 'checked' : '');
+const selected = (is: boolean): string => (is ? 'selected' : '');
+
+/** Fields for what a reader may choose, filled with what they chose. */
+export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes): Markup {
+  const chosen = wishes ?? {
+    ...DEFAULT_WISHES,
+    lakes: lakes.length === 1 ? lakes.map(({ id }) => id) : [],
+  };
+  const box = (name: string, value: string, words: string, is: boolean): Markup =>
+    html`<label class="inline"
+      ><input type="checkbox" name="${name}" value="${value}" ${checked(is)} /> ${words}</label
+    >`;
+  const radio = (name: string, value: string, words: string, is: boolean): Markup =>
+    html`<label class="inline"
+      ><input type="radio" name="${name}" value="${value}" ${checked(is)} /> ${words}</label
+    >`;
+  return html`
+    <fieldset>
+      <legend>Lakes</legend>
+      ${lakes.map((lake) => box('lake', lake.id, lake.name, chosen.lakes.includes(lake.id)))}
+    </fieldset>
+    <fieldset>
+      <legend>Units</legend>
+      ${radio('units', 'us', 'feet and °F', chosen.units === 'us')}
+      ${radio('units', 'metric', 'metres and °C', chosen.units === 'metric')}
+    </fieldset>
+    <fieldset>
+      <legend>Form</legend>
+      ${radio('form', 'full', 'full page', chosen.form === 'full')}
+      ${radio('form', 'short', 'short text', chosen.form === 'short')}
+    </fieldset>
+    <fieldset>
+      <legend>Days</legend>
+      ${EVERY_DAY.map((day) => box('day', String(day), DAY_NAMES[day - 1] ?? '', chosen.days.includes(day)))}
+    </fieldset>
+    <label
+      >Not before
+      <select name="earliest">
+        ${HOURS.map(
+          (hour) =>
+            html`<option value="${hour}" ${selected(hour === chosen.earliestHour)}>
+              ${hour === 0 ? 'as soon as it is out' : `${hour}:00 at the lake`}
+            </option>`,
+        )}
+      </select></label
+    >
+    <p>
+      ${box('amendments', 'yes', 'also send amendments when the danger level or the first choice changes', chosen.amendments)}
+    </p>
+  `;
+}
+
+/** Wishes as posted; out-of-range values are refused where they are stored. */
+export function readWishes(form: FormData): ReaderWishes {
+  const all = (name: string): string[] => form.getAll(name).filter((value) => typeof value === 'string');
+  return {
+    lakes: [...new Set(all('lake'))],
+    units: form.get('units') === 'metric' ? 'metric' : 'us',
+    form: form.get('form') === 'short' ? 'short' : 'full',
+    days: [...new Set(all('day').map(Number))].sort((a, b) => a - b),
+    earliestHour: Number(form.get('earliest') ?? 0),
+    amendments: form.get('amendments') === 'yes',
+  };
+}
