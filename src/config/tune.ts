@@ -1,0 +1,88 @@
+import type { z } from 'zod';
+import { ThawlineError } from '../units/index.ts';
+import type { RuleBook } from './rules.ts';
+import { lureBookSchema } from './rulesLures.ts';
+import { phaseRulesSchema, positionRulesSchema } from './rulesPlaces.ts';
+import { safetyRulesSchema } from './rulesSafety.ts';
+
+const SCHEMAS: Readonly<Record<keyof RuleBook, z.ZodType>> = {
+  positions: positionRulesSchema,
+  phases: phaseRulesSchema,
+  lures: lureBookSchema,
+  safety: safetyRulesSchema,
+};
+
+type Branch = Record<string, unknown> | unknown[];
+
+/**
+ * The rules with a reader's own numbers in place of shipped ones.
+ *
+ * A key walks from the file's name down to a number, entries of a list by their `id`, `name` or place:
+ * `safety.hazards.cold-water.classes.danger.at`, `lures.settings.diameterExponent`.
+ *
+ * @param rules      shipped rules; not changed
+ * @param thresholds new numbers by key, SI as in the files
+ * @throws ThawlineError `config` when a key leads to no number, or the changed rules no longer hold together
+ */
+export function tuneRules(rules: RuleBook, thresholds: Readonly<Record<string, number>>): RuleBook {
+  const entries = Object.entries(thresholds);
+  if (entries.length === 0) return rules;
+  const tuned = structuredClone(rules);
+  for (const [key, value] of entries) setNumber(tuned as unknown as Branch, key.split('.'), value, key);
+  for (const [name, schema] of Object.entries(SCHEMAS)) {
+    const result = schema.safeParse(tuned[name as keyof RuleBook]);
+    if (result.success) continue;
+    const said = result.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`).join('; ');
+    throw new ThawlineError(
+      'config',
+      `thresholds: with these numbers the ${name} rules no longer hold together (${said}). Change or remove them.`,
+    );
+  }
+  return tuned;
+}
+
+function setNumber(branch: Branch, path: readonly string[], value: number, key: string): void {
+  const found = stepInto(branch, path);
+  if (found === undefined) throw noSuchNumber(key);
+  const { name, rest } = found;
+  const child = (branch as Record<string, unknown>)[name];
+  if (rest.length === 0) {
+    if (typeof child !== 'number') throw noSuchNumber(key);
+    (branch as Record<string, unknown>)[name] = value;
+    return;
+  }
+  if (typeof child !== 'object' || child === null) throw noSuchNumber(key);
+  setNumber(child as Branch, rest, value, key);
+}
+
+/** The child a path begins with, and what is left of the path. An id may hold dots itself, so it can take several parts. */
+function stepInto(
+  branch: Branch,
+  path: readonly string[],
+): { name: string; rest: readonly string[] } | undefined {
+  for (let parts = 1; parts <= path.length; parts += 1) {
+    const word = path.slice(0, parts).join('.');
+    const name = Array.isArray(branch)
+      ? indexOf(branch, word)
+      : Object.hasOwn(branch, word)
+        ? word
+        : undefined;
+    if (name !== undefined) return { name, rest: path.slice(parts) };
+  }
+  return undefined;
+}
+
+function indexOf(list: readonly unknown[], word: string): string | undefined {
+  const at = list.findIndex((entry) => {
+    if (typeof entry !== 'object' || entry === null) return false;
+    return ('id' in entry && entry.id === word) || ('name' in entry && entry.name === word);
+  });
+  if (at >= 0) return String(at);
+  return /^\d+$/.test(word) && Number(word) < list.length ? word : undefined;
+}
+
+const noSuchNumber = (key: string): ThawlineError =>
+  new ThawlineError(
+    'config',
+    `thresholds: "${key}" leads to no number in the rules. Use file, then names or ids down to a number, e.g. safety.hazards.cold-water.classes.danger.at.`,
+  );
