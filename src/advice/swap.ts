@@ -66,9 +66,9 @@ export function smallestSwap(
     for (const edge of range) {
       // No farther than the best change so far: a larger one would not be the smallest.
       const reach = (best?.share ?? 1) * width;
-      const end = edge < from ? Math.max(edge, from - reach) : Math.min(edge, from + reach);
+      const end: number = edge < from ? Math.max(edge, from - reach) : Math.min(edge, from + reach);
       if (end === from) continue;
-      const to = crossing(from, end, width, leadAt);
+      const to: number | null = crossing(from, end, width, leadAt);
       if (to === null) continue;
       const share = Math.abs(to - from) / width;
       if (best === null || share < best.share) best = { signal, from, to, share, words };

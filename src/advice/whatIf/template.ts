@@ -40,7 +40,8 @@ export function whatIfTemplate(): string {
     const inner = schema instanceof z.ZodOptional ? schema.def.innerType : schema;
     if (inner instanceof z.ZodObject) {
       rows.push(`# ${name}:`);
-      for (const [key, field] of Object.entries(inner.shape)) {
+      const fieldsOfGroup: Record<string, z.ZodType> = inner.shape;
+      for (const [key, field] of Object.entries(fieldsOfGroup)) {
         rows.push(line(key, field, '#   '));
       }
     } else rows.push(line(name, schema, '# '));
