@@ -7,6 +7,11 @@ import { addBriefCommand } from './brief.ts';
 import { addCheckCommand } from './check.ts';
 import { addDemoCommand } from './demo.ts';
 import { addHindcastCommand } from './hindcast.ts';
+import { addPreviewCommand } from './preview.ts';
+import { addReadingCommands } from './reading.ts';
+import { addRecordCommands } from './record.ts';
+import { addSendCommand } from './send.ts';
+import { addWhatIfCommand } from './whatIf.ts';
 import { shipped } from './paths.ts';
 
 function program(): Command {
@@ -21,10 +26,15 @@ function program(): Command {
     .showHelpAfterError('(thawline --help lists the commands)')
     .configureHelp({ showGlobalOptions: true })
     .exitOverride();
-  addBriefCommand(root);
   addDemoCommand(root);
-  addCheckCommand(root);
+  addBriefCommand(root);
+  addSendCommand(root);
+  addPreviewCommand(root);
+  addWhatIfCommand(root);
+  addReadingCommands(root);
+  addRecordCommands(root);
   addHindcastCommand(root);
+  addCheckCommand(root);
   return root;
 }
 

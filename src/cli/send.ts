@@ -1,0 +1,28 @@
+import type { Command } from 'commander';
+import { lakeById } from '../config/index.ts';
+import { pipelineFor } from '../schedule/pipeline.ts';
+import { scheduleDeps, sendNow } from '../schedule/index.ts';
+import { ThawlineError } from '../units/index.ts';
+import { parseInstant, withContext } from './context.ts';
+import { say } from './output.ts';
+
+/** One briefing now, to every reader of the lake who has not had it today. */
+export function addSendCommand(program: Command): void {
+  program
+    .command('send <lake>')
+    .description("make today's briefing of a lake and mail it to its readers, once a local date")
+    .option('--as-of <instant>', 'act as if it were this instant, with its zone; for trials')
+    .action(async (lakeId: string, options: { asOf?: string }, command: Command) => {
+      await withContext(command, async (ctx) => {
+        const lake = lakeById(ctx.config, lakeId);
+        const started = Date.now();
+        const asOfMs = parseInstant(options.asOf, started);
+        const deps = scheduleDeps(ctx.config, ctx.record, pipelineFor(ctx), ctx.env);
+        const report = await sendNow({ ...deps, now: () => asOfMs + (Date.now() - started) }, lake.id);
+        say(
+          `${lake.name}, ${report.localDate}: ${report.issued ? 'issued' : 'issued before'}; delivered ${report.sent}, to be tried again ${report.retried}, failed ${report.failed}.`,
+        );
+        if (report.failed > 0) throw new ThawlineError('mail', `${report.failed} deliveries failed for good: \`thawline status\` shows why.`);
+      });
+    });
+}

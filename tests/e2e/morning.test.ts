@@ -1,0 +1,272 @@
+/**
+ * The main job from outside: the real command line in a child process, real HTTP to a loopback server that answers as
+ * the services do, a real SQLite file, a real SMTP server; then the mail is read back.
+ */
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { simpleParser, type ParsedMail } from 'mailparser';
+import { SMTPServer } from 'smtp-server';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { briefingSchema } from '../../src/briefing/index.ts';
+import type { DemoData } from '../../src/cli/demoServer.ts';
+import {
+  startReplayServer,
+  type Fault,
+  type ReplayServer,
+  type ReplayService,
+  type UsgsReplayRow,
+} from '../helpers/replayServer.ts';
+
+const data = JSON.parse(readFileSync('fixtures/demo/ossarly.json', 'utf8')) as DemoData;
+const AS_OF = data.asOf;
+const UNITS = {
+  time: 'unixtime',
+  temperature_2m: '°C',
+  relative_humidity_2m: '%',
+  precipitation: 'mm',
+  wind_speed_10m: 'km/h',
+  wind_gusts_10m: 'km/h',
+  wind_direction_10m: '°',
+  cloud_cover: '%',
+  surface_pressure: 'hPa',
+  shortwave_radiation: 'W/m²',
+};
+const weather = (): unknown => ({
+  latitude: 35.9,
+  longitude: -86.4,
+  utc_offset_seconds: 0,
+  timezone: 'GMT',
+  hourly_units: UNITS,
+  hourly: data.hourly,
+});
+const gaugeRows: UsgsReplayRow[] = data.gauges.time.flatMap((time, index) => [
+  {
+    site: 'USGS-00000101',
+    parameter: '00062',
+    series: 'level',
+    atMs: time * 1000,
+    value: String(data.gauges.levelFt[index]),
+    unit: 'ft',
+  },
+  {
+    site: 'USGS-00000102',
+    parameter: '00060',
+    series: 'flow',
+    atMs: time * 1000,
+    value: String(data.gauges.dischargeFt3s[index]),
+    unit: 'ft^3/s',
+  },
+  {
+    site: 'USGS-00000101',
+    parameter: '00010',
+    series: 'water',
+    atMs: time * 1000,
+    value: String(data.gauges.waterC[index]),
+    unit: 'degC',
+  },
+]);
+
+let server: ReplayServer;
+let smtp: SMTPServer;
+let mails: ParsedMail[] = [];
+let folder: string;
+
+beforeAll(async () => {
+  server = await startReplayServer({
+    openMeteo: weather,
+    openMeteoArchive: weather,
+    usgs: gaugeRows,
+    slowMs: 20_000,
+  });
+  smtp = new SMTPServer({
+    authOptional: true,
+    disabledCommands: ['STARTTLS'],
+    onData(stream, _session, done) {
+      simpleParser(stream).then(
+        (mail) => {
+          mails.push(mail);
+          done();
+        },
+        (error: unknown) => done(error as Error),
+      );
+    },
+  });
+  await new Promise<void>((resolve) => smtp.listen(0, '127.0.0.1', resolve));
+});
+
+afterAll(async () => {
+  await server.close();
+  await new Promise<void>((resolve) => smtp.close(resolve));
+});
+
+beforeEach(() => {
+  mails = [];
+  folder = mkdtempSync(join(tmpdir(), 'thawline-e2e-'));
+  const example = readFileSync('config/thawline.example.yaml', 'utf8');
+  writeFileSync(
+    join(folder, 'thawline.yaml'),
+    example
+      .replace('record: data/thawline.sqlite', `record: ${join(folder, 'record.sqlite')}`)
+      .replace('transport: directory', 'transport: smtp')
+      .replace(
+        'address: reader@example.org, lakes: [ossarly], units: us',
+        'address: ann@example.org, lakes: [ossarly], units: us',
+      )
+      .replace(
+        'services:\n',
+        `services:\n  timeoutMs: 1500\n  baseUrls: { usgs: "${server.baseUrls.usgs}", open-meteo: "${server.baseUrls['open-meteo']}", open-meteo-archive: "${server.baseUrls['open-meteo-archive']}" }\n`,
+      ),
+  );
+});
+
+afterEach(() => {
+  for (const service of ['open-meteo', 'open-meteo-archive', 'usgs'] as const) server.setFault(service, null);
+  rmSync(folder, { recursive: true, force: true });
+});
+
+interface Run {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+function thawline(...args: string[]): Promise<Run> {
+  const port = (smtp.server.address() as AddressInfo).port;
+  const child = spawn(
+    process.execPath,
+    ['--import', 'tsx', 'src/cli/main.ts', '--config', join(folder, 'thawline.yaml'), ...args],
+    {
+      env: {
+        ...process.env,
+        THAWLINE_SMTP_URL: `smtp://127.0.0.1:${port}`,
+        THAWLINE_SECRET: 'a secret of at least thirty-two characters',
+        NODE_ENV: 'production',
+      },
+    },
+  );
+  let out = '';
+  let err = '';
+  child.stdout.on('data', (chunk: Buffer) => (out += chunk.toString()));
+  child.stderr.on('data', (chunk: Buffer) => (err += chunk.toString()));
+  return new Promise((resolve) => child.on('close', (code) => resolve({ code, out, err })));
+}
+
+const send = (): Promise<Run> => thawline('send', 'ossarly', '--as-of', AS_OF);
+
+describe('a morning', () => {
+  it('goes from the services to the reader’s mailbox', async () => {
+    const run = await send();
+    expect(run, run.err).toMatchObject({ code: 0 });
+    expect(mails).toHaveLength(1);
+    const mail = mails[0]!;
+    expect(mail.subject).toContain('Ossarly Lake');
+    expect(mail.headers.get('auto-submitted')).toBe('auto-generated');
+    expect(mail.headerLines.map((line) => line.key)).toContain('list-id');
+    expect(mail.text).toContain('BOTTOM LINE');
+    expect(mail.html).toContain('<html');
+    expect(mail.attachments.filter((part) => part.contentType === 'image/png').length).toBeGreaterThanOrEqual(
+      1,
+    );
+    for (const picture of mail.attachments) expect(mail.html).toContain(`cid:${picture.cid ?? ''}`);
+    expect(Buffer.byteLength(String(mail.html))).toBeLessThan(80_000);
+    // The mail names no host of a service it was not told to credit, no secret, and its zone.
+    expect(mail.text).toContain('CST');
+    expect(mail.text).toContain('Open-Meteo');
+    expect(run.out + run.err).not.toContain('ann@example.org');
+  }, 60_000);
+
+  it('prints numbers that a hand can check against what the services sent', async () => {
+    const run = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--format', 'json');
+    expect(run, run.err).toMatchObject({ code: 0 });
+    const document = briefingSchema.parse(JSON.parse(run.out));
+    const row = (id: string) =>
+      document.conditions.find((condition) => condition.id === id)?.now?.value ?? NaN;
+    const asOf = Date.parse(AS_OF) / 1000;
+    // Rain of the 24 hours that end at or before the instant: a plain sum of the hours sent.
+    const rain = (hours: number) =>
+      data.hourly['time']!.reduce(
+        (sum, time, index) =>
+          time <= asOf && time > asOf - hours * 3600 ? sum + data.hourly['precipitation']![index]! : sum,
+        0,
+      );
+    expect(row('rain24Mm')).toBeCloseTo(rain(24), 6);
+    expect(row('rain72Mm')).toBeCloseTo(rain(72), 6);
+    // Level: last value in feet against the one of a day before, 1 ft = 0.3048 m.
+    const levels = data.gauges.levelFt;
+    const change = (levels.at(-1)! - levels.at(-25)!) * 0.3048;
+    expect(Math.abs(row('level24hM') - change)).toBeLessThan(0.03);
+    expect(row('dischargeM3s')).toBeCloseTo(data.gauges.dischargeFt3s.at(-1)! * 0.028316846592, 4);
+    expect(document.lake.zone).toBe('America/Chicago');
+  }, 60_000);
+
+  it('sends once, however often it is started', async () => {
+    const first = await send();
+    expect(first, first.err).toMatchObject({ code: 0 });
+    const again = await send();
+    expect(again, again.err).toMatchObject({ code: 0 });
+    expect(mails).toHaveLength(1);
+  }, 60_000);
+
+  it('from the record alone gives the same briefing', async () => {
+    const online = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--format', 'text');
+    const offline = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--offline', '--format', 'text');
+    expect(offline.code).toBe(0);
+    expect(offline.out).toBe(online.out);
+  }, 60_000);
+});
+
+describe('when a service fails the mail goes out and says what is missing', () => {
+  it.each<[ReplayService, Fault]>([
+    ['usgs', 'down'],
+    ['usgs', '500'],
+    ['usgs', '429'],
+    ['usgs', 'html'],
+    ['usgs', 'empty'],
+    ['usgs', 'slow'],
+    ['open-meteo', 'down'],
+    ['open-meteo', '500'],
+    ['open-meteo', 'html'],
+    ['open-meteo', '429'],
+  ])(
+    '%s: %s',
+    async (service, fault) => {
+      server.setFault(service, fault);
+      const run = await send();
+      expect(run, run.err).toMatchObject({ code: 0 });
+      expect(mails).toHaveLength(1);
+      const text = mails[0]!.text ?? '';
+      expect(text).not.toMatch(/undefined|NaN|null/);
+      if (service === 'usgs') {
+        expect(text).toMatch(/level gauge has sent nothing|level/i);
+        expect(text).not.toMatch(/Level change, 24 h\s+[+-]?\d/);
+      }
+    },
+    90_000,
+  );
+});
+
+describe('bad input', () => {
+  it('an unknown lake: the known ones are named, nothing is written', async () => {
+    const run = await thawline('brief', 'nowhere', '--out', join(folder, 'out'));
+    expect(run.code).toBe(2);
+    expect(run.err).toContain('Known lakes: ossarly');
+    expect(readdirSync(folder)).not.toContain('out');
+  }, 30_000);
+
+  it('an instant without its zone', async () => {
+    const run = await thawline('brief', 'ossarly', '--as-of', '2026-03-06T05:15');
+    expect(run.code).toBe(2);
+    expect(run.err).toContain('expected an instant with its zone');
+  }, 30_000);
+
+  it('a configuration with a wrong unit: file, line, column', async () => {
+    const path = join(folder, 'thawline.yaml');
+    writeFileSync(path, readFileSync(path, 'utf8').replace('meanDepth: 42 ft #', 'meanDepth: 42 psi #'));
+    const run = await thawline('brief', 'ossarly');
+    expect(run.code).toBe(3);
+    expect(run.err).toMatch(/thawline\.yaml:\d+:\d+: lakes\.0\.meanDepth/);
+  }, 30_000);
+});
