@@ -103,6 +103,9 @@ function mapPlace(place: Place, point: Point, nowMs: number): Observation[] {
     );
   }
   const times = place.hourly.time.map((t) => timeMs(t, place.utc_offset_seconds));
+  if (times.some((t, i) => i > 0 && t <= (times[i - 1] ?? t))) {
+    throw new ThawlineError('service', `${NAME} sent hours out of order; nothing was used.`);
+  }
   const issuedMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
   const found: Observation[] = [];
   for (const [column, [variable, periodS]] of Object.entries(COLUMNS)) {

@@ -57,9 +57,9 @@ export function instantMs(text: string | null | undefined): number | null {
 const EARLIEST_MS = Date.UTC(1900, 0, 1);
 const LATEST_MS = Date.UTC(2200, 0, 1);
 
-/** Year-0001 and far-future stamps are how several services write "missing". */
+/** Whether this is a whole number of ms in our time: year-0001 and far-future stamps are how several services write "missing". */
 export function plausible(ms: number): boolean {
-  return Number.isFinite(ms) && ms >= EARLIEST_MS && ms < LATEST_MS;
+  return Number.isSafeInteger(ms) && ms >= EARLIEST_MS && ms < LATEST_MS;
 }
 
 /** `2026-11-25T10:00Z` for query strings: whole seconds, UTC. */

@@ -9,7 +9,8 @@ import { ThawlineError } from '../../units/index.ts';
 export function readTable(text: string, path: string): Map<string, string>[] {
   const lines = text.replace(/^\uFEFF/, '');
   const header = lines.split(/\r?\n/).find((line) => line.trim() !== '' && !line.startsWith('#')) ?? '';
-  const count = (mark: string): number => header.split(mark).length;
+  const bare = header.replace(/"[^"]*"/g, '');
+  const count = (mark: string): number => bare.split(mark).length;
   const delimiter = [',', ';', '\t'].reduce((best, mark) => (count(mark) > count(best) ? mark : best));
   const [names, ...rows] = split(lines, delimiter, path).filter(
     (row) => !(row.length === 1 && row[0]?.trim() === '') && row[0]?.startsWith('#') !== true,

@@ -1,0 +1,225 @@
+/** Gauges outside the two big networks, loggers, the archive, and the probe. */
+import { afterEach, describe, expect, it } from 'vitest';
+import { fetchArchive, probeServices, refreshLakes } from '../../src/services/index.ts';
+import { mapEccc } from '../../src/services/canada.ts';
+import { mapLogger } from '../../src/services/csv/logger.ts';
+import { chooseMeasure, mapReadings, measuresOf } from '../../src/services/environmentAgency.ts';
+import type { GaugeConfig } from '../../src/config/types.ts';
+import { startReplayServer, type ReplayOptions, type ReplayServer } from '../helpers/replayServer.ts';
+import {
+  gauge,
+  HOUR_MS,
+  inventedLake,
+  NOW_MS,
+  recordedJson,
+  testClient,
+  testDeps,
+  weatherBody,
+} from './support.ts';
+
+let server: ReplayServer | null = null;
+afterEach(async () => {
+  await server?.close();
+  server = null;
+});
+const start = async (options: ReplayOptions): Promise<ReplayServer> =>
+  (server = await startReplayServer(options));
+
+const without = (config: GaugeConfig, key: keyof GaugeConfig): GaugeConfig =>
+  Object.fromEntries(Object.entries(config).filter(([name]) => name !== key)) as unknown as GaugeConfig;
+
+describe('a station in England', () => {
+  const station = recordedJson('ea/flood-monitoring_station_1491TH.json');
+  const level = gauge({ service: 'ea', station: '1491TH' });
+
+  it('prefers the stage to the downstream stage, and takes a configured measure', () => {
+    const measures = measuresOf(station);
+    expect(chooseMeasure(measures, without(level, 'parameter')).notation).toBe(
+      '1491TH-level-stage-i-15_min-mASD',
+    );
+    const downstream = '1491TH-level-downstage-i-15_min-mASD';
+    expect(chooseMeasure(measures, { ...level, parameter: downstream }).notation).toBe(downstream);
+    expect(() => chooseMeasure(measures, { ...level, parameter: 'x' })).toThrow('name one as "parameter"');
+  });
+
+  it('is read over the wire: the station first, then its readings since', async () => {
+    const replay = await start({
+      ea: (path) =>
+        path.endsWith('/readings') ? { items: { dateTime: '2026-03-06T10:00:00Z', value: 1.877 } } : station,
+    });
+    const lake = inventedLake({ weather: [], gauges: [without(level, 'parameter')] });
+    const [refreshed] = await refreshLakes([lake], testDeps(replay, testClient()));
+    expect(refreshed?.observations).toMatchObject([
+      { value: 1.877, datum: 'ASD', source: 'ea', atMs: Date.UTC(2026, 2, 6, 10) },
+    ]);
+    expect(replay.seen[1]?.query.get('since')).toBe('2026-03-03T11:15:00Z');
+  });
+
+  it('uses no reading whose time names no zone', () => {
+    const measure = { notation: 'm', parameter: 'flow', unitName: 'm3/s' };
+    const found = mapReadings(
+      recordedJson('ea/uk_readings_discharge.json'),
+      measure,
+      { ...level, variable: 'discharge' },
+      'x',
+    );
+    expect(found).toEqual([]);
+  });
+});
+
+describe('a station in Canada', () => {
+  const feature = recordedJson('eccc/hydrometric-realtime_feature_TRIMMED.json');
+  const bow = gauge({ service: 'eccc', station: '05BB001' });
+
+  it('gives level and discharge of the recorded row', () => {
+    const body = { features: [feature] };
+    expect(mapEccc(body, bow, 'x')).toMatchObject([{ value: 2.395, atMs: Date.UTC(2026, 7, 11) }]);
+    expect(mapEccc(body, { ...bow, variable: 'discharge' }, 'x')).toMatchObject([{ value: 56.9 }]);
+  });
+
+  it('never returns some rows as all of them', () => {
+    expect(() => mapEccc({ features: [feature], numberMatched: 9000 }, bow, 'x')).toThrow(
+      'has 9000 rows and sent 1',
+    );
+  });
+
+  it('is asked once for both of its columns', async () => {
+    const replay = await start({ eccc: () => ({ features: [feature] }) });
+    const lake = inventedLake({ weather: [], gauges: [bow, { ...bow, variable: 'discharge' }] });
+    const [refreshed] = await refreshLakes([lake], testDeps(replay, testClient()));
+    expect(refreshed?.observations.map((o) => o.variable)).toEqual(['level', 'discharge']);
+    expect(replay.seen).toHaveLength(1);
+  });
+});
+
+describe('a logger file', () => {
+  const csv = {
+    path: 'logger.csv',
+    timeColumn: 'Time',
+    valueColumn: 'Temp, F',
+    unit: '°F',
+    zone: 'America/Chicago',
+  };
+  const logger = gauge({ service: 'csv', station: 'dock', variable: 'water_temp', csv });
+  const read = (text: string, over: Partial<typeof csv> & { timeFormat?: string } = {}) =>
+    mapLogger(text, { ...logger, csv: { ...csv, ...over } }, 'x', 0, NOW_MS * 2);
+
+  it('reads quoted columns, in the stated zone and unit', () => {
+    const { observations, problem } = read(
+      '# dock\nTime,"Temp, F"\n2026-03-05 06:00,50\r\n2026-07-05 06:00,"77"\n',
+    );
+    expect(problem).toBe('');
+    expect(observations.map((o) => [o.atMs, o.value])).toEqual([
+      [Date.UTC(2026, 2, 5, 12), 10],
+      [Date.UTC(2026, 6, 5, 11), 25],
+    ]);
+  });
+
+  it('leaves out the hour that comes twice and the one that never comes, and says how many', () => {
+    const text =
+      'Time;"Temp, F"\n2026-11-01 01:30;50\n2026-03-08 02:30;50\n2026-11-01T01:30-05:00;50\n2026-11-01 03:30;50\n';
+    const { observations, problem } = read(text);
+    expect(observations.map((o) => o.atMs)).toEqual([
+      Date.UTC(2026, 10, 1, 6, 30),
+      Date.UTC(2026, 10, 1, 9, 30),
+    ]);
+    expect(problem).toBe('2 of 4 rows of the logger file logger.csv could not be read.');
+  });
+
+  it('reads a stated time format', () => {
+    const { observations } = read('Time\t"Temp, F"\n03/05/26 06:00:00 AM\t50\n', {
+      timeFormat: 'MM/dd/yy hh:mm:ss a',
+    });
+    expect(observations[0]?.atMs).toBe(Date.UTC(2026, 2, 5, 12));
+  });
+
+  it('takes an empty cell for a gap and text for a fault', () => {
+    const { observations, problem } = read(
+      'Time,"Temp, F"\n2026-03-05 06:00,\n2026-03-05 07:00,--\n2026-03-05 08:00,50\n',
+    );
+    expect(observations).toHaveLength(1);
+    expect(problem).toContain('1 of 3 rows');
+  });
+
+  it.each([
+    ['a missing column', 'When,Temp\n1,2\n', {}, 'has no column "Time"; it has When, Temp.'],
+    ['an unknown zone', 'Time,"Temp, F"\n', { zone: 'Mars/Base' }, 'The zone "Mars/Base"'],
+    ['an unknown unit', 'Time,"Temp, F"\n', { unit: 'furlong' }, 'gave the unit "furlong" for water_temp'],
+    ['nothing readable', 'Time,"Temp, F"\nyesterday,50\n', {}, 'No row of the logger file'],
+    ['an open quote', 'Time,"Temp, F\n', {}, 'a quote that is never closed'],
+    ['an empty file', '', {}, 'is empty'],
+  ])('names %s', (_, text, over, sentence) => {
+    expect(() => read(text, over)).toThrow(sentence);
+  });
+
+  it('is part of a refresh, and its absence is one sentence', async () => {
+    const text = 'Time,"Temp, F"\n2026-03-06 04:00,50\n2026-01-01 04:00,40\n';
+    const lake = inventedLake({ weather: [], gauges: [logger] });
+    const client = testClient();
+    const [found] = await refreshLakes(
+      [lake],
+      testDeps(null, client, { readFile: async () => Promise.resolve(text) }),
+    );
+    expect(found?.observations.map((o) => o.value)).toEqual([10]);
+    const gone = async () => Promise.reject(new Error('ENOENT'));
+    const [missing] = await refreshLakes([lake], testDeps(null, client, { readFile: gone }));
+    expect(missing?.retrievals).toMatchObject([
+      { ok: false, problem: 'The logger file logger.csv could not be read.' },
+    ]);
+  });
+});
+
+describe('the archive', () => {
+  it('gives hours of the past as model values, never as observations or forecasts', async () => {
+    const replay = await start({ openMeteoArchive: weatherBody });
+    const found = await fetchArchive(
+      inventedLake(),
+      '2026-03-01',
+      '2026-03-10',
+      testDeps(replay, testClient()),
+    );
+    expect(new Set(found.map((o) => o.kind))).toEqual(new Set(['model']));
+    expect(Math.max(...found.map((o) => o.atMs))).toBeLessThanOrEqual(NOW_MS);
+    expect(replay.seen[0]?.query.get('start_date')).toBe('2026-03-01');
+    expect(replay.seen[0]?.query.get('hourly')).not.toContain('probability');
+  });
+
+  it('raises when it cannot be read', async () => {
+    const replay = await start({ fault: { 'open-meteo-archive': 'html' } });
+    await expect(
+      fetchArchive(inventedLake(), '2026-03-01', '2026-03-10', testDeps(replay, testClient())),
+    ).rejects.toThrow('Open-Meteo archive answered with a web page instead of data');
+  });
+});
+
+describe('the probe', () => {
+  it('says of each configured service whether it works', async () => {
+    const replay = await start({
+      openMeteo: weatherBody,
+      usgs: [
+        {
+          site: 'USGS-00000001',
+          parameter: '00062',
+          series: 's',
+          atMs: NOW_MS - HOUR_MS,
+          value: '1',
+          unit: 'ft',
+        },
+      ],
+      fault: { nws: '500' },
+    });
+    const config = {
+      lakes: [inventedLake({ alerts: 'nws', gauges: [gauge()] })],
+      services: testDeps(replay, testClient()).services,
+    };
+    const rows = await probeServices(config, { client: testClient(), nowMs: NOW_MS });
+    expect(rows.map((r) => [r.service, r.ok])).toEqual([
+      ['nws', false],
+      ['open-meteo', true],
+      ['usgs', true],
+    ]);
+    expect(rows[0]?.sentence).toBe(
+      'National Weather Service answered 500: it has a fault of its own ("An unexpected problem has occurred").',
+    );
+  });
+});
