@@ -11,7 +11,6 @@ import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { notFound, show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
-import { headers } from './guard.ts';
 import { asPublicPage } from './publicPage.ts';
 
 const PAGE_SIZE = 40;
@@ -119,8 +118,6 @@ export function archivePages(deps: WebDeps): Hono {
     ),
   );
 
-  // The mail's page carries its styles inline, because forwarding would drop them; only these pages may.
-  app.use(`${PATHS.archive}/:lake/:date/:edition`, headers("'unsafe-inline'"));
   app.get(`${PATHS.archive}/:lake/:date/:edition`, async (c) => {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);

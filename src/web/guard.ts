@@ -14,30 +14,36 @@ const MINUTE_MS = 60_000;
 const CHANGES = { most: 30, windowMs: 10 * MINUTE_MS };
 const READS = { most: 600, windowMs: MINUTE_MS };
 
-export function contentPolicy(styles: "'self'" | "'unsafe-inline'") {
-  return {
-    defaultSrc: ["'none'"],
-    styleSrc: [styles],
-    scriptSrc: ["'self'"],
-    imgSrc: ["'self'", 'data:'],
-    connectSrc: ["'self'"],
-    formAction: ["'self'"],
-    baseUri: ["'none'"],
-    frameAncestors: ["'none'"],
-  };
-}
+/** Page of one briefing: the mail's own page, whose styles stand inline because forwarding would drop any others. */
+const MAIL_PAGE = new RegExp(`^${PATHS.archive}/[^/]+/[^/]+/[^/]+$`);
 
 /**
  * Referrer only to ourselves: links carry tokens. Not "no-referrer", which would also blank the Origin that the check
  * against foreign forms looks at.
  */
-export const headers = (styles: "'self'" | "'unsafe-inline'" = "'self'"): MiddlewareHandler =>
+const headersWith = (styles: "'self'" | "'unsafe-inline'"): MiddlewareHandler =>
   secureHeaders({
-    contentSecurityPolicy: contentPolicy(styles),
+    contentSecurityPolicy: {
+      defaultSrc: ["'none'"],
+      styleSrc: [styles],
+      scriptSrc: ["'self'"],
+      imgSrc: ["'self'", 'data:'],
+      connectSrc: ["'self'"],
+      formAction: ["'self'"],
+      baseUri: ["'none'"],
+      frameAncestors: ["'none'"],
+    },
     referrerPolicy: 'same-origin',
     xFrameOptions: 'DENY',
     crossOriginOpenerPolicy: 'same-origin',
   });
+
+/** Security headers of every reply; a feed's or a picture's too. */
+export function headers(): MiddlewareHandler {
+  const strict = headersWith("'self'");
+  const mailPage = headersWith("'unsafe-inline'");
+  return (c, next) => (MAIL_PAGE.test(c.req.path) ? mailPage : strict)(c, next);
+}
 
 export const limitedBody = (): MiddlewareHandler =>
   bodyLimit({

@@ -1,0 +1,147 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, it } from 'vitest';
+import { readerById } from '../../src/record/readers.ts';
+import { startWebServer, type WebServer } from '../../src/web/index.ts';
+import { issue, site, type Site } from './kit.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let web: Site;
+let server: WebServer;
+let problems: string[];
+
+beforeAll(async () => {
+  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+});
+afterAll(() => browser.close());
+
+async function open(javaScriptEnabled: boolean): Promise<void> {
+  context = await browser.newContext({ viewport: { width: 375, height: 720 }, javaScriptEnabled });
+  page = await context.newPage();
+  problems = [];
+  // A refused form or a broken link is a test's own business; a policy that blocks our own page is not.
+  page.on('console', (message) => {
+    if (/Content Security Policy/.test(message.text())) problems.push(message.text());
+  });
+  page.on('pageerror', (error) => problems.push(error.message));
+}
+
+beforeEach(async () => {
+  web = await site();
+  server = await startWebServer(web.deps, 0);
+  await open(true);
+});
+afterEach(async () => {
+  await context.close();
+  await server.close();
+  await web.record.close();
+});
+
+const go = (path: string) => page.goto(`http://127.0.0.1:${server.port}${path}`);
+const heading = () => page.locator('h1').innerText();
+
+/** Violations that axe-core finds on the page as it stands. */
+async function violations(): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const axe = (
+      globalThis as unknown as {
+        axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      }
+    ).axe;
+    const { violations: found } = await axe.run();
+    return found.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`);
+  });
+}
+
+describe('in a browser 375 px wide', () => {
+  it('every kind of page passes axe-core, fits, and breaks no policy of its own', async () => {
+    const { id } = await web.reader();
+    await issue(web.record, '2026-03-06');
+    const links = await web.links(id);
+    const paths = [
+      '/',
+      '/subscribe',
+      '/briefings',
+      '/briefings/pine-hollow',
+      '/what-if',
+      '/what-if?water.main=47+F&date=2026-03-06',
+      '/nowhere',
+      ...Object.values(links),
+    ];
+    for (const path of paths) {
+      await go(path);
+      expect(await violations(), path).toEqual([]);
+      const width = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(width, path).toBeLessThanOrEqual(375);
+    }
+    expect(problems).toEqual([]);
+  });
+
+  it.each([true, false])('a reader comes, changes and leaves by click (script: %s)', async (script) => {
+    await context.close();
+    await open(script);
+    await go('/subscribe');
+    await page.getByLabel('Your mail address').fill('eve@example.org');
+    await page.getByLabel('Pine Hollow Lake').check();
+    await page.getByRole('button').click();
+    expect(await heading()).toBe('Look into your mailbox');
+    const [row] = await web.record.db.selectFrom('readers').select('id').execute();
+    const id = row?.id ?? '';
+    await go((await web.links(id)).confirm);
+    await page.getByRole('button', { name: 'Yes, send it' }).click();
+    expect(await heading()).toBe('You will get the briefing');
+    await go((await web.links(id)).settings);
+    await page.getByLabel('metres and °C').check();
+    await page.getByRole('button', { name: 'Save' }).click();
+    await expect.poll(() => page.getByRole('status').innerText()).toBe('Saved.');
+    expect(await readerById(web.record.db, id)).toMatchObject({ state: 'active', units: 'metric' });
+    await go((await web.links(id)).leave);
+    await page.getByRole('button', { name: 'Send that mail' }).click();
+    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    await go((await web.links(id)).leaveSure);
+    await page.getByRole('button', { name: 'Yes, stop them' }).click();
+    expect(await heading()).toBe('No more mails');
+    expect((await readerById(web.record.db, id))?.state).toBe('left');
+  });
+
+  it('what-if answers by keyboard alone: the slider moves the ranking without a reload', async () => {
+    await go('/what-if?date=2026-03-06&latitude=36');
+    const slider = page.getByLabel('Main lake, about 3 ft down, slider');
+    await slider.focus();
+    await page.keyboard.press('Home');
+    const first = page.locator('#result ol li strong').first();
+    await expect.poll(() => page.locator('#result').innerText()).toContain('34 °F');
+    const cold = await page.locator('#result ol').innerText();
+    for (let i = 0; i < 30; i += 1) await page.keyboard.press('ArrowRight');
+    await expect.poll(() => page.locator('#result').innerText()).toContain('64 °F');
+    expect(await first.innerText()).not.toBe('');
+    expect(await page.locator('#result ol').innerText()).not.toBe(cold);
+    expect(page.url()).toContain('water.main=64');
+    expect(problems).toEqual([]);
+  });
+
+  it('what-if answers with script off', async () => {
+    await context.close();
+    await open(false);
+    await go('/what-if');
+    await page.getByLabel('Main lake, about 3 ft down').fill('47 F');
+    await page.getByRole('button', { name: 'Show what that means' }).click();
+    expect(await page.locator('#result ol li').count()).toBe(5);
+  });
+
+  it('the first Tab leads to a link past the navigation', async () => {
+    await go('/subscribe');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => (document.activeElement as { name?: string } | null)?.name)).toBe(
+      'address',
+    );
+  });
+});

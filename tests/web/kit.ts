@@ -1,0 +1,174 @@
+import type { Hono } from 'hono';
+import type { Config, LakeConfig } from '../../src/config/types.ts';
+import { loadRules } from '../../src/config/rules.ts';
+import {
+  addReader,
+  DEFAULT_WISHES,
+  linkMaker,
+  packRendering,
+  type Reader,
+} from '../../src/delivery/index.ts';
+import { storeBriefing } from '../../src/record/briefings.ts';
+import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import { readerById } from '../../src/record/readers.ts';
+import { createWebApp, type WebDeps } from '../../src/web/index.ts';
+
+export const SECRET = 'a secret of at least thirty-two characters';
+export const BASE = 'http://127.0.0.1:8080';
+export const NOW = Date.UTC(2026, 2, 6, 12);
+
+const lake = (id: string, name: string): LakeConfig => ({
+  id,
+  name,
+  latDeg: 35.5,
+  lonDeg: -92.5,
+  zone: 'America/Chicago',
+  waterBody: 'highland-reservoir',
+  meanDepthM: 12,
+  areaKm2: 12,
+  bankDeg: 20,
+  belowDam: false,
+  species: 'mixed',
+  weather: ['open-meteo'],
+  alerts: 'none',
+  gauges: [],
+  pockets: [],
+  points: [],
+  issueAt: '05:15',
+  graceMinutes: 180,
+  eveningOutlook: false,
+  demo: true,
+});
+
+export const CONFIG: Config = {
+  path: 'test',
+  lakes: [lake('pine-hollow', 'Pine Hollow Lake'), lake('cedar', 'Cedar <Fork> & Co')],
+  readers: [],
+  tackle: { reels: [], linesKg: [], castLengthM: 22.9 },
+  mail: {
+    from: 'briefing@example.org',
+    transport: 'directory',
+    directory: 'out',
+    smtpUrlEnv: 'X',
+    ratePerSecond: 1,
+    connections: 1,
+    listId: 'briefing.example.org',
+  },
+  web: { baseUrl: BASE, port: 8080, secretEnv: 'X' },
+  services: { contact: '', baseUrls: {}, usgsKeyEnv: 'X', timeoutMs: 1000, parallelPerHost: 1 },
+  recordPath: ':memory:',
+  thresholds: {},
+};
+
+const RULES = loadRules();
+
+export interface Site {
+  readonly app: Hono;
+  readonly deps: WebDeps;
+  readonly record: RecordStore;
+  readonly faults: unknown[];
+  clockMs: number;
+  /** A form as a browser sends it from one of our pages. */
+  post(
+    path: string,
+    fields: readonly (readonly [string, string])[],
+    headers?: Record<string, string>,
+  ): Promise<Response>;
+  get(path: string): Promise<Response>;
+  reader(address?: string): Promise<Reader>;
+  /** Paths of a reader's links, without the base address. */
+  links(id: string): Promise<Record<'settings' | 'leave' | 'oneClick' | 'confirm' | 'leaveSure', string>>;
+  /** Kinds of what waits in the outbox. */
+  letters(): Promise<string[]>;
+}
+
+export async function site(config: Config = CONFIG): Promise<Site> {
+  const record = await openRecord(':memory:');
+  const faults: unknown[] = [];
+  const self: Pick<Site, 'clockMs'> = { clockMs: NOW };
+  const deps: WebDeps = {
+    config,
+    record,
+    rules: RULES,
+    secret: SECRET,
+    now: () => made.clockMs,
+    onFault: (error) => faults.push(error),
+  };
+  const app = createWebApp(deps);
+  const made: Site = {
+    ...self,
+    app,
+    deps,
+    record,
+    faults,
+    post: async (path, fields, headers = {}) =>
+      app.request(BASE + path, {
+        method: 'POST',
+        body: new URLSearchParams(fields.map(([name, value]): [string, string] => [name, value])),
+        headers: { origin: BASE, ...headers },
+      }),
+    get: async (path) => app.request(BASE + path),
+    reader: (address = 'ann@example.org') =>
+      addReader(
+        record,
+        address,
+        { ...DEFAULT_WISHES, lakes: ['pine-hollow'] },
+        { knownLakes: ['pine-hollow'], nowMs: NOW },
+      ),
+    links: async (id) => {
+      const row = await readerById(record.db, id);
+      if (row === undefined) throw new Error('no such reader');
+      const maker = linkMaker(BASE, SECRET);
+      const { settings, leave } = maker.body(row, 'pine-hollow', made.clockMs);
+      const all = {
+        settings,
+        leave,
+        oneClick: maker.oneClick(row, made.clockMs),
+        confirm: maker.confirm(row, made.clockMs),
+        leaveSure: maker.leaveSure(row, made.clockMs),
+      };
+      return Object.fromEntries(Object.entries(all).map(([k, v]) => [k, v.slice(BASE.length)])) as typeof all;
+    },
+    letters: async () =>
+      (await record.db.selectFrom('outbox').select('edition').orderBy('id').execute()).map(
+        ({ edition }) => edition,
+      ),
+  };
+  return made;
+}
+
+export const tokenOf = (path: string): string => new URL(path, BASE).searchParams.get('t') ?? '';
+
+/** An issued briefing of the archive, its page as the mail would hold it. */
+export async function issue(
+  record: RecordStore,
+  localDate: string,
+  bottomLine = 'Water is {{temperature:9}}.',
+): Promise<void> {
+  const mail = {
+    subject: 'Pine Hollow Lake',
+    html: '<!doctype html><html lang="en"><body style="margin:0"><h1>Pine Hollow Lake</h1><img src="cid:strip" alt="Ten days"><!--personal-links--></body></html>',
+    text: 'Pine Hollow Lake',
+    short: '',
+    attachments: [
+      { filename: 'strip.png', contentType: 'image/png', content: new Uint8Array([1, 2, 3]), cid: 'strip' },
+    ],
+  };
+  const json = packRendering(mail);
+  await storeBriefing(
+    record.db,
+    { lakeId: 'pine-hollow', localDate, edition: 'morning' },
+    {
+      issuedMs: NOW,
+      documentJson: JSON.stringify({
+        schema: 'thawline-briefing/1',
+        subject: `Pine Hollow, ${localDate}`,
+        bottomLine,
+      }),
+      renderings: [
+        { units: 'us', form: 'full', json },
+        { units: 'metric', form: 'full', json },
+      ],
+    },
+  );
+}

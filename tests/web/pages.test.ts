@@ -1,0 +1,235 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { readerById } from '../../src/record/readers.ts';
+import { issue, site, tokenOf, type Site } from './kit.ts';
+
+let web: Site;
+beforeEach(async () => {
+  web = await site();
+});
+afterEach(() => web.record.close());
+
+const text = async (path: string) => (await web.get(path)).text();
+const EVERY_DAY = ['1', '2', '3', '4', '5', '6', '7'].map((day) => ['day', day] as const);
+
+async function subscribed(): Promise<string> {
+  await web.post('/subscribe', [['address', 'Bob@Example.org'], ['lake', 'pine-hollow'], ...EVERY_DAY]);
+  const [row] = await web.record.db.selectFrom('readers').select('id').execute();
+  return row?.id ?? '';
+}
+
+describe('coming', () => {
+  it('takes a confirmation from one’s own mailbox; until then nobody is a reader', async () => {
+    const id = await subscribed();
+    expect((await readerById(web.record.db, id))?.state).toBe('pending');
+    expect(await web.letters()).toEqual(['confirm']);
+    const { confirm } = await web.links(id);
+    expect(await text(confirm)).toContain('Send the briefing to bob@example.org?');
+    expect((await web.post('/confirm', [['t', tokenOf(confirm)]])).status).toBe(200);
+    expect(await readerById(web.record.db, id)).toMatchObject({ state: 'active', lakes: ['pine-hollow'] });
+  });
+
+  it('without a lake is asked again, with what was filled in', async () => {
+    const reply = await web.post('/subscribe', [['address', 'bob@example.org'], ...EVERY_DAY]);
+    expect(reply.status).toBe(400);
+    const page = await reply.text();
+    expect(page).toContain('Choose at least one of the lakes');
+    expect(page).toContain('value="bob@example.org"');
+  });
+
+  it('by a program that fills every field looks the same and does nothing', async () => {
+    const fields = [
+      ['address', 'bob@example.org'],
+      ['lake', 'cedar'],
+      ['website', 'x'],
+      ...EVERY_DAY,
+    ] as const;
+    expect((await web.post('/subscribe', fields)).status).toBe(200);
+    expect(await web.letters()).toEqual([]);
+  });
+});
+
+describe('settings', () => {
+  it('are shown as chosen and changed by the link of the mail', async () => {
+    const { id } = await web.reader();
+    const { settings } = await web.links(id);
+    expect(await text(settings)).toMatch(/value="pine-hollow" checked/);
+    const reply = await web.post('/settings', [
+      ['t', tokenOf(settings)],
+      ['lake', 'cedar'],
+      ['units', 'metric'],
+      ['form', 'short'],
+      ['day', '6'],
+      ['earliest', '7'],
+    ]);
+    expect(await reply.text()).toContain('Saved.');
+    expect(await readerById(web.record.db, id)).toMatchObject({
+      lakes: ['cedar'],
+      units: 'metric',
+      form: 'short',
+      days_mask: 32,
+      earliest_hour: 7,
+      amendments: 0,
+    });
+  });
+
+  it.each([
+    [
+      ['lake', 'nowhere'],
+      ['day', '1'],
+    ],
+    [
+      ['lake', 'cedar'],
+      ['day', '8'],
+    ],
+    [
+      ['lake', 'cedar'],
+      ['day', '1'],
+      ['earliest', '99'],
+    ],
+  ])('out of range are not saved: %j %j', async (...fields) => {
+    const { id } = await web.reader();
+    const { settings } = await web.links(id);
+    const reply = await web.post('/settings', [
+      ['t', tokenOf(settings)],
+      ...fields.map(([name = '', value = '']) => [name, value] as const),
+    ]);
+    expect(reply.status).toBe(400);
+    expect(await reply.text()).toContain('Not saved.');
+    expect(await readerById(web.record.db, id)).toMatchObject({ lakes: ['pine-hollow'] });
+  });
+
+  it('can make every link sent so far worthless', async () => {
+    const { id } = await web.reader();
+    const { settings } = await web.links(id);
+    expect((await web.post('/settings/revoke', [['t', tokenOf(settings)]])).status).toBe(200);
+    expect((await web.get(settings)).status).toBe(410);
+    expect((await web.get((await web.links(id)).settings)).status).toBe(200);
+  });
+});
+
+describe('leaving', () => {
+  it('by the header’s address is one POST, and a second one is as good', async () => {
+    const { id } = await web.reader();
+    const { oneClick } = await web.links(id);
+    expect(await text(oneClick)).toContain('has changed nothing yet');
+    for (let i = 0; i < 2; i += 1)
+      expect((await web.post(oneClick, [['List-Unsubscribe', 'One-Click']])).status).toBe(200);
+    expect((await readerById(web.record.db, id))?.state).toBe('left');
+  });
+
+  it('by a forwarded mail only makes a letter go to its first reader', async () => {
+    const { id } = await web.reader();
+    const { leave, settings } = await web.links(id);
+    await web.post('/leave', [['t', tokenOf(leave)]]);
+    await web.post('/settings/leave', [['t', tokenOf(settings)]]);
+    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect(await web.letters()).toEqual(['leave-confirm']);
+  });
+
+  it('by the letter asks once more, then ends it', async () => {
+    const { id } = await web.reader();
+    const { leaveSure } = await web.links(id);
+    expect(await text(leaveSure)).toContain('ann@example.org');
+    expect((await web.post('/leave/sure', [['t', tokenOf(leaveSure)]])).status).toBe(200);
+    expect((await readerById(web.record.db, id))?.state).toBe('left');
+  });
+
+  it('can erase the address everywhere', async () => {
+    const { id } = await web.reader();
+    const { leave, leaveSure } = await web.links(id);
+    await web.post('/leave', [['t', tokenOf(leave)]]);
+    expect((await web.post('/leave/sure/erase', [['t', tokenOf(leaveSure)]])).status).toBe(200);
+    expect(await readerById(web.record.db, id)).toBeUndefined();
+    expect(await web.letters()).toEqual([]);
+  });
+});
+
+describe('the archive', () => {
+  it('lists what was issued and shows it as mailed, with nobody’s links in it', async () => {
+    await issue(web.record, '2026-03-05');
+    await issue(web.record, '2026-03-06');
+    const list = await text('/briefings/pine-hollow');
+    expect(list.indexOf('2026-03-06')).toBeLessThan(list.indexOf('2026-03-05'));
+    expect(list).toContain('Water is 48 °F.');
+    const page = await text('/briefings/pine-hollow/2026-03-06/morning');
+    expect(page).toContain('<h1>Pine Hollow Lake</h1>');
+    expect(page).not.toMatch(/cid:|personal-links|[?&]t=/);
+    expect(page).toContain('href="/briefings/pine-hollow"');
+    const [, picture = ''] = /src="([^"]+)"/.exec(page) ?? [];
+    const reply = await web.get(picture);
+    expect(reply.headers.get('content-type')).toBe('image/png');
+    expect(new Uint8Array(await reply.arrayBuffer())).toEqual(new Uint8Array([1, 2, 3]));
+  });
+
+  it('has an address without the edition, data, and a 404 for what was not issued', async () => {
+    await issue(web.record, '2026-03-06');
+    const reply = await web.get('/briefings/pine-hollow/2026-03-06');
+    expect(reply.headers.get('location')).toBe('/briefings/pine-hollow/2026-03-06/morning');
+    const data = await web.get('/briefings/pine-hollow/2026-03-06/morning/briefing.json');
+    expect(await data.json()).toMatchObject({ schema: 'thawline-briefing/1' });
+    expect((await web.get('/briefings/pine-hollow/2026-03-07/morning')).status).toBe(404);
+    expect((await web.get('/briefings/pine-hollow/2026-03-06/noon')).status).toBe(404);
+  });
+
+  it('has a feed with what RFC 4287 asks of one', async () => {
+    // RFC 4287, 4.1.1 and 4.1.2: id, title, updated of feed and entries; an author; the self link.
+    await issue(web.record, '2026-03-06');
+    const reply = await web.get('/briefings/pine-hollow/feed.atom');
+    expect(reply.headers.get('content-type')).toMatch(/^application\/atom\+xml/);
+    const feed = await reply.text();
+    expect(feed).toMatch(/^<\?xml version="1\.0" encoding="utf-8"\?>/);
+    for (const part of [
+      '<author><name>',
+      'rel="self"',
+      '<entry>',
+      '<updated>2026-03-06T12:00:00.000Z</updated>',
+    ])
+      expect(feed).toContain(part);
+    expect(feed.match(/<id>/g)).toHaveLength(2);
+    expect(feed.match(/<title>/g)).toHaveLength(2);
+  });
+});
+
+describe('what if', () => {
+  it('answers from the address alone, in the units asked for', async () => {
+    const asked = 'water.main=47+F&rain.last24h=1.5+in&rain.temperature=58+F&date=2026-03-06&latitude=36';
+    const us = await text(`/what-if?${asked}`);
+    expect(us).toMatch(/<ol>[\s\S]*<strong>/);
+    expect(us).toContain('Safety first');
+    expect(us).toContain('value="47 F"');
+    expect(us).not.toContain('{{');
+    const metric = await text(`/what-if?${asked}&units=metric`);
+    expect(metric).toMatch(/8\.3 °C/);
+  });
+
+  it('moves with the conditions', async () => {
+    const places = async (water: string) =>
+      [
+        ...(await text(`/what-if/result?water.main=${water}+F&date=2026-03-06&latitude=36`)).matchAll(
+          /<strong>([^<]+)<\/strong>, /g,
+        ),
+      ].map((m) => m[1]);
+    const cold = await places('40');
+    expect(cold).toHaveLength(5);
+    expect(cold).not.toEqual(await places('68'));
+  });
+
+  it('says what cannot be read, beside the form', async () => {
+    const reply = await web.get('/what-if?water.main=warm');
+    expect(reply.status).toBe(400);
+    const page = await reply.text();
+    expect(page).toMatch(/role="alert"[\s\S]*Main lake, about 3 ft down: found/);
+    expect(page).toContain('value="warm"');
+  });
+});
+
+describe('health', () => {
+  it('is 503 with the reason while nothing has been issued', async () => {
+    const reply = await web.get('/healthz');
+    expect(reply.status).toBe(503);
+    expect(await reply.json()).toMatchObject({
+      ok: false,
+      lakes: [{ lake: 'pine-hollow' }, { lake: 'cedar' }],
+    });
+  });
+});
