@@ -8,9 +8,13 @@ import { addCheckCommand } from './check.ts';
 import { addDemoCommand } from './demo.ts';
 import { addHindcastCommand } from './hindcast.ts';
 import { addPreviewCommand } from './preview.ts';
+import { addReadersCommands } from './readers.ts';
 import { addReadingCommands } from './reading.ts';
 import { addRecordCommands } from './record.ts';
+import { addRunCommand } from './run.ts';
 import { addSendCommand } from './send.ts';
+import { addStatusCommand } from './status.ts';
+import { addWebCommand } from './web.ts';
 import { addWhatIfCommand } from './whatIf.ts';
 import { shipped } from './paths.ts';
 
@@ -29,6 +33,10 @@ function program(): Command {
   addDemoCommand(root);
   addBriefCommand(root);
   addSendCommand(root);
+  addRunCommand(root);
+  addStatusCommand(root);
+  addReadersCommands(root);
+  addWebCommand(root);
   addPreviewCommand(root);
   addWhatIfCommand(root);
   addReadingCommands(root);

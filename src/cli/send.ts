@@ -18,11 +18,18 @@ export function addSendCommand(program: Command): void {
         const started = Date.now();
         const asOfMs = parseInstant(options.asOf, started);
         const deps = scheduleDeps(ctx.config, ctx.record, pipelineFor(ctx), ctx.env);
-        const report = await sendNow({ ...deps, now: () => asOfMs + (Date.now() - started) }, lake.id);
+        const report = await sendNow(
+          { ...deps, now: () => asOfMs + (Date.now() - started) },
+          lake.id,
+        ).finally(() => deps.transport.close());
         say(
           `${lake.name}, ${report.localDate}: ${report.issued ? 'issued' : 'issued before'}; delivered ${report.sent}, to be tried again ${report.retried}, failed ${report.failed}.`,
         );
-        if (report.failed > 0) throw new ThawlineError('mail', `${report.failed} deliveries failed for good: \`thawline status\` shows why.`);
+        if (report.failed > 0)
+          throw new ThawlineError(
+            'mail',
+            `${report.failed} deliveries failed for good: \`thawline status\` shows why.`,
+          );
       });
     });
 }
