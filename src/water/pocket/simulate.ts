@@ -4,9 +4,13 @@ import type { PocketShape } from './shape.ts';
 import type { PocketHour, PocketOptions, PocketRun } from './types.ts';
 
 const HOUR_MS = 3_600_000;
+/** Hours in which a storm still makes a pulse that the day is judged on. */
+const PULSE_H = 72;
 const STEPS_PER_HOUR = 12;
 /** Below this the storm's effect on the depth mean is noise, K. */
 const MATTERS_K = 0.3;
+/** Storm water below this share of the pocket neither floats nor plunges in a way anyone could meet. */
+const MATTERS_SHARE = 0.05;
 
 interface Variation {
   readonly rainPosition: number;
@@ -107,13 +111,22 @@ export function simulatePocket(
       highC: surface + Math.sqrt(above),
     };
   });
-  const stormFell = inflow.stormM3.some((v) => v > 0) || inflow.rainM3.some((v) => v > 0);
+  const { asOfMs = Infinity } = options;
+  const recent = hours.map(
+    (h) => (h.atMs <= asOfMs && h.atMs > asOfMs - PULSE_H * HOUR_MS) || asOfMs === Infinity,
+  );
+  const fallen = hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 }));
+  const stormFell = inflow.stormM3.some((v, i) => recent[i] && v + (inflow.rainM3[i] ?? 0) > 0);
   return {
     hours: states,
     renewedShare: (fromMs, toMs) => renewed(hours, inflow, run.books.volumeM3, fromMs, toMs),
-    buoyancy: buoyancy(inflow, run),
+    buoyancy: buoyancy(inflow, run, recent),
     halfLifeH: stormFell
-      ? halfLifeH(base.meanC, vary(shape, hours, coarse, { ...CENTRAL, storm: false }).run.meanC)
+      ? halfLifeH(
+          vary(shape, fallen, coarse, CENTRAL).run.meanC,
+          vary(shape, fallen, coarse, { ...CENTRAL, storm: false }).run.meanC,
+          recent,
+        )
       : null,
     runoffMm: inflow.runoffMm,
     books: run.books,
@@ -153,21 +166,27 @@ function renewed(
 }
 
 /** Mean of floating (+1) and plunging (-1) over the storm water. */
-function buoyancy(inflow: Inflow, run: LayerRun): number | null {
+function buoyancy(inflow: Inflow, run: LayerRun, recent: readonly boolean[]): number | null {
   let volume = 0;
   let floating = 0;
   for (const [i, storm] of inflow.stormM3.entries()) {
+    if (!recent[i]) continue;
     volume += storm;
     floating += storm * (run.floating[i] ?? 0);
   }
-  return volume > 0 ? (2 * floating) / volume - 1 : null;
+  return volume > MATTERS_SHARE * run.books.volumeM3 ? (2 * floating) / volume - 1 : null;
 }
 
 /** Time the storm's effect on the depth mean takes from its peak to half of it; beyond the series by its own decay. */
-function halfLifeH(withStorm: readonly number[], without: readonly number[]): number | null {
+function halfLifeH(
+  withStorm: readonly number[],
+  without: readonly number[],
+  recent: readonly boolean[],
+): number | null {
   const effect = withStorm.map((t, i) => Math.abs(t - (without[i] ?? t)));
-  let peak = 0;
-  for (const [i, e] of effect.entries()) if (e > (effect[peak] ?? 0)) peak = i;
+  // The peak can lie a few hours ahead while the stream still runs; what counts is that its rain has fallen.
+  let peak = Math.max(0, recent.indexOf(true));
+  for (let i = peak; i < effect.length; i++) if ((effect[i] ?? 0) > (effect[peak] ?? 0)) peak = i;
   const top = effect[peak] ?? 0;
   if (top < MATTERS_K) return null;
   for (let i = peak + 1; i < effect.length; i++) {

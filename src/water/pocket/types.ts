@@ -21,6 +21,11 @@ export interface PocketOptions {
   readonly soilC?: number;
   /** Suspended load of the storm inflow, mg/L; unknown is guessed from runoff intensity and land cover. */
   readonly sedimentMgL?: number;
+  /**
+   * Instant the half-life and the buoyancy are wanted for: they then speak of the storm water of the 72 hours before
+   * it, not of rain that is only forecast. Without it they speak of the whole series.
+   */
+  readonly asOfMs?: number;
   /** Steps of the solver per hour, 1 to 3600, default 12. */
   readonly stepsPerHour?: number;
 }
@@ -59,7 +64,7 @@ export interface PocketRun {
   readonly hours: readonly PocketState[];
   /** Storm water (runoff and rain on the pocket) that came between two instants over the pocket's volume, 0 to 1. */
   readonly renewedShare: (fromMs: number, toMs: number) => number;
-  /** +1 the storm inflow floats, -1 it plunges; null without storm inflow. */
+  /** +1 the storm inflow floats, -1 it plunges; null when less than a twentieth of the pocket came in. */
   readonly buoyancy: number | null;
   /** Hours from its peak until the storm's effect on the depth mean has halved; null when it never mattered. */
   readonly halfLifeH: number | null;

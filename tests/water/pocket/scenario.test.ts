@@ -83,6 +83,34 @@ describe('an inch and a half of rain at 58 F on a 47 F lake', () => {
   });
 });
 
+describe('the storm that has fallen', () => {
+  // Cold rain on Thursday, clear warm rain forecast for Sunday: what is asked is what Thursday's did.
+  const past = spell({ rainIn: 1.5, rainAirC: 4, beforeC: 6, afterC: 8, days: 4 });
+  const ahead = spell({ rainIn: 2, rainAirC: 16, days: 4 }).map((h, i) => ({
+    ...h,
+    atMs: past.at(-1)!.atMs + (i + 1) * HOUR,
+  }));
+  const asOfMs = past[0]!.atMs + 47 * HOUR;
+  const options = { basis: 'configured', antecedent5dRainMm: 45, sedimentMgL: 0 } as const;
+
+  it('gives buoyancy and half-life, not the one that is only forecast', () => {
+    const alone = simulatePocket(OPEN, past, { ...options, asOfMs });
+    const both = simulatePocket(OPEN, [...past, ...ahead], { ...options, asOfMs });
+    expect(alone.buoyancy).toBeLessThan(-0.5);
+    expect(both.buoyancy).toBe(alone.buoyancy);
+    expect(both.halfLifeH).toBeCloseTo(alone.halfLifeH ?? NaN, 6);
+    expect(simulatePocket(OPEN, [...past, ...ahead], options).buoyancy).toBeGreaterThan(0);
+  });
+
+  it('is forgotten after three days', () => {
+    const later = simulatePocket(OPEN, [...past, ...ahead], { ...options, asOfMs: asOfMs + 200 * HOUR });
+    expect(later.buoyancy).toBeNull();
+    const before = simulatePocket(OPEN, ahead, { ...options, asOfMs: ahead[20]!.atMs });
+    expect(before.buoyancy).toBeNull();
+    expect(before.halfLifeH).toBeNull();
+  });
+});
+
 describe('the pocket says no', () => {
   it('to a quarter inch of rain: no runoff, and the pocket stays as it would have been', () => {
     const wet = simulatePocket(BACK, spell({ rainIn: 0.25 }), { basis: 'configured' });
