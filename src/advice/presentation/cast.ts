@@ -40,7 +40,7 @@ const NO_CONTACT = { contactShare: 0, contactFromM: null, contactToM: null } as 
  * The cast for a lure at a place.
  *
  * @param band      depth band of the fish, m
- * @param reachM    greatest depth the lure runs on this cast and line, m
+ * @param factor    depth on this cast and line over the depth the lure is rated for
  * @param lengthM   length of the reader's cast, m
  */
 export function castFor(
@@ -48,13 +48,13 @@ export function castFor(
   traits: LurePlace,
   bankDeg: number,
   band: readonly [number, number],
-  reachM: number,
+  factor: number,
   lengthM: number,
   book: LureBook,
 ): Cast {
   const { settings } = book;
   const middleM = (band[0] + band[1]) / 2;
-  const runningDepthM = clamp(middleM, Math.min(lure.depthM[0], reachM), reachM);
+  const runningDepthM = clamp(middleM, lure.depthM[0] * factor, lure.depthM[1] * factor);
   switch (lure.family) {
     case 'diving':
       return divingCast(runningDepthM, bankDeg, lengthM, book);

@@ -14,14 +14,15 @@ export interface Cue {
   readonly words: string;
 }
 
+/** A window of best temperatures as wide as this is no speciality at all, K. */
+const WIDEST_WINDOW_K = 30;
+
 type RawCue = Omit<Cue, 'above'>;
 
 export interface RatedClass {
   readonly lure: LureClass;
   /** 0..1: what the water says, before the bank is asked. */
   readonly suits: number;
-  /** 0..1: share of the depth band it can serve. */
-  readonly reaches: number;
   readonly cues: readonly Cue[];
 }
 
@@ -43,10 +44,10 @@ export function rateClasses(
       }));
       const sum = cues.reduce((total, cue) => total + cue.points, 0);
       const suits = (temperatureLimit(lure, water) * sum) / most;
-      return { lure, suits, reaches: depthLimit(lure, place.depthM), cues, order };
+      return { lure, suits, cues, order };
     })
     .sort((a, b) => b.suits - a.suits || a.order - b.order)
-    .map(({ lure, suits, reaches, cues }) => ({ lure, suits, reaches, cues }));
+    .map(({ lure, suits, cues }) => ({ lure, suits, cues }));
 }
 
 function meanOf(pointsOf: readonly (readonly RawCue[])[], name: Cue['cue']): number {
@@ -62,13 +63,21 @@ function temperatureLimit(lure: LureClass, water: PaceWater): number {
 }
 
 /** What a class is worth where it just touches the band, and how far outside the band that fades to nothing, m. */
-const TOUCHING = 0.3;
+const TOUCHING = 0.4;
 const FADES_OVER_M = 0.5;
 
-/** Share of the band between the lure's shallowest path and the depth it draws fish from; fades to 0 beyond. */
-export function depthLimit(lure: LureClass, [top, bottom]: readonly [number, number]): number {
-  const deepest = lure.depthM[1] + lure.drawsFromM;
-  const overlap = Math.min(bottom, deepest) - Math.max(top, lure.depthM[0]);
+/**
+ * Share of the depth band a class can serve, 0 to 1, fading to 0 beyond.
+ *
+ * @param factor depth on this cast and line over the depth it is rated for
+ */
+export function depthLimit(
+  lure: LureClass,
+  factor: number,
+  [top, bottom]: readonly [number, number],
+): number {
+  const deepest = lure.depthM[1] * factor + lure.drawsFromM;
+  const overlap = Math.min(bottom, deepest) - Math.max(top, lure.depthM[0] * factor);
   if (overlap < 0) return TOUCHING * ramp(overlap, -FADES_OVER_M, 0);
   const share = bottom > top ? overlap / (bottom - top) : 1;
   return clamp(TOUCHING + share, 0, 1);
@@ -89,11 +98,14 @@ function cuesOf(
   };
   if (water.basis === 'known') {
     const { bestFrom, bestTo } = lure.waterC;
-    const offCentre = Math.abs(water.waterC - (bestFrom + bestTo) / 2) / ((bestTo - bestFrom) / 2);
+    const halfWidth = (bestTo - bestFrom) / 2;
+    const centred = clamp(1.5 - Math.abs(water.waterC - (bestFrom + bestTo) / 2) / halfWidth, 0, 1);
+    // A lure made for this temperature goes before one that does at any.
+    const made = centred * clamp(1 - (2 * halfWidth) / WIDEST_WINDOW_K, 0, 1);
     const within = water.waterC >= bestFrom && water.waterC <= bestTo;
     add(
       'temperature',
-      0.7 * temperatureLimit(lure, water) + 0.3 * clamp(1.5 - offCentre, 0, 1),
+      0.7 * temperatureLimit(lure, water) + 0.3 * made,
       `water near ${quantity('temperature', water.waterC)} is ${within ? 'in its best range' : 'within its range'}`,
     );
   }

@@ -3,7 +3,7 @@ import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions } from '../../signals/types.ts';
 import type { PositionAdvice, PresentationCard } from '../types.ts';
 import { castFor, type Cast } from './cast.ts';
-import { rateClasses, type RatedClass } from './choose.ts';
+import { depthLimit, rateClasses, type RatedClass } from './choose.ts';
 import { depthFactor } from './depth.ts';
 import { paceOf, pauseOf, pauseWords, type Pace } from './pace.ts';
 import { stepsFor } from './steps.ts';
@@ -26,6 +26,8 @@ interface Prepared {
   readonly pace: Pace;
   readonly line: Line;
   readonly factor: number;
+  /** 0..1: share of the depth band it serves on this cast and line. */
+  readonly reaches: number;
   /** Why the lure cannot be worked here; absent when it can. */
   readonly problem?: string;
 }
@@ -79,7 +81,7 @@ function cardsFor(
   );
 }
 
-const scoreOf = (entry: Prepared): number => entry.rated.suits * entry.rated.reaches;
+const scoreOf = (entry: Prepared): number => entry.rated.suits * entry.reaches;
 
 /** A class worked in another way teaches more when the first one fails, so it is preferred when nearly as good. */
 function runnerUp(workable: readonly Prepared[], first: Prepared, lures: LureBook): Prepared | undefined {
@@ -106,19 +108,19 @@ function prepare(
   const line = suitedLine(lure, traits, (top + bottom) / 2, tackle, lures);
   const dives = lure.family === 'diving' || lure.family === 'suspending';
   const factor = dives ? depthFactor(lure, lengthM, line.diameterMm, pace.speedMs, lures.settings) : 1;
-  const reachM = lure.depthM[1] * factor;
-  const cast = castFor(lure, traits, bankDeg, place.depthM, reachM, lengthM, lures);
+  const reaches = depthLimit(lure, factor, place.depthM);
+  const cast = castFor(lure, traits, bankDeg, place.depthM, factor, lengthM, lures);
   const problem =
-    rated.reaches === 0 || reachM + lure.drawsFromM < top
-      ? top > lure.depthM[1]
+    reaches > 0
+      ? cast.problem
+      : top > lure.depthM[1] * factor
         ? 'the fish are deeper than it runs'
-        : 'the water is too shallow for it'
-      : cast.problem;
-  return { rated, cast, pace, line, factor, ...(problem === undefined ? {} : { problem }) };
+        : 'the water is too shallow for it';
+  return { rated, cast, pace, line, factor, reaches, ...(problem === undefined ? {} : { problem }) };
 }
 
 function cardOf(
-  { rated, cast, pace, line, factor }: Prepared,
+  { rated, cast, pace, line, factor, reaches }: Prepared,
   place: PositionAdvice,
   traits: LurePlace,
   water: PaceWater,
@@ -164,7 +166,7 @@ function cardOf(
     contactFromM: cast.contactFromM,
     contactToM: cast.contactToM,
     steps: stepsFor({ lure, traits, cast, pace, reel, line, pauseWords: pause, ...extra }),
-    score: rated.suits * rated.reaches,
+    score: rated.suits * reaches,
     cues: rated.cues,
     ...extra,
     ...(water.words === undefined ? {} : { temperatureWords: water.words }),
