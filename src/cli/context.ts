@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
 import { loadRules } from '../config/rules.ts';
+import { tuneRules } from '../config/tune.ts';
 import { openRecord } from '../record/index.ts';
 import type { PipelineContext } from '../schedule/pipeline.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -21,7 +22,7 @@ export async function withContext<T>(
 }
 
 export async function withConfig<T>(config: Config, work: (ctx: PipelineContext) => Promise<T>): Promise<T> {
-  const rules = loadRules();
+  const rules = tuneRules(loadRules(), config.thresholds);
   const record = await openRecord(config.recordPath);
   const onProgress = progress();
   try {

@@ -85,7 +85,7 @@ beforeAll(async () => {
     authOptional: true,
     disabledCommands: ['STARTTLS'],
     onData(stream, _session, done) {
-      simpleParser(stream).then(
+      simpleParser(stream, { keepCidLinks: true }).then(
         (mail) => {
           mails.push(mail);
           done();
