@@ -82,6 +82,8 @@ const ASKED: readonly { id: SignalId; field: string; words: string }[] = [
   { id: 'currentMs', field: 'flow.current', words: 'The current' },
 ];
 
+const WORKED_OUT_SOURCE = 'worked out from the form';
+
 export interface Understood {
   readonly conditions: Conditions;
   /** What was worked out, guessed or taken for granted, one sentence each. */
@@ -154,7 +156,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
         kind: 'estimated',
         asOfMs: stamp,
         freshness: 'fresh',
-        source: 'worked out from the form',
+        source: WORKED_OUT_SOURCE,
       });
       if (sentence !== '') assumptions.push(sentence);
     }
@@ -168,7 +170,8 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     return 'si' in read ? read.si : undefined;
   };
   const yesterdayC = written('air.yesterday');
-  add(deriveLight(form.date, written('latitude')));
+  const latDeg = written('latitude');
+  add(deriveLight(form.date, latDeg));
   add(deriveAir({ ...values(), ...(yesterdayC === undefined ? {} : { yesterdayC }) }));
   add(deriveClarity(values()));
   add(deriveRain(values()));
@@ -186,7 +189,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
       asOfMs: stamp,
       date: form.date ?? '1970-01-01',
       zone: 'UTC',
-      ...(written('latitude') === undefined ? {} : { latDeg: written('latitude') as number }),
+      ...(latDeg === undefined ? {} : { latDeg }),
       species: form.species ?? 'mixed',
       waterBody: form.waterBody ?? 'highland-reservoir',
       signals: Object.fromEntries(figures),
@@ -197,11 +200,29 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   };
 }
 
+/** What a number that no field gives is called. */
+const WORKED_OUT: Partial<Record<SignalId, string>> = {
+  dayLengthH: 'day length',
+  airTrend3dCPerDay: 'three-day trend of the air',
+  airTrend7dCPerDay: 'seven-day trend of the air',
+  airDrop24hC: 'fall of the air temperature',
+  turbidityFnu: 'turbidity',
+  rain72Mm: 'rain of three days',
+  hoursSinceRain: 'hours since the rain',
+  runoffC: 'runoff temperature',
+  clearColdNightSinceRain: 'clear cold night since the rain',
+  pocketRenewedShare: 'share of pocket water renewed',
+  pocketMinusMainC: 'pocket against main lake',
+  lowLightShare: 'share of low light',
+  generationOn: 'generation',
+};
+
 function understoodOf(figures: ReadonlyMap<SignalId, Figure>): Understood['understood'] {
   const fieldBySignal = new Map(Object.entries(SIGNAL_OF).map(([field, id]) => [id, field]));
-  return [...figures].map(([id, figure]) => ({
-    field: fieldBySignal.get(id) ?? (figure.kind === 'estimated' ? 'worked out' : id),
-    signal: id,
-    text: quantity(SIGNALS[id], figure.value),
-  }));
+  return [...figures].flatMap(([id, figure]) => {
+    const given = figure.source !== WORKED_OUT_SOURCE;
+    const field = given ? (fieldBySignal.get(id) ?? WORKED_OUT[id]) : `worked out: ${WORKED_OUT[id] ?? id}`;
+    if (field === undefined || id === 'dayLengthChangeHPerWeek') return [];
+    return [{ field, signal: id, text: quantity(SIGNALS[id], figure.value) }];
+  });
 }
