@@ -77,7 +77,7 @@ describe('in a browser 375 px wide', () => {
     for (const path of paths) {
       await go(path);
       expect(await violations(), path).toEqual([]);
-      const width = await page.evaluate(() => document.documentElement.scrollWidth);
+      const width = await page.evaluate<number>('document.documentElement.scrollWidth');
       expect(width, path).toBeLessThanOrEqual(375);
     }
     expect(problems).toEqual([]);
@@ -140,8 +140,6 @@ describe('in a browser 375 px wide', () => {
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
     await page.keyboard.press('Tab');
-    expect(await page.evaluate(() => (document.activeElement as { name?: string } | null)?.name)).toBe(
-      'address',
-    );
+    expect(await page.evaluate<string>('document.activeElement.name')).toBe('address');
   });
 });
