@@ -42,16 +42,19 @@ export async function smtpServer(
       offered.push(address);
       const mood = moodOf(address, nth);
       moods.set(session.id, mood);
-      if (mood === 'greylist') return done(smtpError(451, '4.7.1 Greylisted, come back later'));
-      if (mood === 'refuse') return done(smtpError(550, '5.1.1 No such mailbox'));
-      done();
+      if (mood === 'greylist') done(smtpError(451, '4.7.1 Greylisted, come back later'));
+      else if (mood === 'refuse') done(smtpError(550, '5.1.1 No such mailbox'));
+      else done();
     },
     onData(stream, session, done) {
       const chunks: Buffer[] = [];
       const mood = moods.get(session.id);
       stream.on('data', (chunk: Buffer) => chunks.push(chunk));
       stream.on('end', () => {
-        if (mood === 'refuse-data') return done(smtpError(554, '5.6.0 Not like this'));
+        if (mood === 'refuse-data') {
+          done(smtpError(554, '5.6.0 Not like this'));
+          return;
+        }
         // A stalled message is never answered; the client has to give up.
         if (mood === 'stall') return;
         const connection = (

@@ -18,7 +18,8 @@ export function counting(clock: Clock): Counting {
     sent,
     send: (message) => {
       const { messageId, subject, inReplyTo } = message;
-      const to = message.envelope && 'to' in message.envelope ? String(message.envelope.to) : '';
+      const first: unknown = [message.envelope?.to].flat()[0];
+      const to = typeof first === 'string' ? first : '';
       const follows = typeof inReplyTo === 'string' ? { inReplyTo } : {};
       sent.push({ to, id: String(messageId), subject: String(subject), ...follows, atMs: clock.ms });
       return Promise.resolve({ response: 'counted' });
