@@ -15,6 +15,7 @@ import type {
   ConditionRow,
 } from './schema.ts';
 import { clock, hourWords } from './when.ts';
+import { without } from './without.ts';
 
 /** One attempt to read a source, as far as the reader should know of it. */
 export interface RetrievalNote {
@@ -226,8 +227,8 @@ function verificationPart({ verification }: BriefingInput): Pick<BriefingDocumen
 
 function seriesPart(report: SignalReport): BriefingDocument['series'] {
   return {
-    days: report.days.map(({ windMs: _wind, cloudPct: _cloud, ...day }) => day),
-    hours: report.hours.map(({ windDirDeg: _dir, cloudPct: _cloud, rainMm: _rain, ...hour }) => hour),
+    days: report.days.map((day) => without(day, 'windMs', 'cloudPct')),
+    hours: report.hours.map((hour) => without(hour, 'windDirDeg', 'cloudPct', 'rainMm')),
     readings: report.readingsUsed.map((reading) => ({ ...reading })),
     sun: { riseMs: report.sun.riseMs, setMs: report.sun.setMs },
   };

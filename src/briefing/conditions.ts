@@ -3,6 +3,7 @@ import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport }
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import type { Messages } from './messages/index.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';
+import { without } from './without.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
 type RowId = keyof Messages['rows'];
@@ -88,12 +89,11 @@ function levelRow(report: SignalReport, issuedMs: number, m: Messages): Conditio
   const change = report.conditions.signals.level24hM;
   const today = report.days.find((day) => day.date === report.conditions.date);
   if (change === undefined || change.freshness === 'stale' || today?.levelM === undefined) return null;
-  const { low: _low, high: _high, ...known } = change;
   return {
     id: 'levelM',
     label: m.rows.levelM,
     signed: false,
-    now: documentFigure({ ...known, value: today.levelM }, 'level', issuedMs),
+    now: documentFigure({ ...without(change, 'low', 'high'), value: today.levelM }, 'level', issuedMs),
     last: null,
     change24h: null,
     tenDays: tenDays(report, 'levelM'),

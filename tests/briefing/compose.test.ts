@@ -87,7 +87,7 @@ describe('the bottom line', () => {
       fc.property(
         fc.string({ minLength: 1, maxLength: 120 }).filter((name) => !/[{}]/.test(name)),
         fc.double({ min: -2, max: 35, noNaN: true }),
-        fc.constantFrom(1, 2, 3, 4),
+        fc.constantFrom<(1 | 2 | 3 | 4)[]>(1, 2, 3, 4),
         (name, waterC, level) => {
           const advice = sampleAdvice();
           const { bottomLine } = sampleBriefing({
@@ -95,7 +95,7 @@ describe('the bottom line', () => {
             advice: {
               ...advice,
               positions: advice.positions.map((position) => ({ ...position, name })),
-              safety: { ...advice.safety, level: level as 1 | 2 | 3 | 4 },
+              safety: { ...advice.safety, level },
             },
           });
           for (const line of both(bottomLine)) {

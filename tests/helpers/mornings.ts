@@ -1,5 +1,6 @@
 /** Twelve invented mornings, from NIL to flood: what the page must be able to say. */
 import type { Advice, Hazard, PhaseId, PositionAdvice } from '../../src/advice/types.ts';
+import { without } from '../../src/briefing/without.ts';
 import type { BriefingDocument, BriefingInput } from '../../src/briefing/index.ts';
 import type { Figure, SignalId } from '../../src/signals/types.ts';
 import type { UnitSystem } from '../../src/units/index.ts';
@@ -71,9 +72,8 @@ function place(
 ): PositionAdvice {
   const [first] = SAMPLE_POSITIONS;
   if (first === undefined) throw new Error('the sample has no position');
-  const { named: _named, hours: _hours, ...rest } = first;
   return {
-    ...rest,
+    ...without(first, 'named', 'hours'),
     place: id,
     name,
     period: 'earlier',
@@ -295,7 +295,7 @@ export function mornings(): readonly Morning[] {
             },
           ],
         },
-        days: sampleDays().map(({ levelM: _level, ...day }) => day),
+        days: sampleDays().map((day) => without(day, 'levelM')),
       }),
       retrievals: [
         {

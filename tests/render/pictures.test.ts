@@ -57,7 +57,7 @@ describe('the pictures', () => {
     );
   });
 
-  it('hold no number that is not finite', async () => {
+  it('hold no number that is not finite', () => {
     for (const { document, units } of mornings()) {
       const local = inUnits(document, units);
       const cast = local.casts[0];

@@ -55,7 +55,7 @@ describe('a mail read back', () => {
           { filename: 'briefing.json', contentType: 'application/json', content: rendered.json },
         ],
       });
-      const mail = await simpleParser(message as Buffer, { skipImageLinks: true });
+      const mail = await simpleParser(message, { skipImageLinks: true });
       expect(mail.subject).toBe(rendered.subject);
       const data = mail.attachments
         .find(({ filename }) => filename === 'briefing.json')

@@ -1,0 +1,47 @@
+/**
+ * Briefings rendered per second: compiled once per lake and unit system and personalised, against compiled for every
+ * reader; and the share of the time that goes into pictures. One run, one process, so that the ratio means something.
+ */
+import { messagesFor } from '../src/briefing/index.ts';
+import { drawPictures } from '../src/render/pictures.ts';
+import { inUnits, personalise, renderBriefing } from '../src/render/index.ts';
+import { sampleBriefing } from '../tests/helpers/sampleBriefing.ts';
+
+const view = { units: 'us', form: 'full' } as const;
+const document = sampleBriefing();
+const links = (i: number): { unsubscribeUrl: string; permalink: string } => ({
+  unsubscribeUrl: `https://example.org/leave?t=${i}`,
+  permalink: 'https://example.org/i/1',
+});
+const seconds = async (work: () => Promise<void> | void): Promise<number> => {
+  const start = performance.now();
+  await work();
+  return (performance.now() - start) / 1000;
+};
+
+await renderBriefing(document, view); // warm up
+const EVERY = 20;
+const ONCE = 5000;
+
+const compiledForEvery = await seconds(async () => {
+  for (let i = 0; i < EVERY; i += 1) personalise(await renderBriefing(document, view), links(i));
+});
+const compiledOnce = await seconds(async () => {
+  const rendered = await renderBriefing(document, view);
+  for (let i = 0; i < ONCE; i += 1) personalise(rendered, links(i));
+});
+const m = messagesFor('en');
+const local = inUnits(document, 'us');
+const pictures = await seconds(() => {
+  for (let i = 0; i < EVERY; i += 1) drawPictures(local, 'us', m);
+});
+
+const [slow, fast] = [EVERY / compiledForEvery, ONCE / compiledOnce];
+const report = {
+  readers: ONCE,
+  compiledForEveryReaderPerSecond: Math.round(slow * 10) / 10,
+  compiledOncePerSecond: Math.round(fast),
+  ratio: Math.round(fast / slow),
+  shareOfOneRenderingInPictures: Math.round((pictures / compiledForEvery) * 100) / 100,
+};
+process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);

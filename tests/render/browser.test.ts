@@ -1,0 +1,117 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { previewApp } from '../../src/cli/previewApp.ts';
+import { renderBriefing } from '../../src/render/index.ts';
+import { mornings } from '../helpers/mornings.ts';
+import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+
+/**
+ * Needs a chromium (`THAWLINE_CHROMIUM`, default /usr/bin/chromium). A machine without one says so by
+ * THAWLINE_NO_BROWSER=1; otherwise these tests fail there, because a check that is silently left out is none.
+ */
+const withoutBrowser = process.env['THAWLINE_NO_BROWSER'] === '1';
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** Rules for whole web pages that a mail, which a mail program frames, cannot meet. */
+const NOT_FOR_MAIL = { region: { enabled: false }, 'landmark-one-main': { enabled: false } };
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+async function violations(
+  page: Page,
+  rules: Readonly<Record<string, { enabled: boolean }>>,
+): Promise<string[]> {
+  await page.evaluate(AXE);
+  const found = await page.evaluate<readonly Violation[]>(
+    `axe.run(document, ${JSON.stringify({ rules })}).then((result) => result.violations)`,
+  );
+  return found.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
+}
+
+if (withoutBrowser) {
+  describe('the page in a browser', () => {
+    it('was NOT checked: THAWLINE_NO_BROWSER=1', () => {
+      process.stderr.write('NOTICE: page tests in a browser were not run (THAWLINE_NO_BROWSER=1)\n');
+      expect(withoutBrowser).toBe(true);
+    });
+  });
+} else {
+  describe('the page in a browser', () => {
+    let browser: Browser;
+    beforeAll(async () => {
+      browser = await chromium.launch({
+        executablePath: process.env['THAWLINE_CHROMIUM'] ?? '/usr/bin/chromium',
+        args: ['--no-sandbox'],
+      });
+    });
+    afterAll(() => browser?.close());
+
+    const shown = async (
+      html: string,
+      width: number,
+      colorScheme: 'light' | 'dark',
+      work: (page: Page) => Promise<void>,
+    ): Promise<void> => {
+      const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+      try {
+        await page.setContent(html);
+        await work(page);
+      } finally {
+        await page.close();
+      }
+    };
+
+    describe.each(mornings().filter(({ name }) => ['warm-rain-pulse', 'level-4-flood'].includes(name)))(
+      'on the morning $name',
+      ({ document, units }) => {
+        it.each(['light', 'dark'] as const)('has no fault that axe-core can find, %s', async (scheme) => {
+          const { html } = await renderBriefing(document, { units, form: 'full' });
+          await shown(html, 600, scheme, async (page) => {
+            expect(await violations(page, NOT_FOR_MAIL)).toEqual([]);
+          });
+        });
+
+        it.each([600, 375])(
+          'fits %d px without sideways scrolling, with its style block and without',
+          async (width) => {
+            const { html } = await renderBriefing(document, { units, form: 'full' });
+            for (const source of [html, html.replace(/<style[\s\S]*?<\/style>/g, '')]) {
+              await shown(source, width, 'light', async (page) => {
+                const wide = await page.evaluate<number>('document.documentElement.scrollWidth');
+                expect(wide).toBeLessThanOrEqual(width);
+              });
+            }
+          },
+        );
+
+        it('says with images off what the images say', async () => {
+          const { html, attachments } = await renderBriefing(document, { units, form: 'full' });
+          await shown(html, 600, 'light', async (page) => {
+            const alts = await page.evaluate<string[]>('[...document.images].map((image) => image.alt)');
+            expect(alts).toHaveLength(attachments.length);
+            const text = await page.evaluate<string>('document.body.innerText');
+            expect(text).toContain('Conditions'.toUpperCase());
+          });
+        });
+      },
+    );
+
+    it('finds no fault in the preview either', async () => {
+      const app = previewApp({
+        makeDocument: () => Promise.resolve(sampleBriefing({ preview: true })),
+        version: () => '1',
+      });
+      const reply = await app.request('http://127.0.0.1/');
+      const html = (await reply.text())
+        .replace(/<script>[\s\S]*?<\/script>/, '')
+        .replace(/ src="\/page[^"]*"/, ' srcdoc="<html lang=en><title>x</title><main><h1>x</h1></main>"');
+      await shown(html, 1200, 'light', async (page) => {
+        expect(await violations(page, {})).toEqual([]);
+      });
+    });
+  });
+}
