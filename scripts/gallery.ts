@@ -1,4 +1,7 @@
-/** Writes the invented mornings as pages, texts, data and pictures: `npm run gallery [folder]`, default out/gallery. */
+/**
+ * Writes the invented mornings as pages, texts, data and pictures: `npm run gallery [folder]`, default out/gallery.
+ * The pictures of the first morning also go to docs/pictures, where the documentation shows them.
+ */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { renderBriefing } from '../src/render/index.ts';
@@ -29,4 +32,11 @@ writeFileSync(
   join(folder, 'index.html'),
   `<!doctype html><html lang="en"><meta charset="utf-8"><title>Gallery</title><h1>Invented mornings</h1><ul>${links.join('')}</ul></html>`,
 );
+const [shown] = mornings();
+if (shown !== undefined) {
+  const pictures = new URL('../docs/pictures/', import.meta.url);
+  mkdirSync(pictures, { recursive: true });
+  const { attachments } = await renderBriefing(shown.document, { units: shown.units, form: 'full' });
+  for (const { filename, content } of attachments) writeFileSync(new URL(filename, pictures), content);
+}
 process.stdout.write(`${links.length} mornings in ${folder}\n`);
