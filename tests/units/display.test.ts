@@ -29,6 +29,7 @@ describe('values written for people', () => {
     ['pressure', 1013.25, '29.92 inHg', '1013 hPa'],
     ['lineTest', 0.45359237 * 14, '14 lb', '6.4 kg'],
     ['share', 0.42, '42%', '42%'],
+    ['lineTake', 0.66, '26 in', '0.66 m'],
     ['angle', 45, '45°', '45°'],
     ['count', 3, '3', '3'],
   ])('%s %d reads %s or %s', (kind, si, us, metric) => {

@@ -1,4 +1,4 @@
-export type Curve = readonly (readonly [number, number])[];
+type Curve = readonly (readonly [number, number])[];
 
 /** Value of a piecewise-linear curve, held level beyond its ends. */
 export function along(curve: Curve, x: number): number {
