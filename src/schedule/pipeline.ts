@@ -226,13 +226,12 @@ export async function makeBriefing(
 
 /** Advice from a lake's signals, with what safety must know besides: alerts, flood status, dam, open water. */
 function adviseFrom(ctx: PipelineContext, lake: LakeConfig, view: RecordView, report: SignalReport): Advice {
-  const warmestFirst = [...report.pockets].sort((a, b) => b.minusMainC.value - a.minusMainC.value);
   const flood = view.floods.at(-1);
   return advise(report.conditions, ctx.rules, {
     tackle: ctx.config.tackle,
     hours: report.hours,
     ahead: report.ahead,
-    pockets: warmestFirst.flatMap((pocket) => {
+    pockets: report.pockets.flatMap((pocket) => {
       const configured = lake.pockets.find((candidate) => candidate.id === pocket.id);
       return configured
         ? [

@@ -134,6 +134,10 @@ function warmest(hours: readonly Hour[]): Hour | undefined {
 /** Kelvin of warmth that a wholly renewed pocket counts for beside its temperature: running water draws fish that sun alone does not. */
 const RENEWAL_K = 2;
 
+function standingOut(minusMainC: number, renewedShare: number): number {
+  return minusMainC + (minusMainC > 0 ? RENEWAL_K * Math.min(1, renewedShare) : 0);
+}
+
 /** The pocket that stands out most from the lake today: by its warmest hour, and by how much of it ran in. */
 export function leadingPocket(
   pockets: readonly SimulatedPocket[],
@@ -145,8 +149,7 @@ export function leadingPocket(
   for (const pocket of pockets) {
     const hour = warmest(hoursLeft(pocket, fromMs, toMs));
     if (!hour) continue;
-    const renewed = Math.min(1, pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs));
-    const score = hour.minusMainC + (hour.minusMainC > 0 ? RENEWAL_K * renewed : 0);
+    const score = standingOut(hour.minusMainC, pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs));
     if (!best || score > best.score) best = { pocket, hour, score };
   }
   return best;
@@ -201,13 +204,14 @@ function sentenceOf(pocket: SimulatedPocket, hour: Hour, renewed: number): strin
   return `{{temperatureDifference:${size.toFixed(2)}}} ${hour.minusMainC > 0 ? 'warmer' : 'colder'} than the main lake at its warmest hour: ${why}.${coarse}`;
 }
 
+/** One report a pocket, the one that stands out most first. */
 export function pocketReports(
   pockets: readonly SimulatedPocket[],
   nowMs: number,
   duskMs: number,
   from: Provenance,
 ): PocketReport[] {
-  return pockets.flatMap((pocket) => {
+  const reports = pockets.flatMap((pocket) => {
     const hour = warmest(hoursLeft(pocket, nowMs, duskMs));
     if (!hour) return [];
     const renewed = pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs);
@@ -234,4 +238,8 @@ export function pocketReports(
       },
     ];
   });
+  return reports.sort(
+    (a, b) =>
+      standingOut(b.minusMainC.value, b.renewedShare) - standingOut(a.minusMainC.value, a.renewedShare),
+  );
 }
