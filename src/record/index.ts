@@ -8,5 +8,6 @@ export { RETENTION_DAYS, type Compacted } from './retention.ts';
 export { siUnitOf, VARIABLE_KIND } from './variables.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readingInput.ts';
 export { readingQuestions } from './readingQuestions.ts';
+export { spanOf, type Span } from './span.ts';
 export type { Database } from './schema/index.ts';
 export * from './types.ts';

@@ -7,8 +7,18 @@ import { putObservations, type PutResult } from './putObservations.ts';
 import { putReading, readings, removeReading } from './readings.ts';
 import { compact, type Compacted } from './retention.ts';
 import { lastRefreshMs, putRetrievals } from './retrievals.ts';
+import { spanOf, type Span } from './span.ts';
 import type { Database } from './schema/index.ts';
-import type { FloodStatus, Observation, OfficialAlert, Reading, RecordView, Retrieval } from './types.ts';
+import type {
+  FloodStatus,
+  Observation,
+  ObservationKind,
+  OfficialAlert,
+  Reading,
+  RecordView,
+  Retrieval,
+  Variable,
+} from './types.ts';
 import { validatorStore, type ValidatorStore } from './validators.ts';
 import { viewOf } from './view.ts';
 
@@ -56,6 +66,11 @@ export class RecordStore {
 
   lastRefreshMs(lake: string): Promise<number | null> {
     return lastRefreshMs(this.db, lake);
+  }
+
+  /** First and last stored instant of the lake's measured series, quick however old the file is. */
+  span(lake: string, only: { variable?: Variable; kind?: ObservationKind } = {}): Promise<Span | null> {
+    return spanOf(this.db, lake, only);
   }
 
   /** Per series of the lake: newest believed value, age, source, and the gaps of the days behind. */

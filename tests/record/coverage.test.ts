@@ -59,3 +59,21 @@ describe('the export', () => {
     expect(new Set(all).size).toBe(12_004);
   });
 });
+
+describe('the span', () => {
+  it('is that of the measured series asked for, forecasts apart', async () => {
+    expect(await record.span('pine-hollow')).toBeNull();
+    await record.putObservations([
+      ...hourly([1, 2, 3]),
+      row({ variable: 'air_temp', kind: 'model', atMs: START - DAY }),
+      row({ variable: 'air_temp', kind: 'forecast', issuedMs: START, atMs: START + 9 * DAY }),
+      row({ lake: 'other', atMs: START + 5 * DAY }),
+    ]);
+    expect(await record.span('pine-hollow')).toEqual({ firstMs: START - DAY, lastMs: START + 2 * HOUR });
+    expect(await record.span('pine-hollow', { kind: 'observed' })).toEqual({
+      firstMs: START,
+      lastMs: START + 2 * HOUR,
+    });
+    expect(await record.span('pine-hollow', { variable: 'level' })).toBeNull();
+  });
+});
