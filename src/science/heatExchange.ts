@@ -1,3 +1,4 @@
+import { WATER_SPECIFIC_HEAT } from './density.ts';
 import { requireRange } from './range.ts';
 
 /** Coefficients of the evaporative wind function f = a + b W^c, W in m/s at 2 m, f in W/(m2 mmHg). */
@@ -132,5 +133,5 @@ export function relaxC(
 export function responseS(exchangeWm2K: number, depthM: number): number {
   requireRange('exchangeWm2K', exchangeWm2K, Number.MIN_VALUE, 1e6);
   requireRange('depthM', depthM, Number.MIN_VALUE, 1e4);
-  return (999.7 * 4195 * depthM) / exchangeWm2K;
+  return (999.7 * WATER_SPECIFIC_HEAT * depthM) / exchangeWm2K;
 }

@@ -3,7 +3,7 @@ export { kirpichH, nrcsLagH } from './concentrationTime.ts';
 export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
 export { dayLengthH } from './dayLength.ts';
 export { degreeDays } from './degreeDays.ts';
-export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY, WATER_SPECIFIC_HEAT } from './density.ts';
+export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
 export {
   equilibrium,
   evaporationWm2,
@@ -29,6 +29,6 @@ export {
   unitHydrograph,
   type UnitHydrograph,
 } from './unitHydrograph.ts';
-export { dewPointC, saturationVapourHpa, vapourHpa } from './vapour.ts';
+export { dewPointC, saturationVapourHpa } from './vapour.ts';
 export { rainBracketC, wetBulbC } from './wetBulb.ts';
 export { windSetupM } from './windSetup.ts';

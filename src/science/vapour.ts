@@ -30,16 +30,3 @@ export function dewPointC(airC: number, rhPct: number): number {
   const gamma = Math.log(Math.max(rhPct, 1) / 100) + (17.625 * airC) / (243.04 + airC);
   return (243.04 * gamma) / (17.625 - gamma);
 }
-
-/**
- * Vapour pressure of air.
- *
- * @param airC  air temperature, degC, -60 to 60
- * @param rhPct relative humidity, percent, 0 to 100
- * @returns vapour pressure, hPa
- * @throws RangeError outside the ranges
- */
-export function vapourHpa(airC: number, rhPct: number): number {
-  requireRange('rhPct', rhPct, 0, 100);
-  return (saturationVapourHpa(airC) * rhPct) / 100;
-}
