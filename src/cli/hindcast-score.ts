@@ -64,7 +64,9 @@ export function scoreHindcast(
   const byClass = new Map<string, Case[]>();
   for (const c of cases) {
     const key = ageClass(c.estimate.readingAgeDays);
-    byClass.set(key, [...(byClass.get(key) ?? []), c]);
+    const group = byClass.get(key);
+    if (group === undefined) byClass.set(key, [c]);
+    else group.push(c);
   }
   const order = ['none', ...AGE_CLASSES.map(([name]) => name)];
   const persistence = against(cases, (c) => held(c.date));

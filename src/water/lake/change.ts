@@ -14,8 +14,8 @@ export interface WaterChange {
 /**
  * Change of the modelled water temperature over a span that ends on a date.
  *
- * The two ends share most of their error, the more so the nearer they are, so the interval is narrower than the
- * sum of both: correlation exp(-span / 20 d), floor 0.25 K.
+ * The two ends share part of their error, the more so the nearer they are. How much was measured on held-out years of
+ * five lakes: the interval is a share of what two independent ends would have.
  *
  * @param days result of `nowcastLake`
  * @param spanDays 1 to 365
@@ -34,8 +34,15 @@ export function waterChange(days: readonly LakeDay[], date: string, spanDays: nu
 }
 
 function changeHalfWidthC(end: LakeDay, start: LakeDay, spanDays: number): number {
-  const a = end.highC - end.waterC;
-  const b = start.highC - start.waterC;
-  const shared = Math.exp(-spanDays / 20);
-  return Math.max(0.25, Math.sqrt(Math.max(0, a * a + b * b - 2 * shared * a * b)));
+  const independent = Math.hypot(end.highC - end.waterC, start.highC - start.waterC);
+  return Math.max(0.15, independent * unsharedError(end, start, Math.log(spanDays)));
+}
+
+/** Share of the error of two days that is not common to both. */
+function unsharedError(end: LakeDay, start: LakeDay, logSpan: number): number {
+  if (end.readingAgeDays === null || start.readingAgeDays === null)
+    return Math.min(0.8, 0.23 + 0.145 * logSpan);
+  // Both ends fresh from a reading of their own: hardly anything in common.
+  if (end.readingAgeDays <= 2 && start.readingAgeDays <= 2) return Math.min(1.1, 0.94 + 0.1 * logSpan);
+  return Math.min(1.05, 0.53 + 0.22 * logSpan);
 }

@@ -31,7 +31,6 @@ export function stepStream(
   const inertia = q ** a[3];
   const rate = (a[2] + q * a[7]) / inertia;
   const source = (a[0] + a[1] * airC + q * season) / inertia;
-  const next =
-    rate > 1e-9 ? source / rate + (waterC - source / rate) * Math.exp(-rate) : waterC + source;
+  const next = rate > 1e-9 ? source / rate + (waterC - source / rate) * Math.exp(-rate) : waterC + source;
   return Math.max(0, next);
 }
