@@ -19,7 +19,8 @@ export async function spanOf(
   lake: string,
   only: { readonly variable?: Variable; readonly kind?: ObservationKind } = {},
 ): Promise<Span | null> {
-  let span: Span | null = null;
+  const firsts: number[] = [];
+  const lasts: number[] = [];
   for (const series of await seriesOf(db, lake)) {
     if (series.kind === 'forecast') continue;
     if (only.variable !== undefined && series.variable !== only.variable) continue;
@@ -34,12 +35,9 @@ export async function spanOf(
         .executeTakeFirst();
       return row?.at_ms;
     };
-    const [firstMs, lastMs] = [await end('asc'), await end('desc')];
-    if (firstMs === undefined || lastMs === undefined) continue;
-    span = {
-      firstMs: Math.min(firstMs, span?.firstMs ?? firstMs),
-      lastMs: Math.max(lastMs, span?.lastMs ?? lastMs),
-    };
+    const [first, last] = [await end('asc'), await end('desc')];
+    if (first !== undefined) firsts.push(first);
+    if (last !== undefined) lasts.push(last);
   }
-  return span;
+  return firsts.length === 0 ? null : { firstMs: Math.min(...firsts), lastMs: Math.max(...lasts) };
 }
