@@ -92,22 +92,22 @@ function numbers(
 ): string[] {
   const length = cast.castLengthM;
   return [
-    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'depth')), { size: 16 }),
-    label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 16 }),
+    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'depth')), { size: 19 }),
+    label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 19 }),
     label(x(length / 2), 20, m.pictures.castLength(q(length, 'distance'), q(cast.castAngleDeg, 'angle')), {
       anchor: 'middle',
-      size: 16,
+      size: 19,
       colour: COLOUR.slate,
     }),
     label(WIDTH - 8, height - 12, m.pictures.runs(q(cast.runningDepthM, 'depth')), {
       anchor: 'end',
-      size: 16,
+      size: 19,
       bold: true,
       colour: COLOUR.vermillion,
       halo: false,
     }),
     label(12, height - 12, m.pictures.bank(q(cast.bankDeg, 'angle')), {
-      size: 16,
+      size: 19,
       colour: COLOUR.slate,
       halo: false,
     }),
@@ -129,7 +129,7 @@ function contactMark(
     path([start, end], { colour: COLOUR.vermillion, width: 7 }) +
     label(Math.max(x, 150), y + 30, words, {
       anchor: 'middle',
-      size: 16,
+      size: 19,
       bold: true,
       colour: COLOUR.vermillion,
       halo: false,

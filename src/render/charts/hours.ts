@@ -74,17 +74,17 @@ export function dayByHours(doc: BriefingDocument, units: UnitSystem, m: Messages
   const ticks = hours
     .filter(({ atMs }) => Number(clock(atMs, zone).slice(0, 2)) % 3 === 0)
     .map(({ atMs }) =>
-      label(x(atMs), bottom + 16, clock(atMs, zone).slice(0, 2), {
+      label(x(atMs), bottom + 18, clock(atMs, zone).slice(0, 2), {
         anchor: 'middle',
-        size: 16,
+        size: 19,
         colour: COLOUR.slate,
       }),
     );
   const issue = x(Math.min(Math.max(doc.issuedMs, first.atMs), last.atMs));
   return {
-    svg: drawing(bottom + 30, [
+    svg: drawing(bottom + 34, [
       rectangle(issue, 0, PLOT_RIGHT + 6 - issue, bottom, FORECAST_GROUND),
-      label(PLOT_RIGHT + 12, 18, m.kind.forecast, { size: 16, colour: COLOUR.slate }),
+      label(PLOT_RIGHT + 12, 18, m.kind.forecast, { size: 19, colour: COLOUR.slate }),
       ...sunMarks,
       ...shown.map((strip, i) => drawStrip(strip, i * STRIP_HEIGHT, units)),
       ...ticks,
@@ -100,7 +100,7 @@ const sunLine = (x: number, words: string, bottom: number): string =>
       [x, bottom - 12],
     ],
     { colour: COLOUR.slate, width: 1, dash: '2 4' },
-  ) + label(x, 18, words, { anchor: 'middle', size: 16, colour: COLOUR.slate });
+  ) + label(x, 18, words, { anchor: 'middle', size: 19, colour: COLOUR.slate });
 
 function altText(doc: BriefingDocument, units: UnitSystem, m: Messages): string {
   const { hours, sun } = doc.series;

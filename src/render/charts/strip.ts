@@ -4,9 +4,9 @@ import { formatQuantity } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
 import { area, dot, label, path, rectangle, scale, type Point } from './svg.ts';
 
-export const STRIP_HEIGHT = 104;
+export const STRIP_HEIGHT = 116;
 export const PLOT_LEFT = 14;
-export const PLOT_RIGHT = 494;
+export const PLOT_RIGHT = 480;
 
 export interface StripPoint {
   readonly x: number;
@@ -54,7 +54,7 @@ export function drawStrip(strip: Strip, top: number, units: UnitSystem): string 
     ...(strip.style === 'line' ? [] : [0]),
   ];
   const [least, most] = [Math.min(...all), Math.max(...all)];
-  const y = scale(least, most === least ? least + 1 : most, bottom, top + 34);
+  const y = scale(least, most === least ? least + 1 : most, bottom, top + 42);
   const at = ({ x, value }: { x: number; value: number }): Point => [x, y(value)];
   return [
     path(
@@ -77,7 +77,7 @@ export function drawStrip(strip: Strip, top: number, units: UnitSystem): string 
       : '',
     strip.style === 'line' ? line(points, at, strip.colour, 1) : '',
     ...(strip.readings ?? []).map((reading) => dot(at(reading), 5, COLOUR.white, COLOUR.ink)),
-    label(PLOT_LEFT - 6, top + 18, strip.title, { bold: true, colour: strip.colour }),
+    label(PLOT_LEFT - 6, top + 20, strip.title, { bold: true, colour: strip.colour }),
     strip.bare === true ? '' : markedValue(strip, at, units),
     nameHighest(behind, at, strip, strip.behindWords, -8, units),
     nameHighest((strip.readings ?? []).slice(-1), at, strip, strip.readingWords, 24, units),
@@ -99,7 +99,7 @@ function nameHighest<P extends { readonly x: number; readonly value: number }>(
   const [x, y] = at(top);
   const anchor = x > PLOT_RIGHT - 70 ? 'end' : x < PLOT_LEFT + 70 ? 'start' : 'middle';
   const value = formatQuantity(top.value, strip.quantity, units, strip.signed ?? false);
-  return label(x, y + offset, words(value), { anchor, size: 16, colour: COLOUR.slate });
+  return label(x, y + offset, words(value), { anchor, size: 19, colour: COLOUR.slate });
 }
 
 function line(
@@ -157,7 +157,7 @@ function extremes(
     formatQuantity(value, strip.quantity, units, strip.signed ?? false);
   const wanted = strip.style === 'bars' || print(low) === print(high) ? [high] : [high, low];
   const apart =
-    wanted.length === 2 && Math.abs(y(high) - y(low)) < 20 ? (20 - Math.abs(y(high) - y(low))) / 2 : 0;
+    wanted.length === 2 && Math.abs(y(high) - y(low)) < 22 ? (22 - Math.abs(y(high) - y(low))) / 2 : 0;
   return wanted
     .map((value, i) => {
       const height = y(value);
@@ -168,7 +168,7 @@ function extremes(
       ];
       return (
         path(dotted, { colour: COLOUR.slate, width: 1, dash: '1 4' }) +
-        label(PLOT_RIGHT + 12, height + 6 + shift, print(value), { colour: COLOUR.slate, size: 16 })
+        label(PLOT_RIGHT + 12, height + 6 + shift, print(value), { colour: COLOUR.slate, size: 19 })
       );
     })
     .join('');

@@ -23,7 +23,7 @@ interface LabelOptions {
 
 /** Words on a white halo, so that a line behind them does not cross them out. */
 export function label(x: number, y: number, words: string, options: LabelOptions = {}): string {
-  const { size = 17, anchor = 'start', colour = COLOUR.ink, bold = false, halo = true } = options;
+  const { size = 20, anchor = 'start', colour = COLOUR.ink, bold = false, halo = true } = options;
   return (
     `<text x="${n(x)}" y="${n(y)}" font-family="Inter" font-size="${size}" font-weight="${bold ? 700 : 400}" ` +
     `text-anchor="${anchor}" fill="${colour}"` +

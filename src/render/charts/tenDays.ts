@@ -83,7 +83,7 @@ export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): 
       ? ''
       : label((edge + PLOT_RIGHT + 6) / 2, 16, m.kind.forecast, {
           anchor: 'middle',
-          size: 16,
+          size: 19,
           colour: COLOUR.slate,
         }),
     ...shown.map((strip, i) => drawStrip(strip, i * STRIP_HEIGHT, units)),
@@ -96,15 +96,15 @@ export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): 
       { width: 2 },
     ),
   ];
-  return { svg: drawing(bottom + 30, marks), alt: altText(days, today, units, m) };
+  return { svg: drawing(bottom + 34, marks), alt: altText(days, today, units, m) };
 }
 
 function dayLabel(day: Day, x: number, bottom: number, isToday: boolean, m: Messages): string {
   const weekday = DateTime.fromISO(day.date, { zone: 'utc' }).weekday;
   const words = (m.weekdays[weekday - 1] ?? '').slice(0, 2);
-  return label(x, bottom + 16, words, {
+  return label(x, bottom + 18, words, {
     anchor: 'middle',
-    size: 16,
+    size: 19,
     bold: isToday,
     colour: isToday ? COLOUR.ink : COLOUR.slate,
   });
