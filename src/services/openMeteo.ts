@@ -28,8 +28,8 @@ const COLUMNS: Readonly<Record<string, readonly [Variable, number]>> = {
   shortwave_radiation: ['shortwave', HOUR_S],
   thunderstorm_probability: ['thunder', HOUR_S],
 };
-/** The archive is an analysis of the past and knows no probabilities. */
-const ARCHIVE_COLUMNS = Object.keys(COLUMNS).filter((name) => !name.endsWith('_probability'));
+/** Columns that every model and the archive know; probabilities are not among them. */
+const PLAIN_COLUMNS = Object.keys(COLUMNS).filter((name) => !name.endsWith('_probability'));
 
 const placeSchema = z.object({
   latitude: z.number(),
@@ -50,16 +50,21 @@ interface Point {
   readonly lonDeg: number;
 }
 
-/** One request for several points. Unix times and no zone: days are built later, in the lake's own zone. */
-export function forecastUrl(base: string, points: readonly Point[], pastDays: number): string {
+/**
+ * One request for several points. Unix times and no zone: days are built later, in the lake's own zone.
+ *
+ * @param plain  leave out the columns that only some models know
+ */
+export function forecastUrl(base: string, points: readonly Point[], pastDays: number, plain = false): string {
   // The first hours of a day belong to rain that fell the day before, hence one day more than asked.
   const past = Math.min(MAX_PAST_DAYS, Math.max(0, Math.ceil(pastDays)) + 1);
-  return `${base}/v1/forecast?${query(points, Object.keys(COLUMNS))}&past_days=${past}&forecast_days=${FORECAST_DAYS}`;
+  const columns = plain ? PLAIN_COLUMNS : Object.keys(COLUMNS);
+  return `${base}/v1/forecast?${query(points, columns)}&past_days=${past}&forecast_days=${FORECAST_DAYS}`;
 }
 
 /** The archive between two calendar dates (`YYYY-MM-DD`, both included). */
 export function archiveUrl(base: string, point: Point, fromDate: string, toDate: string): string {
-  return `${base}/v1/archive?${query([point], ARCHIVE_COLUMNS)}&start_date=${fromDate}&end_date=${toDate}`;
+  return `${base}/v1/archive?${query([point], PLAIN_COLUMNS)}&start_date=${fromDate}&end_date=${toDate}`;
 }
 
 function query(points: readonly Point[], columns: readonly string[]): string {

@@ -2,7 +2,8 @@ import type { LakeConfig } from '../config/types.ts';
 import { emptyRefresh, retrieve, type LakeRefresh } from './basket.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
-import type { HttpClient } from './http/types.ts';
+import { statusOf } from './http/errors.ts';
+import type { HttpClient, HttpReply } from './http/types.ts';
 import { fetchAlerts, fetchGrid, fetchStations } from './nws/fetch.ts';
 import { forecastUrl, mapOpenMeteo } from './openMeteo.ts';
 import { parseJson } from './parse.ts';
@@ -46,10 +47,16 @@ async function refreshChunk(chunk: readonly Pair[], deps: RefreshDeps): Promise<
 
 async function askOpenMeteo(client: HttpClient, pairs: readonly Pair[], deps: RefreshDeps): Promise<void> {
   const points = pairs.map(({ lake }) => lake);
-  const reply = await client.get({
-    url: forecastUrl(baseUrl(deps.services, 'open-meteo'), points, deps.pastDays),
-    service: 'Open-Meteo',
-    conditionalFor: points.map((p) => p.id).join(','),
+  const ask = async (plain: boolean): Promise<HttpReply> =>
+    client.get({
+      url: forecastUrl(baseUrl(deps.services, 'open-meteo'), points, deps.pastDays, plain),
+      service: 'Open-Meteo',
+      conditionalFor: points.map((p) => p.id).join(','),
+    });
+  const reply = await ask(false).catch(async (error: unknown) => {
+    // A column that is not known costs the whole request; the chance of thunder is not worth the weather.
+    if (statusOf(error) !== 400) throw error;
+    return ask(true);
   });
   if (reply.notModified) return;
   const mapped = mapOpenMeteo(parseJson(reply.text, 'Open-Meteo'), points, deps.nowMs);
@@ -58,8 +65,14 @@ async function askOpenMeteo(client: HttpClient, pairs: readonly Pair[], deps: Re
   });
 }
 
-/** Forecast, station reports and alerts of the National Weather Service, each failing by itself. */
+/** Alerts, forecast and station reports of the National Weather Service, each failing by itself; safety first. */
 export async function refreshNws({ lake, basket }: Pair, deps: RefreshDeps): Promise<void> {
+  if (lake.alerts === 'nws') {
+    await retrieve('nws', [basket], deps, async (client) => {
+      basket.alerts.push(...(await fetchAlerts(client, lake, deps)));
+      basket.alertsCheckedMs = deps.nowMs;
+    });
+  }
   if (lake.weather.includes('nws')) {
     await retrieve('nws', [basket], deps, async (client) => {
       for (const observation of await fetchGrid(client, lake, deps)) basket.observations.push(observation);
@@ -67,12 +80,6 @@ export async function refreshNws({ lake, basket }: Pair, deps: RefreshDeps): Pro
     await retrieve('nws', [basket], deps, async (client) => {
       for (const observation of await fetchStations(client, lake, deps))
         basket.observations.push(observation);
-    });
-  }
-  if (lake.alerts === 'nws') {
-    await retrieve('nws', [basket], deps, async (client) => {
-      basket.alerts.push(...(await fetchAlerts(client, lake, deps)));
-      basket.alertsCheckedMs = deps.nowMs;
     });
   }
 }

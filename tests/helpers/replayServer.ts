@@ -27,6 +27,8 @@ export interface SeenRequest {
 export interface ReplayOptions {
   /** Body for a forecast request; given one `latitude,longitude` list, so return an array for several points. */
   readonly openMeteo?: (query: URLSearchParams) => unknown;
+  /** A request for a point at this latitude is refused with 400. */
+  readonly refusedLatitude?: number;
   readonly openMeteoArchive?: (query: URLSearchParams) => unknown;
   /** All rows the gauges ever sent; the server filters by site, parameter and time, and pages. */
   readonly usgs?: readonly UsgsReplayRow[];
@@ -186,7 +188,14 @@ function answer(
       : json(response, 200, make());
   const id = path.split('/')[4] ?? '';
   const route: Record<ReplayService | 'unknown', () => void> = {
-    'open-meteo': () => give(options.openMeteo && (() => options.openMeteo?.(query))),
+    'open-meteo': () => {
+      const lats = (query.get('latitude') ?? '').split(',').map(Number);
+      if (options.refusedLatitude !== undefined && lats.includes(options.refusedLatitude)) {
+        json(response, 400, { error: true, reason: 'Latitude must be in range of -90 to 90°.' });
+        return;
+      }
+      give(options.openMeteo && (() => options.openMeteo?.(query)));
+    },
     'open-meteo-archive': () => give(options.openMeteoArchive && (() => options.openMeteoArchive?.(query))),
     usgs: () => usgs(url, response, options, stale),
     nws: () => nws(path, query, request, response, options, stale),

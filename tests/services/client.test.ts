@@ -96,6 +96,22 @@ describe('retries', () => {
     await expect(get()).rejects.toThrow('left alone for now');
   });
 
+  it('keeps asking a host that does answer, though badly: alerts must not suffer from a broken forecast', async () => {
+    const { get } = await serve((_, response, n) => response.writeHead(n <= 12 ? 503 : 200).end('{}'));
+    for (let i = 0; i < 4; i += 1) await expect(get()).rejects.toThrow('answered 503');
+    expect((await get()).status).toBe(200);
+  });
+
+  it('reads Retry-After as a date too', async () => {
+    const at = 'Fri, 06 Mar 2026 11:15:09 GMT';
+    const { get } = await serve(
+      (_, response, n) => response.writeHead(n === 1 ? 503 : 200, { 'retry-after': at }).end('{}'),
+      { nowMs: () => Date.UTC(2026, 2, 6, 11, 15) },
+    );
+    await get();
+    expect(slept).toEqual([9000]);
+  });
+
   it('leaves a host alone after three requests in a row have failed', async () => {
     const { get } = await serve((request) => request.socket.destroy());
     for (let i = 0; i < 3; i += 1) await expect(get()).rejects.toThrow('could not be reached');

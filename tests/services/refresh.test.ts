@@ -35,6 +35,24 @@ describe('a refresh of several lakes', () => {
     expect(first?.retrievals).toMatchObject([{ source: 'open-meteo', ok: true, status: 200, problem: '' }]);
   });
 
+  it('gives up the chance of thunder rather than the weather when a column is refused', async () => {
+    const replay = await start({ openMeteo: weatherBody });
+    replay.failOnce('/v1/forecast', 400, { error: true, reason: 'unknown variable' });
+    const [refreshed] = await refreshLakes([inventedLake()], testDeps(replay, testClient()));
+    expect(refreshed?.retrievals).toMatchObject([{ ok: true }]);
+    expect(replay.seen.map((r) => r.query.get('hourly')?.includes('probability'))).toEqual([true, false]);
+  });
+
+  it('asks point by point when one of several points is refused', async () => {
+    const odd = 89;
+    const replay = await start({ openMeteo: weatherBody, refusedLatitude: odd });
+    const lakes = [inventedLake(), inventedLake({ id: 'odd', latDeg: odd })];
+    const [good, bad] = await refreshLakes(lakes, testDeps(replay, testClient()));
+    expect(good?.observations.length).toBeGreaterThan(0);
+    expect(bad?.observations).toEqual([]);
+    expect(bad?.retrievals).toMatchObject([{ ok: false, status: 400 }]);
+  });
+
   it('pages through the gauges of all lakes and puts the rows in order, in metres', async () => {
     const rows = Array.from({ length: 30 }, (_, i) => level(i, 600 + i));
     const replay = await start({ usgs: rows, usgsPage: 7 });

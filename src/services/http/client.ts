@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { Agent } from 'undici';
 import { ThawlineError } from '../../units/index.ts';
-import { retryAfterMs, statusError } from './errors.ts';
+import { retryAfterMs, statusError, statusOf } from './errors.ts';
 import { exchange, type RawReply } from './exchange.ts';
 import { Host } from './host.ts';
 import type { Budget, ClientOptions, GetRequest, HttpClient, HttpReply, Validator } from './types.ts';
@@ -107,7 +107,9 @@ export function createClient(options: ClientOptions): HttpClient {
       } catch (error) {
         const wait = pauseBefore(error, n);
         if (wait === null) {
-          if (error instanceof ThawlineError && error.retryable) host.failed(nowMs());
+          // A reply, even a bad one, shows that the host is there; only silence holds every lake up.
+          if (error instanceof ThawlineError && error.retryable && statusOf(error) === null)
+            host.failed(nowMs());
           throw error;
         }
         await sleep(wait);

@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
 import type { GaugeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
@@ -6,7 +7,7 @@ import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
 import type { HttpClient } from '../http/types.ts';
 import { instantMs } from '../parse.ts';
-import { fetchItems, rowsOf, seriesOf, type UsgsRow, type UsgsSeries } from './items.ts';
+import { fetchItems, rowSchema, seriesSchema, type UsgsRow, type UsgsSeries } from './items.ts';
 import { mapSeries, parameterOf, siteOf } from './map.ts';
 import { bySeries, chooseSeries } from './series.ts';
 import { chunkSites, continuousUrl, latestUrl, metadataUrl } from './urls.ts';
@@ -43,17 +44,17 @@ export async function fetchUsgs(
   const ask = async <T>(
     chunkUrl: (chunk: string[]) => string,
     of: readonly string[],
-    parse: (body: unknown) => T[],
+    schema: z.ZodType<T>,
   ) => {
     const all: T[] = [];
     for (const chunk of chunkSites(of)) {
-      for (const row of await fetchItems(client, chunkUrl(chunk), deps.usgsKey, parse)) all.push(row);
+      for (const row of await fetchItems(client, chunkUrl(chunk), deps.usgsKey, schema)) all.push(row);
     }
     return all;
   };
 
   const rows = groupRows(
-    await ask((chunk) => continuousUrl(base, chunk, parameters, deps.nowMs, deps.pastDays), sites, rowsOf),
+    await ask((chunk) => continuousUrl(base, chunk, parameters, deps.nowMs, deps.pastDays), sites, rowSchema),
   );
   const silent = sitesWhere(good, (groups) => groups.size === 0, rows);
   const doubled = sitesWhere(
@@ -65,12 +66,12 @@ export async function fetchUsgs(
   const latest = groupRows(
     silent.length === 0
       ? []
-      : await orNothing(() => ask((c) => latestUrl(base, c, parameters), silent, rowsOf)),
+      : await orNothing(() => ask((c) => latestUrl(base, c, parameters), silent, rowSchema)),
   );
   const metadata =
     doubled.length === 0
       ? []
-      : await orNothing(() => ask((c) => metadataUrl(base, c, parameters), doubled, seriesOf));
+      : await orNothing(() => ask((c) => metadataUrl(base, c, parameters), doubled, seriesSchema));
 
   return wanted.map((w) => resultOf(w, rows, latest, metadata));
 }

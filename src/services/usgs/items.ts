@@ -17,7 +17,7 @@ const pageSchema = z.object({
 });
 
 /** A measured row. `id` is left out on purpose: it names a version of the row and changes with every revision. */
-const rowSchema = z.object({
+export const rowSchema = z.object({
   time_series_id: z.string().min(1),
   monitoring_location_id: z.string().min(1),
   parameter_code: z.string().min(1),
@@ -32,7 +32,7 @@ const rowSchema = z.object({
 });
 export type UsgsRow = z.infer<typeof rowSchema>;
 
-const seriesSchema = z.object({
+export const seriesSchema = z.object({
   id: z.string().min(1),
   monitoring_location_id: z.string(),
   parameter_code: z.string(),
@@ -76,7 +76,7 @@ export async function fetchItems<T>(
   client: HttpClient,
   url: string,
   key: string | undefined,
-  parse: (body: unknown) => T[],
+  schema: z.ZodType<T>,
 ): Promise<T[]> {
   const headers = key === undefined || key === '' ? {} : { 'x-api-key': key };
   const home = new URL(url);
@@ -89,10 +89,9 @@ export async function fetchItems<T>(
     seen.add(at);
     const reply = await client.get({ url: at, service: NAME, headers });
     const body = parseJson(reply.text, NAME);
-    const rows = parse(body);
-    for (const row of rows) all.push(row);
-    const next: string | null = pageOf(body).next;
-    at = next === null || rows.length === 0 ? null : sameHost(next, home);
+    const page = pageOf(body);
+    for (const properties of page.properties) all.push(check(schema, properties, NAME));
+    at = page.next === null || page.properties.length === 0 ? null : sameHost(page.next, home);
   }
   return all;
 }

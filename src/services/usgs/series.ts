@@ -13,9 +13,10 @@ export function bySeries(rows: readonly UsgsRow[]): Map<string, UsgsRow[]> {
   }
   const sorted = new Map<string, UsgsRow[]>();
   for (const [id, group] of groups) {
+    const timed = [...group.values()].map((row) => ({ row, atMs: instantMs(row.time) ?? 0 }));
     sorted.set(
       id,
-      [...group.values()].sort((a, b) => (instantMs(a.time) ?? 0) - (instantMs(b.time) ?? 0)),
+      timed.sort((a, b) => a.atMs - b.atMs).map(({ row }) => row),
     );
   }
   return sorted;
