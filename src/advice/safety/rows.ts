@@ -50,17 +50,20 @@ export function hazardOf(row: HazardRow, quantities: Quantities): Hazard | null 
   };
 }
 
-/** Level a row stands at for the combinations. */
+/**
+ * Level a row stands at for the combinations. An unknown wind has its own statement; adding it to cold water would send
+ * everybody ashore every winter morning without a forecast, and would soon be heeded by nobody.
+ */
 export function standingOf(row: HazardRow, quantities: Quantities): Standing {
   const judged = quantities[row.quantity];
-  if (judged === undefined) return { level: row.unknown?.level ?? 0, known: false };
+  if (judged === undefined) return { level: row.unknown?.presume === true ? row.unknown.level : 0, known: false };
   return { level: classOf(row, judged)?.level ?? 0, known: true };
 }
 
 /** How a row stands for the combinations. */
 export interface Standing {
   readonly level: HazardLevel | 0;
-  /** Whether its number is known; an unknown one stands at the level that its row says. */
+  /** Whether its number is known; an unknown one counts only where its row presumes the worse. */
   readonly known: boolean;
 }
 
