@@ -75,11 +75,11 @@ function pocketHours(
     hours.push({
       atMs,
       airC: air ?? 0,
-      humidityPct: humidity ?? 0,
-      rainMm: rain ?? 0,
+      humidityPct: Math.min(100, Math.max(0, humidity ?? 0)),
+      rainMm: Math.max(0, rain ?? 0),
       windMs: wind ?? 0,
       shortwaveWm2: sun ?? 0,
-      cloudPct: cloud ?? 0,
+      cloudPct: Math.min(100, Math.max(0, cloud ?? 0)),
       lakeC: water ?? 0,
     });
   }
@@ -110,6 +110,7 @@ export function simulatePockets(
     const { shape, basis } = shapeOf(pocket, lake);
     const run = simulatePocket(shape, hours, {
       basis,
+      asOfMs,
       ...(antecedent5dRainMm === undefined ? {} : { antecedent5dRainMm }),
       ...(soilC === undefined ? {} : { soilC }),
     });
