@@ -35,15 +35,18 @@ function rawShares(known: Known, rules: PhaseRules, useTrend: boolean, useLight:
 
 const total = (shares: Shares): number => PHASES.reduce((sum, id) => sum + shares[id], 0);
 
+/** Below this sum of shares trend and light contradict the water, and the water alone fills up the rest. */
+const CLEAR = 0.3;
+
 /** Membership of the day in the nine season phases, 0..1 each, sum 1. Unknown signals widen it. */
 export function phaseMembership(known: Known, rules: PhaseRules): Shares {
   const shares = rawShares(known, rules, true, true);
   // A season no curve foresees (hot water in midwinter) is judged by the water, smoothly taking over.
   const sum = total(shares);
-  const fallback = sum < 0.05 ? rawShares(known, rules, false, false) : null;
+  const fallback = sum < CLEAR ? rawShares(known, rules, false, false) : null;
   if (fallback !== null) {
     const all = Math.max(total(fallback), 1e-9);
-    for (const id of PHASES) shares[id] += ((0.05 - sum) * fallback[id]) / all;
+    for (const id of PHASES) shares[id] += ((CLEAR - sum) * fallback[id]) / all;
   }
   const whole = total(shares);
   return Object.fromEntries(

@@ -127,4 +127,3 @@ export type WhenRule = z.infer<typeof whenSchema>;
 export type PlaceRule = z.infer<typeof place>;
 export type PositionRules = z.infer<typeof positionRulesSchema>;
 export type PhaseRules = z.infer<typeof phaseRulesSchema>;
-export type ModifierRule = PositionRules['modifiers'][number];

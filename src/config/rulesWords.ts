@@ -1,4 +1,4 @@
-/** Words a rules file may use. The lists are checked against the types of the rooms above by the compiler, in advice/. */
+/** Words a rules file may use: the same as the signals' and the advice's own; a test holds them together. */
 export const RULE_SIGNALS = [
   'waterC',
   'waterChange1dC',

@@ -1,16 +1,4 @@
-import type { RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from '../../config/rulesWords.ts';
 import type { Conditions, SignalId, Species, WaterBody } from '../../signals/types.ts';
-import type { PhaseId } from '../types.ts';
-
-type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;
-/** The words of the rules files and of the signals are one list each; the compiler holds them together. */
-export type RuleWordsAgree = [
-  Same<(typeof RULE_SIGNALS)[number], SignalId>,
-  Same<(typeof RULE_PHASES)[number], PhaseId>,
-  Same<(typeof RULE_SPECIES)[number], Species>,
-  Same<(typeof RULE_WATER_BODIES)[number], WaterBody>,
-];
-export const RULE_WORDS_AGREE: RuleWordsAgree = [true, true, true, true];
 
 /** What the rules may see of a day: only numbers that are fresh or ageing. Absent means unknown. */
 export interface Known {
