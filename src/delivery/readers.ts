@@ -6,7 +6,6 @@ import {
   eraseReader,
   insertReader,
   readerByAddress,
-  readerById,
   updateReader,
   type ReaderRow,
   type ReaderWithLakes,
@@ -145,11 +144,6 @@ export async function* listReaders(
   filter: { state?: ReaderState; lake?: string } = {},
 ): AsyncGenerator<Reader> {
   for await (const row of allReaders(record.db, filter)) yield toReader(row);
-}
-
-export async function findReader(record: DeliveryRecord, id: string): Promise<Reader | undefined> {
-  const row = await readerById(record.db, id);
-  return row && toReader(row);
 }
 
 /** Removes the address and everything that points at it. False when it was not known. */

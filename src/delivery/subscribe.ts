@@ -196,13 +196,16 @@ export async function askToLeave(
   return { ok: true, value: undefined };
 }
 
-/** Erases the reader of a settings link everywhere, on their own request. */
+/**
+ * Erases the reader everywhere, on their own request. Only by the link of a letter that went to them: the settings
+ * link may have been forwarded, and a friend must not be able to end it.
+ */
 export async function eraseByLink(
   record: DeliveryRecord,
   token: string,
   context: DoorContext,
 ): Promise<LinkResult<void>> {
-  const found = await readerOf(record, token, 'settings', context);
+  const found = await readerOf(record, token, 'leave-sure', context);
   if (!found.ok) return found;
   await eraseReader(record.db, found.value.id);
   return { ok: true, value: undefined };

@@ -234,24 +234,23 @@ describe('settings', () => {
     );
   });
 
-  it('link expires after 45 days, can be revoked, and can erase', async () => {
+  it('link expires after 45 days, can be revoked, and cannot erase: a friend may hold it', async () => {
     await subscribed();
     const token = await linkIn(await morningMail(), '/settings');
     const later = { ...door(), nowMs: clock.ms + 47 * DAY_MS };
     expect(await peekLink(record, token, 'settings', later)).toEqual({ ok: false, problem: 'expired' });
     const row = await readerByAddress(record.db, ADDRESS);
     await revokeLinks(record, row?.id ?? '');
-    expect(await eraseByLink(record, token, door())).toEqual({ ok: false, problem: 'revoked' });
-    const again = signToken(
-      {
-        purpose: 'settings',
-        readerId: row?.id ?? '',
-        epoch: (row?.token_epoch ?? 0) + 1,
-        expiresMs: clock.ms + 1000,
-      },
-      SECRET,
-    );
-    expect((await eraseByLink(record, again, door())).ok).toBe(true);
+    expect(await peekLink(record, token, 'settings', door())).toEqual({ ok: false, problem: 'revoked' });
+    expect(await eraseByLink(record, token, door())).toEqual({ ok: false, problem: 'wrong-purpose' });
+    expect(await stateOf()).toBe('active');
+  });
+
+  it('end in erasure by the link of a letter that went to the reader', async () => {
+    await subscribed();
+    await askToLeave(record, await linkIn(await morningMail(), '/leave'), door());
+    const [letter = ''] = await deliver();
+    expect((await eraseByLink(record, await linkIn(letter, '/leave/sure'), door())).ok).toBe(true);
     expect(await stateOf()).toBeUndefined();
   });
 
