@@ -37,6 +37,7 @@ export function confidenceOf(
   const share = all > 0 ? known / all : 0;
   const clearSeason = phase.membership[phase.leading] >= 0.5;
   const margin = (positions[0]?.total ?? 0) - (positions[1]?.total ?? 0);
+  const dated = conditions.signals.dayLengthH !== undefined;
   const waterKnown =
     conditions.signals.waterC !== undefined && conditions.signals.waterC.freshness !== 'stale';
   const gaps = missing
@@ -44,10 +45,15 @@ export function confidenceOf(
     .slice(0, 3)
     .map((gap) => gap.words);
   const word =
-    !waterKnown || share < 0.35 ? 'low' : share >= 0.65 && clearSeason && ageing < 3 ? 'high' : 'medium';
+    !waterKnown || share < 0.35 || (!dated && !clearSeason)
+      ? 'low'
+      : share >= 0.65 && clearSeason && ageing < 3
+        ? 'high'
+        : 'medium';
   const reasons = [
     gaps.length > 0 ? `unknown: ${list(gaps)}` : 'all that the rules lean on is known',
     ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
+    ...(dated ? [] : ['the time of year is unknown']),
     clearSeason ? 'the season phase is clear' : 'the day lies between two season phases',
     margin < 0.5 ? 'first and second place are close' : 'the first place is clear',
   ];
