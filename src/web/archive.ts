@@ -29,21 +29,35 @@ export const permalink = (b: Pick<ArchivedBriefing, 'lakeId' | 'localDate' | 'ed
 
 const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
 
+/** Renderings kept at hand: a page asks for its pictures right after itself. */
+const KEPT = 8;
+
 /** What was mailed, from the record; drawn again from the document when the rendering was forgotten. */
-async function renderingOf(
-  deps: WebDeps,
-  briefing: ArchivedBriefing,
-  units: UnitSystem,
-): Promise<RenderedMail> {
-  const stored = await loadRendering(deps.record.db, briefing, units, 'full');
-  return stored === undefined
-    ? renderBriefing(documentOf(briefing), { units, form: 'full' })
-    : unpackRendering(stored);
+function renderings(deps: WebDeps): (b: ArchivedBriefing, units: UnitSystem) => Promise<RenderedMail> {
+  const kept = new Map<string, Promise<RenderedMail>>();
+  const load = async (briefing: ArchivedBriefing, units: UnitSystem): Promise<RenderedMail> => {
+    const stored = await loadRendering(deps.record.db, briefing, units, 'full');
+    return stored === undefined
+      ? renderBriefing(documentOf(briefing), { units, form: 'full' })
+      : unpackRendering(stored);
+  };
+  return (briefing, units) => {
+    // The time of issue is part of the key: a run that was retried replaces its briefing.
+    const key = `${permalink(briefing)} ${briefing.issuedMs} ${units}`;
+    const found = kept.get(key) ?? load(briefing, units);
+    kept.delete(key);
+    kept.set(key, found);
+    found.catch(() => kept.delete(key));
+    const [oldest] = kept.keys();
+    if (kept.size > KEPT && oldest !== undefined) kept.delete(oldest);
+    return found;
+  };
 }
 
 /** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
 export function archivePages(deps: WebDeps): Hono {
   const app = new Hono();
+  const renderingOf = renderings(deps);
   const lakeOf = (c: Context): LakeConfig | undefined =>
     deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
   const briefingOf = async (c: Context): Promise<ArchivedBriefing | undefined> => {
@@ -122,7 +136,7 @@ export function archivePages(deps: WebDeps): Hono {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);
     const units = unitsOf(c);
-    const mail = await renderingOf(deps, briefing, units);
+    const mail = await renderingOf(briefing, units);
     return c.html(asPublicPage(mail, { ...briefing, path: permalink(briefing), units }));
   });
 
@@ -137,7 +151,7 @@ export function archivePages(deps: WebDeps): Hono {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);
     const units = c.req.param('units') === 'metric' ? 'metric' : 'us';
-    const { attachments } = await renderingOf(deps, briefing, units);
+    const { attachments } = await renderingOf(briefing, units);
     const found = attachments.find(({ filename }) => filename === c.req.param('file'));
     if (found === undefined) return notFound(c);
     c.header('Cache-Control', 'public, max-age=86400, immutable');

@@ -26,6 +26,13 @@ export function asPublicPage(mail: RenderedMail, { lakeId, path, units }: Place)
       cid === undefined
         ? page
         : page.replaceAll(`cid:${cid}`, `${path}/${units}/${encodeURIComponent(filename)}`),
-    marked,
+    withMain(marked),
   );
+}
+
+/** A mail program brings its own frame; a page of the web needs the landmark that screen readers jump to. */
+function withMain(page: string): string {
+  const end = page.lastIndexOf('</body>');
+  if (end < 0) return page;
+  return `${page.slice(0, end)}</main>${page.slice(end)}`.replace(/<body[^>]*>/, (body) => `${body}<main>`);
 }

@@ -2,9 +2,11 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, it } from 'vitest';
+import { storeBriefing } from '../../src/record/briefings.ts';
 import { readerById } from '../../src/record/readers.ts';
 import { startWebServer, type WebServer } from '../../src/web/index.ts';
-import { issue, site, type Site } from './kit.ts';
+import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { issue, NOW, site, type Site } from './kit.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -80,6 +82,26 @@ describe('in a browser 375 px wide', () => {
       const width = await page.evaluate<number>('document.documentElement.scrollWidth');
       expect(width, path).toBeLessThanOrEqual(375);
     }
+    expect(problems).toEqual([]);
+  });
+
+  it('a whole briefing whose rendering was forgotten is drawn again, with its pictures, and passes axe-core', async () => {
+    const key = { lakeId: 'pine-hollow', localDate: '2026-03-06', edition: 'morning' } as const;
+    const documentJson = JSON.stringify(sampleBriefing());
+    await storeBriefing(web.record.db, key, { issuedMs: NOW, documentJson, renderings: [] });
+    const refused: string[] = [];
+    page.on('response', (reply) => {
+      if (reply.status() >= 400) refused.push(reply.url());
+    });
+    for (const units of ['us', 'metric']) {
+      await go(`/briefings/pine-hollow/2026-03-06/morning?units=${units}`);
+      expect(await violations()).toEqual([]);
+      expect(await page.evaluate<number>('document.documentElement.scrollWidth')).toBeLessThanOrEqual(375);
+      const empty = '[...document.images].filter((image) => image.naturalWidth === 0).length';
+      expect(await page.evaluate<number>('document.images.length')).toBeGreaterThan(0);
+      expect(await page.evaluate<number>(empty)).toBe(0);
+    }
+    expect(refused).toEqual([]);
     expect(problems).toEqual([]);
   });
 
