@@ -57,7 +57,10 @@ export class MisfitBank {
 
   /** Half-width of the 80 % interval of a reading with this standard error, K. */
   halfWidthC(sdC: number): number {
-    return Z80 * Math.sqrt(this.scale * this.misfitVar + SITE_VAR + sdC * sdC);
+    // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
+    const forced = this.forcingVar;
+    const own = Math.max(0, this.misfitVar - forced);
+    return Z80 * Math.sqrt(this.scale * own + forced + SITE_VAR + sdC * sdC);
   }
 
   expect(misfitC: number, sdC: number): Innovation {

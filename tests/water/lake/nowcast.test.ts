@@ -156,6 +156,22 @@ describe('days ahead', () => {
     const widths = ahead.days.slice(790).map(widthOf);
     for (let i = 1; i < widths.length; i++) expect(widths[i]!).toBeGreaterThan(widths[i - 1]!);
   });
+
+  // Published: RMSE 1.13 degC at 7 days in a 4-m Virginia reservoir with daily sensors and real weather forecasts
+  // (Thomas et al. 2020, Water Resour. Res. 56, e2019WR026138).
+  it('states an error at 7 days of the size published for a shallow reservoir', () => {
+    const reservoir = { latDeg: 37.3, meanDepthM: 4, areaKm2: 0.12 };
+    const model = nowcastLake(reservoir, weather, []).days;
+    const readings = model
+      .slice(200, 785)
+      .map((d, i) =>
+        gaugeReading(d.date, Math.max(0, d.waterC + 0.6 * Math.sin(i / 9) + 0.3 * Math.sin(i * 1.7))),
+      );
+    const { days } = nowcastLake(reservoir, weather, readings, { firstForecastDate: dateAfter(START, 785) });
+    const sd = (days[791]!.highC - days[791]!.waterC) / 1.2816;
+    expect(sd).toBeGreaterThan(1.13 * 0.75);
+    expect(sd).toBeLessThan(1.13 * 1.25);
+  });
 });
 
 describe('change of the water', () => {
