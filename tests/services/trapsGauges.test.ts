@@ -120,7 +120,7 @@ describe('trap 3, USGS values: text, null, lists of qualifiers, old "latest" val
     const [refreshed] = await refreshLakes([lakeWith(gauge())], testDeps(replay, testClient()));
     expect(refreshed?.observations.map((o) => o.atMs)).toEqual([NOW_MS - 24 * 12 * HOUR_MS]);
     expect(refreshed?.retrievals.filter((r) => !r.ok).map((r) => r.problem)).toEqual([
-      'USGS USGS-00000001 level: silent since 2026-02-22 11:15 UTC.',
+      'USGS 00000001 level: silent since 2026-02-22 11:15 UTC.',
     ]);
   });
 

@@ -121,7 +121,7 @@ function silentResult(
   groups: ReadonlyMap<string, UsgsRow[]>,
   latest: ReadonlyMap<string, UsgsRow[]>,
 ): GaugeResult {
-  const what = `${NAME} ${siteOf(w.gauge)} ${w.gauge.variable}`;
+  const what = `${NAME} ${siteOf(w.gauge).replace(/^USGS-/, '')} ${w.gauge.variable}`;
   if (groups.size > 0 && w.gauge.timeSeriesId !== undefined && !groups.has(w.gauge.timeSeriesId)) {
     return {
       wanted: w,
