@@ -15,7 +15,7 @@ const STEPS_PER_DAY = 1;
  * @param airC mean air temperature of the day, degC
  * @param dayOfYear 1 to 366
  * @returns degC, never below 0
- * @see Piccolroaz, Toffolon and Majone (2013), Hydrol. Earth Syst. Sci. 17, 3323, eq. 6
+ * @see Piccolroaz, Toffolon and Majone (2013), Hydrol. Earth Syst. Sci. 17, 3323 (equation from memory)
  */
 export function stepLake(a: LakeParameters, waterC: number, airC: number, dayOfYear: number): number {
   const season = a[4] * Math.cos(2 * Math.PI * (dayOfYear / DAYS_PER_YEAR - a[5]));

@@ -111,7 +111,7 @@ export function nowcastLake(
  * Variance that a forecast day's air temperature adds, K2; its error grows with the lead. Set so that a shallow
  * reservoir with daily readings comes near the published 1.13 K at 7 and 1.62 K at 16 days.
  *
- * @see Thomas et al. (2020), Water Resour. Res. 56, e2019WR026138
+ * @see Thomas et al. (2020), Water Resour. Res. 56, e2019WR026138 (article number from memory)
  */
 function forecastVar(leadDays: number, airGain: number): number {
   return ((1.5 + 0.3 * leadDays) * airGain) ** 2;

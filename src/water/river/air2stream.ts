@@ -17,7 +17,7 @@ const DAYS_PER_YEAR = 365.25;
  * @param dischargeRatio discharge over its long-term mean, above 0
  * @param dayOfYear 1 to 366
  * @returns degC, never below 0
- * @see Toffolon and Piccolroaz (2015), Environ. Res. Lett. 10, 114011, eq. 3
+ * @see Toffolon and Piccolroaz (2015), Environ. Res. Lett. 10, 114011 (equation from memory)
  */
 export function stepStream(
   { a }: StreamParameters,

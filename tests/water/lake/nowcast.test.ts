@@ -158,7 +158,7 @@ describe('days ahead', () => {
   });
 
   // Published: RMSE 1.13 degC at 7 days in a 4-m Virginia reservoir with daily sensors and real weather forecasts
-  // (Thomas et al. 2020, Water Resour. Res. 56, e2019WR026138).
+  // (Thomas et al. 2020, Water Resour. Res. 56, e2019WR026138; article number from memory).
   it('states an error at 7 days of the size published for a shallow reservoir', () => {
     const reservoir = { latDeg: 37.3, meanDepthM: 4, areaKm2: 0.12 };
     const model = nowcastLake(reservoir, weather, []).days;
