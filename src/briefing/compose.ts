@@ -84,6 +84,7 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     safety: safetyPart(advice, m),
     whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
     conditions: rows,
+    ...thanksPart(report, m),
     pockets: report.pockets.map(({ name, basis, sentence }) => ({
       name,
       basis,
@@ -223,6 +224,21 @@ function verificationPart({ verification }: BriefingInput): Pick<BriefingDocumen
   if (verification === undefined || verification.issues === 0 || verification.sentences.length === 0)
     return {};
   return { verification: [...verification.sentences] };
+}
+
+/** A reading is thanked for by showing what it did. */
+function thanksPart(report: SignalReport, m: Messages): Pick<BriefingDocument, 'readingThanks'> {
+  const last = report.readingsUsed.at(-1);
+  const now = report.conditions.signals.waterC;
+  const before = report.estimateBeforeReadingC;
+  if (last === undefined || now === undefined || before === null) return {};
+  return {
+    readingThanks: m.readingThanks(
+      inert(last.where),
+      `{{temperature:${before.toFixed(2)}}}`,
+      `{{temperature:${now.value.toFixed(2)}}}`,
+    ),
+  };
 }
 
 function seriesPart(report: SignalReport): BriefingDocument['series'] {

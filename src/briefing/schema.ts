@@ -169,6 +169,8 @@ export const briefingSchema = z
     }),
     whatChanged: z.object({ lead: sentence, items: z.array(changeSchema).max(3) }),
     conditions: z.array(rowSchema),
+    /** What the last reading did to the estimate; absent when nobody gave one. */
+    readingThanks: sentence.optional(),
     pockets: z.array(z.object({ name: z.string(), basis: z.enum(['configured', 'class']), sentence })),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
     positions: z.array(positionSchema).max(3),

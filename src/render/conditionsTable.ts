@@ -2,7 +2,7 @@
 import type { BriefingDocument, ConditionRow, Messages } from '../briefing/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { escapeHtml } from './escape.ts';
-import { heading, say } from './fragments.ts';
+import { heading, say, small } from './fragments.ts';
 import { rowView } from './present.ts';
 import { COLOUR, INLINE } from './style.ts';
 
@@ -17,7 +17,8 @@ export function conditionsPart(doc: BriefingDocument, units: UnitSystem, m: Mess
     `<table style="${INLINE.table}" aria-label="${escapeHtml(m.headings.conditions)}">` +
     `<tr><th scope="col" class="slate" style="${INLINE.thColumnFirst}">${say(m.columns.what)}</th>${head}</tr>` +
     doc.conditions.map((row) => tableRow(row, doc.lake.zone, units, m)).join('') +
-    '</table>'
+    '</table>' +
+    (doc.readingThanks === undefined ? '' : small(doc.readingThanks))
   );
 }
 

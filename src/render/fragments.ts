@@ -25,7 +25,7 @@ export const bullets = (items: readonly string[], tag: 'ul' | 'ol' = 'ul'): stri
   items.length === 0
     ? ''
     : `<${tag} style="${INLINE.list}">${items.map((item) => `<li>${say(item)}</li>`).join('')}</${tag}>`;
-const small = (text: string): string =>
+export const small = (text: string): string =>
   text === '' ? '' : `<p class="slate" style="${INLINE.small}">${say(text)}</p>`;
 const pairs = (caption: string, rows: readonly (readonly [string, string])[]): string =>
   `<table style="${INLINE.table}" aria-label="${escapeHtml(caption)}">${rows

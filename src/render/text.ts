@@ -57,7 +57,10 @@ export function textPart(doc: BriefingDocument, units: UnitSystem, m: Messages):
     ...wrap(doc.whatChanged.lead, '  '),
     ...doc.whatChanged.items.flatMap(({ sentence, moved }) => bullet(`${sentence} ${moved}`)),
   ]);
-  section(m.headings.conditions, conditionLines(doc, units, m));
+  section(m.headings.conditions, [
+    ...conditionLines(doc, units, m),
+    ...(doc.readingThanks === undefined ? [] : wrap(doc.readingThanks, '  ')),
+  ]);
   if (grave) section(m.headings.safetyAgain, hazardAgain(doc, m));
   section(grave ? m.headings.positionsShort : m.headings.positions, positionLines(doc, units, grave, m));
   section(m.headings.cast, castPart(doc, units, m));

@@ -112,6 +112,9 @@ export async function refresh(
     if ((spans[index] ?? 0) >= SPIN_UP_DAYS - 10 || !lake.weather.includes('open-meteo')) continue;
     await fillFromArchive(ctx, client, lake, nowMs);
   }
+  // Only what is stored may be answered with "not changed" next time.
+  await client.confirm();
+  if (!ctx.client) await client.close();
 }
 
 /** A year of past weather for a new lake. Failing costs a wider interval, nothing else, so it is logged and passed over. */

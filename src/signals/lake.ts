@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { nowcastLake, waterChange, type LakeDay, type WaterReading } from '../water/lake/index.ts';
-import { DAY_MS, localDate, localHour } from './calendar.ts';
+import { addDays, DAY_MS, localDate, localHour } from './calendar.ts';
 import { figure, mean } from './figure.ts';
 import { gaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
@@ -71,7 +71,8 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
     ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
   }));
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
-  const options = { firstForecastDate: today, readingLagDays: 0 };
+  // Today counts as known, so that a reading of this morning moves this morning's estimate.
+  const options = { firstForecastDate: addDays(today, 1), readingLagDays: 0 };
   const result = nowcastLake(site, days, readings, options);
   const byDate = new Map(result.days.map((day) => [day.date, day]));
   const lastReading = readings.filter((reading) => reading.source === 'angler').at(-1);

@@ -197,7 +197,7 @@ function sentenceOf(pocket: SimulatedPocket, hour: Hour, renewed: number): strin
   const coarse = pocket.basis === 'class' ? ' Coarse class: its watershed or depth is not configured.' : '';
   const why =
     renewed >= 0.15
-      ? `runoff of the last three days renewed about ${Math.max(5, Math.round((Math.min(1, renewed) * 100) / 5) * 5)} % of its water`
+      ? `runoff of the last three days renewed about {{share:${(Math.max(5, Math.round((Math.min(1, renewed) * 100) / 5) * 5) / 100).toFixed(2)}}} of its water`
       : hour.minusMainC > 0
         ? 'sun on shallow water; hardly any runoff reached it'
         : 'shallow water that cools at night; hardly any runoff reached it';

@@ -195,3 +195,21 @@ it('is a pure function: the same record gives the same report', () => {
   const view = recordView({ asOf: AS_OF });
   expect(JSON.stringify(readSignals(view, testLake))).toBe(JSON.stringify(readSignals(view, testLake)));
 });
+
+it('a reading moves the estimate, and the report says from where to where', () => {
+  const plain = recordView({ asOf: AS_OF });
+  const reading = {
+    id: 'r1',
+    lake: testLake.id,
+    atMs: Date.parse(AS_OF) - 3 * HOUR_MS,
+    waterC: 11,
+    depthM: 0.5,
+    sdC: 0.5,
+    where: 'ramp',
+  };
+  const before = readSignals(plain, testLake).conditions.signals.waterC?.value ?? NaN;
+  const report = readSignals({ ...plain, readings: [reading] }, testLake);
+  const after = report.conditions.signals.waterC?.value ?? NaN;
+  expect(report.estimateBeforeReadingC).toBeCloseTo(before, 6);
+  expect(Math.abs(after - 11)).toBeLessThan(Math.abs(before - 11));
+});

@@ -52,6 +52,8 @@ export const en = {
     sources: 'Sources',
     limits: 'Limits and cautions',
   },
+  readingThanks: (where: string, before: string, after: string): string =>
+    `Thank you for the reading (${where}): it moved the lake estimate from ${before} to ${after}.`,
   levelWords: { 1: 'usual care', 2: 'extra care', 3: 'serious', 4: 'stay ashore' },
   levelLine: (level: number, words: string): string => `Level ${level} of 4: ${words}`,
   levelShape: { 1: '○', 2: '◐', 3: '■', 4: '■■' },
