@@ -11,8 +11,39 @@ const floors = [
   ['briefing', ['units', 'signals', 'advice', 'config']],
   ['render', ['units', 'science', 'signals', 'advice', 'briefing', 'config']],
   ['delivery', ['units', 'config', 'record', 'briefing', 'render']],
-  ['schedule', ['units', 'science', 'water', 'config', 'record', 'services', 'signals', 'advice', 'briefing', 'render', 'delivery']],
-  ['web', ['units', 'science', 'water', 'config', 'record', 'services', 'signals', 'advice', 'briefing', 'render', 'delivery', 'schedule']],
+  [
+    'schedule',
+    [
+      'units',
+      'science',
+      'water',
+      'config',
+      'record',
+      'services',
+      'signals',
+      'advice',
+      'briefing',
+      'render',
+      'delivery',
+    ],
+  ],
+  [
+    'web',
+    [
+      'units',
+      'science',
+      'water',
+      'config',
+      'record',
+      'services',
+      'signals',
+      'advice',
+      'briefing',
+      'render',
+      'delivery',
+      'schedule',
+    ],
+  ],
 ];
 const pure = '^src/(units|science|water|signals|advice|briefing)/';
 module.exports = {
@@ -26,12 +57,24 @@ module.exports = {
     })),
     {
       name: 'pure-rooms',
-      comment: 'the way from signals to briefing is a pure function: no files, network, processes, clock or database',
+      comment:
+        'the way from signals to briefing is a pure function: no files, network, processes, clock or database',
       severity: 'error',
       from: { path: pure },
-      to: { path: '^(node:)?(fs|fs/promises|net|http|https|child_process|os|worker_threads|dns|timers|process)$|node_modules/(undici|kysely|libsql|nodemailer|node-cron|pino)' },
+      to: {
+        path: '^(node:)?(fs|fs/promises|net|http|https|child_process|os|worker_threads|dns|timers|process)$|node_modules/(undici|kysely|libsql|nodemailer|node-cron|pino)',
+      },
     },
-    { name: 'no-circular', severity: 'error', from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } } },
+    {
+      name: 'no-circular',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
   ],
-  options: { doNotFollow: { path: 'node_modules' }, tsPreCompilationDeps: true, tsConfig: { fileName: 'tsconfig.json' } },
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+  },
 };

@@ -2,13 +2,27 @@ import js from '@eslint/js';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
-  { ignores: ['dist/', 'out/', 'coverage/', 'node_modules/', 'fixtures/', '*.config.*', 'scripts/*.mjs'] },
+  {
+    ignores: [
+      'dist/',
+      'out/',
+      'coverage/',
+      'node_modules/',
+      'fixtures/',
+      '*.config.*',
+      '*.cjs',
+      'scripts/*.mjs',
+    ],
+  },
   js.configs.recommended,
   ...tseslint.configs.strictTypeChecked,
   {
     languageOptions: { parserOptions: { project: './tsconfig.json', tsconfigRootDir: import.meta.dirname } },
     rules: {
-      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true, allowBoolean: true }],
+      '@typescript-eslint/restrict-template-expressions': [
+        'error',
+        { allowNumber: true, allowBoolean: true },
+      ],
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       '@typescript-eslint/no-unnecessary-condition': 'off',
       '@typescript-eslint/no-non-null-assertion': 'error',
@@ -19,7 +33,8 @@ export default tseslint.config(
             {
               name: 'undici',
               importNames: ['fetch', 'request', 'stream', 'install', 'pipeline'],
-              message: 'Call globalThis.fetch through services/client: recorded replies cannot see undici’s own fetch.',
+              message:
+                'Call globalThis.fetch through services/client: recorded replies cannot see undici’s own fetch.',
             },
           ],
         },

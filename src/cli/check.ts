@@ -1,10 +1,12 @@
 import { join } from 'node:path';
+import { resolveTxt } from 'node:dns/promises';
 import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { z } from 'zod';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import { briefingSchema } from '../briefing/index.ts';
 import { configSchema } from '../config/index.ts';
+import { dnsHints } from '../delivery/index.ts';
 import { createClient, probeServices } from '../services/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { withContext } from './context.ts';
@@ -56,6 +58,10 @@ export function addCheckCommand(program: Command): void {
           say(
             `${row.service.padEnd(width)}  ${row.ok ? 'yes' : 'NO '}    ${String(Math.round(row.ms)).padEnd(5)}  ${row.sentence}`,
           );
+        if (config.mail.transport === 'smtp') {
+          for (const hint of await dnsHints(config.mail, resolveTxt))
+            say(`${hint.subject}: ${hint.sentence}`);
+        }
         return results.filter((row) => !row.ok).length;
       });
       if (failures > 0)

@@ -2,6 +2,7 @@ import { once } from 'node:events';
 import type { Command } from 'commander';
 import { loadConfig } from '../config/index.ts';
 import { loadRules } from '../config/rules.ts';
+import { tuneRules } from '../config/tune.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { openRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -26,7 +27,7 @@ async function web(options: Options): Promise<void> {
   const deps = {
     config,
     record,
-    rules: loadRules(),
+    rules: tuneRules(loadRules(), config.thresholds),
     secret: linkSecret(config, process.env),
     now: Date.now,
     onFault: (error: unknown) =>

@@ -28,7 +28,7 @@ function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
     ...rest,
     depthM: depth,
     csv: csv === undefined ? undefined : compact(csv),
-  }) as GaugeConfig;
+  });
 }
 
 function pocketOf(written: WrittenLake['pockets'][number]): PocketConfig {
@@ -44,7 +44,7 @@ function pocketOf(written: WrittenLake['pockets'][number]): PocketConfig {
     channelLengthM: written.channelLength,
     slope: written.slope,
     bankDeg: written.bank,
-  }) as PocketConfig;
+  });
 }
 
 function lakeOf(written: WrittenLake): LakeConfig {
@@ -76,7 +76,7 @@ function lakeOf(written: WrittenLake): LakeConfig {
     graceMinutes: written.graceMinutes,
     eveningOutlook: written.eveningOutlook,
     demo: written.demo,
-  }) as LakeConfig;
+  });
 }
 
 function checkReferences(config: Config): void {
@@ -129,10 +129,10 @@ export function loadConfig(path?: string): Promise<Config> {
         return compact({
           ...rest,
           tackle: tackle === undefined ? undefined : tackleOf(tackle),
-        }) as Config['readers'][number];
+        });
       }),
       tackle: tackleOf(written.tackle),
-      mail: compact(written.mail) as Config['mail'],
+      mail: compact(written.mail),
       web: written.web,
       services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
       recordPath: process.env['THAWLINE_RECORD'] ?? written.record,

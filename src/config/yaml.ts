@@ -40,9 +40,9 @@ function position(
 /** How many single-letter edits lie between two short words. */
 function editDistance(a: string, b: string): number {
   let row = Array.from({ length: b.length + 1 }, (_, index) => index);
-  for (const [i, letter] of [...a].entries()) {
+  for (const [i, letter] of Array.from(a).entries()) {
     const next = [i + 1];
-    for (const [j, other] of [...b].entries()) {
+    for (const [j, other] of Array.from(b).entries()) {
       next.push(
         Math.min((row[j] ?? 0) + (letter === other ? 0 : 1), (row[j + 1] ?? 0) + 1, (next[j] ?? 0) + 1),
       );
@@ -63,7 +63,7 @@ export function nearest(word: string, allowed: readonly string[]): string | null
 
 function show(value: unknown): string {
   if (value === undefined) return 'nothing';
-  const text = JSON.stringify(value) ?? String(value);
+  const text = JSON.stringify(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 

@@ -56,7 +56,8 @@ export function hazardOf(row: HazardRow, quantities: Quantities): Hazard | null 
  */
 export function standingOf(row: HazardRow, quantities: Quantities): Standing {
   const judged = quantities[row.quantity];
-  if (judged === undefined) return { level: row.unknown?.presume === true ? row.unknown.level : 0, known: false };
+  if (judged === undefined)
+    return { level: row.unknown?.presume === true ? row.unknown.level : 0, known: false };
   return { level: classOf(row, judged)?.level ?? 0, known: true };
 }
 
