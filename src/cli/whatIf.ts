@@ -10,9 +10,11 @@ import {
   type Understood,
   type WhatIfForm,
 } from '../advice/whatIf/index.ts';
-import { parseYaml } from '../config/index.ts';
+import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import { loadRules, type RuleBook } from '../config/rules.ts';
+import { tuneRules } from '../config/tune.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { configPath } from './context.ts';
 import { whatIfText } from './whatIfText.ts';
 
 interface Options {
@@ -49,11 +51,11 @@ interface Answer {
   readonly understood: Understood;
 }
 
-function answer(form: WhatIfForm, rules: RuleBook): Answer {
+function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions['tackle']): Answer {
   const understood = understand(form);
   const { fetchM } = understood.conditions.signals;
   const advice = advise(understood.conditions, rules, {
-    tackle: USUAL,
+    tackle,
     safety: {
       alerts: [],
       alertsChecked: false,
@@ -75,9 +77,9 @@ function expanded<T>(value: T, units: UnitSystem): T {
   return value;
 }
 
-function varyRows(form: WhatIfForm, text: string, rules: RuleBook) {
+function varyRows(form: WhatIfForm, text: string, rules: RuleBook, tackle: AdviceOptions['tackle']) {
   return varied(form, text).map((step) => {
-    const { advice } = answer(step.form, rules);
+    const { advice } = answer(step.form, rules, tackle);
     return {
       value: step.written,
       phase: advice.phase.leading,
@@ -96,12 +98,15 @@ export function addWhatIfCommand(program: Command): void {
     .option('--template', 'print a commented conditions file')
     .option('--vary <field=from..to>', 'how the ranking moves along one field, e.g. "water.main=42 F..58 F"')
     .option('--rules <folder>', 'rules folder instead of the shipped one')
-    .action((file: string | undefined, options: Options) => {
-      process.stdout.write(run(file, options));
+    .action(async (file: string | undefined, options: Options, command: Command) => {
+      // A configuration that is named gives its own tackle and changed thresholds; without one the shipped rules hold.
+      const path = configPath(command);
+      const config = path === undefined ? null : await loadConfig(path);
+      process.stdout.write(run(file, options, config));
     });
 }
 
-function run(file: string | undefined, options: Options): string {
+function run(file: string | undefined, options: Options, config: Config | null): string {
   if (options.template === true) return whatIfTemplate();
   if (file === undefined) {
     throw new ThawlineError(
@@ -113,14 +118,15 @@ function run(file: string | undefined, options: Options): string {
     throw new ThawlineError('usage', `--format: found "${options.format}", expected text or json.`);
   }
   const form = readForm(file);
-  const rules = loadRules(options.rules);
+  const rules = tuneRules(loadRules(options.rules), config?.thresholds ?? {});
+  const tackle = config?.tackle ?? USUAL;
   const units = form.units ?? 'us';
   if (options.vary !== undefined) {
-    const rows = varyRows(form, options.vary, rules);
+    const rows = varyRows(form, options.vary, rules, tackle);
     if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;
     return varyText(rows);
   }
-  const { advice, understood } = answer(form, rules);
+  const { advice, understood } = answer(form, rules, tackle);
   if (options.format === 'json') {
     return `${JSON.stringify(expanded({ ...advice, ...understood }, units), null, 2)}\n`;
   }
