@@ -38,7 +38,7 @@ function reason(today: DayWorth, then: DayWorth, word: Word): string {
     const before = today.parts.get(sentence) ?? 0;
     const change = points - before;
     if (word !== 'steady' && Math.sign(change) !== (word === 'improving' ? 1 : -1)) continue;
-    const words = Math.abs(points) > Math.abs(before) ? sentence : `an end of ${sentence}`;
+    const words = Math.abs(points) > Math.abs(before) ? sentence : `the end of ${sentence}`;
     if (best === null || Math.abs(change) > best.size) best = { words, size: Math.abs(change) };
   }
   return word === 'steady' || best === null || best.size < 0.05
@@ -92,8 +92,8 @@ function triggerOf(word: Word, now: DayWorth): string {
   const cold = now.parts.get('water hotter than bass like') === 0;
   if (word === 'declining') {
     return cold
-      ? 'It would hold if the cooling stays away or a warm rain comes instead.'
-      : 'It would hold if cloud, wind or a cool inflow comes.';
+      ? 'It holds if the cooling stays away or a warm rain comes instead.'
+      : 'It holds if cloud, wind or a cool inflow comes.';
   }
   if (word === 'improving') {
     return cold

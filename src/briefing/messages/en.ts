@@ -133,7 +133,7 @@ export const en = {
 
   rows: {
     waterC: 'Water, main lake',
-    pocketC: 'Water, warmest pocket',
+    pocketC: 'Water, best pocket',
     pocketMinusMainC: 'Pocket minus main lake',
     levelM: 'Lake level',
     level24hM: 'Level change, 24 h',
@@ -172,7 +172,7 @@ export const en = {
     because: 'Because',
     limitedBy: 'Limited by',
     choice: ['first choice', 'second choice', 'third choice'],
-    period: { earlier: 'early', later: 'late in the day', all_day: 'all day' },
+    period: { earlier: 'early', later: 'later in the day', all_day: 'all day' },
     hours: (words: string, from: string, to: string): string => `${words}, ${from} to ${to}`,
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
