@@ -137,6 +137,13 @@ const readerSchema = z.strictObject({
   lakes: z.array(id).min(1),
   units: z.enum(['us', 'metric']).default('us'),
   days: z.array(z.number().int().min(1).max(7)).optional().describe('ISO weekdays, 1 Monday to 7 Sunday'),
+  earliestHour: z
+    .number()
+    .int()
+    .min(0)
+    .max(12)
+    .optional()
+    .describe('Local hour at the lake before which nothing is sent, 0 to 12'),
   form: z.enum(['full', 'short']).default('full'),
   amendments: z.boolean().default(true),
   tackle: tackleSchema.optional(),
@@ -176,6 +183,9 @@ export const configSchema = z.strictObject({
       baseUrl: url.default('http://127.0.0.1:8080'),
       port: z.number().int().min(0).max(65535).default(8080),
       secretEnv: environmentName.default('THAWLINE_SECRET'),
+      bouncesEnv: environmentName
+        .default('THAWLINE_BOUNCES_SECRET')
+        .describe('Holds the bearer secret of POST /bounces; while it is unset no bounce reports are taken'),
     })
     .prefault({}),
   services: z

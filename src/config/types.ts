@@ -90,6 +90,8 @@ export interface ReaderConfig {
   readonly lakes: readonly string[];
   readonly units: UnitSystem;
   readonly days?: readonly number[]; // ISO weekdays 1..7
+  /** Local hour at the lake before which nothing is sent, 0 to 12; left out: the reader's own choice. */
+  readonly earliestHour?: number;
   readonly form: 'full' | 'short';
   readonly amendments: boolean;
   readonly tackle?: TackleConfig;
@@ -113,7 +115,13 @@ export interface Config {
     readonly listId: string;
     readonly operator?: string;
   };
-  readonly web: { readonly baseUrl: string; readonly port: number; readonly secretEnv: string };
+  readonly web: {
+    readonly baseUrl: string;
+    readonly port: number;
+    readonly secretEnv: string;
+    /** Name of the environment variable that holds the bearer secret for bounce reports. */
+    readonly bouncesEnv?: string;
+  };
   readonly services: {
     /** Contact put in the User-Agent. */
     readonly contact: string;

@@ -184,6 +184,7 @@ export async function syncConfigReaders(
       units: reader.units,
       form: reader.form,
       days: reader.days ?? EVERY_DAY,
+      earliestHour: reader.earliestHour ?? DEFAULT_WISHES.earliestHour,
       amendments: reader.amendments,
     };
     const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
@@ -192,8 +193,11 @@ export async function syncConfigReaders(
       const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
       await insertReader(record.db, { ...row, tackle_json: tackleJson }, wishes.lakes);
     } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {
-      // The file has no earliest hour: the one the reader chose stays.
-      const columns = { ...wishColumns(wishes), earliest_hour: known.earliest_hour };
+      // Without an earliest hour in the file the one the reader chose stays.
+      const columns = {
+        ...wishColumns(wishes),
+        earliest_hour: reader.earliestHour ?? known.earliest_hour,
+      };
       await updateReader(record.db, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
     }
   }

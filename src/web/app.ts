@@ -4,6 +4,7 @@ import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
 import { notFound, show } from './answers.ts';
 import { archivePages } from './archive.ts';
+import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
 import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
@@ -14,7 +15,8 @@ import { subscribePages } from './subscribe.ts';
 import { whatIfPages } from './whatIf.ts';
 
 /**
- * All pages as one application, without a port: subscribe, confirm, settings, leave, archive, what-if, health.
+ * All pages as one application, without a port: subscribe, confirm, settings, leave, archive, what-if, health,
+ * and the address that takes bounce reports.
  * No cookies; what a link may do is signed into it; a GET changes nothing.
  */
 export function createWebApp(deps: WebDeps): Hono {
@@ -37,7 +39,15 @@ export function createWebApp(deps: WebDeps): Hono {
       `,
     }),
   );
-  for (const pages of [subscribePages, settingsPages, leavePages, archivePages, whatIfPages, healthPage])
+  for (const pages of [
+    subscribePages,
+    settingsPages,
+    leavePages,
+    archivePages,
+    whatIfPages,
+    healthPage,
+    bouncePages,
+  ])
     app.route('/', pages(deps));
   app.notFound((c) => notFound(c));
   app.onError((error, c) => {

@@ -9,6 +9,8 @@ export interface WebDeps {
   /** Signs the links; the one that mail is signed with. */
   readonly secret: string;
   readonly now: () => number;
+  /** Where the secret for bounce reports is looked up; the process's own environment when left out. */
+  readonly env?: Readonly<Record<string, string | undefined>>;
   /** Where a fault of the program itself is told; never to the visitor. */
   readonly onFault?: (error: unknown) => void;
 }

@@ -5,6 +5,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { csrf } from 'hono/csrf';
 import { secureHeaders } from 'hono/secure-headers';
 import { PATHS } from '../delivery/index.ts';
+import { BOUNCES } from './bounces.ts';
 import { rateLimit } from './rateLimit.ts';
 
 /** Largest body a form of ours can have, with room to spare. */
@@ -78,8 +79,8 @@ export function limitedRate(now: () => number): MiddlewareHandler {
   const reads = rateLimit(READS.most, READS.windowMs);
   return async (c, next) => {
     const isRead = c.req.method === 'GET' || c.req.method === 'HEAD';
-    // Mailbox providers post for many readers from few addresses; their tokens are proof enough.
-    if (!isRead && c.req.path === PATHS.oneClick) return next();
+    // Mail providers post for many readers from few addresses; their tokens are proof enough.
+    if (!isRead && (c.req.path === PATHS.oneClick || c.req.path === BOUNCES)) return next();
     const wait = (isRead ? reads : changes).waitS(visitor(c), now());
     if (wait === 0) return next();
     c.header('Retry-After', String(wait));

@@ -35,6 +35,25 @@ describe('the example configuration', () => {
   });
 });
 
+describe('the earliest hour of a reader', () => {
+  const withHour = (hour: string): string =>
+    EXAMPLE.replace('units: us }', `units: us, earliestHour: ${hour} }`);
+
+  it('is read, and absent when not written', async () => {
+    expect((await loadConfig(written(withHour('7')))).readers[0]?.earliestHour).toBe(7);
+    expect((await loadConfig(written(EXAMPLE))).readers[0]).not.toHaveProperty('earliestHour');
+  });
+
+  it.each(['13', '-1', '6.5'])('%s is refused', async (hour) => {
+    expect(await complaint(withHour(hour))).toContain('readers.0.earliestHour');
+  });
+
+  it('of the commented example works once the sign is taken away', async () => {
+    const config = await loadConfig(written(EXAMPLE.replace('# - { address: late', '- { address: late')));
+    expect(config.readers[1]?.earliestHour).toBe(7);
+  });
+});
+
 describe('a configuration with a fault', () => {
   it('is told file, line and column, what was found, what is expected: a wrong unit', async () => {
     const message = await complaint(EXAMPLE.replace('meanDepth: 42 ft #', 'meanDepth: 42 psi #'));

@@ -4,6 +4,7 @@ import { simpleParser } from 'mailparser';
 import {
   addReader,
   askToLeave,
+  changeWishes,
   changeByLink,
   confirmSubscription,
   createTransport,
@@ -260,6 +261,38 @@ describe('settings', () => {
     expect(await deliver()).toEqual([]);
     clock.ms = Date.parse('2026-03-06T13:00:00Z'); // 07:00 in Chicago before the spring change
     expect(await deliver()).toHaveLength(1);
+  });
+});
+
+describe('the earliest hour of a reader in the configuration file', () => {
+  const reader = {
+    address: ADDRESS,
+    lakes: ['ossarly'],
+    units: 'us',
+    form: 'full',
+    amendments: true,
+  } as const;
+  const sync = (more: { earliestHour?: number }): Promise<void> =>
+    syncConfigReaders(record, config({ readers: [{ ...reader, ...more }] }), clock.ms);
+  const hour = async (): Promise<number | undefined> =>
+    (await readerByAddress(record.db, ADDRESS))?.earliest_hour;
+
+  it('is taken when the reader is new, and when the file changes', async () => {
+    await sync({ earliestHour: 7 });
+    expect(await hour()).toBe(7);
+    await sync({ earliestHour: 9 });
+    expect(await hour()).toBe(9);
+    await sync({ earliestHour: 0 });
+    expect(await hour()).toBe(0);
+  });
+
+  it('is the reader’s own choice while the file names none', async () => {
+    await sync({});
+    expect(await hour()).toBe(0);
+    const known = await readerByAddress(record.db, ADDRESS);
+    await changeWishes(record, known?.id ?? '', { ...wishes, earliestHour: 8 }, ['ossarly']);
+    await sync({});
+    expect(await hour()).toBe(8);
   });
 });
 

@@ -1,0 +1,87 @@
+import { createHash, timingSafeEqual } from 'node:crypto';
+import { Hono, type MiddlewareHandler } from 'hono';
+import { bearerAuth } from 'hono/bearer-auth';
+import { z } from 'zod';
+import { reportBounce } from '../delivery/index.ts';
+import { ThawlineError } from '../units/index.ts';
+import type { WebDeps } from './deps.ts';
+
+export const BOUNCES = '/bounces';
+
+const DEFAULT_ENV = 'THAWLINE_BOUNCES_SECRET';
+const MIN_CHARACTERS = 32;
+/** Reports remembered by their id; the oldest is forgotten first. */
+const MOST_REPORTS = 10_000;
+
+const reportSchema = z.strictObject({
+  address: z.string().max(320),
+  kind: z.enum(['hard', 'soft', 'complaint']),
+  reportId: z.string().min(1).max(200).optional(),
+});
+type Report = z.output<typeof reportSchema>;
+
+const FORM =
+  'Send {"address": "name@example.org", "kind": "hard" | "soft" | "complaint", "reportId": "..."} as JSON; reportId may be left out.\n';
+
+const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
+
+/** The same for every secret that is offered: digests have one length, and all of it is compared. */
+function bearerOf(secret: string): MiddlewareHandler {
+  const right = digest(secret);
+  return bearerAuth({ verifyToken: (offered) => timingSafeEqual(digest(offered), right) });
+}
+
+/** The secret of the environment; undefined, with a word to the operator, when it is too short to keep anyone out. */
+function secretOf(deps: WebDeps): string | undefined {
+  const name = deps.config.web.bouncesEnv ?? DEFAULT_ENV;
+  const secret = (deps.env ?? process.env)[name]?.trim() ?? '';
+  if (secret === '') return undefined;
+  if (secret.length >= MIN_CHARACTERS) return secret;
+  const mend = `give ${name} at least 32 random characters (e.g. from \`openssl rand -hex 32\`) and start again`;
+  deps.onFault?.(new ThawlineError('config', `Bounce reports are not taken: ${mend}.`));
+  return undefined;
+}
+
+/** Undefined when the text is not a report; what is wrong with it is not repeated, for it may hold an address. */
+function reportOf(text: string): Report | undefined {
+  try {
+    return reportSchema.safeParse(JSON.parse(text)).data;
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * Takes reports of undeliverable mail and complaints from the mail provider. Without a secret in the environment there
+ * is no such page. The reply is the same whether or not the address is known.
+ */
+export function bouncePages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const secret = secretOf(deps);
+  if (secret === undefined) return app;
+  // Digests, not addresses: an erased reader must not live on in memory.
+  const seen = new Set<string>();
+  app.post(BOUNCES, bearerOf(secret), async (c) => {
+    const report = reportOf(await c.req.text());
+    if (report === undefined) return c.text(FORM, 400);
+    const { address, kind, reportId } = report;
+    // A report sent again on a later day would count as a second day of bounces.
+    const key = digest(JSON.stringify([reportId, kind, address])).toString('base64');
+    if (reportId !== undefined && seen.has(key)) return c.body(null, 204);
+    try {
+      await reportBounce(deps.record, { address }, kind, deps.now());
+    } catch (error) {
+      if (error instanceof ThawlineError && error.code === 'usage') return c.text(FORM, 400);
+      throw error;
+    }
+    if (reportId !== undefined) remember(seen, key);
+    return c.body(null, 204);
+  });
+  return app;
+}
+
+function remember(seen: Set<string>, key: string): void {
+  seen.add(key);
+  const [oldest] = seen;
+  if (seen.size > MOST_REPORTS && oldest !== undefined) seen.delete(oldest);
+}
