@@ -98,11 +98,16 @@ export function addWhatIfCommand(program: Command): void {
     .option('--template', 'print a commented conditions file')
     .option('--vary <field=from..to>', 'how the ranking moves along one field, e.g. "water.main=42 F..58 F"')
     .option('--rules <folder>', 'rules folder instead of the shipped one')
-    .action(async (file: string | undefined, options: Options, command: Command) => {
+    .action((file: string | undefined, options: Options, command: Command) => {
       // A configuration that is named gives its own tackle and changed thresholds; without one the shipped rules hold.
       const path = configPath(command);
-      const config = path === undefined ? null : await loadConfig(path);
-      process.stdout.write(run(file, options, config));
+      if (path === undefined) {
+        process.stdout.write(run(file, options, null));
+        return undefined;
+      }
+      return loadConfig(path).then((config) => {
+        process.stdout.write(run(file, options, config));
+      });
     });
 }
 
