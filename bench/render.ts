@@ -4,14 +4,17 @@
  */
 import { messagesFor } from '../src/briefing/index.ts';
 import { drawPictures } from '../src/render/pictures.ts';
-import { inUnits, personalise, renderBriefing } from '../src/render/index.ts';
+import { personalise, type PersonalLinks } from '../src/delivery/index.ts';
+import { inUnits, renderBriefing } from '../src/render/index.ts';
 import { sampleBriefing } from '../tests/helpers/sampleBriefing.ts';
 
 const view = { units: 'us', form: 'full' } as const;
 const document = sampleBriefing();
-const links = (i: number): { unsubscribeUrl: string; permalink: string } => ({
-  unsubscribeUrl: `https://example.org/leave?t=${i}`,
-  permalink: 'https://example.org/i/1',
+const links = (i: number): PersonalLinks => ({
+  leave: `https://example.org/leave?t=${i}`,
+  settings: `https://example.org/settings?t=${i}`,
+  subscribe: 'https://example.org/subscribe',
+  archive: 'https://example.org/i/1',
 });
 const seconds = async (work: () => Promise<void> | void): Promise<number> => {
   const start = performance.now();

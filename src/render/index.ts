@@ -4,7 +4,6 @@ export {
   type RenderedBriefing,
   type RenderOptions,
 } from './renderBriefing.ts';
-export { personalise, type PersonalLinks } from './personalise.ts';
 export { inUnits } from './present.ts';
 export { SHORT_MAX } from './text.ts';
 export { isAllowedLink } from './links.ts';

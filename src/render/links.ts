@@ -32,14 +32,5 @@ export function isAllowedLink(address: string): boolean {
 export const sourceLink = (words: string, address: string): string =>
   isAllowedLink(address) ? anchor(words, address) : escapeHtml(words);
 
-/** True for an address of our own pages: https, or http on this machine only. */
-export function isOwnLink(address: string): boolean {
-  if (!URL.canParse(address)) return false;
-  const { protocol, hostname } = new URL(address);
-  return (
-    protocol === 'https:' || (protocol === 'http:' && ['127.0.0.1', 'localhost', '[::1]'].includes(hostname))
-  );
-}
-
-export const anchor = (words: string, address: string): string =>
+const anchor = (words: string, address: string): string =>
   `<a class="blue" href="${escapeHtml(address)}" style="${INLINE.link}">${escapeHtml(words)}</a>`;

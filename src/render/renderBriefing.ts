@@ -39,7 +39,7 @@ export interface RenderedBriefing {
 
 /**
  * Page, text, short form, data and pictures of one briefing in one unit system. The same document gives the same
- * bytes. Render once per lake and unit system, then `personalise` for each reader.
+ * bytes. Render once per lake and unit system, then put in each reader's links (delivery).
  *
  * @throws {ThawlineError} `internal` when a template or a sentence is malformed
  */

@@ -19,6 +19,7 @@ import {
 import { readSignals, type SignalReport } from '../signals/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { nextIssueMs } from './slots.ts';
 import type { Pipeline } from './types.ts';
 
 export interface PipelineContext {
@@ -151,18 +152,6 @@ async function fillFromArchive(
   }
 }
 
-/** When a lake's next briefing is due after an instant, local time of its zone. */
-export function nextIssueMs(lake: LakeConfig, afterMs: number): number {
-  const [hour = 5, minute = 15] = lake.issueAt.split(':').map(Number);
-  const today = DateTime.fromMillis(afterMs, { zone: lake.zone }).set({
-    hour,
-    minute,
-    second: 0,
-    millisecond: 0,
-  });
-  return (today.toMillis() > afterMs ? today : today.plus({ days: 1 })).toMillis();
-}
-
 /** A morning briefing holds until the evening of its day, an hour after civil dusk. */
 function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
   const dusk =
@@ -212,7 +201,7 @@ export async function makeBriefing(
     advice,
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
-    nextIssueMs: nextIssueMs(lake, options.asOfMs),
+    nextIssueMs: nextIssueMs(options.asOfMs, lake),
     status: options.status ?? 'scheduled',
     ...(previous ? { previous } : {}),
     retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({ source, ok, problem, atMs })),

@@ -250,10 +250,7 @@ export const en = {
     valid: (when: string): string => `Valid to ${when}.`,
   },
   links: {
-    unsubscribe: 'Leave this list',
-    settings: 'Change your settings',
-    permalink: 'This issue on the web',
-    forward: 'You may forward this briefing; the links for leaving the list are in the mail header.',
+    forward: 'You may forward this briefing; the link that stops the mails asks before it does anything.',
   },
   pictures: {
     tenDays: 'Ten days and the days ahead',
