@@ -249,9 +249,6 @@ export const en = {
       `${lake} ${date}. ${level}. ${bottom}`,
     valid: (when: string): string => `Valid to ${when}.`,
   },
-  links: {
-    forward: 'You may forward this briefing; the link that stops the mails asks before it does anything.',
-  },
   pictures: {
     tenDays: 'Ten days and the days ahead',
     tenDaysAlt: (parts: string): string => `Four small charts on one time axis. ${parts}`,
