@@ -226,6 +226,7 @@ describe('when a service fails the mail goes out and says what is missing', () =
     ['usgs', 'html'],
     ['usgs', 'empty'],
     ['usgs', 'slow'],
+    ['usgs', 'stale'],
     ['open-meteo', 'down'],
     ['open-meteo', '500'],
     ['open-meteo', 'html'],
@@ -242,6 +243,41 @@ describe('when a service fails the mail goes out and says what is missing', () =
       if (service === 'usgs') {
         expect(text).toMatch(/level gauge has sent nothing|level/i);
         expect(text).not.toMatch(/Level change, 24 h\s+[+-]?\d/);
+      }
+    },
+    90_000,
+  );
+});
+
+describe('on the days the clocks change', () => {
+  it.each([
+    ['forward', 2, '2026-03-08T10:15:00Z', '2026-03-08', 'CDT', 23],
+    ['back', 240, '2026-11-01T11:15:00Z', '2026-11-01', 'CST', 25],
+  ])(
+    '%s: the mail is of the right date and the day has its own length',
+    async (_, days, asOf, date, zone, hours) => {
+      const shiftS = days * 86_400;
+      const hourly = { ...data.hourly, time: data.hourly['time']!.map((time) => time + shiftS) };
+      const moved = (): unknown => ({ ...(weather() as object), hourly });
+      const other = await startReplayServer({
+        openMeteo: moved,
+        openMeteoArchive: moved,
+        usgs: gaugeRows.map((row) => ({ ...row, atMs: row.atMs + shiftS * 1000 })),
+      });
+      try {
+        const path = join(folder, 'thawline.yaml');
+        writeFileSync(path, readFileSync(path, 'utf8').replaceAll(server.url, other.url));
+        const run = await thawline('brief', 'ossarly', '--as-of', asOf, '--format', 'json');
+        expect(run, run.err).toMatchObject({ code: 0 });
+        const document = briefingSchema.parse(JSON.parse(run.out));
+        expect(document.date).toBe(date);
+        expect(document.series.hours).toHaveLength(hours);
+        const sent = await thawline('send', 'ossarly', '--as-of', asOf);
+        expect(sent, sent.err).toMatchObject({ code: 0 });
+        expect(mails).toHaveLength(1);
+        expect(mails[0]!.text).toContain(`05:15 ${zone}`);
+      } finally {
+        await other.close();
       }
     },
     90_000,
