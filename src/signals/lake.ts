@@ -1,10 +1,18 @@
 /** The lake's temperature day by day: the model of water/lake fed by the record. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { nowcastLake, waterChange, type LakeDay, type WaterReading } from '../water/lake/index.ts';
+import { median } from '../science/index.ts';
+import {
+  nowcastLake,
+  waterChange,
+  type LakeDay,
+  type WaterReading,
+  type WeatherDay,
+} from '../water/lake/index.ts';
+import { nowcastPool, nowcastRiver } from '../water/river/index.ts';
 import { addDays, DAY_MS, localDate, localHour } from './calendar.ts';
 import { figure, mean } from './figure.ts';
-import { gaugeSeries } from './gauge.ts';
+import { bestGauge, gaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
 import { coveredDates, localDays, type WeatherTable } from './weather.ts';
 
@@ -55,6 +63,49 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
   return found.sort((a, b) => a.date.localeCompare(b.date));
 }
 
+type WaterResult = ReturnType<typeof nowcastLake>;
+
+/** Median discharge of each local date that a gauge covers, m3/s. */
+function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string, number> {
+  const series =
+    bestGauge(view, lake, 'release') ?? bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
+  const byDate = new Map<string, number[]>();
+  for (const row of series?.rows ?? []) {
+    const date = localDate(row.atMs, lake.zone);
+    byDate.set(date, [...(byDate.get(date) ?? []), row.value]);
+  }
+  return new Map([...byDate].map(([date, values]) => [date, median(values)]));
+}
+
+/**
+ * The model that suits the water: a lake's for a lake; the river's for a tailwater; for a run-of-river pool both, by
+ * the time its water stays. Without a discharge gauge a pool is taken for a lake.
+ *
+ * @param firstForecastDate today counts as known, so that a reading of this morning moves this morning's estimate
+ */
+function estimateWater(
+  lake: LakeConfig,
+  days: readonly WeatherDay[],
+  readings: readonly WaterReading[],
+  firstForecastDate: string,
+  discharge: ReadonlyMap<string, number>,
+): WaterResult {
+  const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
+  const asLake = (): WaterResult =>
+    nowcastLake(site, [...days], [...readings], { firstForecastDate, readingLagDays: 0 });
+  const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
+  if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
+  const flowing = days.map(({ date, airC }) => {
+    const dischargeM3s = discharge.get(date);
+    return { date, airC, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+  });
+  if (lake.waterBody === 'tailwater')
+    return { days: nowcastRiver('regulated', flowing, readings), refused: [] };
+  const pool = asLake();
+  const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
+  return { ...pool, days: nowcastPool(pool.days, nowcastRiver('lowland', flowing, readings), residenceDays) };
+}
+
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTable): LakeTable {
   const covered = coveredDates(weather, lake.zone);
   const readings = lakeReadings(view, lake);
@@ -70,20 +121,13 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
     ...(day.windMs === null ? {} : { windMs: day.windMs }),
     ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
   }));
-  const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
-  // Today counts as known, so that a reading of this morning moves this morning's estimate.
-  const options = { firstForecastDate: addDays(today, 1), readingLagDays: 0 };
-  const result = nowcastLake(site, days, readings, options);
+  const discharge = dailyDischarge(view, lake);
+  const estimate = (known: readonly WaterReading[]) =>
+    estimateWater(lake, days, known, addDays(today, 1), discharge);
+  const result = estimate(readings);
   const byDate = new Map(result.days.map((day) => [day.date, day]));
   const lastReading = readings.filter((reading) => reading.source === 'angler').at(-1);
-  const before = lastReading
-    ? nowcastLake(
-        site,
-        days,
-        readings.filter((reading) => reading !== lastReading),
-        options,
-      )
-    : null;
+  const before = lastReading ? estimate(readings.filter((reading) => reading !== lastReading)) : null;
   return {
     days: result.days,
     byDate,
@@ -94,9 +138,9 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
 }
 
 function ageWords(day: LakeDay): string {
-  if (day.readingAgeDays === null) return 'lake model, no water reading yet';
-  if (day.readingAgeDays === 0) return 'lake model, read today';
-  return `lake model, last reading ${day.readingAgeDays} ${day.readingAgeDays === 1 ? 'day' : 'days'} old`;
+  if (day.readingAgeDays === null) return 'water model, no water reading yet';
+  if (day.readingAgeDays === 0) return 'water model, read today';
+  return `water model, last reading ${day.readingAgeDays} ${day.readingAgeDays === 1 ? 'day' : 'days'} old`;
 }
 
 export function lakeSignals(

@@ -213,3 +213,29 @@ it('a reading moves the estimate, and the report says from where to where', () =
   expect(report.estimateBeforeReadingC).toBeCloseTo(before, 6);
   expect(Math.abs(after - 11)).toBeLessThan(Math.abs(before - 11));
 });
+
+describe('moving water', () => {
+  const flow = gauge('discharge', Date.parse('2026-03-06T11:00:00Z'), 40, () => 120);
+  const flowGauge = {
+    service: 'usgs',
+    station: 'USGS-1',
+    variable: 'discharge',
+    where: 'below the dam',
+  } as const;
+  const water = (waterBody: 'highland-reservoir' | 'run-of-river' | 'tailwater') => {
+    const lake = { ...testLake, waterBody, gauges: [flowGauge] };
+    const view = recordView({ asOf: AS_OF, extra: flow, weather: (local) => ({ air: 6 + 0.2 * local.day }) });
+    return readSignals(view, lake).conditions.signals.waterC;
+  };
+
+  it('is judged by the river’s model in a tailwater and by both in a run-of-river pool', () => {
+    const [lake, pool, tail] = [water('highland-reservoir'), water('run-of-river'), water('tailwater')];
+    expect(tail?.value).not.toBeCloseTo(lake?.value ?? NaN, 2);
+    expect(pool?.value).not.toBeCloseTo(lake?.value ?? NaN, 3);
+  });
+
+  it('without a reading a tailwater has the wider interval: a deep release follows its own water', () => {
+    const width = (figure: ReturnType<typeof water>) => (figure?.high ?? NaN) - (figure?.low ?? NaN);
+    expect(width(water('tailwater'))).toBeGreaterThan(width(water('highland-reservoir')));
+  });
+});
