@@ -1,6 +1,12 @@
-/** No test may leave loopback, and no prepared reply may be left unused. */
+/**
+ * No test may leave loopback, and no prepared reply may be left unused. Property tests draw from one seed, so that a
+ * failure is the same everywhere; THAWLINE_SEED=<number> tries another.
+ */
+import fc from 'fast-check';
 import nock from 'nock';
 import { afterEach, beforeAll, expect } from 'vitest';
+
+fc.configureGlobal({ seed: Number(process.env['THAWLINE_SEED'] ?? 20260306) });
 
 beforeAll(() => {
   nock.disableNetConnect();

@@ -43,6 +43,9 @@ describe('the closed form of bottom contact', () => {
     const steps = 4000;
     fc.assert(
       fc.property(casts, (cast) => {
+        // A lure that dives exactly as the bank does, from the very shore, is on bottom or just off it: both are right.
+        const bankSlope = (cast.boatDepthM - cast.castDepthM) / cast.castLengthM;
+        fc.pre(Math.abs(cast.diveSlope - bankSlope) > 1e-6);
         expect(Math.abs(bottomContact(cast).share - stepped(cast, steps))).toBeLessThanOrEqual(4 / steps);
       }),
       { numRuns: 400 },
