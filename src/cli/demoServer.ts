@@ -15,7 +15,8 @@ export interface DemoData {
   };
 }
 
-const WEATHER_UNITS: Record<string, string> = {
+/** Units as the weather service names them. */
+export const WEATHER_UNITS: Record<string, string> = {
   temperature_2m: '°C',
   relative_humidity_2m: '%',
   precipitation: 'mm',

@@ -1,6 +1,7 @@
 /** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
 import { DateTime } from 'luxon';
 import type { Config, LakeConfig } from '../config/types.ts';
+import { spanOf } from '../record/span.ts';
 import { currentPause } from '../delivery/index.ts';
 import { countOutbox } from '../record/outbox.ts';
 import type { DeliveryDb, DeliveryRecord } from '../record/readers.ts';
@@ -65,7 +66,7 @@ async function lakeStatus(db: DeliveryDb, lake: LakeConfig, nowMs: number): Prom
     name: lake.name,
     lastRefreshMs: refresh?.at_ms ?? null,
     lastGoodRefreshMs: refresh?.ok_ms ?? null,
-    newestMeasurementMs: await newestMeasurement(db, lake.id),
+    newestMeasurementMs: (await spanOf(db, lake.id, { kind: 'observed' }))?.lastMs ?? null,
     lastIssue: issue
       ? { localDate: issue.local_date, edition: issue.edition, atMs: issue.finished_ms ?? issue.started_ms }
       : null,
@@ -108,17 +109,6 @@ async function countReaders(db: DeliveryDb, lakeId: string): Promise<number> {
     .where('readers.state', '=', 'active')
     .executeTakeFirstOrThrow();
   return row.n;
-}
-
-async function newestMeasurement(db: DeliveryDb, lakeId: string): Promise<number | null> {
-  const row = await db
-    .selectFrom('series')
-    .innerJoin('observation', 'observation.series_id', 'series.id')
-    .select((e) => e.fn.max('observation.at_ms').as('at'))
-    .where('series.lake', '=', lakeId)
-    .where('series.kind', '=', 'observed')
-    .executeTakeFirst();
-  return row?.at ?? null;
 }
 
 const when = (ms: number | null, zone: string): string =>

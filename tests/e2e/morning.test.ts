@@ -11,7 +11,7 @@ import { simpleParser, type ParsedMail } from 'mailparser';
 import { SMTPServer } from 'smtp-server';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { briefingSchema } from '../../src/briefing/index.ts';
-import type { DemoData } from '../../src/cli/demoServer.ts';
+import { WEATHER_UNITS, type DemoData } from '../../src/cli/demoServer.ts';
 import {
   startReplayServer,
   type Fault,
@@ -22,18 +22,7 @@ import {
 
 const data = JSON.parse(readFileSync('fixtures/demo/ossarly.json', 'utf8')) as DemoData;
 const AS_OF = data.asOf;
-const UNITS = {
-  time: 'unixtime',
-  temperature_2m: '°C',
-  relative_humidity_2m: '%',
-  precipitation: 'mm',
-  wind_speed_10m: 'km/h',
-  wind_gusts_10m: 'km/h',
-  wind_direction_10m: '°',
-  cloud_cover: '%',
-  surface_pressure: 'hPa',
-  shortwave_radiation: 'W/m²',
-};
+const UNITS = { time: 'unixtime', ...WEATHER_UNITS };
 const weather = (): unknown => ({
   latitude: 35.9,
   longitude: -86.4,
