@@ -1,3 +1,4 @@
+export { correctByReadings, type CorrectedPocket, type PocketReading } from './readings.ts';
 export { classPocket, type LandCover, type PocketShape } from './shape.ts';
 export { simulatePocket } from './simulate.ts';
-export type { PocketBooks, PocketHour, PocketOptions, PocketRun, PocketState } from './types.ts';
+export type { PocketBooks, PocketError, PocketHour, PocketOptions, PocketRun, PocketState } from './types.ts';

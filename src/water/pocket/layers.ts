@@ -14,7 +14,7 @@ import type { PocketBooks, PocketHour } from './types.ts';
 const GRAVITY = 9.81;
 const WATER = 1000;
 /** The upper layer is this share of the depth: the two feet of overflow in five feet of pocket. */
-const UPPER_SHARE = 0.4;
+export const UPPER_SHARE = 0.4;
 /** Wind at 2 m over wind at 10 m, power law with exponent 1/7. */
 const WIND_2M = 0.2 ** (1 / 7);
 /** Friction velocity in the water over wind at 10 m: sqrt(1.2/1000 * 0.0013). */
@@ -49,6 +49,8 @@ export interface LayerRun {
   readonly meanC: readonly number[];
   /** Share of each hour's stream that went into the upper layer. */
   readonly floating: readonly number[];
+  /** Share of a misfit of the depth mean that each hour leaves: the rest went to the air and the lake. */
+  readonly keep: readonly number[];
   readonly books: PocketBooks;
 }
 
@@ -84,6 +86,7 @@ export function runLayers(
   const surfaceC: number[] = [];
   const meanC: number[] = [];
   const floating: number[] = [];
+  const keep: number[] = [];
   const settle = SETTLING * shape.areaM2;
 
   for (const [i, hour] of hours.entries()) {
@@ -111,6 +114,7 @@ export function runLayers(
     const slope = Math.max(0, (loss(upperC + 0.1) - loss(upperC)) / 0.1);
     const expansion = thermalExpansion(upperC);
     let floatingSum = 0;
+    let kept = 1;
 
     for (let step = 0; step < options.stepsPerHour; step++) {
       const upperDensity = mixtureDensity(upperC, upperLoad);
@@ -171,6 +175,13 @@ export function runLayers(
         nextUpper = 0;
         nextLower = lowerRight / d;
         surface = sunLower - upperIn - up * nextLower - (upperM3 * upperC) / dt;
+        // Under ice only the lower layer can still differ from the run.
+        kept *= lowerM3 / d;
+      } else {
+        // What the same step makes of one kelvin more in both layers, with the flows as they are.
+        const upperLeft = (upperM3 * d - b * lowerM3) / det;
+        const lowerLeft = (a * lowerM3 - c * upperM3) / det;
+        kept *= UPPER_SHARE * upperLeft + (1 - UPPER_SHARE) * lowerLeft;
       }
       heatInflow += dt * (stream * streamC + rain * rainC);
       heatLake +=
@@ -193,12 +204,14 @@ export function runLayers(
     surfaceC.push(upperC);
     meanC.push((upperM3 * upperC + lowerM3 * lowerC) / volume);
     floating.push(floatingSum / options.stepsPerHour);
+    keep.push(kept);
   }
   const joule = WATER_HEAT_CAPACITY;
   return {
     surfaceC,
     meanC,
     floating,
+    keep,
     books: {
       heatStartJ: joule * volume * start,
       heatEndJ: joule * (upperM3 * upperC + lowerM3 * lowerC),

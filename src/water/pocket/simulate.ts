@@ -1,7 +1,8 @@
+import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.ts';
 import { pocketInflow, type Inflow } from './inflow.ts';
 import { runLayers, type LayerRun } from './layers.ts';
 import type { PocketShape } from './shape.ts';
-import type { PocketHour, PocketOptions, PocketRun } from './types.ts';
+import type { DoubtShift, PocketError, PocketHour, PocketOptions, PocketRun } from './types.ts';
 
 const HOUR_MS = 3_600_000;
 /** Hours in which a storm still makes a pulse that the day is judged on. */
@@ -11,53 +12,6 @@ const STEPS_PER_HOUR = 12;
 const MATTERS_K = 0.3;
 /** Storm water below this share of the pocket neither floats nor plunges in a way anyone could meet. */
 const MATTERS_SHARE = 0.05;
-
-interface Variation {
-  readonly rainPosition: number;
-  readonly coolingShift: number;
-  readonly curveNumberShift: number;
-  readonly mouthFactor: number;
-  readonly sunFactor: number;
-  readonly depthFactor: number;
-  readonly storm: boolean;
-}
-const CENTRAL: Variation = {
-  rainPosition: 0.5,
-  coolingShift: 0,
-  curveNumberShift: 0,
-  mouthFactor: 1,
-  sunFactor: 1,
-  depthFactor: 1,
-  storm: true,
-};
-
-/** What is not known, one thing at a time, each at about its 80 % bound. Judged, not fitted: no pocket was measured. */
-const DOUBTS: Readonly<Record<PocketOptions['basis'], readonly Partial<Variation>[]>> = {
-  configured: [
-    { rainPosition: 0, coolingShift: 0.2 },
-    { rainPosition: 1, coolingShift: -0.2 },
-    { curveNumberShift: -6 },
-    { curveNumberShift: 6 },
-    { mouthFactor: 0.5 },
-    { mouthFactor: 2 },
-    { sunFactor: 0.8 },
-    { sunFactor: 1.15 },
-  ],
-  class: [
-    { rainPosition: 0, coolingShift: 0.35 },
-    { rainPosition: 1, coolingShift: -0.35 },
-    { curveNumberShift: -14 },
-    { curveNumberShift: 14 },
-    { mouthFactor: 0.3 },
-    { mouthFactor: 3 },
-    { sunFactor: 0.7 },
-    { sunFactor: 1.15 },
-    { depthFactor: 0.6 },
-    { depthFactor: 1.7 },
-  ],
-};
-/** Error that stays when everything above is right, K. */
-const FLOOR_K = { configured: 0.6, class: 1.2 } as const;
 
 /**
  * Temperature of an inflow pocket hour by hour, beside the main lake.
@@ -84,19 +38,23 @@ export function simulatePocket(
     stepsPerHour: Math.max(1, Math.round((options.stepsPerHour ?? STEPS_PER_HOUR) / 3)),
   };
   const base = vary(shape, hours, coarse, CENTRAL).run;
-  const doubts = DOUBTS[options.basis].map(
-    (doubt) => vary(shape, hours, coarse, { ...CENTRAL, ...doubt }).run,
-  );
+  const shift = (doubt: Partial<Variation>): DoubtShift => {
+    const doubted = vary(shape, hours, coarse, { ...CENTRAL, ...doubt }).run;
+    return {
+      surfaceK: doubted.surfaceC.map((t, i) => t - (base.surfaceC[i] ?? NaN)),
+      meanK: doubted.meanC.map((t, i) => t - (base.meanC[i] ?? NaN)),
+    };
+  };
+  const error: PocketError = {
+    floorK: FLOOR_K[options.basis],
+    doubts: DOUBTS[options.basis].map(([less, more]) => ({ less: shift(less), more: shift(more) })),
+    keep: run.keep,
+    depthM: shape.meanDepthM,
+  };
 
   const states = hours.map((hour, i) => {
     const surface = run.surfaceC[i] ?? NaN;
-    let below = FLOOR_K[options.basis] ** 2;
-    let above = below;
-    for (const doubt of doubts) {
-      const shift = (doubt.surfaceC[i] ?? NaN) - (base.surfaceC[i] ?? NaN);
-      if (shift < 0) below += shift * shift;
-      else above += shift * shift;
-    }
+    const { belowK, aboveK } = halfWidthsK(error, i);
     const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
     const mean = run.meanC[i] ?? NaN;
     return {
@@ -107,8 +65,8 @@ export function simulatePocket(
       meanMinusMainC: mean - hour.lakeC,
       inflowM3s: stream,
       inflowC: stream > 0 ? (inflow.streamC[i] ?? null) : null,
-      lowC: Math.max(0, surface - Math.sqrt(below)),
-      highC: surface + Math.sqrt(above),
+      lowC: Math.max(0, surface - belowK),
+      highC: surface + aboveK,
     };
   });
   const { asOfMs = Infinity } = options;
@@ -130,6 +88,7 @@ export function simulatePocket(
       : null,
     runoffMm: inflow.runoffMm,
     books: run.books,
+    error,
   };
 }
 

@@ -60,6 +60,24 @@ export interface PocketBooks {
   readonly volumeOutM3: number;
 }
 
+/** What one doubt at one of its bounds adds to each hour, K. */
+export interface DoubtShift {
+  readonly surfaceK: readonly number[];
+  readonly meanK: readonly number[];
+}
+
+/** How the run may be wrong: what its interval is made of, and what a reading in the pocket can correct. */
+export interface PocketError {
+  /** 80 % half-width that stays when no doubt is left, K. */
+  readonly floorK: number;
+  /** One thing each that is not known of the pocket, at its lower and upper 80 % bound. */
+  readonly doubts: readonly { readonly less: DoubtShift; readonly more: DoubtShift }[];
+  /** Share of a misfit of the depth mean that each hour leaves, 0 to 1, by exchange with air, lake and inflow. */
+  readonly keep: readonly number[];
+  /** Mean depth, m. */
+  readonly depthM: number;
+}
+
 export interface PocketRun {
   readonly hours: readonly PocketState[];
   /** Storm water (runoff and rain on the pocket) that came between two instants over the pocket's volume, 0 to 1. */
@@ -71,4 +89,5 @@ export interface PocketRun {
   /** Runoff of all storms in the hours, mm over the watershed. */
   readonly runoffMm: number;
   readonly books: PocketBooks;
+  readonly error: PocketError;
 }

@@ -1,0 +1,217 @@
+import { quantity } from '../../units/index.ts';
+import { halfWidthsK } from './doubts.ts';
+import { UPPER_SHARE } from './layers.ts';
+import { PocketMisfit } from './misfit.ts';
+import type { PocketError, PocketRun, PocketState } from './types.ts';
+
+const HOUR_MS = 3_600_000;
+/** Standard deviations in the half-width of an 80 % interval of the normal distribution. */
+const Z80 = 1.2816;
+/**
+ * Whose the variance is that no doubt explains: the pocket's (lasting), the spell's (fades as the pocket forgets), the
+ * hour's and the spot's (tells nothing of any other). Judged, not fitted: no pocket was measured.
+ */
+const LASTING_SHARE = 0.4;
+const FADING_SHARE = 0.4;
+const HOUR_SHARE = 0.2;
+/** Error of the place in the water column, as a share of the contrast between the layers. A stated guess. */
+const COLUMN_SHARE = 0.25;
+/** Standard errors, and kelvins, beyond which a reading is left out until another one agrees. */
+const DOUBTED_Z2 = 25;
+const DOUBTED_K = 8;
+/** A second reading this close to a doubted one, this soon after it, is believed. */
+const AGREEING_K = 1.5;
+const AGREEING_MS = 10 * 24 * HOUR_MS;
+/** Water that a hand thermometer can have been in, degC. */
+const WATER_C = { low: -0.5, high: 40 } as const;
+
+/** A water temperature measured in the pocket. */
+export interface PocketReading {
+  /** Instant, epoch ms. */
+  readonly atMs: number;
+  readonly waterC: number;
+  /** Depth of the thermometer, m. */
+  readonly depthM: number;
+  /** Standard error of the thermometer, K. */
+  readonly sdC: number;
+}
+
+export interface CorrectedPocket<R extends PocketReading> {
+  readonly run: PocketRun;
+  /** Readings that counted, oldest first. */
+  readonly used: readonly R[];
+  /** Readings that did not, each with a sentence for the person who gave it (quantities as placeholders). */
+  readonly refused: readonly { readonly reading: R; readonly reason: string }[];
+}
+
+/** What the run says at one instant and depth. */
+interface Modelled {
+  readonly waterC: number;
+  /** What each doubt at its upper bound adds, K, as far as it is the opposite of its lower bound. */
+  readonly effectK: readonly number[];
+  /** Variance that the doubts add beyond that, K2: both bounds may shift the same way. */
+  readonly bentVarK2: number;
+  /** Upper minus lower layer, K. */
+  readonly contrastK: number;
+}
+
+/**
+ * The run, corrected by readings taken in the pocket.
+ *
+ * A reading's misfit is divided by variance (Kalman) between the doubts of the run, a lasting part of the pocket and a
+ * part that fades with the pocket's own exchange of heat with air, lake and inflow. Strictly causal: the hours that
+ * ended before a reading stay as they were. The interval is narrower after a reading and widens again as the fading
+ * part is forgotten. What the storm did (share renewed, buoyancy, half-life, books) stays that of the run.
+ *
+ * @param run      from `simulatePocket`
+ * @param readings in any order; those that cannot be compared or cannot be right come back in `refused`
+ * @returns the same run when no reading counts
+ */
+export function correctByReadings<R extends PocketReading>(
+  run: PocketRun,
+  readings: readonly R[],
+): CorrectedPocket<R> {
+  const used: R[] = [];
+  const refused: { reading: R; reason: string }[] = [];
+  const waiting: R[] = [];
+  const first = (run.hours[0]?.atMs ?? Infinity) - HOUR_MS;
+  const last = run.hours.at(-1)?.atMs ?? -Infinity;
+  for (const reading of [...readings].sort((a, b) => a.atMs - b.atMs)) {
+    const reason = unusable(reading, first, last);
+    if (reason === null) waiting.push(reading);
+    else refused.push({ reading, reason });
+  }
+  if (waiting.length === 0) return { run, used, refused };
+
+  const { error } = run;
+  const floorVarK2 = (error.floorK / Z80) ** 2;
+  const noise = { hour: HOUR_SHARE * floorVarK2 };
+  const start = (): PocketMisfit =>
+    new PocketMisfit(LASTING_SHARE * floorVarK2, FADING_SHARE * floorVarK2, error.doubts.length, Z80 ** -2);
+  const prior = start();
+  const misfit = start();
+  let doubted = { atMs: -Infinity, differenceC: 0 };
+
+  const take = (reading: R, i: number): void => {
+    const modelled = modelledAt(run, i, reading);
+    const { misfitC, varK2 } = misfit.expect(modelled.effectK);
+    const differenceC = reading.waterC - modelled.waterC - misfitC;
+    let noiseVarK2 =
+      reading.sdC ** 2 + noise.hour + modelled.bentVarK2 + (COLUMN_SHARE * modelled.contrastK) ** 2;
+    if (differenceC ** 2 > DOUBTED_Z2 * (varK2 + noiseVarK2) || Math.abs(differenceC) > DOUBTED_K) {
+      const agrees =
+        Math.abs(differenceC - doubted.differenceC) < AGREEING_K &&
+        reading.atMs - doubted.atMs <= AGREEING_MS;
+      doubted = { atMs: reading.atMs, differenceC };
+      if (!agrees) {
+        refused.push({ reading, reason: tooFar(differenceC) });
+        return;
+      }
+      noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
+    }
+    misfit.assimilate(modelled.effectK, differenceC, noiseVarK2);
+    used.push(reading);
+  };
+
+  const hours = run.hours.map((hour, i) => {
+    misfit.fade(error.keep[i] ?? 1);
+    while (waiting[0] !== undefined && waiting[0].atMs <= hour.atMs) {
+      const reading = waiting.shift();
+      if (reading) take(reading, i);
+    }
+    return used.length === 0 ? hour : corrected(hour, i, error, prior, misfit, noise.hour);
+  });
+  return { run: used.length === 0 ? run : { ...run, hours }, used, refused };
+}
+
+function unusable(reading: PocketReading, firstMs: number, lastMs: number): string | null {
+  if (!(reading.waterC >= WATER_C.low && reading.waterC <= WATER_C.high))
+    return `${quantity('temperature', reading.waterC)} cannot be lake water; check the unit.`;
+  if (!(reading.sdC > 0)) return 'Its thermometer has no stated error above 0.';
+  if (!(reading.depthM >= 0)) return 'Its depth is not a depth below the surface.';
+  if (reading.atMs <= firstMs)
+    return 'It is older than the weather that the pocket is computed from, so there is nothing to compare it with.';
+  if (!(reading.atMs <= lastMs))
+    return 'There is no weather for its hour, so there is nothing to compare it with.';
+  return null;
+}
+
+function tooFar(differenceC: number): string {
+  const side = differenceC > 0 ? 'above' : 'below';
+  return `It is ${quantity('temperatureDifference', Math.abs(differenceC))} ${side} what the weather and the other readings make likely in the pocket; it was left out until another one agrees.`;
+}
+
+/** The run at the instant and depth of a reading that came in during hour `i`. */
+function modelledAt(run: PocketRun, i: number, reading: PocketReading): Modelled {
+  const { error, hours } = run;
+  const end = hours[i]?.atMs ?? NaN;
+  const before = Math.max(0, i - 1);
+  const towardsBefore = Math.min(1, Math.max(0, (end - reading.atMs) / HOUR_MS));
+  const upperWeight = shareOfUpper(reading.depthM, error.depthM);
+  const between = (value: (k: number) => number): number =>
+    (1 - towardsBefore) * value(i) + towardsBefore * value(before);
+  const atDepth = (surface: number, mean: number): number =>
+    upperWeight * surface + (1 - upperWeight) * lowerOf(surface, mean);
+  const state = (k: number): PocketState | undefined => hours[k];
+  const effects = error.doubts.map(({ less, more }) => {
+    const side = ({ surfaceK, meanK }: typeof less): number =>
+      between((k) => atDepth(surfaceK[k] ?? NaN, meanK[k] ?? NaN));
+    return [side(less), side(more)] as const;
+  });
+  return {
+    waterC: between((k) => atDepth(state(k)?.surfaceC ?? NaN, state(k)?.meanC ?? NaN)),
+    effectK: effects.map(([less, more]) => (more - less) / 2),
+    bentVarK2: effects.reduce((sum, [less, more]) => sum + bentVar(less, more), 0),
+    contrastK: between((k) => {
+      const { surfaceC = NaN, meanC = NaN } = state(k) ?? {};
+      return surfaceC - lowerOf(surfaceC, meanC);
+    }),
+  };
+}
+
+/** Variance of a doubt whose two bounds do not mirror each other, beyond its straight part, K2. */
+function bentVar(less: number, more: number): number {
+  return ((less + more) / 2 / Z80) ** 2;
+}
+
+const lowerOf = (surface: number, mean: number): number => (mean - UPPER_SHARE * surface) / (1 - UPPER_SHARE);
+
+/** Weight of the upper layer at a depth: whole down to its middle, none below the middle of the lower one. */
+function shareOfUpper(depthM: number, meanDepthM: number): number {
+  const upperMiddle = (UPPER_SHARE / 2) * meanDepthM;
+  const lowerMiddle = ((1 + UPPER_SHARE) / 2) * meanDepthM;
+  return Math.min(1, Math.max(0, (lowerMiddle - depthM) / (lowerMiddle - upperMiddle)));
+}
+
+function corrected(
+  hour: PocketState,
+  i: number,
+  error: PocketError,
+  prior: PocketMisfit,
+  misfit: PocketMisfit,
+  hourVarK2: number,
+): PocketState {
+  const effects = (of: 'surfaceK' | 'meanK'): number[] =>
+    error.doubts.map(({ less, more }) => ((more[of][i] ?? NaN) - (less[of][i] ?? NaN)) / 2);
+  const effectK = effects('surfaceK');
+  const now = misfit.expect(effectK);
+  const always =
+    hourVarK2 +
+    error.doubts.reduce(
+      (sum, { less, more }) => sum + bentVar(less.surfaceK[i] ?? NaN, more.surfaceK[i] ?? NaN),
+      0,
+    );
+  const narrower = Math.sqrt((now.varK2 + always) / (prior.expect(effectK).varK2 + always));
+  const surfaceC = Math.max(0, hour.surfaceC + now.misfitC);
+  const meanC = Math.max(0, hour.meanC + misfit.expect(effects('meanK')).misfitC);
+  const { belowK, aboveK } = halfWidthsK(error, i);
+  return {
+    ...hour,
+    surfaceC,
+    meanC,
+    minusMainC: hour.minusMainC + (surfaceC - hour.surfaceC),
+    meanMinusMainC: hour.meanMinusMainC + (meanC - hour.meanC),
+    lowC: Math.max(0, surfaceC - narrower * belowK),
+    highC: surfaceC + narrower * aboveK,
+  };
+}
