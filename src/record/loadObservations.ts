@@ -2,7 +2,7 @@ import type { Kysely } from 'kysely';
 import { seriesOf, type Series } from './series.ts';
 import type { Database } from './schema/index.ts';
 import type { ObservationTable } from './schema/observations.ts';
-import type { Observation } from './types.ts';
+import type { Observation, Variable } from './types.ts';
 
 type StoredValue = Omit<ObservationTable, 'series_id'>;
 
@@ -24,7 +24,7 @@ function toObservation(common: ReturnType<typeof head>, row: StoredValue): Obser
 }
 
 /** Values of one series in (fromMs, toMs], in time order. */
-async function measured(
+export async function measured(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
@@ -71,17 +71,22 @@ async function newestIssue(
   return rows.map((row) => ({ ...common, atMs: row.at_ms, value: row.value, issuedMs }));
 }
 
-/** Every series of a lake with its rows known at `toMs`: measured ones after `fromMs`, of forecasts the newest issue. */
+/**
+ * Every series of a lake with its rows known at `toMs`: measured ones after `fromMs`, of forecasts the newest issue.
+ *
+ * @param fromOf other beginnings for single variables, epoch ms
+ */
 export async function loadSeries(
   db: Kysely<Database>,
   lake: string,
   fromMs: number,
   toMs: number,
+  fromOf: Partial<Record<Variable, number>> = {},
 ): Promise<Observation[][]> {
   const result: Observation[][] = [];
   for (const series of await seriesOf(db, lake)) {
     const load = series.kind === 'forecast' ? newestIssue : measured;
-    result.push(await load(db, series, fromMs, toMs));
+    result.push(await load(db, series, fromOf[series.variable] ?? fromMs, toMs));
   }
   return result;
 }

@@ -20,7 +20,7 @@ import type {
   Variable,
 } from './types.ts';
 import { validatorStore, type ValidatorStore } from './validators.ts';
-import { viewOf } from './view.ts';
+import { viewOf, type ViewOptions } from './view.ts';
 
 /** The one door to what is known. Every call is atomic; a killed process loses at most the call in flight. */
 export class RecordStore {
@@ -60,8 +60,8 @@ export class RecordStore {
     return putRetrievals(this.db, retrievals);
   }
 
-  view(lake: string, asOfMs: number, options: { days?: number } = {}): Promise<RecordView> {
-    return viewOf(this.db, lake, asOfMs, options.days);
+  view(lake: string, asOfMs: number, options: ViewOptions = {}): Promise<RecordView> {
+    return viewOf(this.db, lake, asOfMs, options);
   }
 
   lastRefreshMs(lake: string): Promise<number | null> {

@@ -101,12 +101,27 @@ export interface Retrieval {
   readonly problem: string;
 }
 
+/** Mean level of one UTC day of one series, m above its datum; doubted values left out. */
+export interface LevelDay {
+  readonly source: string;
+  readonly station: string;
+  /** '' where the service names none. */
+  readonly datum: string;
+  /** Period of the values behind the mean: 0 for instants, 86400 for daily values of the service. */
+  readonly periodS: number;
+  /** Noon of the day, epoch ms. */
+  readonly atMs: number;
+  readonly levelM: number;
+}
+
 /** Everything the pure rooms may know about one lake at one instant: nothing in it is later than `asOfMs` but forecasts. */
 export interface RecordView {
   readonly lake: string;
   readonly asOfMs: number;
   /** Sorted by variable, source, station, kind, atMs. Forecasts: only the newest issue at `asOfMs`. Doubted values included, with `doubt`. */
   readonly observations: readonly Observation[];
+  /** Daily mean levels over all the days of the view, where they were asked for; by series, oldest first. */
+  readonly levelDays?: readonly LevelDay[];
   readonly readings: readonly Reading[];
   readonly alerts: readonly OfficialAlert[];
   /** Whether alerts were asked for successfully within the last 3 h: "none" and "not checked" are different things. */

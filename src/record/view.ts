@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import { alertsAt } from './alerts.ts';
 import { floodsAt } from './floods.ts';
+import { levelDaysOf } from './levelDays.ts';
 import { loadSeries } from './loadObservations.ts';
 import { judgeSeries } from './quality/index.ts';
 import { readings } from './readings.ts';
@@ -13,26 +14,37 @@ const DAY_MS = 86_400_000;
 const RETRIEVAL_DAYS = 2;
 const DEFAULT_DAYS = 60;
 
+export interface ViewOptions {
+  /** How far back, 60 unless told. */
+  readonly days?: number;
+  /**
+   * Level rows only from this many days back, and daily means of all the days beside them: a year of level rows is
+   * most of the time that a view takes.
+   */
+  readonly levelRowDays?: number;
+}
+
 /**
  * Everything known about a lake at an instant. Quality control is applied here, on the rows of the view: what was
  * stored stays raw, and a value is judged only by what was known at `asOfMs`.
  *
  * @param asOfMs epoch ms; nothing measured later is included, of forecasts the newest issue not later
- * @param days how far back, 60 unless told
  */
 export async function viewOf(
   db: Kysely<Database>,
   lake: string,
   asOfMs: number,
-  days = DEFAULT_DAYS,
+  { days = DEFAULT_DAYS, levelRowDays }: ViewOptions = {},
 ): Promise<RecordView> {
   const fromMs = asOfMs - days * DAY_MS;
-  const series = await loadSeries(db, lake, fromMs, asOfMs);
+  const levelFromMs = levelRowDays === undefined ? fromMs : Math.max(fromMs, asOfMs - levelRowDays * DAY_MS);
+  const series = await loadSeries(db, lake, fromMs, asOfMs, { level: levelFromMs });
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
   return {
     lake,
     asOfMs,
     observations: judgeSeries(series).flat(),
+    ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, asOfMs) }),
     readings: await readings(db, lake, fromMs, asOfMs),
     alerts,
     alertsCheckedMs: checkedMs,
