@@ -1,7 +1,7 @@
 /** Composes the briefing: order, words, what changed, gaps. Pure: the same input gives the same document. */
 import type { Advice, PositionAdvice, PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
-import type { SignalReport } from '../signals/types.ts';
+import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { whatChanged } from './changes.ts';
 import { conditionRows } from './conditions.ts';
 import { bottomLine, inert, sentenceOf, subjectLine } from './headline.ts';
@@ -85,10 +85,13 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
     conditions: rows,
     ...thanksPart(report, m),
-    pockets: report.pockets.map(({ name, basis, sentence }) => ({
-      name,
-      basis,
-      sentence: m.positions.pocket(inert(name), sentenceOf(sentence)),
+    pockets: report.pockets.map((pocket) => ({
+      name: pocket.name,
+      basis: pocket.basis,
+      sentence: [
+        m.positions.pocket(inert(pocket.name), sentenceOf(pocket.sentence)),
+        ...pocketThanks(pocket, m),
+      ].join(' '),
     })),
     phase: nil
       ? null
@@ -239,6 +242,20 @@ function thanksPart(report: SignalReport, m: Messages): Pick<BriefingDocument, '
       `{{temperature:${now.value.toFixed(2)}}}`,
     ),
   };
+}
+
+/** Two temperatures this far apart print as different ones in either unit, K. */
+const PRINTS_APART_K = 5 / 9;
+
+/** A reading in a pocket is thanked for in the pocket's own line. */
+function pocketThanks({ beforeReadingC, surfaceC }: PocketReport, m: Messages): string[] {
+  if (beforeReadingC === undefined) return [];
+  const now = `{{temperature:${surfaceC.value.toFixed(2)}}}`;
+  return [
+    Math.abs(surfaceC.value - beforeReadingC) < PRINTS_APART_K
+      ? m.pocketThanksSmall(now)
+      : m.pocketThanks(`{{temperature:${beforeReadingC.toFixed(2)}}}`, now),
+  ];
 }
 
 function seriesPart(report: SignalReport): BriefingDocument['series'] {

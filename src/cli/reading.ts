@@ -5,18 +5,21 @@ import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
 import { openRecord, parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
 import type { Reading, RecordStore } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
+import { readingEffect } from './readingEffect.ts';
 
 interface AddOptions {
   readonly config?: string;
   readonly at?: string;
   readonly depth: string;
-  readonly where: string;
+  readonly where?: string;
   readonly clarity?: string;
   readonly pocket?: string;
   readonly sd: string;
   readonly yes?: boolean;
 }
 
+/** Days that the record is read back for the estimate which a reading moves. */
+const VIEW_DAYS = 420;
 /** Local times an angler would write; the clock alone means today. */
 const TIME_FORMATS = ['HH:mm', 'H:mm', 'yyyy-LL-dd HH:mm', "yyyy-LL-dd'T'HH:mm"];
 
@@ -53,6 +56,7 @@ function withId(reading: Omit<Reading, 'id'>): Reading {
     reading.clarityM,
     reading.depthM,
     reading.where,
+    ...(reading.pocket === undefined ? [] : [reading.pocket]),
   ]);
   return { id: createHash('sha256').update(text).digest('hex').slice(0, 10), ...reading };
 }
@@ -72,7 +76,8 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
   const nowMs = Date.now();
   if (temperature === undefined && options.clarity === undefined)
     throw new ThawlineError('usage', 'A reading needs a temperature such as 9.4C, or --clarity 0.6m.');
-  if (options.pocket !== undefined && !lake.pockets.some(({ id }) => id === options.pocket)) {
+  const pocket = lake.pockets.find(({ id }) => id === options.pocket);
+  if (options.pocket !== undefined && !pocket) {
     const known = lake.pockets.map(({ id }) => id).join(', ') || 'none';
     throw new ThawlineError('usage', `${lake.name} has no pocket "${options.pocket}" (known: ${known}).`);
   }
@@ -84,19 +89,23 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
     ...(options.clarity === undefined ? {} : { clarityM: parseLengthM(options.clarity, '--clarity') }),
     depthM: parseLengthM(options.depth, '--depth', 'm'),
     sdC: parseSd(options.sd),
-    where: options.where,
-    ...(options.pocket === undefined ? {} : { pocket: options.pocket }),
+    where: options.where ?? pocket?.name ?? 'main lake',
+    ...(pocket === undefined ? {} : { pocket: pocket.id }),
   });
   await withRecord(config.recordPath, async (record) => {
-    const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: 30 });
-    const questions = readingQuestions(reading, view, nowMs, written);
+    const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: VIEW_DAYS });
+    const effect = readingEffect(reading, view, lake, nowMs);
+    const questions = [
+      ...readingQuestions(reading, view, nowMs, written),
+      ...(effect.doubt === null ? [] : [effect.doubt]),
+    ];
     if (questions.length > 0 && options.yes !== true)
       throw new ThawlineError(
         'usage',
         `Is this right? ${questions.join(' ')} Nothing was stored: correct it, or say it again with --yes.`,
       );
     await record.putReading(reading);
-    console.log(`Stored ${describe(reading, lake)}. The next briefing will use it.`);
+    console.log([`Stored ${describe(reading, lake)}.`, ...effect.sentences].join(' '));
   });
 }
 
@@ -120,7 +129,7 @@ export function addReadingCommands(program: Command): void {
     .description('store a reading, e.g. reading add pine-hollow 9.4C --at 07:10 --depth 0.3 --where ramp')
     .option('--at <time>', 'local time at the lake; now unless told')
     .option('--depth <length>', 'depth of the thermometer, m unless a unit is given', '0.3')
-    .option('--where <place>', 'where on the lake', 'main lake')
+    .option('--where <place>', 'where on the lake; the main lake, or the pocket, unless told')
     .option('--clarity <length>', 'how deep a white disc or lure is seen, e.g. 0.6m or 2ft')
     .option('--pocket <id>', 'when it was taken in a configured pocket')
     .option('--sd <kelvin>', 'standard error of the thermometer, degrees C', '0.5')

@@ -1,45 +1,36 @@
 /** From the record to what the day is judged on: a pure function of the record, the lake and the instant. */
 import type { LakeConfig } from '../config/types.ts';
-import { freshness } from '../record/freshness.ts';
 import type { RecordView } from '../record/types.ts';
 import { airSignals } from './air.ts';
 import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
 import { claritySignals } from './clarity.ts';
 import { figure, type Provenance } from './figure.ts';
 import { bestGauge } from './gauge.ts';
-import { lakeSignals, lakeTable, type LakeTable } from './lake.ts';
+import { lakeSignals } from './lake.ts';
 import { levelSignals } from './levels.ts';
-import {
-  leadingPocket,
-  pocketReports,
-  pocketSignals,
-  simulatePockets,
-  type SimulatedPocket,
-} from './pockets.ts';
+import { waterModels, type WaterModels } from './models.ts';
+import { leadingPocket, pocketReports, pocketSignals } from './pockets.ts';
 import { rainSignals } from './rain.ts';
 import { hourPoints, skySignals, sunOf } from './sky.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
-import type { Conditions, DayPoint, Figure, Freshness, Gap, SignalId, SignalReport } from './types.ts';
-import { coveredDates, localDays, weatherTable, type WeatherTable } from './weather.ts';
+import type { Conditions, DayPoint, Figure, Gap, SignalId, SignalReport } from './types.ts';
+import { coveredDates, localDays } from './weather.ts';
 
+export { estimateWaters, type PocketEstimate, type WaterEstimates } from './estimates.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 
-/** A weather model is issued every six hours at least; three issues missed and it is no basis for a morning. */
-const WEATHER_INTERVAL_S = 6 * 3600;
+/** Days for which a refused reading in a pocket is named. */
+const REFUSAL_DAYS = 10;
 const SOURCE_WORDS: Record<string, string> = {
   'open-meteo': 'Open-Meteo model',
   nws: 'US National Weather Service',
   'open-meteo-archive': 'Open-Meteo archive',
 };
 
-interface Tables {
+interface Tables extends WaterModels {
   readonly view: RecordView;
   readonly lake: LakeConfig;
-  readonly weather: WeatherTable;
-  readonly water: LakeTable;
-  readonly pockets: readonly SimulatedPocket[];
-  readonly weatherFreshness: Freshness;
 }
 
 function windowOfDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: number } {
@@ -82,7 +73,7 @@ function conditionsAt(tables: Tables, nowMs: number, gaps: readonly Gap[]): Cond
     ...rainSignals(weather, lake.zone, nowMs, estimated, lakeNow.waterC?.value ?? null),
     ...skySignals(weather, lake, nowMs, estimated),
     ...lakeNow,
-    ...pocketSignals(pockets, nowMs, dawnMs - HOUR_MS, duskMs, estimated),
+    ...pocketSignals(pockets, nowMs, dawnMs - HOUR_MS, duskMs, estimated, lake.zone),
     ...claritySignals(view, lake, weather, nowMs).signals,
     ...(ahead ? {} : levelSignals(view, lake).signals),
     ...(fetch ? { fetchM: fetch } : {}),
@@ -149,6 +140,15 @@ function gapsOf(tables: Tables): Gap[] {
   }
   for (const { reason } of water.refused.slice(-2))
     gaps.push({ id: 'waterC', sentence: `A water reading was refused: ${reason.replace(/\.$/, '')}.` });
+  for (const { name, used, refused } of tables.pockets) {
+    const last = refused.at(-1);
+    // A refusal that a later reading has outlived is no gap.
+    if (last && last.reading.atMs > Math.max(view.asOfMs - REFUSAL_DAYS * DAY_MS, used.at(-1)?.atMs ?? 0))
+      gaps.push({
+        id: 'pocketC',
+        sentence: `A reading in ${name.replaceAll('{{', '{ {')} was refused: ${last.reason.replace(/\.$/, '')}.`,
+      });
+  }
   const doubts = view.observations.filter(
     (row) => row.doubt !== undefined && row.atMs > view.asOfMs - 3 * DAY_MS,
   );
@@ -222,12 +222,8 @@ export function readSignals(
   lake: LakeConfig,
   attributions: Readonly<Record<string, Attribution>> = {},
 ): SignalReport {
-  const weather = weatherTable(view, lake);
-  const weatherFreshness: Freshness =
-    weather.lastMs === null ? 'stale' : freshness(weather.lastMs, view.asOfMs, WEATHER_INTERVAL_S);
-  const water = lakeTable(view, lake, weather);
-  const pockets = weatherFreshness === 'stale' ? [] : simulatePockets(weather, lake, water, view.asOfMs, 7);
-  const tables: Tables = { view, lake, weather, water, pockets, weatherFreshness };
+  const tables: Tables = { view, lake, ...waterModels(view, lake) };
+  const { weather, weatherFreshness, water, pockets } = tables;
   const today = localDate(view.asOfMs, lake.zone);
   const gaps = gapsOf(tables);
   const conditions = conditionsAt(tables, view.asOfMs, gaps);
@@ -249,9 +245,9 @@ export function readSignals(
     conditions,
     days: dayPoints(tables),
     hours: hourPoints(weather, lake, today, (atMs) => difference.get(atMs)),
-    pockets: pocketReports(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs, estimated),
+    pockets: pocketReports(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs, estimated, lake.zone),
     readingsUsed: view.readings.flatMap((reading) =>
-      reading.waterC === undefined
+      reading.waterC === undefined || reading.pocket !== undefined
         ? []
         : [{ atMs: reading.atMs, waterC: reading.waterC, where: reading.where }],
     ),

@@ -1,124 +1,10 @@
-/** The inflow pockets of a lake, hour by hour, and what the day is judged on in them. */
-import type { LakeConfig, PocketConfig } from '../config/types.ts';
-import { classPocket, simulatePocket, type PocketHour, type PocketShape } from '../water/pocket/index.ts';
+/** The inflow pockets of a lake: what the day is judged on in them, and a report each. */
 import { DAY_MS, HOUR_MS, localDate } from './calendar.ts';
 import { figure, sum, type Provenance } from './figure.ts';
-import { hoursWithin } from './hourly.ts';
-import type { LakeTable } from './lake.ts';
+import type { SimulatedPocket } from './pocketRuns.ts';
 import type { Figure, PocketReport, SignalId } from './types.ts';
-import type { WeatherTable } from './weather.ts';
 
-export type PocketRun = ReturnType<typeof simulatePocket>;
-
-export interface SimulatedPocket {
-  readonly id: string;
-  readonly name: string;
-  readonly basis: 'configured' | 'class';
-  readonly run: PocketRun;
-}
-
-/** Days before `nowMs` from which a pocket is simulated: three half-lives of the widest pocket and more. */
-const SPIN_UP_DAYS = 8;
-
-function shapeOf(
-  pocket: PocketConfig,
-  lake: LakeConfig,
-): { shape: PocketShape; basis: 'configured' | 'class' } {
-  const coarse = classPocket(
-    (pocket.areaM2 ?? 0) > 20_000 ? 'medium' : 'small',
-    pocket.meanDepthM,
-    pocket.bankDeg ?? lake.bankDeg,
-  );
-  const known =
-    pocket.areaM2 !== undefined && pocket.meanDepthM !== undefined && pocket.watershedKm2 !== undefined;
-  return {
-    basis: known ? 'configured' : 'class',
-    shape: {
-      ...coarse,
-      latDeg: lake.latDeg,
-      landCover: pocket.landCover,
-      ...(pocket.areaM2 === undefined ? {} : { areaM2: pocket.areaM2 }),
-      ...(pocket.meanDepthM === undefined ? {} : { meanDepthM: pocket.meanDepthM }),
-      ...(pocket.watershedKm2 === undefined ? {} : { watershedKm2: pocket.watershedKm2 }),
-      // Curve numbers of TR-55 table 2-2, good condition, soil group B to C.
-      curveNumber: pocket.curveNumber ?? { wooded: 63, mixed: 70, pasture: 72, urban: 83 }[pocket.landCover],
-      ...(pocket.mouthWidthM === undefined ? {} : { mouthWidthM: pocket.mouthWidthM }),
-      ...(pocket.channelLengthM === undefined ? {} : { channelLengthM: pocket.channelLengthM }),
-      ...(pocket.slope === undefined ? {} : { slope: pocket.slope }),
-    },
-  };
-}
-
-/** Hours without a gap that the pocket model can run on: air, humidity, wind, sun, cloud and rain must all be known. */
-function pocketHours(
-  table: WeatherTable,
-  lake: LakeConfig,
-  waters: LakeTable,
-  fromMs: number,
-  toMs: number,
-): PocketHour[] {
-  const hours: PocketHour[] = [];
-  for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
-    const air = table.air.get(atMs)?.value;
-    const water = waters.byDate.get(localDate(atMs - 1, lake.zone))?.waterC;
-    const rain = table.rain.get(atMs)?.value;
-    const sun = table.shortwave.get(atMs)?.value;
-    const humidity = table.humidity.get(atMs)?.value;
-    const wind = table.wind.get(atMs)?.value;
-    const cloud = table.cloud.get(atMs)?.value;
-    if ([air, water, rain, sun, humidity, wind, cloud].some((value) => value === undefined)) {
-      // A gap in the past restarts the run after it; a gap ahead ends it.
-      if (atMs <= toMs - 3 * DAY_MS) hours.length = 0;
-      else break;
-      continue;
-    }
-    hours.push({
-      atMs,
-      airC: air ?? 0,
-      humidityPct: Math.min(100, Math.max(0, humidity ?? 0)),
-      rainMm: Math.max(0, rain ?? 0),
-      windMs: wind ?? 0,
-      shortwaveWm2: sun ?? 0,
-      cloudPct: Math.min(100, Math.max(0, cloud ?? 0)),
-      lakeC: water ?? 0,
-    });
-  }
-  return hours;
-}
-
-export function simulatePockets(
-  table: WeatherTable,
-  lake: LakeConfig,
-  waters: LakeTable,
-  asOfMs: number,
-  aheadDays: number,
-): SimulatedPocket[] {
-  const fromMs = asOfMs - SPIN_UP_DAYS * DAY_MS;
-  const hours = pocketHours(table, lake, waters, fromMs, asOfMs + aheadDays * DAY_MS);
-  const first = hours[0];
-  if (!first || first.atMs > asOfMs - 2 * DAY_MS) return [];
-  const before = hoursWithin(table.rain, first.atMs - 5 * DAY_MS, first.atMs);
-  const antecedent5dRainMm = before.length >= 100 ? sum(before.map((hour) => hour.value)) : undefined;
-  // A pond-like soil temperature: the mean air of the two weeks before, which the top soil follows.
-  const fortnight = hoursWithin(table.air, asOfMs - 14 * DAY_MS, asOfMs).map((hour) => hour.value);
-  const soilC = fortnight.length > 48 ? Math.max(1, sum(fortnight) / fortnight.length) : undefined;
-  const pockets: readonly PocketConfig[] =
-    lake.pockets.length > 0
-      ? lake.pockets
-      : [{ id: 'typical', name: 'A typical small inflow pocket', landCover: 'mixed' }];
-  return pockets.map((pocket) => {
-    const { shape, basis } = shapeOf(pocket, lake);
-    const run = simulatePocket(shape, hours, {
-      basis,
-      asOfMs,
-      ...(antecedent5dRainMm === undefined ? {} : { antecedent5dRainMm }),
-      ...(soilC === undefined ? {} : { soilC }),
-    });
-    return { id: pocket.id, name: pocket.name, basis, run };
-  });
-}
-
-type Hour = PocketRun['hours'][number];
+type Hour = SimulatedPocket['run']['hours'][number];
 
 /** The hours of the fishing day that are left: what a reader can still meet. */
 function hoursLeft(pocket: SimulatedPocket, fromMs: number, toMs: number): Hour[] {
@@ -156,19 +42,36 @@ export function leadingPocket(
   return best;
 }
 
+/** Days in which runoff above this still makes what runs in worth a temperature of its own, mm. */
+const RUNOFF_DAYS = 8;
+const RUNOFF_MATTERS_MM = 0.5;
+
+/** What the estimate of a pocket rests on besides the weather. */
+function knownBy({ basis, used }: SimulatedPocket, nowMs: number, zone: string): string {
+  const last = used.at(-1);
+  const words = basis === 'class' ? ' (coarse class)' : '';
+  if (!last) return words;
+  const days = Math.round(
+    (Date.parse(localDate(nowMs, zone)) - Date.parse(localDate(last.atMs, zone))) / DAY_MS,
+  );
+  if (days === 0) return `${words}, read today`;
+  return `${words}, last reading ${days} ${days === 1 ? 'day' : 'days'} old`;
+}
+
 export function pocketSignals(
   pockets: readonly SimulatedPocket[],
   nowMs: number,
   dawnMs: number,
   duskMs: number,
   from: Provenance,
+  zone: string,
 ): Partial<Record<SignalId, Figure>> {
   const lead = leadingPocket(pockets, nowMs, Math.max(nowMs, dawnMs), duskMs);
   if (!lead) return {};
   const { pocket, hour } = lead;
   const provenance: Provenance = {
     ...from,
-    source: `pocket model, ${pocket.name}${pocket.basis === 'class' ? ' (coarse class)' : ''}`,
+    source: `pocket model, ${pocket.name}${knownBy(pocket, nowMs, zone)}`,
   };
   const signals: Partial<Record<SignalId, Figure>> = {};
   const put = (id: SignalId, value: number | null | undefined, low?: number, high?: number): void => {
@@ -187,7 +90,7 @@ export function pocketSignals(
     (past) => past.atMs > nowMs - 72 * HOUR_MS && past.atMs <= nowMs && past.inflowC !== null,
   );
   const volume = sum(inflow.map((past) => past.inflowM3s));
-  if (volume > 0 && pocket.run.runoffMm > 0.5)
+  if (volume > 0 && pocket.run.runoffBetweenMm(nowMs - RUNOFF_DAYS * DAY_MS, nowMs) > RUNOFF_MATTERS_MM)
     put('runoffC', sum(inflow.map((past) => past.inflowM3s * (past.inflowC ?? 0))) / volume);
   return signals;
 }
@@ -211,6 +114,7 @@ export function pocketReports(
   nowMs: number,
   duskMs: number,
   from: Provenance,
+  zone: string,
 ): PocketReport[] {
   const reports = pockets.flatMap((pocket) => {
     const hour = warmest(hoursLeft(pocket, nowMs, duskMs));
@@ -218,12 +122,13 @@ export function pocketReports(
     const renewed = pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs);
     const provenance: Provenance = {
       ...from,
-      source: `pocket model${pocket.basis === 'class' ? ' (coarse class)' : ''}`,
+      source: `pocket model${knownBy(pocket, nowMs, zone)}`,
     };
     const shift = (bound: number): number => hour.minusMainC + (bound - hour.surfaceC);
     const surfaceC = figure(hour.surfaceC, provenance, hour.lowC, hour.highC);
     const minusMainC = figure(hour.minusMainC, provenance, shift(hour.lowC), shift(hour.highC));
     if (!surfaceC || !minusMainC) return [];
+    const before = pocket.runBefore?.hours.find(({ atMs }) => atMs === hour.atMs);
     return [
       {
         id: pocket.id,
@@ -235,6 +140,7 @@ export function pocketReports(
         buoyant: pocket.run.buoyancy === null ? null : pocket.run.buoyancy > 0,
         halfLifeH: pocket.run.halfLifeH,
         warmestHourMs: hour.atMs,
+        ...(before ? { beforeReadingC: before.surfaceC } : {}),
         sentence: sentenceOf(pocket, hour, renewed),
       },
     ];

@@ -40,11 +40,13 @@ export const SIGNALS = {
   pocketRenewedShare: 'share', // inflow of the last 72 h over pocket volume, capped at 1
   pocketBuoyancy: 'share', // +1 inflow floats, -1 it plunges
   pocketHalfLifeH: 'hours',
+  levelM: 'level', // now, above the gauge's datum
   level6hM: 'levelChange',
   level24hM: 'levelChange',
   level72hM: 'levelChange',
   levelRateMPerH: 'levelRate',
   levelVsNormalM: 'levelChange',
+  levelBandShare: 'share', // 0 at the lowest, 1 at the highest daily level of the past year
   levelNext24hM: 'levelChange', // official stage forecast only
   dischargeM3s: 'flow',
   dischargeRatio: 'share', // against the median of the last 30 days
@@ -161,8 +163,18 @@ export interface PocketReport {
   readonly buoyant: boolean | null;
   readonly halfLifeH: number | null;
   readonly warmestHourMs: number | null;
+  /** `surfaceC` as it would be without the last reading taken in the pocket; absent when none counts. */
+  readonly beforeReadingC?: number;
   /** One sentence that says what the pocket is doing and why. */
   readonly sentence: string;
+}
+
+/** Range of the daily levels of the past year, m above the gauge's datum. */
+export interface LevelBand {
+  readonly lowM: number;
+  readonly highM: number;
+  /** Days of the 365 that it rests on. */
+  readonly days: number;
 }
 
 /** The signals room's whole result: the conditions that advice reads, and the series that the page draws. */
@@ -171,12 +183,15 @@ export interface SignalReport {
   readonly days: readonly DayPoint[]; // nine past days, today, and the days ahead that the forecast covers
   readonly hours: readonly HourPoint[]; // today's local hours
   readonly pockets: readonly PocketReport[];
+  /** Temperatures taken in the main lake. */
   readonly readingsUsed: readonly {
     readonly atMs: number;
     readonly waterC: number;
     readonly where: string;
   }[];
   readonly estimateBeforeReadingC: number | null;
+  /** Left out while less than half a year of levels is known. */
+  readonly levelBand?: LevelBand;
   readonly sun: {
     readonly dawnMs: number | null;
     readonly riseMs: number | null;

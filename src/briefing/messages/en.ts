@@ -54,6 +54,10 @@ export const en = {
   },
   readingThanks: (where: string, before: string, after: string): string =>
     `Thank you for the reading (${where}): it moved the lake estimate from ${before} to ${after}.`,
+  pocketThanks: (before: string, after: string): string =>
+    `Thank you for the reading there: it moved the estimate of its warmest hour from ${before} to ${after}.`,
+  pocketThanksSmall: (now: string): string =>
+    `Thank you for the reading there: it hardly moved the estimate of its warmest hour, ${now}, and makes it surer.`,
   levelWords: { 1: 'usual care', 2: 'extra care', 3: 'serious', 4: 'stay ashore' },
   levelLine: (level: number, words: string): string => `Level ${level} of 4: ${words}`,
   levelShape: { 1: '○', 2: '◐', 3: '■', 4: '■■' },

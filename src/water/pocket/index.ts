@@ -1,4 +1,9 @@
-export { correctByReadings, type CorrectedPocket, type PocketReading } from './readings.ts';
+export {
+  correctByReadings,
+  type CorrectedPocket,
+  type PocketReading,
+  type RefusedPocketReading,
+} from './readings.ts';
 export { classPocket, type LandCover, type PocketShape } from './shape.ts';
 export { simulatePocket } from './simulate.ts';
 export type { PocketBooks, PocketError, PocketHour, PocketOptions, PocketRun, PocketState } from './types.ts';

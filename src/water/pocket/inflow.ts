@@ -34,7 +34,8 @@ export interface Inflow {
   readonly sedimentMgL: readonly number[];
   readonly rainM3: readonly number[];
   readonly rainC: readonly number[];
-  readonly runoffMm: number;
+  /** Runoff that each hour's rain sheds, mm over the watershed, before it has run down. */
+  readonly excessMm: readonly number[];
 }
 
 export interface InflowOptions {
@@ -121,7 +122,7 @@ export function pocketInflow(
     sedimentMgL,
     rainM3: rain.map((mm) => (mm / 1000) * shape.areaM2),
     rainC,
-    runoffMm: excess.reduce((sum, mm) => sum + mm, 0),
+    excessMm: excess,
   };
 }
 

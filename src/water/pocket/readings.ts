@@ -36,12 +36,20 @@ export interface PocketReading {
   readonly sdC: number;
 }
 
+/** A reading that did not count. */
+export interface RefusedPocketReading<R extends PocketReading> {
+  readonly reading: R;
+  /** One sentence for the person who gave it, quantities as placeholders. */
+  readonly reason: string;
+  /** `improbable`: it can hardly be right; `incomparable`: nothing speaks against it, but there is nothing to compare it with. */
+  readonly kind: 'improbable' | 'incomparable';
+}
+
 export interface CorrectedPocket<R extends PocketReading> {
   readonly run: PocketRun;
   /** Readings that counted, oldest first. */
   readonly used: readonly R[];
-  /** Readings that did not, each with a sentence for the person who gave it (quantities as placeholders). */
-  readonly refused: readonly { readonly reading: R; readonly reason: string }[];
+  readonly refused: readonly RefusedPocketReading<R>[];
 }
 
 /** What the run says at one instant and depth. */
@@ -66,20 +74,22 @@ interface Modelled {
  * @param run      from `simulatePocket`
  * @param readings in any order; those that cannot be compared or cannot be right come back in `refused`
  * @returns the same run when no reading counts
+ * @throws RangeError when a reading has no instant, no depth of 0 or more, or no standard error above 0
  */
 export function correctByReadings<R extends PocketReading>(
   run: PocketRun,
   readings: readonly R[],
 ): CorrectedPocket<R> {
+  readings.forEach(check);
   const used: R[] = [];
-  const refused: { reading: R; reason: string }[] = [];
+  const refused: RefusedPocketReading<R>[] = [];
   const waiting: R[] = [];
   const first = (run.hours[0]?.atMs ?? Infinity) - HOUR_MS;
   const last = run.hours.at(-1)?.atMs ?? -Infinity;
   for (const reading of [...readings].sort((a, b) => a.atMs - b.atMs)) {
-    const reason = unusable(reading, first, last);
-    if (reason === null) waiting.push(reading);
-    else refused.push({ reading, reason });
+    const problem = unusable(reading, first, last);
+    if (problem === null) waiting.push(reading);
+    else refused.push({ reading, ...problem });
   }
   if (waiting.length === 0) return { run, used, refused };
 
@@ -104,7 +114,7 @@ export function correctByReadings<R extends PocketReading>(
         reading.atMs - doubted.atMs <= AGREEING_MS;
       doubted = { atMs: reading.atMs, differenceC };
       if (!agrees) {
-        refused.push({ reading, reason: tooFar(differenceC) });
+        refused.push({ reading, reason: tooFar(differenceC), kind: 'improbable' });
         return;
       }
       noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
@@ -124,15 +134,26 @@ export function correctByReadings<R extends PocketReading>(
   return { run: used.length === 0 ? run : { ...run, hours }, used, refused };
 }
 
-function unusable(reading: PocketReading, firstMs: number, lastMs: number): string | null {
+function check(reading: PocketReading): void {
+  if (!Number.isFinite(reading.atMs)) throw new RangeError('a reading in a pocket needs an instant');
+  if (!(reading.depthM >= 0))
+    throw new RangeError(`depthM of a reading must be 0 or more, got ${reading.depthM}`);
+  if (!(reading.sdC > 0)) throw new RangeError(`sdC of a reading must be above 0, got ${reading.sdC}`);
+}
+
+type Problem = Pick<RefusedPocketReading<PocketReading>, 'reason' | 'kind'>;
+
+function unusable(reading: PocketReading, firstMs: number, lastMs: number): Problem | null {
+  const improbable = (reason: string): Problem => ({ reason, kind: 'improbable' });
+  const incomparable = (reason: string): Problem => ({ reason, kind: 'incomparable' });
   if (!(reading.waterC >= WATER_C.low && reading.waterC <= WATER_C.high))
-    return `${quantity('temperature', reading.waterC)} cannot be lake water; check the unit.`;
-  if (!(reading.sdC > 0)) return 'Its thermometer has no stated error above 0.';
-  if (!(reading.depthM >= 0)) return 'Its depth is not a depth below the surface.';
+    return improbable(`${quantity('temperature', reading.waterC)} cannot be lake water; check the unit.`);
   if (reading.atMs <= firstMs)
-    return 'It is older than the weather that the pocket is computed from, so there is nothing to compare it with.';
-  if (!(reading.atMs <= lastMs))
-    return 'There is no weather for its hour, so there is nothing to compare it with.';
+    return incomparable(
+      'It is older than the weather that the pocket is computed from, so there is nothing to compare it with.',
+    );
+  if (reading.atMs > lastMs)
+    return incomparable('There is no weather for its hour, so there is nothing to compare it with.');
   return null;
 }
 

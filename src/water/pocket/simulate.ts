@@ -86,7 +86,9 @@ export function simulatePocket(
           recent,
         )
       : null,
-    runoffMm: inflow.runoffMm,
+    runoffMm: inflow.excessMm.reduce((sum, mm) => sum + mm, 0),
+    runoffBetweenMm: (fromMs, toMs) =>
+      inflow.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(hours[i], fromMs, toMs), 0),
     books: run.books,
     error,
   };
@@ -109,6 +111,12 @@ function vary(
   };
 }
 
+/** Share of an hour that lies between two instants. */
+function hourShare(hour: PocketHour | undefined, fromMs: number, toMs: number): number {
+  const endMs = hour?.atMs ?? NaN;
+  return Math.max(0, Math.min(toMs, endMs) - Math.max(fromMs, endMs - HOUR_MS)) / HOUR_MS;
+}
+
 function renewed(
   hours: readonly PocketHour[],
   inflow: Inflow,
@@ -118,8 +126,7 @@ function renewed(
 ): number {
   let sum = 0;
   for (const [i, hour] of hours.entries()) {
-    const inside = Math.min(toMs, hour.atMs) - Math.max(fromMs, hour.atMs - HOUR_MS);
-    if (inside > 0) sum += (inside / HOUR_MS) * ((inflow.stormM3[i] ?? 0) + (inflow.rainM3[i] ?? 0));
+    sum += hourShare(hour, fromMs, toMs) * ((inflow.stormM3[i] ?? 0) + (inflow.rainM3[i] ?? 0));
   }
   return Math.min(1, sum / volumeM3);
 }

@@ -88,6 +88,8 @@ export interface PocketRun {
   readonly halfLifeH: number | null;
   /** Runoff of all storms in the hours, mm over the watershed. */
   readonly runoffMm: number;
+  /** Runoff that the rain between two instants sheds, mm over the watershed. */
+  readonly runoffBetweenMm: (fromMs: number, toMs: number) => number;
   readonly books: PocketBooks;
   readonly error: PocketError;
 }

@@ -205,7 +205,7 @@ describe('the solver', () => {
       sedimentMgL: each(0),
       rainM3: each(0),
       rainC: each(0),
-      runoffMm: 0,
+      excessMm: each(0),
     };
     const got = runLayers(shape, hours, inflow, { stepsPerHour: 240, mouthFactor: 1, sunFactor: 1 });
     for (const after of [2, 4, 8, 16, 24]) {

@@ -1,0 +1,191 @@
+/** The inflow pockets of a lake, hour by hour: the model on the record's weather, corrected by readings taken in them. */
+import type { LakeConfig, PocketConfig } from '../config/types.ts';
+import type { Reading } from '../record/types.ts';
+import {
+  classPocket,
+  correctByReadings,
+  simulatePocket,
+  type PocketHour,
+  type PocketRun,
+  type PocketShape,
+  type RefusedPocketReading,
+} from '../water/pocket/index.ts';
+import { DAY_MS, HOUR_MS, localDate } from './calendar.ts';
+import { sum } from './figure.ts';
+import { hoursWithin } from './hourly.ts';
+import type { LakeTable } from './lake.ts';
+import type { WeatherTable } from './weather.ts';
+
+/** A reading with a temperature. */
+export type WaterTaken = Reading & { readonly waterC: number };
+
+export interface SimulatedPocket {
+  readonly id: string;
+  readonly name: string;
+  readonly basis: 'configured' | 'class';
+  /** Corrected by the readings taken in this pocket. */
+  readonly run: PocketRun;
+  /** Readings that counted, oldest first. */
+  readonly used: readonly WaterTaken[];
+  /** Readings that did not, oldest first, each with a sentence (quantities as placeholders). */
+  readonly refused: readonly RefusedPocketReading<WaterTaken>[];
+  /** The run as it would be without the last reading that counted; null when none did. */
+  readonly runBefore: PocketRun | null;
+}
+
+/** Days before `nowMs` from which a pocket is simulated: three half-lives of the widest pocket and more. */
+const SPIN_UP_DAYS = 8;
+/** Age at which a reading no longer counts, days: by then weather and season have changed what a pocket gets wrong. */
+const READING_DAYS = 21;
+/** Days of model before the oldest reading that counts. */
+const BEFORE_READING_DAYS = 4;
+const TOO_OLD = `It is more than ${READING_DAYS} days old, too old to say anything of the pocket now.`;
+
+function shapeOf(
+  pocket: PocketConfig,
+  lake: LakeConfig,
+): { shape: PocketShape; basis: 'configured' | 'class' } {
+  const coarse = classPocket(
+    (pocket.areaM2 ?? 0) > 20_000 ? 'medium' : 'small',
+    pocket.meanDepthM,
+    pocket.bankDeg ?? lake.bankDeg,
+  );
+  const known =
+    pocket.areaM2 !== undefined && pocket.meanDepthM !== undefined && pocket.watershedKm2 !== undefined;
+  return {
+    basis: known ? 'configured' : 'class',
+    shape: {
+      ...coarse,
+      latDeg: lake.latDeg,
+      landCover: pocket.landCover,
+      ...(pocket.areaM2 === undefined ? {} : { areaM2: pocket.areaM2 }),
+      ...(pocket.meanDepthM === undefined ? {} : { meanDepthM: pocket.meanDepthM }),
+      ...(pocket.watershedKm2 === undefined ? {} : { watershedKm2: pocket.watershedKm2 }),
+      // Curve numbers of TR-55 table 2-2, good condition, soil group B to C.
+      curveNumber: pocket.curveNumber ?? { wooded: 63, mixed: 70, pasture: 72, urban: 83 }[pocket.landCover],
+      ...(pocket.mouthWidthM === undefined ? {} : { mouthWidthM: pocket.mouthWidthM }),
+      ...(pocket.channelLengthM === undefined ? {} : { channelLengthM: pocket.channelLengthM }),
+      ...(pocket.slope === undefined ? {} : { slope: pocket.slope }),
+    },
+  };
+}
+
+/** Hours without a gap that the pocket model can run on: air, humidity, wind, sun, cloud and rain must all be known. */
+function pocketHours(
+  table: WeatherTable,
+  lake: LakeConfig,
+  waters: LakeTable,
+  fromMs: number,
+  toMs: number,
+): PocketHour[] {
+  const hours: PocketHour[] = [];
+  for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
+    const air = table.air.get(atMs)?.value;
+    const water = waters.byDate.get(localDate(atMs - 1, lake.zone))?.waterC;
+    const rain = table.rain.get(atMs)?.value;
+    const sun = table.shortwave.get(atMs)?.value;
+    const humidity = table.humidity.get(atMs)?.value;
+    const wind = table.wind.get(atMs)?.value;
+    const cloud = table.cloud.get(atMs)?.value;
+    if ([air, water, rain, sun, humidity, wind, cloud].some((value) => value === undefined)) {
+      // A gap in the past restarts the run after it; a gap ahead ends it.
+      if (atMs <= toMs - 3 * DAY_MS) hours.length = 0;
+      else break;
+      continue;
+    }
+    hours.push({
+      atMs,
+      airC: air ?? 0,
+      humidityPct: Math.min(100, Math.max(0, humidity ?? 0)),
+      rainMm: Math.max(0, rain ?? 0),
+      windMs: wind ?? 0,
+      shortwaveWm2: sun ?? 0,
+      cloudPct: Math.min(100, Math.max(0, cloud ?? 0)),
+      lakeC: water ?? 0,
+    });
+  }
+  return hours;
+}
+
+/** What stands for the pockets of a lake that has none configured. */
+const TYPICAL: PocketConfig = { id: 'typical', name: 'A typical small inflow pocket', landCover: 'mixed' };
+
+/** Temperatures taken in one pocket up to an instant; those from before `fromMs` are too old to count. */
+function takenIn(
+  pocketId: string,
+  readings: readonly Reading[],
+  fromMs: number,
+  asOfMs: number,
+): { young: WaterTaken[]; old: WaterTaken[] } {
+  const taken = readings.flatMap((reading): WaterTaken[] =>
+    reading.pocket === pocketId && reading.waterC !== undefined && reading.atMs <= asOfMs
+      ? [{ ...reading, waterC: reading.waterC }]
+      : [],
+  );
+  return {
+    young: taken.filter(({ atMs }) => atMs > fromMs),
+    old: taken.filter(({ atMs }) => atMs <= fromMs),
+  };
+}
+
+/**
+ * Each pocket of a lake on the record's weather, from days before `asOfMs` to days ahead.
+ *
+ * @param readings of the lake; those taken in a pocket correct that pocket and no other, and its run then begins early
+ *   enough to meet the oldest of them that counts
+ * @returns none when the hours that the model needs do not reach back two days
+ */
+export function simulatePockets(
+  table: WeatherTable,
+  lake: LakeConfig,
+  waters: LakeTable,
+  asOfMs: number,
+  aheadDays: number,
+  readings: readonly Reading[] = [],
+): SimulatedPocket[] {
+  // A pond-like soil temperature: the mean air of the two weeks before, which the top soil follows.
+  const fortnight = hoursWithin(table.air, asOfMs - 14 * DAY_MS, asOfMs).map((hour) => hour.value);
+  const soilC = fortnight.length > 48 ? Math.max(1, sum(fortnight) / fortnight.length) : undefined;
+  const pockets = lake.pockets.length > 0 ? lake.pockets : [TYPICAL];
+  return pockets.flatMap((pocket) => {
+    const { young, old } = takenIn(pocket.id, readings, asOfMs - READING_DAYS * DAY_MS, asOfMs);
+    const fromMs = Math.min(
+      asOfMs - SPIN_UP_DAYS * DAY_MS,
+      ...young.map(({ atMs }) => atMs - BEFORE_READING_DAYS * DAY_MS),
+    );
+    const hours = pocketHours(table, lake, waters, fromMs, asOfMs + aheadDays * DAY_MS);
+    const first = hours[0];
+    if (!first || first.atMs > asOfMs - 2 * DAY_MS) return [];
+    const before = hoursWithin(table.rain, first.atMs - 5 * DAY_MS, first.atMs);
+    const antecedent5dRainMm = before.length >= 100 ? sum(before.map((hour) => hour.value)) : undefined;
+    const { shape, basis } = shapeOf(pocket, lake);
+    const free = simulatePocket(shape, hours, {
+      basis,
+      asOfMs,
+      ...(antecedent5dRainMm === undefined ? {} : { antecedent5dRainMm }),
+      ...(soilC === undefined ? {} : { soilC }),
+    });
+    const { run, used, refused } = correctByReadings(free, young);
+    const last = used.at(-1);
+    return [
+      {
+        id: pocket.id,
+        name: pocket.name,
+        basis,
+        run,
+        used,
+        refused: [
+          ...old.map((reading) => ({ reading, reason: TOO_OLD, kind: 'incomparable' as const })),
+          ...refused,
+        ].sort((a, b) => a.reading.atMs - b.reading.atMs),
+        runBefore:
+          last === undefined
+            ? null
+            : correctByReadings(
+                free,
+                young.filter((reading) => reading !== last),
+              ).run,
+      },
+    ];
+  });
+}
