@@ -100,10 +100,11 @@ function estimateWater(
     return { date, airC, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
   });
   if (lake.waterBody === 'tailwater')
-    return { days: nowcastRiver('regulated', flowing, readings), refused: [] };
+    return nowcastRiver('regulated', flowing, readings, { firstForecastDate });
   const pool = asLake();
   const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
-  return { ...pool, days: nowcastPool(pool.days, nowcastRiver('lowland', flowing, readings), residenceDays) };
+  const river = nowcastRiver('lowland', flowing, readings, { firstForecastDate });
+  return { ...pool, days: nowcastPool(pool.days, river.days, residenceDays) };
 }
 
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTable): LakeTable {

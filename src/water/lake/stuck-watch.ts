@@ -12,6 +12,8 @@ export class StuckWatch {
   private modelLowC = 0;
   private modelHighC = 0;
 
+  constructor(private readonly water: 'lake' | 'river' = 'lake') {}
+
   /** @returns the reason to refuse the value, or undefined */
   judge(day: number, waterC: number, modelC: number): string | undefined {
     if (waterC !== this.valueC) {
@@ -26,6 +28,6 @@ export class StuckWatch {
     this.modelHighC = Math.max(this.modelHighC, modelC);
     if (this.repeats < REPEATS || waterC < ICE_C || this.modelHighC - this.modelLowC < MODEL_MOVED_C)
       return undefined;
-    return `The thermometer has shown ${waterC.toFixed(1)} °C for ${day - this.since} days while the lake must have moved by ${(this.modelHighC - this.modelLowC).toFixed(1)} K; it looks stuck.`;
+    return `The thermometer has shown ${waterC.toFixed(1)} °C for ${day - this.since} days while the ${this.water} must have moved by ${(this.modelHighC - this.modelLowC).toFixed(1)} K; it looks stuck.`;
   }
 }

@@ -5,6 +5,23 @@ export interface StreamParameters {
 }
 
 const DAYS_PER_YEAR = 365.25;
+/** Below this ratio the power law of the depth is not to be believed. */
+const LOWEST_RATIO = 0.02;
+
+/**
+ * How fast a stream relaxes and how strongly air drives it.
+ *
+ * @param dischargeRatio discharge over its long-term mean, above 0
+ * @returns relaxation rate, 1/d, and change of the water a day per K of air, 1/d
+ */
+export function streamRate(
+  { a }: StreamParameters,
+  dischargeRatio: number,
+): { ratePerDay: number; airPerDay: number } {
+  const q = Math.max(LOWEST_RATIO, dischargeRatio);
+  const inertia = q ** a[3];
+  return { ratePerDay: (a[2] + q * a[7]) / inertia, airPerDay: a[1] / inertia };
+}
 
 /**
  * Water temperature of a stream after one day: relaxation to air plus what the discharge carries.
@@ -20,17 +37,17 @@ const DAYS_PER_YEAR = 365.25;
  * @see Toffolon and Piccolroaz (2015), Environ. Res. Lett. 10, 114011 (equation from memory)
  */
 export function stepStream(
-  { a }: StreamParameters,
+  parameters: StreamParameters,
   waterC: number,
   airC: number,
   dischargeRatio: number,
   dayOfYear: number,
 ): number {
-  const q = Math.max(0.02, dischargeRatio);
+  const { a } = parameters;
+  const q = Math.max(LOWEST_RATIO, dischargeRatio);
   const season = a[4] + a[5] * Math.cos(2 * Math.PI * (dayOfYear / DAYS_PER_YEAR - a[6]));
-  const inertia = q ** a[3];
-  const rate = (a[2] + q * a[7]) / inertia;
-  const source = (a[0] + a[1] * airC + q * season) / inertia;
+  const rate = streamRate(parameters, q).ratePerDay;
+  const source = (a[0] + a[1] * airC + q * season) / q ** a[3];
   const next = rate > 1e-9 ? source / rate + (waterC - source / rate) * Math.exp(-rate) : waterC + source;
   return Math.max(0, next);
 }

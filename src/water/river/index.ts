@@ -1,4 +1,5 @@
-export { stepStream, type StreamParameters } from './air2stream.ts';
-export { nowcastRiver, RIVER_PARAMETERS } from './nowcast.ts';
+export { stepStream, streamRate, type StreamParameters } from './air2stream.ts';
+export { nowcastRiver } from './nowcast.ts';
+export { RIVER_PARAMETERS } from './parameters.ts';
 export { nowcastPool } from './pool.ts';
-export type { RiverKind, RiverWeatherDay } from './types.ts';
+export type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';

@@ -1,119 +1,118 @@
-import type { LakeDay, WaterReading } from '../lake/types.ts';
-import { dayNumber, dayOfYear, isoDate } from '../lake/calendar.ts';
-import { stepStream, type StreamParameters } from './air2stream.ts';
-import type { RiverKind, RiverWeatherDay } from './types.ts';
+import { dayNumber, isoDate } from '../lake/calendar.ts';
+import { StuckWatch } from '../lake/stuck-watch.ts';
+import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
+import { RiverBelief } from './belief.ts';
+import { misfitFeatures } from './features.ts';
+import { riverForcing } from './forcing.ts';
+import { runBase } from './free-run.ts';
+import { OUTLIER_Z2 } from './misfit-filter.ts';
+import { KIND_BELIEF } from './parameters.ts';
+import { placeRiverReadings } from './readings.ts';
+import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';
+
+const BASES: readonly RiverBase[] = ['lowland', 'alpine', 'melt'];
+/** Squared standardised difference beyond which a reading is left out until another one agrees. */
+const REFUSED_Z2 = 64;
+/** A second reading this close to a doubted one, this soon after it, is believed. */
+const AGREEING_C = 1.5;
+const AGREEING_DAYS = 10;
 
 /**
- * Parameters fitted to one river of each kind (calibration years of the lowland Mentue and of the dam-regulated
- * Rhone at Sion); another river of the kind differs, which the interval without readings allows for.
- */
-export const RIVER_PARAMETERS: Readonly<Record<RiverKind, StreamParameters>> = {
-  lowland: { a: [0.54984, 0.39495, 0.46673, 0.1319, 0.90334, 0.58601, 0.61616, 0.094029] },
-  regulated: { a: [0.20112, 0.16106, 0.12652, 0.37104, 5.5453, 1.5253, 0.5282, 0.90826] },
-};
-
-/** Rivers forget a misfit in about 5 days. */
-const KEEP = Math.exp(-1 / 5);
-const Z80 = 1.2816;
-/** Variances, K2: what lasts at a site, what fades, what a reading cannot tell of the day; drift a day. */
-const SITE_VAR = 2.5 ** 2;
-const FADING_VAR = 0.75 ** 2;
-const READING_VAR = 0.2 ** 2;
-const DRIFT_VAR = 0.01 ** 2;
-const SPIN_UP_DAYS = 60;
-const DISCHARGE_MEMORY_DAYS = 365;
-
-/**
- * Water temperature of a river or tailwater day by day from air, discharge where known, and readings.
+ * Daily mean water temperature of a river or tailwater day by day, with an 80 % interval.
  *
- * Strictly causal, 80 % interval. The discharge counts by its ratio to its own mean so far; without it the ratio is 1.
- * A site right below a deep release follows the release, not this: give readings.
+ * Air and discharge drive free runs of differing kinds; readings decide between them and teach what is left.
+ * Strictly causal: a day uses weather up to itself and readings up to itself minus the lag. The discharge counts by
+ * its ratio to its usual value so far; where it is missing it returns to that within days. Water right below a dam
+ * follows the depth of the release, which only readings can tell: without one the interval spans both.
  *
- * @param weather in date order, one entry a day
- * @param lagDays days a reading needs to arrive
- * @throws RangeError on a malformed date or dates out of order
+ * @param weather in date order; up to 10 days without air are bridged, longer gaps have no estimate
+ * @param readings any order; those that cannot be right come back in `refused`
+ * @throws RangeError on a malformed date, dates out of order, or a belief without any free run
  */
 export function nowcastRiver(
   kind: RiverKind,
   weather: readonly RiverWeatherDay[],
   readings: readonly WaterReading[],
-  lagDays = 0,
-): LakeDay[] {
-  const parameters = RIVER_PARAMETERS[kind];
-  const byDay = new Map(readings.map((r) => [dayNumber(r.date), r]));
-  const site = { x: 0, v: SITE_VAR };
-  const fading = { x: 0, v: FADING_VAR };
-  let cross = 0;
-  let meanFlow = 0;
-  let flowDays = 0;
-  let waterC = 0;
-  let airC: number | null = null;
-  let before = -Infinity;
-  let lastReading: number | null = null;
-  const freeByDay = new Map<number, number>();
+  options: RiverOptions = {},
+): LakeNowcast {
+  const forcing = riverForcing(weather, options.firstForecastDate);
+  const { firstDay, count, dead, starts, forecastFrom } = forcing;
+  const belief = options.belief ?? KIND_BELIEF[kind];
+  const runs = BASES.filter((base) => (belief[base] ?? 0) > 0).map((base) => ({
+    run: runBase(forcing, base),
+    belief: belief[base] ?? 0,
+  }));
+  if (runs.length === 0) throw new RangeError('At least one free run must be believed.');
+  const features = misfitFeatures(forcing);
+  const lag = Math.max(0, Math.round(options.readingLagDays ?? 0));
+  const { byDay, refused } = placeRiverReadings(forcing, readings);
+  const stuck = new StuckWatch('river');
+  const known = new RiverBelief(runs, features);
+  const ahead = new RiverBelief(runs, features);
   const days: LakeDay[] = [];
+  let taken = -1;
+  let doubted = { day: -Infinity, differenceC: 0 };
+  let lastReading: number | null = null;
 
-  for (const day of weather) {
-    const n = dayNumber(day.date);
-    if (n <= before) throw new RangeError(`The weather must be in date order, one line a day (${day.date}).`);
-    if (day.airC !== null) airC = day.airC;
-    const passed = Number.isFinite(before) ? n - before : 0;
-    before = n;
-    if (airC === null) continue;
-    const flow = day.dischargeM3s;
-    if (flow !== undefined && flow > 0) {
-      flowDays = Math.min(DISCHARGE_MEMORY_DAYS, flowDays + 1);
-      meanFlow += (flow - meanFlow) / flowDays;
+  for (let j = 0; j < count; j++) {
+    // Bring the filters to the newest day whose readings have arrived, then look ahead over the lag.
+    while (taken < j - lag) {
+      taken++;
+      pass(known, taken);
+      if (dead[taken] === 0 && taken < forecastFrom) arrive(taken);
     }
-    const ratio = flow !== undefined && flow > 0 ? flow / meanFlow : 1;
-    const steps = freeByDay.size === 0 ? SPIN_UP_DAYS : passed;
-    for (let i = 0; i < steps; i++) waterC = stepStream(parameters, waterC, airC, ratio, dayOfYear(n));
-    freeByDay.set(n, waterC);
-
-    for (let i = 0; i < passed; i++) fade();
-    arrive(n - lagDays, passed);
-    const estimate = Math.max(0, waterC + site.x + fading.x * KEEP ** lagDays);
-    const half = Z80 * Math.sqrt(aheadVar(lagDays) + READING_VAR);
+    if (dead[j] === 1) continue;
+    ahead.copyFrom(known);
+    for (let k = taken + 1; k <= j; k++) pass(ahead, k);
+    const waterC = ahead.waterC;
+    const half = ahead.halfWidthC(0);
     days.push({
-      date: isoDate(n),
-      waterC: estimate,
-      lowC: Math.max(0, estimate - half),
-      highC: estimate + half,
-      readingAgeDays: lastReading === null ? null : n - lastReading,
-      freeC: waterC,
-      leadDays: 0,
+      date: isoDate(firstDay + j),
+      waterC,
+      lowC: Math.max(0, waterC - half),
+      highC: waterC + half,
+      readingAgeDays: lastReading === null ? null : j - lastReading,
+      freeC: ahead.freeC,
+      leadDays: j >= forecastFrom ? j - forecastFrom + 1 : 0,
     });
   }
-  return days;
+  return { days, refused };
 
-  function fade(): void {
-    fading.x *= KEEP;
-    fading.v = fading.v * KEEP ** 2 + FADING_VAR * (1 - KEEP ** 2);
-    cross *= KEEP;
-    site.v += DRIFT_VAR;
+  function pass(filters: RiverBelief, j: number): void {
+    if (dead[j] === 0) filters.advance(j, starts.has(j));
   }
 
-  function aheadVar(lead: number): number {
-    const keep = KEEP ** lead;
-    return site.v + 2 * cross * keep + fading.v * keep ** 2 + FADING_VAR * (1 - keep ** 2);
-  }
-
-  function arrive(n: number, passed: number): void {
-    for (let d = n - Math.max(0, passed - 1); d <= n; d++) {
-      const reading = byDay.get(d);
-      const freeC = freeByDay.get(d);
-      if (reading === undefined || freeC === undefined) continue;
-      const miss = reading.waterC - freeC - site.x - fading.x;
-      const total = site.v + 2 * cross + fading.v + READING_VAR + reading.sdC ** 2;
-      const gainSite = (site.v + cross) / total;
-      const gainFading = (fading.v + cross) / total;
-      site.x += gainSite * miss;
-      fading.x += gainFading * miss;
-      const nextCross = cross - gainSite * gainFading * total;
-      site.v -= gainSite ** 2 * total;
-      fading.v -= gainFading ** 2 * total;
-      cross = nextCross;
-      lastReading = d;
+  function arrive(j: number): void {
+    const daily = byDay.get(j);
+    if (daily === undefined) return;
+    const { waterC, noiseVar, reading } = daily;
+    const stuckReason = stuck.judge(dayNumber(reading.date), waterC, known.freeC);
+    if (stuckReason !== undefined) {
+      refused.push({ reading, reason: stuckReason });
+      return;
     }
+    const { differenceC, z2 } = known.expect(waterC, noiseVar);
+    if (z2 > OUTLIER_Z2) {
+      const agrees =
+        Math.abs(differenceC - doubted.differenceC) < AGREEING_C && j - doubted.day <= AGREEING_DAYS;
+      doubted = { day: j, differenceC };
+      // Two that agree tell of another release or source, which the site's past cannot foresee.
+      if (agrees) known.loosen(differenceC ** 2);
+      else {
+        const leftOut = z2 > REFUSED_Z2;
+        refused.push({ reading, reason: doubt(differenceC, leftOut) });
+        if (leftOut) return;
+      }
+    }
+    known.assimilate(waterC, noiseVar);
+    lastReading = j;
   }
+}
+
+function doubt(differenceC: number, leftOut: boolean): string {
+  const side = differenceC > 0 ? 'above' : 'below';
+  const fate = leftOut
+    ? 'it was left out until another one agrees'
+    : 'it counts for little until others agree';
+  return `It is ${Math.abs(differenceC).toFixed(1)} K ${side} what weather, flow and the other readings make likely; ${fate}.`;
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nowcastPool, nowcastRiver, stepStream } from '../../../src/water/river/index.ts';
+import { nowcastPool, nowcastRiver, stepStream, type RiverKind } from '../../../src/water/river/index.ts';
 import { nowcastLake } from '../../../src/water/lake/index.ts';
 import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
 
@@ -34,10 +34,10 @@ describe('stream equation', () => {
 });
 
 describe('nowcast of a river', () => {
-  const free = nowcastRiver('lowland', weather, []);
+  const free = nowcastRiver('lowland', weather, []).days;
 
   it('moves to a reading and forgets most of it within two weeks', () => {
-    const days = nowcastRiver('lowland', weather, [
+    const { days } = nowcastRiver('lowland', weather, [
       gaugeReading(dateAfter(START, 200), free[200]!.waterC + 2),
     ]);
     const moved = (i: number): number => days[i]!.waterC - free[i]!.waterC;
@@ -49,11 +49,12 @@ describe('nowcast of a river', () => {
   });
 
   it('is steadier below a dam than in the lowland', () => {
-    const swing = (kind: 'lowland' | 'regulated'): number => {
-      const values = nowcastRiver(kind, weather, []).map((d) => d.waterC);
+    const swing = (kind: RiverKind): number => {
+      const values = nowcastRiver(kind, weather, []).days.map((d) => d.waterC);
       return Math.max(...values) - Math.min(...values);
     };
-    expect(swing('regulated')).toBeLessThan(swing('lowland') / 2);
+    expect(swing('snow-fed')).toBeLessThan(swing('lowland') / 2);
+    expect(swing('regulated')).toBeLessThan(0.8 * swing('lowland'));
   });
 
   it('wants the weather in order', () => {
@@ -63,7 +64,7 @@ describe('nowcast of a river', () => {
 
 describe('run-of-river pool', () => {
   const lake = nowcastLake({ latDeg: 36, meanDepthM: 5, areaKm2: 3 }, weather, []).days;
-  const river = nowcastRiver('regulated', weather, []);
+  const river = nowcastRiver('regulated', weather, []).days;
 
   it('is the river when the water runs through and the lake when it stays', () => {
     expect(nowcastPool(lake, river, Infinity)[300]!.waterC).toBeCloseTo(lake[300]!.waterC, 9);

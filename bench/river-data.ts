@@ -1,0 +1,131 @@
+import { scoreHindcast, type HindcastScore } from '../src/cli/hindcast-score.ts';
+import type { LakeDay, WaterReading } from '../src/water/lake/index.ts';
+import {
+  nowcastRiver,
+  type RiverBase,
+  type RiverKind,
+  type RiverWeatherDay,
+} from '../src/water/river/index.ts';
+import { fixtureRows, numberOf } from './lake-data.ts';
+
+/** A river with weather, discharge and an observed daily water temperature; scored from `heldOutFrom` on. */
+export interface ObservedRiver {
+  readonly name: string;
+  readonly kind: RiverKind;
+  /** The free run fitted to this river's own calibration years. */
+  readonly ownBase: RiverBase;
+  readonly weather: readonly RiverWeatherDay[];
+  readonly water: ReadonlyMap<string, number>;
+  readonly heldOutFrom: string;
+}
+
+function river(file: string, rest: Pick<ObservedRiver, 'name' | 'kind' | 'ownBase'>): ObservedRiver {
+  const rows = fixtureRows(file);
+  const water = new Map<string, number>();
+  const weather = rows.map((row): RiverWeatherDay => {
+    const [airC, waterC, dischargeM3s] = ['air_temp_c', 'water_temp_c', 'discharge_m3s'].map((c) =>
+      numberOf(row[c]),
+    );
+    if (waterC != null) water.set(row['date']!, waterC);
+    return { date: row['date']!, airC: airC ?? null, ...(dischargeM3s != null && { dischargeM3s }) };
+  });
+  const heldOutFrom = rows.find((row) => row['split'] === 'cv')!['date']!;
+  return { ...rest, weather, water, heldOutFrom };
+}
+
+/** Lowland Mentue (held out from 2010) and dammed, snow- and glacier-fed Rhone at Sion (from 2005). */
+export function fixtureRivers(): readonly [ObservedRiver, ObservedRiver] {
+  return [
+    river('river_mentue.csv.gz', { name: 'Mentue', kind: 'lowland', ownBase: 'lowland' }),
+    river('river_rhone_sion.csv.gz', { name: 'Rhone at Sion', kind: 'snow-fed', ownBase: 'alpine' }),
+  ];
+}
+
+export type Belief = Readonly<Partial<Record<RiverBase, number>>>;
+
+export interface RiverCase {
+  readonly kind: RiverKind;
+  readonly belief?: Belief;
+  /** 0 for no readings. */
+  readonly everyDays: number;
+  /** First date of readings; the whole record when absent. */
+  readonly from?: string;
+}
+
+export function riverReadings(
+  { water }: ObservedRiver,
+  { everyDays, from = '' }: Pick<RiverCase, 'everyDays' | 'from'>,
+): WaterReading[] {
+  const readings: WaterReading[] = [];
+  if (everyDays === 0) return readings;
+  let last = -Infinity;
+  for (const [date, waterC] of water) {
+    const day = Date.parse(date) / 86_400_000;
+    if (date < from || day - last < everyDays) continue;
+    last = day;
+    readings.push({ date, waterC, depthM: 1, sdC: 0.1, source: 'logger' });
+  }
+  return readings;
+}
+
+/** Estimates of all days; readings are known one day after they were taken. */
+export function runRiver(river: ObservedRiver, c: RiverCase): LakeDay[] {
+  return nowcastRiver(c.kind, river.weather, riverReadings(river, c), {
+    readingLagDays: 1,
+    ...(c.belief && { belief: c.belief }),
+  }).days;
+}
+
+/** Scores the held-out years; the readings of the years before have taught the filter. */
+export function scoreRiver(river: ObservedRiver, c: RiverCase): HindcastScore {
+  const given = new Map(riverReadings(river, c).map((r) => [r.date, r.waterC]));
+  const heldOut = runRiver(river, c).filter(({ date }) => date >= river.heldOutFrom);
+  return scoreHindcast(heldOut, river.water, (date) => lastBefore(given, date))!;
+}
+
+/** Root-mean-square error of the first and of the second year of readings, over every start in the held-out years. */
+export function scoreYearsOfReadings(
+  river: ObservedRiver,
+  c: Omit<RiverCase, 'from'>,
+): readonly [Tally, Tally] {
+  const tallies = [new Tally(), new Tally()] as const;
+  const lastYear = Number(river.weather.at(-1)!.date.slice(0, 4));
+  for (let year = Number(river.heldOutFrom.slice(0, 4)); year < lastYear; year++) {
+    const days = runRiver(river, { ...c, from: `${year}-01-01` });
+    tallies.forEach((tally, i) => {
+      for (const day of days)
+        if (day.date.startsWith(`${year + i}-`) && day.readingAgeDays !== null)
+          tally.add(day, river.water.get(day.date));
+    });
+  }
+  return tallies;
+}
+
+export class Tally {
+  private days = 0;
+  private squares = 0;
+  private inside = 0;
+
+  add(day: LakeDay, waterC: number | undefined): void {
+    if (waterC === undefined) return;
+    this.days++;
+    this.squares += (day.waterC - waterC) ** 2;
+    if (waterC >= day.lowC && waterC <= day.highC) this.inside++;
+  }
+
+  get rmseC(): number {
+    return Math.sqrt(this.squares / this.days);
+  }
+
+  get coverage(): number {
+    return this.inside / this.days;
+  }
+}
+
+function lastBefore(given: ReadonlyMap<string, number>, date: string): number | undefined {
+  for (let back = 1; back <= 60; back++) {
+    const value = given.get(new Date(Date.parse(date) - back * 86_400_000).toISOString().slice(0, 10));
+    if (value !== undefined) return value;
+  }
+  return undefined;
+}

@@ -1,0 +1,134 @@
+import { at } from '../lake/series.ts';
+import type { RiverFreeRun } from './free-run.ts';
+import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfit-filter.ts';
+
+/** Share of the belief in a free run that takes the river to be like the one it was fitted to. */
+const LIKE_SHARE = 0.8;
+/** What the record of a filter still counts for at the next reading. */
+const MEMORY = 0.98;
+/** No single reading decides by more than this, squared standard deviations. */
+const MOST_Z2 = 9;
+const Z80 = 1.2816;
+/** Share of readings that may fall outside the interval, and how fast the scale follows it. */
+const OUTSIDE = 0.2;
+const FOLLOW = 0.05;
+/** Variance a perfect reading has about the day's mean of the reach, K2. */
+const REACH_VAR = 0.1 ** 2;
+
+interface Member {
+  readonly run: RiverFreeRun;
+  readonly filter: RiverMisfit;
+}
+
+/**
+ * Free runs that may suit the river, each with a filter for a river like it and one for a river unlike it, weighed
+ * by how well each foresaw the readings, and one scale that keeps 80 % of the readings inside the 80 % interval.
+ */
+export class RiverBelief {
+  private readonly members: readonly Member[];
+  private readonly support: Float64Array;
+  private readonly weights: Float64Array;
+  private scale = 1;
+  private day = 0;
+
+  /** @param runs free runs and how far each is believed; at least one above 0 */
+  constructor(
+    runs: readonly { readonly run: RiverFreeRun; readonly belief: number }[],
+    private readonly features: Float64Array,
+  ) {
+    const believed = runs.filter(({ belief }) => belief > 0);
+    this.members = believed.flatMap(({ run }) =>
+      [LIKE_SD, UNLIKE_SD].map((sd) => ({ run, filter: new RiverMisfit(sd) })),
+    );
+    this.support = Float64Array.from(
+      believed.flatMap(({ belief }) => [Math.log(belief * LIKE_SHARE), Math.log(belief * (1 - LIKE_SHARE))]),
+    );
+    this.weights = new Float64Array(this.support.length);
+    this.weigh();
+  }
+
+  copyFrom(other: RiverBelief): void {
+    this.members.forEach(({ filter }, i) => {
+      const twin = other.members[i];
+      if (twin !== undefined) filter.copyFrom(twin.filter);
+    });
+    this.support.set(other.support);
+    this.weights.set(other.weights);
+    this.scale = other.scale;
+    this.day = other.day;
+  }
+
+  advance(j: number, started: boolean): void {
+    this.day = j;
+    for (const { run, filter } of this.members) {
+      if (started) {
+        filter.advance(0, 0);
+        filter.restart(at(run.forcingVar, j));
+      } else filter.advance(at(run.keep, j), at(run.forcingVar, j));
+      filter.observe(this.features, j);
+    }
+  }
+
+  /** What weather and flow alone give, by what is believed now, degC. */
+  get freeC(): number {
+    return this.mean(({ run }) => at(run.freeC, this.day));
+  }
+
+  get waterC(): number {
+    return this.mean((member) => this.estimateC(member));
+  }
+
+  /** Half-width of the 80 % interval of a reading with this error variance, K. */
+  halfWidthC(noiseVar: number): number {
+    // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
+    const forced = this.mean(({ filter }) => filter.forcingVar);
+    const own = Math.max(0, this.variance - forced);
+    return Z80 * Math.sqrt(this.scale * own + forced + REACH_VAR + noiseVar);
+  }
+
+  /** How far a reading is from what is expected: K, and its square over the expected variance. */
+  expect(waterC: number, noiseVar: number): { differenceC: number; z2: number } {
+    const differenceC = waterC - this.waterC;
+    return { differenceC, z2: differenceC ** 2 / (this.variance + REACH_VAR + noiseVar) };
+  }
+
+  loosen(variance: number): void {
+    for (const { filter } of this.members) filter.loosen(variance);
+  }
+
+  assimilate(waterC: number, noiseVar: number): void {
+    const outside = Math.abs(waterC - this.waterC) > this.halfWidthC(noiseVar) ? 1 : 0;
+    this.scale = Math.min(4, Math.max(0.15, this.scale * Math.exp(FOLLOW * (outside - OUTSIDE))));
+    this.members.forEach(({ run, filter }, i) => {
+      const misfitC = waterC - at(run.freeC, this.day);
+      const variance = filter.misfitVar + REACH_VAR + noiseVar;
+      const z2 = (misfitC - filter.misfitC) ** 2 / variance;
+      this.support[i] = MEMORY * at(this.support, i) - (Math.min(MOST_Z2, z2) + Math.log(variance)) / 2;
+      filter.assimilate(misfitC, REACH_VAR + noiseVar);
+    });
+    this.weigh();
+  }
+
+  private estimateC({ run, filter }: Member): number {
+    return Math.max(0, at(run.freeC, this.day) + filter.misfitC);
+  }
+
+  private get variance(): number {
+    const mean = this.waterC;
+    return this.mean((member) => member.filter.misfitVar + (this.estimateC(member) - mean) ** 2);
+  }
+
+  private mean(of: (member: Member) => number): number {
+    let sum = 0;
+    let i = 0;
+    for (const member of this.members) sum += at(this.weights, i++) * of(member);
+    return sum;
+  }
+
+  private weigh(): void {
+    const best = Math.max(...this.support);
+    let total = 0;
+    this.support.forEach((value, i) => (total += this.weights[i] = Math.exp(value - best)));
+    this.weights.forEach((value, i) => (this.weights[i] = value / total));
+  }
+}

@@ -1,0 +1,46 @@
+import { at } from '../lake/series.ts';
+import { stepStream, streamRate } from './air2stream.ts';
+import { dilutedC } from './melt.ts';
+import { FITTED } from './parameters.ts';
+import { AIR_KEEP, AIR_SD_C, type RiverForcing } from './forcing.ts';
+import type { RiverBase } from './types.ts';
+
+/** Days of constant weather after which the start no longer matters. */
+const SPIN_UP_DAYS = 60;
+
+/** What weather and flow alone give. */
+export interface RiverFreeRun {
+  readonly freeC: Float64Array;
+  /** Share of an error of yesterday that is left today. */
+  readonly keep: Float64Array;
+  /** Variance that bridged or forecast air adds, or that a start leaves, K2. */
+  readonly forcingVar: Float64Array;
+}
+
+/** Free run of one base over all days; dead days hold the last value. */
+export function runBase(forcing: RiverForcing, base: RiverBase): RiverFreeRun {
+  const { count, doy, airC, airVar, ratio, meltShare, dead, starts } = forcing;
+  const parameters = FITTED[base === 'alpine' ? 'alpine' : 'lowland'];
+  const freeC = new Float64Array(count);
+  const keep = new Float64Array(count).fill(1);
+  const forcingVar = new Float64Array(count);
+  let waterC = 0;
+  for (let j = 0; j < count; j++) {
+    if (dead[j] === 0) {
+      const started = starts.has(j);
+      for (let k = started ? SPIN_UP_DAYS : 1; k > 0; k--)
+        waterC = stepStream(parameters, waterC, at(airC, j), at(ratio, j), at(doy, j));
+      const { ratePerDay, airPerDay } = streamRate(parameters, at(ratio, j));
+      const left = Math.exp(-ratePerDay);
+      keep[j] = left;
+      const gain = (airPerDay * (1 - left)) / ratePerDay;
+      // Errors of air come in spells; what is left of one day's meets the next of the same sign.
+      const spell = (1 + AIR_KEEP * left) / (1 - AIR_KEEP * left);
+      forcingVar[j] = started
+        ? (AIR_SD_C * (airPerDay / ratePerDay)) ** 2
+        : gain ** 2 * at(airVar, j) * spell;
+    }
+    freeC[j] = base === 'melt' ? dilutedC(waterC, at(meltShare, j)) : waterC;
+  }
+  return { freeC, keep, forcingVar };
+}

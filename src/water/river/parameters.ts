@@ -1,0 +1,34 @@
+import type { StreamParameters } from './air2stream.ts';
+import type { RiverBase, RiverKind } from './types.ts';
+
+/** Calibration days of the lowland Mentue, 2002 to 2009 (`bench/river-fit.ts`). */
+const LOWLAND: StreamParameters = {
+  a: [0.49047, 0.38966, 0.45525, 0.1275, 0.9681, 0.61823, 0.61579, 0.10005],
+};
+
+/** Calibration days of the Rhone at Sion, 1984 to 2004: fed by snow and glaciers and held back by dams. */
+const ALPINE: StreamParameters = {
+  a: [0.18973, 0.17683, 0.145, 0.328, 5.944, 1.5216, 0.52407, 0.95959],
+};
+
+/** The fitted set nearest to each kind; no river was at hand that is regulated without being snow-fed. */
+export const RIVER_PARAMETERS: Readonly<Record<RiverKind, StreamParameters>> = {
+  lowland: LOWLAND,
+  'snow-fed': ALPINE,
+  regulated: ALPINE,
+};
+
+export const FITTED: Readonly<Record<'lowland' | 'alpine', StreamParameters>> = {
+  lowland: LOWLAND,
+  alpine: ALPINE,
+};
+
+/**
+ * How far each free run is believed before the first reading. A regulated river may release the surface or the
+ * depth of its reservoir, so both are kept open and the interval spans them (common practice, no source).
+ */
+export const KIND_BELIEF: Readonly<Record<RiverKind, Readonly<Record<RiverBase, number>>>> = {
+  lowland: { lowland: 0.97, alpine: 0.02, melt: 0.01 },
+  'snow-fed': { lowland: 0.02, alpine: 0.93, melt: 0.05 },
+  regulated: { lowland: 0.45, alpine: 0.45, melt: 0.1 },
+};
