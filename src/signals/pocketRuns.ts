@@ -16,8 +16,8 @@ import { hoursWithin } from './hourly.ts';
 import type { LakeTable } from './lake.ts';
 import type { WeatherTable } from './weather.ts';
 
-/** A reading with a temperature. */
-export type WaterTaken = Reading & { readonly waterC: number };
+/** A reading with a temperature, and the share of it that counts at its age. */
+export type WaterTaken = Reading & { readonly waterC: number; readonly weight: number };
 
 export interface SimulatedPocket {
   readonly id: string;
@@ -37,6 +37,10 @@ export interface SimulatedPocket {
 const SPIN_UP_DAYS = 8;
 /** Age at which a reading no longer counts, days: by then weather and season have changed what a pocket gets wrong. */
 const READING_DAYS = 21;
+/** Days before that in which it counts less and less, so that the estimate does not jump when it leaves. */
+const LEAVING_DAYS = 7;
+/** No hand thermometer is better than this, K. Common practice, no source. */
+const LEAST_SD_C = 0.1;
 /** Days of model before the oldest reading that counts. */
 const BEFORE_READING_DAYS = 4;
 const TOO_OLD = `It is more than ${READING_DAYS} days old, too old to say anything of the pocket now.`;
@@ -110,21 +114,23 @@ function pocketHours(
 /** What stands for the pockets of a lake that has none configured. */
 const TYPICAL: PocketConfig = { id: 'typical', name: 'A typical small inflow pocket', landCover: 'mixed' };
 
-/** Temperatures taken in one pocket up to an instant; those from before `fromMs` are too old to count. */
+/** Temperatures taken in one pocket up to an instant: those that count, and those that are too old to. */
 function takenIn(
   pocketId: string,
   readings: readonly Reading[],
-  fromMs: number,
   asOfMs: number,
 ): { young: WaterTaken[]; old: WaterTaken[] } {
-  const taken = readings.flatMap((reading): WaterTaken[] =>
-    reading.pocket === pocketId && reading.waterC !== undefined && reading.atMs <= asOfMs
-      ? [{ ...reading, waterC: reading.waterC }]
-      : [],
-  );
+  const taken = readings.flatMap((reading): WaterTaken[] => {
+    const { waterC, atMs, pocket } = reading;
+    if (pocket !== pocketId || waterC === undefined || atMs > asOfMs) return [];
+    const leftDays = READING_DAYS - (asOfMs - atMs) / DAY_MS;
+    const depthM = Math.max(0, reading.depthM);
+    const sdC = Math.max(LEAST_SD_C, reading.sdC);
+    return [{ ...reading, waterC, depthM, sdC, weight: Math.min(1, leftDays / LEAVING_DAYS) }];
+  });
   return {
-    young: taken.filter(({ atMs }) => atMs > fromMs),
-    old: taken.filter(({ atMs }) => atMs <= fromMs),
+    young: taken.filter(({ weight }) => weight > 0),
+    old: taken.filter(({ weight }) => weight <= 0),
   };
 }
 
@@ -148,7 +154,7 @@ export function simulatePockets(
   const soilC = fortnight.length > 48 ? Math.max(1, sum(fortnight) / fortnight.length) : undefined;
   const pockets = lake.pockets.length > 0 ? lake.pockets : [TYPICAL];
   return pockets.flatMap((pocket) => {
-    const { young, old } = takenIn(pocket.id, readings, asOfMs - READING_DAYS * DAY_MS, asOfMs);
+    const { young, old } = takenIn(pocket.id, readings, asOfMs);
     const fromMs = Math.min(
       asOfMs - SPIN_UP_DAYS * DAY_MS,
       ...young.map(({ atMs }) => atMs - BEFORE_READING_DAYS * DAY_MS),

@@ -34,6 +34,8 @@ export interface PocketReading {
   readonly depthM: number;
   /** Standard error of the thermometer, K. */
   readonly sdC: number;
+  /** Share of what it says that counts, above 0 to 1, default 1: less for a reading that is growing old. */
+  readonly weight?: number;
 }
 
 /** A reading that did not count. */
@@ -74,7 +76,8 @@ interface Modelled {
  * @param run      from `simulatePocket`
  * @param readings in any order; those that cannot be compared or cannot be right come back in `refused`
  * @returns the same run when no reading counts
- * @throws RangeError when a reading has no instant, no depth of 0 or more, or no standard error above 0
+ * @throws RangeError when a reading has no instant, no temperature, no depth of 0 or more, no standard error above 0, or a weight
+ *   outside 0 to 1
  */
 export function correctByReadings<R extends PocketReading>(
   run: PocketRun,
@@ -95,7 +98,7 @@ export function correctByReadings<R extends PocketReading>(
 
   const { error } = run;
   const floorVarK2 = (error.floorK / Z80) ** 2;
-  const noise = { hour: HOUR_SHARE * floorVarK2 };
+  const hourVarK2 = HOUR_SHARE * floorVarK2;
   const start = (): PocketMisfit =>
     new PocketMisfit(LASTING_SHARE * floorVarK2, FADING_SHARE * floorVarK2, error.doubts.length, Z80 ** -2);
   const prior = start();
@@ -107,7 +110,7 @@ export function correctByReadings<R extends PocketReading>(
     const { misfitC, varK2 } = misfit.expect(modelled.effectK);
     const differenceC = reading.waterC - modelled.waterC - misfitC;
     let noiseVarK2 =
-      reading.sdC ** 2 + noise.hour + modelled.bentVarK2 + (COLUMN_SHARE * modelled.contrastK) ** 2;
+      reading.sdC ** 2 + hourVarK2 + modelled.bentVarK2 + (COLUMN_SHARE * modelled.contrastK) ** 2;
     if (differenceC ** 2 > DOUBTED_Z2 * (varK2 + noiseVarK2) || Math.abs(differenceC) > DOUBTED_K) {
       const agrees =
         Math.abs(differenceC - doubted.differenceC) < AGREEING_K &&
@@ -119,7 +122,7 @@ export function correctByReadings<R extends PocketReading>(
       }
       noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
     }
-    misfit.assimilate(modelled.effectK, differenceC, noiseVarK2);
+    misfit.assimilate(modelled.effectK, differenceC, noiseVarK2 / (reading.weight ?? 1));
     used.push(reading);
   };
 
@@ -129,16 +132,20 @@ export function correctByReadings<R extends PocketReading>(
       const reading = waiting.shift();
       if (reading) take(reading, i);
     }
-    return used.length === 0 ? hour : corrected(hour, i, error, prior, misfit, noise.hour);
+    return used.length === 0 ? hour : corrected(hour, i, error, prior, misfit, hourVarK2);
   });
   return { run: used.length === 0 ? run : { ...run, hours }, used, refused };
 }
 
 function check(reading: PocketReading): void {
-  if (!Number.isFinite(reading.atMs)) throw new RangeError('a reading in a pocket needs an instant');
+  if (!Number.isFinite(reading.atMs) || !Number.isFinite(reading.waterC))
+    throw new RangeError('a reading in a pocket needs an instant and a temperature');
   if (!(reading.depthM >= 0))
     throw new RangeError(`depthM of a reading must be 0 or more, got ${reading.depthM}`);
   if (!(reading.sdC > 0)) throw new RangeError(`sdC of a reading must be above 0, got ${reading.sdC}`);
+  const { weight = 1 } = reading;
+  if (!(weight > 0 && weight <= 1))
+    throw new RangeError(`weight of a reading must be above 0 and at most 1, got ${weight}`);
 }
 
 type Problem = Pick<RefusedPocketReading<PocketReading>, 'reason' | 'kind'>;
