@@ -10,9 +10,15 @@ const SPIN_UP_DAYS = 730;
 const START_SD_C = 3;
 /** Standard error of a bridged day's air temperature, K. */
 const BRIDGED_AIR_SD_C = 3;
-const AIR_JUMP_SHARE = 0.08;
+const AIR_JUMP_SHARE = 0.12;
 /** Difference to the deep water at which the surface layer counts as fully layered, K. */
 const LAYERED_C = 6;
+/** Below this the water's answer to the air fades: ice comes between them, degC. */
+const OPEN_WATER_C = 3;
+/** Days a spell of warming or cooling counts as one. */
+const SPELL_KEEP = Math.exp(-1 / 15);
+/** What the layered model counts for beside the other at rest, what it gains while the lake cools, and from when, K. */
+const LAYERED_SHARE = { atRest: 0.5, cooling: 0.25, fullyC: 1.5 };
 
 /** The lake as weather alone makes it, day by day. */
 export interface FreeRun {
@@ -31,6 +37,11 @@ export interface FreeRun {
   /** The same jump where the lake is layered, and the day's own step of the free run, K. */
   readonly layeredJumpC: Float64Array;
   readonly stepC: Float64Array;
+  /** Change of the free run over the spell so far, K: all of it, by season (cosine, sine), and its cooling days only. */
+  readonly spellC: Float64Array;
+  readonly spellCosC: Float64Array;
+  readonly spellSinC: Float64Array;
+  readonly coldSpellC: Float64Array;
 }
 
 const EMA = (days: number): number => 1 - Math.exp(-1 / days);
@@ -51,6 +62,10 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
     airJumpC: floats(),
     layeredJumpC: floats(),
     stepC: floats(),
+    spellC: floats(),
+    spellCosC: floats(),
+    spellSinC: floats(),
+    coldSpellC: floats(),
   };
   const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
   let lake = new ExchangePair(site, 5);
@@ -58,6 +73,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
   let e2 = 0;
   let e3 = 0;
   let e20 = 0;
+  let lately = 0;
   for (let j = 0; j < count; j++) {
     if (forcing.dead[j] === 1) continue;
     const start = forcing.starts.get(j);
@@ -66,6 +82,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       lake = spunUp(site, forcing, j, start);
       e2 = e3 = air;
       e20 = start.meanC + start.cosC * at(forcing.cosYear, j) + start.sinC * at(forcing.sinYear, j);
+      lately = lake.meanC;
       run.forcingVar[j] = START_SD_C ** 2;
     } else {
       today.airC = (at(airC, j - 1) + air) / 2;
@@ -78,16 +95,40 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       e20 += EMA20 * (air - e20);
       if (forcing.bridged[j] === 1) run.forcingVar[j] = (BRIDGED_AIR_SD_C * lake.airGain) ** 2;
     }
-    run.freeC[j] = Math.max(0, lake.meanC + shiftC + AIR_JUMP_SHARE * (air - e3));
+    lately += EMA20 * (lake.meanC - lately);
+    run.freeC[j] = Math.max(0, blendC(lake, lately) + shiftC + AIR_JUMP_SHARE * (air - e3));
     run.ratePerDay[j] = lake.ratePerDay;
     run.airGain[j] = lake.airGain;
     run.layeringC[j] = Math.max(0, lake.surfaceC - lake.deepC);
-    run.airSwingC[j] = e2 - e20;
-    run.airJumpC[j] = air - e3;
+    const open = Math.min(1, lake.meanC / OPEN_WATER_C);
+    run.airSwingC[j] = open * (e2 - e20);
+    run.airJumpC[j] = open * (air - e3);
     run.layeredJumpC[j] = Math.min(1, at(run.layeringC, j) / LAYERED_C) * (air - e3);
-    if (start === undefined) run.stepC[j] = at(run.freeC, j) - at(run.freeC, j - 1);
+    if (start === undefined) followSpell(run, j);
   }
   return run;
+}
+
+/**
+ * Mean of the two models. While the lake cools the layered one counts for more: heat stored below comes up, which the
+ * other does not know, and both ran cold in autumn without it.
+ */
+function blendC(lake: ExchangePair, latelyC: number): number {
+  const cooling = Math.min(1, Math.max(0, (latelyC - lake.meanC) / LAYERED_SHARE.fullyC));
+  const layered = LAYERED_SHARE.atRest + LAYERED_SHARE.cooling * cooling;
+  return (1 - layered) * lake.warmthC + layered * lake.surfaceC;
+}
+
+function followSpell(run: FreeRun, j: number): void {
+  const stepC = at(run.freeC, j) - at(run.freeC, j - 1);
+  const carry = (spell: Float64Array, addC: number): void => {
+    spell[j] = SPELL_KEEP * at(spell, j - 1) + addC;
+  };
+  run.stepC[j] = stepC;
+  carry(run.spellC, stepC);
+  carry(run.spellCosC, stepC * at(run.forcing.cosYear, j));
+  carry(run.spellSinC, stepC * at(run.forcing.sinYear, j));
+  carry(run.coldSpellC, Math.min(0, stepC));
 }
 
 /**

@@ -4,7 +4,7 @@ const Z80 = 1.2816;
 /** January to May (July to November south of the equator) the misfit scatters a little more. */
 const SPRING_FACTOR = 1.1;
 /** Right after a reading the fast misfit is less than its spread over a week suggests: share that fades over 2 days. */
-const FRESH_SHARE = 0.13;
+const FRESH_SHARE = 0.08;
 
 /**
  * Half-width of the 80 % interval.
@@ -32,7 +32,7 @@ export function intervalFactor(latDeg: number, dayOfYear: number, readingAgeDays
 
 function unreadBandC(waterC: number, latDeg: number): number {
   if (Math.abs(latDeg) < 42) return 2.3;
-  if (waterC < 3) return 1.07;
-  if (waterC < 8) return 1.4;
-  return waterC < 18 ? 1.5 : 1.55;
+  if (waterC < 3) return 1;
+  if (waterC < 8) return 1.29;
+  return waterC < 18 ? 1.38 : 1.43;
 }

@@ -9,7 +9,7 @@ const Z80 = 1.2816;
 /** Share of readings that may fall outside the interval, and how fast the scale follows it. */
 const OUTSIDE = 0.2;
 const FOLLOW = 0.05;
-const START_SCALE = 0.85;
+const START_SCALE = 0.9;
 
 /**
  * Two misfit filters that differ in how restless they think the site is, weighed by how well each foresaw the

@@ -1,16 +1,32 @@
 import { at } from './series.ts';
 /**
  * States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing,
- * hour of the readings (as a share of the day's own step), air response of the layered lake.
+ * hour of the readings (as a share of the day's own step), air response of the layered lake, and how much stronger or
+ * weaker than the free run the lake follows a spell: all year, by season (two), and on the way down.
  */
-const N = 10;
+const N = 14;
 const SLOW = 5;
 const FAST = 6;
 const FORCING = 7;
 
 const SLOW_SD = 0.84;
 const FAST_SD = 0.08;
-const PRIOR_SD = Float64Array.of(1, 0.5, 0.5, 0.05, 0.04, SLOW_SD, FAST_SD, 0, 0.3, 0.1);
+const PRIOR_SD = Float64Array.of(
+  1,
+  0.5,
+  0.5,
+  0.05,
+  0.04,
+  SLOW_SD,
+  FAST_SD,
+  0,
+  0.3,
+  0.1,
+  0.15,
+  0.15,
+  0.15,
+  0.2,
+);
 const BIAS_DRIFT_VAR = 0.009 ** 2;
 const FAST_KEEP = Math.exp(-1 / 2);
 /** Variance a perfect reading still has about the lake's daily mean at 1 m, K2. */
@@ -25,6 +41,10 @@ export interface MisfitDay {
   readonly airJumpC: number;
   readonly stepC: number;
   readonly layeredJumpC: number;
+  readonly spellC: number;
+  readonly spellCosC: number;
+  readonly spellSinC: number;
+  readonly coldSpellC: number;
 }
 
 /** What one reading did to the filter. */
@@ -65,6 +85,10 @@ export class MisfitFilter {
     this.h[4] = day.airJumpC;
     this.h[8] = day.stepC;
     this.h[9] = day.layeredJumpC;
+    this.h[10] = day.spellC;
+    this.h[11] = day.spellCosC;
+    this.h[12] = day.spellSinC;
+    this.h[13] = day.coldSpellC;
   }
 
   /**

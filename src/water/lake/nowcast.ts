@@ -1,4 +1,5 @@
 import { at } from './series.ts';
+import { DatingWatch, type Dating } from './dating-watch.ts';
 import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
@@ -13,6 +14,15 @@ const REFUSED_Z2 = 64;
 /** A second reading this close to a doubted one, this soon after it, is believed. */
 const AGREEING_C = 1.5;
 const AGREEING_DAYS = 10;
+const DATING_EVERY_DAYS = 30;
+const OFF_BY_A_DAY: Readonly<Record<Exclude<Dating, 'right'>, string>> = {
+  late:
+    'The daily readings answer the weather a day late, so they look stamped a day late, as a clock on another zone ' +
+    'does; from here on they are refused for their own day and count for the day before.',
+  early:
+    'The daily readings answer the weather of the day after, so they look stamped a day early; they are kept, because ' +
+    'that costs less than leaving them out, but check the dates.',
+};
 
 /**
  * Water temperature of a lake day by day: daily mean at about 1 m in the open lake, with an 80 % interval.
@@ -41,6 +51,8 @@ export function nowcastLake(
     run.forcingVar[j] = at(run.forcingVar, j) + forecastVar(j - forecastFrom + 1, at(run.airGain, j));
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch();
+  const dating = new DatingWatch();
+  let dated: Dating = 'right';
   const filter = new MisfitBank();
   const ahead = new MisfitBank();
   const days: LakeDay[] = [];
@@ -51,7 +63,9 @@ export function nowcastLake(
   const arrive = (j: number): void => {
     const daily = byDay.get(j);
     if (daily === undefined || j >= forecastFrom) return;
-    const misfitC = daily.waterC - at(run.freeC, j);
+    judgeDates(j);
+    // What is stamped a day late is water of the day before, and is compared with that.
+    const misfitC = daily.waterC - at(run.freeC, dated === 'late' ? Math.max(0, j - 1) : j);
     const stuckReason = stuck.judge(j, daily.waterC, at(run.freeC, j));
     if (stuckReason !== undefined) {
       refused.push({ reading: daily.reading, reason: stuckReason });
@@ -69,6 +83,23 @@ export function nowcastLake(
     const sinceLast = lastReading === null ? Infinity : j - lastReading;
     filter.assimilate(misfitC, daily.sdC, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
     lastReading = j;
+  };
+
+  /** Takes the newest step of the daily readings whose next day's air is known. */
+  const judgeDates = (j: number): void => {
+    const [before, day, today] = [j - 2, j - 1, j].map((k) => byDay.get(k));
+    if (j < 5 || !before?.isMean || !day?.isMean || !today || dead[j - 4] === 1) return;
+    const { airC } = run.forcing;
+    dating.take({
+      stepC: day.waterC - before.waterC,
+      waterC: day.waterC,
+      airC: [at(airC, j - 4), at(airC, j - 3), at(airC, j - 2), at(airC, j - 1), at(airC, j)],
+      ratePerDay: at(run.ratePerDay, j - 1),
+    });
+    if (j % DATING_EVERY_DAYS !== 0) return;
+    const now = dating.judge();
+    if (now !== dated && now !== 'right') refused.push({ reading: today.reading, reason: OFF_BY_A_DAY[now] });
+    dated = now;
   };
 
   for (let j = 0; j < count; j++) {
@@ -129,6 +160,10 @@ function advance(filter: MisfitBank, run: FreeRun, j: number): void {
     airJumpC: at(run.airJumpC, j),
     stepC: at(run.stepC, j),
     layeredJumpC: at(run.layeredJumpC, j),
+    spellC: at(run.spellC, j),
+    spellCosC: at(run.spellCosC, j),
+    spellSinC: at(run.spellSinC, j),
+    coldSpellC: at(run.coldSpellC, j),
   });
 }
 

@@ -7,6 +7,8 @@ import type { RefusedReading, WaterReading } from './types.ts';
 export interface DailyReading {
   readonly waterC: number;
   readonly sdC: number;
+  /** True when the thermometer gave the mean of the day, not one hour of it. */
+  readonly isMean: boolean;
   /** The reading that stands for the day when it has to be named. */
   readonly reading: WaterReading;
 }
@@ -81,5 +83,5 @@ function dailyMean(run: FreeRun, j: number, group: readonly WaterReading[]): Dai
     sum += (r.waterC - excess) / sd ** 2;
     sdC = Math.min(sdC, sd);
   }
-  return { waterC: Math.max(0, sum / weightSum), sdC, reading: best };
+  return { waterC: Math.max(0, sum / weightSum), sdC, isMean: best.hour === undefined, reading: best };
 }
