@@ -1,9 +1,14 @@
-/** Microseconds per simulated hour of one pocket, with its interval (nine coarse runs) and the run without the storm. */
-import { simulatePocket, type PocketHour } from '../src/water/pocket/index.ts';
+/**
+ * Microseconds per simulated hour of one pocket, with its interval (nine coarse runs) and the run without the storm;
+ * and what readings cost: the longer run that meets one of three weeks ago, and the correction itself.
+ */
+import { correctByReadings, simulatePocket, type PocketHour } from '../src/water/pocket/index.ts';
 
 const HOURS = 24 * 15;
 const HOUR_MS = 3_600_000;
-const hours: PocketHour[] = Array.from({ length: HOURS }, (_, i) => ({
+/** Four days before a reading of three weeks ago, and seven ahead. */
+const HOURS_WITH_READINGS = 24 * (4 + 21 + 7);
+const weather: PocketHour[] = Array.from({ length: HOURS_WITH_READINGS }, (_, i) => ({
   atMs: Date.UTC(2026, 2, 1) + i * HOUR_MS,
   airC: 9 + 5 * Math.sin((i / 24) * 2 * Math.PI),
   humidityPct: 75,
@@ -25,14 +30,31 @@ const shape = {
   latDeg: 35.5,
 } as const;
 
-const once = (): number => {
+const microseconds = (work: () => unknown): number => {
   const before = process.hrtime.bigint();
-  simulatePocket(shape, hours, { basis: 'configured' });
-  return Number(process.hrtime.bigint() - before) / 1000 / HOURS;
+  work();
+  return Number(process.hrtime.bigint() - before) / 1000;
 };
-for (let i = 0; i < 5; i++) once();
-const times = Array.from({ length: 21 }, once).sort((a, b) => a - b);
-const at = (share: number): string => (times[Math.round(share * (times.length - 1))] ?? NaN).toFixed(1);
+const options = { basis: 'configured' } as const;
+const usual = weather.slice(-HOURS);
+const long = simulatePocket(shape, weather, options);
+const readings = [1, 4, 8, 14, 21].map((daysAgo) => {
+  const hour = long.hours[24 * (4 + 21 - daysAgo)];
+  return { atMs: hour?.atMs ?? NaN, waterC: (hour?.surfaceC ?? NaN) + 1, depthM: 0.3, sdC: 0.5 };
+});
+const measured = (work: () => unknown): { median: number; best: number; runs: number } => {
+  for (let i = 0; i < 5; i++) work();
+  const times = Array.from({ length: 21 }, () => microseconds(work)).sort((a, b) => a - b);
+  return { median: times[10] ?? NaN, best: times[0] ?? NaN, runs: times.length };
+};
+
+const run = measured(() => simulatePocket(shape, usual, options));
 console.log(
-  `${at(0.5)} microseconds per pocket-hour (median of ${times.length} runs of ${HOURS} hours; best ${at(0)})`,
+  `${(run.median / HOURS).toFixed(1)} microseconds per pocket-hour (median of ${run.runs} runs of ${HOURS} hours; best ${(run.best / HOURS).toFixed(1)})`,
+);
+const ms = (us: number): string => (us / 1000).toFixed(1);
+const longer = measured(() => simulatePocket(shape, weather, options));
+const correction = measured(() => correctByReadings(long, readings));
+console.log(
+  `a pocket without readings ${ms(run.median)} ms, with one of three weeks ago ${ms(longer.median)} ms, correcting by ${readings.length} readings ${ms(correction.median)} ms`,
 );

@@ -108,6 +108,9 @@ function sentenceOf(pocket: SimulatedPocket, hour: Hour, renewed: number): strin
   return `{{temperatureDifference:${size.toFixed(2)}}} ${hour.minusMainC > 0 ? 'warmer' : 'colder'} than the main lake at its warmest hour: ${why}.${coarse}`;
 }
 
+/** Days for which a pocket's line says what its last reading moved. */
+const THANKS_DAYS = 7;
+
 /** One report a pocket, the one that stands out most first. */
 export function pocketReports(
   pockets: readonly SimulatedPocket[],
@@ -128,7 +131,11 @@ export function pocketReports(
     const surfaceC = figure(hour.surfaceC, provenance, hour.lowC, hour.highC);
     const minusMainC = figure(hour.minusMainC, provenance, shift(hour.lowC), shift(hour.highC));
     if (!surfaceC || !minusMainC) return [];
-    const before = pocket.runBefore?.hours.find(({ atMs }) => atMs === hour.atMs);
+    const lastReadMs = pocket.used.at(-1)?.atMs ?? -Infinity;
+    const before =
+      lastReadMs > nowMs - THANKS_DAYS * DAY_MS
+        ? pocket.runBefore?.hours.find(({ atMs }) => atMs === hour.atMs)
+        : undefined;
     return [
       {
         id: pocket.id,

@@ -163,7 +163,7 @@ export interface PocketReport {
   readonly buoyant: boolean | null;
   readonly halfLifeH: number | null;
   readonly warmestHourMs: number | null;
-  /** `surfaceC` as it would be without the last reading taken in the pocket; absent when none counts. */
+  /** `surfaceC` as it would be without the last reading taken in the pocket; absent when none of the last week counts. */
   readonly beforeReadingC?: number;
   /** One sentence that says what the pocket is doing and why. */
   readonly sentence: string;

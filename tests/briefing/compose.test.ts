@@ -54,6 +54,30 @@ describe('composing a briefing', () => {
   });
 });
 
+describe('a reading taken in a pocket', () => {
+  const line = (beforeReadingC?: number): string => {
+    const pockets = sampleReport().pockets.map((pocket) => ({
+      ...pocket,
+      ...(beforeReadingC === undefined ? {} : { beforeReadingC }),
+    }));
+    const [first] = sampleBriefing({ report: sampleReport({ pockets }) }).pockets;
+    return expandQuantities(first?.sentence ?? '', 'metric');
+  };
+
+  it('is thanked for in the line of the pocket, with the estimate before and after', () => {
+    expect(line(9.4)).toMatch(
+      /^Mill Hollow: .* Thank you for the reading there: it moved the estimate of its warmest hour from 9\.4 °C to 11\.2 °C\.$/,
+    );
+    expect(line()).not.toMatch(/Thank you/);
+  });
+
+  it('that hardly moved it does not print the same number twice', () => {
+    expect(line(11)).toMatch(
+      /it hardly moved the estimate of its warmest hour, 11\.2 °C, and makes it surer\.$/,
+    );
+  });
+});
+
 describe('a NIL briefing', () => {
   const stale = Object.fromEntries(
     Object.entries(SAMPLE_SIGNALS).map(([id, value]) => [id, { ...value, freshness: 'stale' as const }]),

@@ -95,13 +95,14 @@ describe('a reading taken in a pocket', () => {
 });
 
 describe('the age of a reading in a pocket', () => {
-  const movedK = (hoursAgo: number): number => {
-    const after = pocketOf(
-      report(reading('draw', hoursAgo, { waterC: beside('draw', hoursAgo, 1.5) })),
-      'draw',
-    );
-    return after.beforeReadingC === undefined ? 0 : after.surfaceC.value - after.beforeReadingC;
-  };
+  const aged = (hoursAgo: number) => reading('draw', hoursAgo, { waterC: beside('draw', hoursAgo, 1.5) });
+  const movedK = (hoursAgo: number): number =>
+    pocketOf(report(aged(hoursAgo)), 'draw').surfaceC.value - pocketOf(free, 'draw').surfaceC.value;
+
+  it('is a week in which the reader is thanked', () => {
+    expect(pocketOf(report(aged(24 * 6)), 'draw').beforeReadingC).toBeDefined();
+    expect(pocketOf(report(aged(24 * 8)), 'draw').beforeReadingC).toBeUndefined();
+  });
 
   it('takes weight from it: less after days, little before it leaves, nothing after three weeks', () => {
     const moved = [6, 24 * 4, 24 * 17, 24 * 20, 24 * 22].map(movedK);
