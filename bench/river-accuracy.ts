@@ -7,6 +7,7 @@
 import type { RiverKind } from '../src/water/river/index.ts';
 import {
   fixtureRivers,
+  scoreGaps,
   scoreRiver,
   scoreYearsOfReadings,
   type Belief,
@@ -56,6 +57,10 @@ for (const river of fixtureRivers()) {
       cell(daily.persistence!.rmseC),
   );
   console.log('day-of-year mean'.padEnd(38) + cell(weekly.dayOfYearMean!.rmseC));
+  const { gap, known } = scoreGaps(river, { kind: river.kind, everyDays: 7 });
+  console.log(
+    `  weekly, its own, days in six-day gaps of the air:${cell(gap.rmseC, gap.coverage)}; the same days with air:${cell(known.rmseC, known.coverage)}`,
+  );
   console.log(
     `  weekly, its own, in the interval by age of the reading: ${weekly.byReadingAge
       .map(({ readingAge, coverage }) => `${readingAge}: ${percent(coverage)}`)

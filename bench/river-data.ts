@@ -83,7 +83,10 @@ export function scoreRiver(river: ObservedRiver, c: RiverCase): HindcastScore {
   return scoreHindcast(heldOut, river.water, (date) => lastBefore(given, date))!;
 }
 
-/** Root-mean-square error of the first and of the second year of readings, over every start in the held-out years. */
+/** Years of weather before the first reading: enough for the usual flow and for two winters. */
+const YEARS_BEFORE = 4;
+
+/** Errors in the first and in the second year of readings, over every start in the held-out years. */
 export function scoreYearsOfReadings(
   river: ObservedRiver,
   c: Omit<RiverCase, 'from'>,
@@ -91,7 +94,10 @@ export function scoreYearsOfReadings(
   const tallies = [new Tally(), new Tally()] as const;
   const lastYear = Number(river.weather.at(-1)!.date.slice(0, 4));
   for (let year = Number(river.heldOutFrom.slice(0, 4)); year < lastYear; year++) {
-    const days = runRiver(river, { ...c, from: `${year}-01-01` });
+    const weather = river.weather.filter(
+      ({ date }) => date >= `${year - YEARS_BEFORE}-01-01` && date < `${year + 2}-01-01`,
+    );
+    const days = runRiver({ ...river, weather }, { ...c, from: `${year}-01-01` });
     tallies.forEach((tally, i) => {
       for (const day of days)
         if (day.date.startsWith(`${year + i}-`) && day.readingAgeDays !== null)
@@ -99,6 +105,19 @@ export function scoreYearsOfReadings(
     });
   }
   return tallies;
+}
+
+/** Errors of the held-out days whose air is missing, 6 days in every 23, and of those days with their air known. */
+export function scoreGaps(river: ObservedRiver, c: RiverCase): { gap: Tally; known: Tally } {
+  const missing = new Set(river.weather.filter((_, i) => i % 23 < 6).map(({ date }) => date));
+  const weather = river.weather.map((day) => (missing.has(day.date) ? { ...day, airC: null } : day));
+  const tallyOf = (days: readonly LakeDay[]): Tally => {
+    const tally = new Tally();
+    for (const day of days)
+      if (day.date >= river.heldOutFrom && missing.has(day.date)) tally.add(day, river.water.get(day.date));
+    return tally;
+  };
+  return { gap: tallyOf(runRiver({ ...river, weather }, c)), known: tallyOf(runRiver(river, c)) };
 }
 
 export class Tally {

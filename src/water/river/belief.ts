@@ -7,7 +7,7 @@ const LIKE_SHARE = 0.8;
 /** What the record of a filter still counts for at the next reading. */
 const MEMORY = 0.98;
 /** No single reading decides by more than this, squared standard deviations. */
-const MOST_Z2 = 9;
+const MOST_Z2 = 16;
 const Z80 = 1.2816;
 /** Share of readings that may fall outside the interval, and how fast the scale follows it. */
 const OUTSIDE = 0.2;
@@ -61,10 +61,8 @@ export class RiverBelief {
   advance(j: number, started: boolean): void {
     this.day = j;
     for (const { run, filter } of this.members) {
-      if (started) {
-        filter.advance(0, 0);
-        filter.restart(at(run.forcingVar, j));
-      } else filter.advance(at(run.keep, j), at(run.forcingVar, j));
+      if (started) filter.restart(at(run.forcingVar, j));
+      else filter.advance(at(run.keep, j), at(run.forcingVar, j));
       filter.observe(this.features, j);
     }
   }

@@ -7,19 +7,19 @@ const FAST = FADING + 1;
 const FORCING = FAST + 1;
 const N = FORCING + 1;
 
-/** Rivers forget a misfit in about 5 days. */
-const FADING_KEEP = Math.exp(-1 / 5);
+/** Rivers forget a misfit in 4 to 5 days. */
+const FADING_KEEP = Math.exp(-1 / 4);
 const FADING_SD = 0.55;
 const FAST_KEEP = Math.exp(-1);
-const FAST_SD = 0.2;
+const FAST_SD = 0.3;
 /** Share of its first spread by which a site's habit may change in a day. */
 const DRIFT_SHARE = 0.007;
 /** A reading this many squared standard deviations off counts for less. */
 export const OUTLIER_Z2 = 25;
 
 /** First spread of bias and weights, K: a river like the one of the parameters, and a river unlike it. */
-export const LIKE_SD = Float64Array.of(0.7, 0.5, 0.5, 0.2, 0.2, 0.04, 0.04, 0.04, 0.2, 0.15, 0.15);
-export const UNLIKE_SD = Float64Array.of(3, 4, 4, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1);
+export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.04, 0.04, 0.04, 0.2, 0.15, 0.15);
+export const UNLIKE_SD = Float64Array.of(3.5, 4, 4, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1);
 
 /** Kalman filter on the difference between readings and one free run. */
 export class RiverMisfit {
@@ -64,8 +64,10 @@ export class RiverMisfit {
       );
   }
 
-  /** The free run starts anew: what the site taught stays, the error of forcing is that of a start. */
+  /** The free run starts anew: what the site taught stays, the misfit of the days before is forgotten. */
   restart(startVar: number): void {
+    this.shrink(FADING, 0, FADING_SD ** 2);
+    this.shrink(FAST, 0, FAST_SD ** 2);
     this.shrink(FORCING, 0, startVar);
   }
 

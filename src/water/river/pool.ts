@@ -2,6 +2,8 @@ import type { LakeDay } from '../lake/types.ts';
 
 /** Residence time at which a pool is half river, half lake, days (common practice, no source). */
 const HALF_LAKE_DAYS = 10;
+/** How far the share itself may be off in the middle, 80 % (common practice, no source). */
+const SHARE_HALF_WIDTH = 0.3;
 
 /**
  * Run-of-river pool between lake and river: each day the estimates are mixed by the time the water stays.
@@ -9,7 +11,7 @@ const HALF_LAKE_DAYS = 10;
  * @param lake result of the lake model for the pool's depth and area
  * @param river result of the river model for the inflow
  * @param residenceDays volume over discharge, days, above 0; infinite for a lake
- * @returns the days both have; the interval holds both estimates' own error and half their difference
+ * @returns the days both have; the interval holds both estimates' own error and what a wrong share would do
  */
 export function nowcastPool(
   lake: readonly LakeDay[],
@@ -25,7 +27,7 @@ export function nowcastPool(
     const mix = (a: number, b: number): number => share * a + (1 - share) * b;
     const waterC = mix(still.waterC, moving.waterC);
     const own = mix(still.highC - still.waterC, moving.highC - moving.waterC);
-    const half = Math.hypot(own, (2 * share * (1 - share) * (still.waterC - moving.waterC)) / 2);
+    const half = Math.hypot(own, SHARE_HALF_WIDTH * 4 * share * (1 - share) * (still.waterC - moving.waterC));
     return [
       {
         date: still.date,
