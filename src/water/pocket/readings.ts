@@ -105,7 +105,8 @@ export function correctByReadings<R extends PocketReading>(
   const misfit = start();
   let doubted = { atMs: -Infinity, differenceC: 0 };
 
-  const take = (reading: R, i: number): void => {
+  /** @param sharing how many readings of that hour share one thermometer and one spot, and so count as one together */
+  const take = (reading: R, i: number, sharing: number): void => {
     const modelled = modelledAt(run, i, reading);
     const { misfitC, varK2 } = misfit.expect(modelled.effectK);
     const differenceC = reading.waterC - modelled.waterC - misfitC;
@@ -122,16 +123,14 @@ export function correctByReadings<R extends PocketReading>(
       }
       noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
     }
-    misfit.assimilate(modelled.effectK, differenceC, noiseVarK2 / (reading.weight ?? 1));
+    misfit.assimilate(modelled.effectK, differenceC, (noiseVarK2 * sharing) / (reading.weight ?? 1));
     used.push(reading);
   };
 
   const hours = run.hours.map((hour, i) => {
     misfit.fade(error.keep[i] ?? 1);
-    while (waiting[0] !== undefined && waiting[0].atMs <= hour.atMs) {
-      const reading = waiting.shift();
-      if (reading) take(reading, i);
-    }
+    const arrived = waiting.filter(({ atMs }) => atMs <= hour.atMs && atMs > hour.atMs - HOUR_MS);
+    for (const reading of arrived) take(reading, i, arrived.length);
     return used.length === 0 ? hour : corrected(hour, i, error, prior, misfit, hourVarK2);
   });
   return { run: used.length === 0 ? run : { ...run, hours }, used, refused };
