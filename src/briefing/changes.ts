@@ -38,6 +38,9 @@ const STORY: Readonly<Record<string, string>> = {
   rain72Mm: 'rain',
 };
 
+/** A figure no rule reads moves places through one that the rules do read. */
+const ACTS_THROUGH: Readonly<Record<string, string>> = { levelM: 'level24hM' };
+
 export function whatChanged(
   now: ChangeBasis,
   previous: BriefingDocument | undefined,
@@ -83,7 +86,7 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
         before: old.now?.value ?? null,
         now: row.now?.value ?? null,
         sentence: figureSentence(row, old, m),
-        moved: moved(row.id, now, previous, m),
+        moved: moved(ACTS_THROUGH[row.id] ?? row.id, now, previous, m),
       },
     });
   }

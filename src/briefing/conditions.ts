@@ -1,9 +1,9 @@
 /** The conditions table: a fixed order of figures, each with its change, its ten days and what is ahead. */
 import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
+import { levelPaceWords, levelStandWords } from './levelNotes.ts';
 import type { Messages } from './messages/index.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';
-import { without } from './without.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
 type RowId = keyof Messages['rows'];
@@ -21,6 +21,7 @@ const PLAN: readonly RowPlan[] = [
   { id: 'waterC', signal: 'waterC', change: 'waterChange1dC', days: 'waterC', next: 'days' },
   { id: 'pocketC', signal: 'pocketC' },
   { id: 'pocketMinusMainC', signal: 'pocketMinusMainC' },
+  { id: 'levelM', signal: 'levelM', days: 'levelM' },
   { id: 'level24hM', signal: 'level24hM', next: 'levelNext24hM' },
   { id: 'dischargeM3s', signal: 'dischargeM3s' },
   { id: 'rain24Mm', signal: 'rain24Mm', days: 'rainMm', next: 'sum' },
@@ -56,6 +57,14 @@ export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs:
   };
 }
 
+/** The level stands above its change; a lake without a gauge says once that the level is not known, not twice. */
+const OPTIONAL: readonly ConditionRow['id'][] = ['levelM'];
+
+const NOTES: Partial<Record<SignalId, (report: SignalReport, m: Messages) => string | undefined>> = {
+  levelM: levelStandWords,
+  level24hM: levelPaceWords,
+};
+
 /** Rows of the table; a figure that is stale or absent keeps its row and says so. */
 export function conditionRows(report: SignalReport, issuedMs: number, m: Messages): ConditionRow[] {
   const { signals } = report.conditions;
@@ -66,6 +75,7 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
     const usable = figure !== undefined && figure.freshness !== 'stale';
     const stale = usable ? undefined : (figure ?? lastOf.get(plan.signal));
     const change = plan.change === undefined ? undefined : signals[plan.change];
+    const note = usable ? NOTES[plan.signal]?.(report, m) : undefined;
     return {
       id: plan.signal,
       label: m.rows[plan.id],
@@ -78,27 +88,10 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
           : { value: change.value, quantity: SIGNALS[plan.change] },
       tenDays: plan.days === undefined ? null : tenDays(report, plan.days),
       next48h: next48h(report, plan, quantity),
+      ...(note === undefined ? {} : { note }),
     };
   });
-  const level = levelRow(report, issuedMs, m);
-  return level === null ? rows : rows.flatMap((row) => (row.id === 'level24hM' ? [level, row] : [row]));
-}
-
-/** The level itself, where the days carry it: the last measured day, as of the gauge's last value. */
-function levelRow(report: SignalReport, issuedMs: number, m: Messages): ConditionRow | null {
-  const change = report.conditions.signals.level24hM;
-  const today = report.days.find((day) => day.date === report.conditions.date);
-  if (change === undefined || change.freshness === 'stale' || today?.levelM === undefined) return null;
-  return {
-    id: 'levelM',
-    label: m.rows.levelM,
-    signed: false,
-    now: documentFigure({ ...without(change, 'low', 'high'), value: today.levelM }, 'level', issuedMs),
-    last: null,
-    change24h: null,
-    tenDays: tenDays(report, 'levelM'),
-    next48h: null,
-  };
+  return rows.filter(({ id, now, last }) => !OPTIONAL.includes(id) || now !== null || last !== null);
 }
 
 const valueOf = (day: DayPoint, field: DayField): number | undefined => day[field];

@@ -28,7 +28,7 @@ export const figureSchema = z.object({
 });
 
 export const rowSchema = z.object({
-  id: z.enum(signalIds).or(z.literal('levelM')),
+  id: z.enum(signalIds),
   label: z.string(),
   /** Printed with its sign: a change or a difference. */
   signed: z.boolean(),
@@ -51,6 +51,8 @@ export const rowSchema = z.object({
       hours: z.number().describe('how far ahead the source looks: 24 or 48'),
     })
     .nullable(),
+  /** What the figure means, in a sentence. */
+  note: sentence.optional(),
 });
 
 export const hazardSchema = z.object({

@@ -62,6 +62,7 @@ function lakeOf(written: WrittenLake): LakeConfig {
     bankDeg: written.bank,
     fetchM: written.fetch,
     normalPoolM: written.normalPool,
+    normalPoolDatum: written.normalPoolDatum,
     belowDam: written.belowDam,
     species: written.species,
     weather: written.weather,

@@ -105,6 +105,9 @@ export const lakeSchema = z.strictObject({
     .optional()
     .describe('Longest open water the wind can blow along'),
   normalPool: quantity('length').optional(),
+  normalPoolDatum: line
+    .optional()
+    .describe('Vertical datum of normalPool, e.g. NGVD29; left out: that of the first level gauge'),
   belowDam: z.boolean().default(false).describe('True when a dam upstream can release water without notice'),
   species: z.enum(['largemouth', 'spotted', 'smallmouth', 'mixed']).default('mixed'),
   weather: z

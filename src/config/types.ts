@@ -71,6 +71,8 @@ export interface LakeConfig {
   readonly bankDeg: number;
   readonly fetchM?: number;
   readonly normalPoolM?: number;
+  /** Vertical datum of normal pool; left out: that of the first level gauge. */
+  readonly normalPoolDatum?: string;
   readonly belowDam: boolean;
   readonly species: 'largemouth' | 'spotted' | 'smallmouth' | 'mixed';
   readonly weather: readonly ('open-meteo' | 'nws')[];

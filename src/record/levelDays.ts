@@ -22,7 +22,7 @@ interface Day {
 /**
  * Daily mean levels of every measured level series of a lake, averaged by the database: a year of a gauge that speaks
  * every quarter hour is 35,000 rows, and the band of the year needs 365. Only days that moved much are read row by row
- * and put through quality control; what lies before a moved zero is left out.
+ * and put through quality control; days before a moved zero carry their doubt.
  *
  * @param fromMs only values after it, epoch ms
  * @param toMs   only values up to it, epoch ms
@@ -49,19 +49,21 @@ export async function levelDaysOf(
         rows.filter((row) => row.doubt === undefined),
         (row) => Math.floor((row.atMs - series.periodS * 500) / DAY_MS),
       );
+      const jumped = rows.findLast((row) => row.doubt?.startsWith('datum jump') === true);
+      const jumpDay = jumped === undefined ? -Infinity : Math.floor(jumped.atMs / DAY_MS);
+      if (jumped !== undefined) jumps.push(jumpDay);
       for (let day = first; day <= last; day += 1) {
         const values = believed.get(day)?.map((row) => row.value) ?? [];
-        if (values.length === 0) means.delete(day);
-        else means.set(day, values.reduce((sum, value) => sum + value, 0) / values.length);
+        if (values.length > 0) means.set(day, values.reduce((sum, value) => sum + value, 0) / values.length);
+        else if (day > jumpDay) means.delete(day);
       }
-      const jumped = rows.findLast((row) => row.doubt?.startsWith('datum jump') === true);
-      if (jumped !== undefined) jumps.push(Math.floor(jumped.atMs / DAY_MS));
     }
     // Turbines and floods make many steps; a zero is moved once.
     const since = jumps.length === 1 ? (jumps[0] ?? -Infinity) : -Infinity;
+    const { source, station, datum, periodS } = series;
     for (const [day, levelM] of means) {
-      const { source, station, datum, periodS } = series;
-      if (day > since) result.push({ source, station, datum, periodS, atMs: (day + 0.5) * DAY_MS, levelM });
+      const doubt = day > since ? {} : { doubt: 'datum jump afterwards: not comparable with later days' };
+      result.push({ source, station, datum, periodS, atMs: (day + 0.5) * DAY_MS, levelM, ...doubt });
     }
   }
   return result;

@@ -63,3 +63,21 @@ export async function lastRefreshMs(db: Kysely<Database>, lake: string): Promise
     .executeTakeFirst();
   return row?.at_ms ?? null;
 }
+
+/** When a source was last asked for a lake, and when it last answered; null when never. */
+export async function lastAsked(
+  db: Kysely<Database>,
+  lake: string,
+  source: string,
+): Promise<{ askedMs: number | null; answeredMs: number | null }> {
+  const newest = async (onlyOk: boolean): Promise<number | null> => {
+    let query = db
+      .selectFrom('retrieval')
+      .select('at_ms')
+      .where('lake', '=', lake)
+      .where('source', '=', source);
+    if (onlyOk) query = query.where('ok', '=', 1);
+    return (await query.orderBy('at_ms', 'desc').limit(1).executeTakeFirst())?.at_ms ?? null;
+  };
+  return { askedMs: await newest(false), answeredMs: await newest(true) };
+}

@@ -112,6 +112,8 @@ export interface LevelDay {
   /** Noon of the day, epoch ms. */
   readonly atMs: number;
   readonly levelM: number;
+  /** Set on days before the zero of the gauge was moved. */
+  readonly doubt?: string;
 }
 
 /** Everything the pure rooms may know about one lake at one instant: nothing in it is later than `asOfMs` but forecasts. */

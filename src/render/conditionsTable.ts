@@ -38,7 +38,7 @@ function tableRow(row: ConditionRow, zone: string, units: UnitSystem, m: Message
   return (
     `<tr>${label}<td style="${INLINE.figureStrong}">${say(view.now)}</td>` +
     `<td style="${INLINE.figure}">${say(view.change)}</td><td style="${INLINE.cell}">${say(next)}</td></tr>` +
-    `<tr><td colspan="3" class="slate" style="${INLINE.detail}">${say(details.join('; '))}</td>` +
+    `<tr><td colspan="3" class="slate" style="${INLINE.detail}">${say([details.join('; '), view.note].filter(Boolean).join('. '))}</td>` +
     `<td style="${INLINE.detail}">${tenDayBars(row)}</td></tr>`
   );
 }

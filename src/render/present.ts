@@ -48,6 +48,8 @@ export interface RowView {
   readonly tenDays: string;
   readonly next: string;
   readonly known: string;
+  /** A sentence, or ''. */
+  readonly note: string;
   readonly stale: boolean;
 }
 
@@ -81,6 +83,7 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
         ? ''
         : rangeWords(row.next48h.low, row.next48h.high, row.next48h.quantity, units, m, row.signed),
     known: now === null ? '' : knownWords(now, m),
+    note: row.note ?? '',
     stale: now === null,
   };
 }

@@ -146,6 +146,7 @@ function conditionLines(doc: BriefingDocument, units: UnitSystem, m: Messages): 
     return [
       ...(view.stale ? wrap(view.now, first) : [first + view.now.padStart(11)]),
       ...(details.length === 0 ? [] : wrap(`${details.join('; ')}.`, '      ')),
+      ...wrap(view.note, '      '),
     ];
   });
 }

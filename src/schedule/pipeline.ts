@@ -15,10 +15,12 @@ import {
   fetchArchive,
   refreshLakes,
   type HttpClient,
+  type RefreshDeps,
 } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { fillLevelYear } from './levelYear.ts';
 import { nextIssueMs } from './slots.ts';
 import type { Pipeline } from './types.ts';
 
@@ -45,6 +47,8 @@ const DAY_MS = 86_400_000;
 const SPIN_UP_DAYS = 400;
 /** Days that the record is read back for a briefing. */
 const VIEW_DAYS = 420;
+/** Days of single level values: the rates need three, the quality control and the ten days some more. */
+const LEVEL_ROW_DAYS = 45;
 /** The forecast service reaches back this far; the archive ends a few days ago, so the two overlap. */
 const FORECAST_PAST_DAYS = 92;
 /** After the first time, a refresh reaches back far enough to close an outage of a long weekend. */
@@ -88,7 +92,7 @@ export async function refresh(
   const usgsKey = ctx.env[services.usgsKeyEnv];
   const spans = await Promise.all(lakes.map((lake) => weatherSpan(ctx.record, lake, nowMs)));
   const fresh = spans.some((days) => days < FORECAST_PAST_DAYS - 2);
-  const results = await refreshLakes(lakes, {
+  const deps: RefreshDeps = {
     client,
     services,
     nowMs,
@@ -96,7 +100,8 @@ export async function refresh(
     ...(usgsKey === undefined || usgsKey === '' ? {} : { usgsKey }),
     readFile: (path) => readFile(path, 'utf8'),
     ...(ctx.onProgress ? { onProgress: ctx.onProgress } : {}),
-  });
+  };
+  const results = await refreshLakes(lakes, deps);
   for (const result of results) {
     await ctx.record.putObservations(result.observations);
     if (result.alertsCheckedMs !== null)
@@ -104,6 +109,7 @@ export async function refresh(
     await ctx.record.putFloods(result.floods);
     await ctx.record.putRetrievals(result.retrievals);
   }
+  for (const lake of lakes) await fillLevelYear(ctx.record, lake, deps);
   for (const [index, lake] of lakes.entries()) {
     if ((spans[index] ?? 0) >= SPIN_UP_DAYS - 10 || !lake.weather.includes('open-meteo')) continue;
     await fillFromArchive(ctx, client, lake, nowMs);
@@ -191,7 +197,10 @@ export async function makeBriefing(
 ): Promise<BriefingResult> {
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
-  const view = await ctx.record.view(lake.id, options.asOfMs, { days: VIEW_DAYS });
+  const view = await ctx.record.view(lake.id, options.asOfMs, {
+    days: VIEW_DAYS,
+    levelRowDays: LEVEL_ROW_DAYS,
+  });
   const report = readSignals(view, lake, ATTRIBUTIONS);
   const advice = adviseFrom(ctx, lake, view, report);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);

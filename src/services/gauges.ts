@@ -96,13 +96,17 @@ async function fetchStageflow(
   return mapStageflow(parseJson(reply.text, ATTRIBUTIONS.nwps.name), gauge, lake);
 }
 
-async function fetchLogger(gauge: GaugeConfig, lake: string, deps: RefreshDeps): Promise<LoggerResult> {
+/** @throws ThawlineError when the file of a CSV gauge cannot be read */
+export async function readLogger(gauge: GaugeConfig, deps: RefreshDeps): Promise<string> {
   const path = gauge.csv?.path ?? '';
-  let text: string;
   try {
-    text = (await deps.readFile?.(path)) ?? '';
+    return (await deps.readFile?.(path)) ?? '';
   } catch (cause) {
     throw new ThawlineError('service', `The logger file ${path} could not be read.`, { cause });
   }
+}
+
+async function fetchLogger(gauge: GaugeConfig, lake: string, deps: RefreshDeps): Promise<LoggerResult> {
+  const text = await readLogger(gauge, deps);
   return mapLogger(text, gauge, lake, deps.nowMs - Math.max(1, deps.pastDays) * DAY_MS, deps.nowMs);
 }

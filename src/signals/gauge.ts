@@ -14,10 +14,34 @@ export interface GaugeSeries {
   readonly choice: number;
 }
 
+/** A series of the record as far as it names its origin. */
+type Origin = Pick<Observation, 'source' | 'station'>;
+
+/**
+ * Whether a series of the record is the configured gauge's. Services write `<site>/<parameter>/<series>`, CWMS
+ * `<office>/<series name>`; a USGS site may be configured by its bare number.
+ */
+export function isOf({ source, station }: Origin, gauge: GaugeConfig): boolean {
+  if (source !== gauge.service) return false;
+  if (gauge.service === 'cwms') {
+    const own = `${gauge.office ?? ''}/${gauge.parameter ?? ''}`.toUpperCase();
+    return station.toUpperCase() === own || station.toUpperCase().startsWith(`${own}/`);
+  }
+  const site =
+    gauge.service === 'usgs' && /^\d+$/.test(gauge.station) ? `USGS-${gauge.station}` : gauge.station;
+  if (station === site) return true;
+  if (!station.startsWith(`${site}/`)) return false;
+  const rest = station.slice(site.length + 1);
+  const { parameter } = gauge;
+  return parameter === undefined || rest === parameter || rest.startsWith(`${parameter}/`);
+}
+
+/** Daily values of a level stand beside the gauge's own for the year's band; they are no current level. */
+const isDailyLevel = (row: Observation): boolean => row.variable === 'level' && row.periodS >= 86_400;
+
 function belongs(row: Observation, gauge: GaugeConfig): boolean {
-  if (row.variable !== gauge.variable || row.source !== gauge.service || row.kind === 'forecast')
-    return false;
-  return row.station === gauge.station || row.station.startsWith(`${gauge.station}/`);
+  if (row.variable !== gauge.variable || row.kind === 'forecast' || isDailyLevel(row)) return false;
+  return isOf(row, gauge);
 }
 
 /** Every configured gauge of a variable that has any value, in order of preference. */

@@ -5,9 +5,10 @@ import { airSignals } from './air.ts';
 import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
 import { claritySignals } from './clarity.ts';
 import { figure, type Provenance } from './figure.ts';
+import { flowSignals } from './flows.ts';
 import { bestGauge } from './gauge.ts';
 import { lakeSignals } from './lake.ts';
-import { levelSignals } from './levels.ts';
+import { levelSignals, type LevelResult } from './levels.ts';
 import { waterModels, type WaterModels } from './models.ts';
 import { leadingPocket, pocketReports, pocketSignals } from './pockets.ts';
 import { rainSignals } from './rain.ts';
@@ -20,8 +21,13 @@ export { estimateWaters, type PocketEstimate, type WaterEstimates } from './esti
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 
-/** Days for which a refused reading in a pocket is named. */
+/** Days for which a refused reading is named. */
 const REFUSAL_DAYS = 10;
+const DATED_WRONG = {
+  late: 'The daily water readings answer the weather a day late: they look stamped a day late and count for the day before.',
+  early:
+    'The daily water readings answer the weather of the day after: they look stamped a day early. Check their dates.',
+} as const;
 const SOURCE_WORDS: Record<string, string> = {
   'open-meteo': 'Open-Meteo model',
   nws: 'US National Weather Service',
@@ -31,6 +37,7 @@ const SOURCE_WORDS: Record<string, string> = {
 interface Tables extends WaterModels {
   readonly view: RecordView;
   readonly lake: LakeConfig;
+  readonly level: LevelResult;
 }
 
 function windowOfDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: number } {
@@ -75,7 +82,7 @@ function conditionsAt(tables: Tables, nowMs: number, gaps: readonly Gap[]): Cond
     ...lakeNow,
     ...pocketSignals(pockets, nowMs, dawnMs - HOUR_MS, duskMs, estimated, lake.zone),
     ...claritySignals(view, lake, weather, nowMs).signals,
-    ...(ahead ? {} : levelSignals(view, lake).signals),
+    ...(ahead ? {} : { ...flowSignals(view, lake), ...tables.level.signals }),
     ...(fetch ? { fetchM: fetch } : {}),
     ...(bank ? { bankDeg: bank } : {}),
   };
@@ -117,7 +124,7 @@ function gapsOf(tables: Tables): Gap[] {
       id: 'weather',
       sentence: `The weather was last fetched ${ageWords(view.asOfMs - weather.lastMs)} ago.`,
     });
-  gaps.push(...levelSignals(view, lake).gaps);
+  gaps.push(...tables.level.gaps);
   const thermometer = bestGauge(view, lake, 'water_temp');
   if (thermometer?.freshness === 'stale') {
     const last = figure(thermometer.rows.at(-1)?.value, {
@@ -138,8 +145,11 @@ function gapsOf(tables: Tables): Gap[] {
         'No water reading yet: the lake temperature is the model alone. One reading will about halve its error.',
     });
   }
-  for (const { reason } of water.refused.slice(-2))
+  const oldestNamed = localDate(view.asOfMs - REFUSAL_DAYS * DAY_MS, lake.zone);
+  const refused = water.refused.filter((r) => r.dating === undefined && r.reading.date >= oldestNamed);
+  for (const { reason } of refused.slice(-2))
     gaps.push({ id: 'waterC', sentence: `A water reading was refused: ${reason.replace(/\.$/, '')}.` });
+  if (water.dating !== 'right') gaps.push({ id: 'waterC', sentence: DATED_WRONG[water.dating] });
   for (const { name, used, refused } of tables.pockets) {
     const last = refused.at(-1);
     // A refusal that a later reading has outlived is no gap.
@@ -222,7 +232,8 @@ export function readSignals(
   lake: LakeConfig,
   attributions: Readonly<Record<string, Attribution>> = {},
 ): SignalReport {
-  const tables: Tables = { view, lake, ...waterModels(view, lake) };
+  const models = waterModels(view, lake);
+  const tables: Tables = { view, lake, ...models, level: levelSignals(view, lake, models.weather) };
   const { weather, weatherFreshness, water, pockets } = tables;
   const today = localDate(view.asOfMs, lake.zone);
   const gaps = gapsOf(tables);
@@ -252,6 +263,7 @@ export function readSignals(
         : [{ atMs: reading.atMs, waterC: reading.waterC, where: reading.where }],
     ),
     estimateBeforeReadingC: water.beforeReadingC,
+    ...(tables.level.band === null ? {} : { levelBand: tables.level.band }),
     sun: sunOf(lake, today),
     ahead: ahead.map((days) => {
       const date = addDays(today, days);

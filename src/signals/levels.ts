@@ -1,126 +1,155 @@
-/** Level, flow and current from the gauges. */
+/** Level from the gauges: how fast it moves, where it stands, what is officially forecast. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { median } from '../science/index.ts';
+import { windSetupM } from '../science/index.ts';
 import { levelChange } from '../water/level/index.ts';
 import { DAY_MS, HOUR_MS } from './calendar.ts';
-import { figure, ramp, type Provenance } from './figure.ts';
-import { bestGauge, gaugeWords } from './gauge.ts';
-import type { Figure, Gap, SignalId } from './types.ts';
+import { figure, mean, type Provenance } from './figure.ts';
+import { bestGauge, gaugeWords, isOf, type GaugeSeries } from './gauge.ts';
+import { hoursWithin } from './hourly.ts';
+import { levelNow, levelStand } from './levelStand.ts';
+import type { Figure, Gap, LevelBand, SignalId } from './types.ts';
+import type { WeatherTable } from './weather.ts';
 
 export interface LevelResult {
   readonly signals: Partial<Record<SignalId, Figure>>;
   readonly gaps: readonly Gap[];
+  readonly band: LevelBand | null;
 }
+
+const SPANS = [
+  ['level6hM', 6],
+  ['level24hM', 24],
+  ['level72hM', 72],
+] as const;
+/** A lake's surface follows the wind within about this time, h. */
+const TILT_H = 3;
 
 const lastWords = (hours: number): string =>
   hours < 48 ? `${Math.round(hours)} hours` : `${Math.round(hours / 24)} days`;
 
-export function levelSignals(view: RecordView, lake: LakeConfig): LevelResult {
-  const signals: Partial<Record<SignalId, Figure>> = {};
-  const gaps: Gap[] = [];
+export function levelSignals(view: RecordView, lake: LakeConfig, weather: WeatherTable): LevelResult {
+  const ahead = stageForecast(view, lake);
   const level = bestGauge(view, lake, 'level');
   if (!level) {
     const asked = lake.gauges.some((gauge) => gauge.variable === 'level');
-    gaps.push({
-      id: 'level24hM',
-      sentence: asked
-        ? 'The level gauge has sent nothing: no level rule is used.'
-        : 'No level gauge is configured: look at the water line at the ramp.',
-    });
-  } else {
-    const from: Provenance = {
-      kind: 'observed',
-      asOfMs: level.lastMs,
-      freshness: level.freshness,
-      source: gaugeWords(level),
-    };
-    const put = (
-      id: SignalId,
-      value: number | null | undefined,
-      low?: number,
-      high?: number,
-    ): Figure | null => {
-      const made = figure(value, from, low, high);
-      if (made && level.freshness !== 'stale') signals[id] = made;
-      return made;
-    };
-    const points = level.rows.map((row) => ({ atMs: row.atMs, levelM: row.value }));
-    for (const [id, span] of [
-      ['level6hM', 6],
-      ['level24hM', 24],
-      ['level72hM', 72],
-    ] as const) {
-      const change = levelChange(points, level.lastMs, span);
-      if (!change) continue;
-      // What the noise of the sensor or a wind set-up explains is reported as no change.
-      const shown = change.significant ? change.changeM : 0;
-      put(id, shown, shown - change.noiseM, shown + change.noiseM);
-      if (span === 6) put('levelRateMPerH', change.significant ? change.rateMPerH : 0);
-    }
-    if (lake.normalPoolM !== undefined)
-      put('levelVsNormalM', (level.rows.at(-1)?.value ?? NaN) - lake.normalPoolM);
-    if (level.freshness === 'stale') {
-      const hours = (view.asOfMs - level.lastMs) / HOUR_MS;
-      const last = figure(level.rows.at(-1)?.value, from);
-      gaps.push({
-        id: 'level24hM',
-        sentence: `The level gauge has been silent for ${lastWords(hours)}: its last value is shown, no level rule is used.`,
-        ...(last ? { last } : {}),
-      });
-    }
+    const sentence = asked
+      ? 'The level gauge has sent nothing: no level rule is used.'
+      : 'No level gauge is configured: look at the water line at the ramp.';
+    return { signals: ahead, gaps: [{ id: 'level24hM', sentence }], band: null };
   }
-  const ahead = view.observations
-    .filter(
-      (row) =>
-        row.variable === 'level' &&
-        row.kind === 'forecast' &&
-        row.atMs > view.asOfMs &&
-        row.atMs <= view.asOfMs + DAY_MS,
-    )
-    .sort((a, b) => a.atMs - b.atMs);
-  const first = ahead[0];
-  const lastAhead = ahead.at(-1);
-  if (first && lastAhead && lastAhead.atMs - first.atMs >= 12 * HOUR_MS) {
-    const made = figure(lastAhead.value - first.value, {
+  const from: Provenance = {
+    kind: 'observed',
+    asOfMs: level.lastMs,
+    freshness: level.freshness,
+    source: gaugeWords(level),
+  };
+  if (level.freshness === 'stale') {
+    const sentence = `The level gauge has been silent for ${lastWords((view.asOfMs - level.lastMs) / HOUR_MS)}: its last value is shown, no level rule is used.`;
+    const last = figure(levelNow(level), from);
+    return {
+      signals: ahead,
+      gaps: [
+        { id: 'levelM', sentence, ...(last ? { last } : {}) },
+        { id: 'level24hM', sentence },
+      ],
+      band: null,
+    };
+  }
+  const stand = levelStand(view, lake, level, from);
+  return {
+    signals: { ...rates(level, lake, weather, from), ...stand.signals, ...ahead },
+    gaps: stand.gaps,
+    band: stand.band,
+  };
+}
+
+function rates(
+  level: GaugeSeries,
+  lake: LakeConfig,
+  weather: WeatherTable,
+  from: Provenance,
+): Partial<Record<SignalId, Figure>> {
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  const put = (id: SignalId, value: number, doubt?: number): void => {
+    const made =
+      doubt === undefined ? figure(value, from) : figure(value, from, value - doubt, value + doubt);
+    if (made) signals[id] = made;
+  };
+  const points = level.rows.map((row) => ({ atMs: row.atMs, levelM: row.value }));
+  for (const [id, span] of SPANS) {
+    const change = levelChange(
+      points,
+      level.lastMs,
+      span,
+      tiltM(weather, lake, level.lastMs - span * HOUR_MS, level.lastMs),
+    );
+    if (!change) continue;
+    // What the noise of the sensor or a wind set-up explains is reported as no change.
+    put(id, change.significant ? change.changeM : 0, change.noiseM);
+    if (span === 6) put('levelRateMPerH', change.significant ? change.rateMPerH : 0);
+  }
+  return signals;
+}
+
+/**
+ * Most that a change of the wind can have moved the level at a gauge between two instants, m: the set-up goes with the
+ * square of the wind along the fetch, and the gauge may stand at either end of it. 0 where the fetch is not known.
+ */
+function tiltM(weather: WeatherTable, lake: LakeConfig, startMs: number, endMs: number): number {
+  if (lake.fetchM === undefined) return 0;
+  const perSquare = windSetupM(1, lake.fetchM, lake.meanDepthM);
+  const [before, after] = [startMs, endMs].map((atMs) => {
+    const winds = hoursWithin(weather.wind, atMs - TILT_H * HOUR_MS, atMs);
+    const along = winds.map(({ value, atMs: hour }) => {
+      const bearing = weather.windDir.get(Math.round(hour / HOUR_MS) * HOUR_MS)?.value;
+      const angle = ((bearing ?? 0) * Math.PI) / 180;
+      return {
+        square: value ** 2,
+        east: value ** 2 * Math.sin(angle),
+        north: value ** 2 * Math.cos(angle),
+        bearing,
+      };
+    });
+    return {
+      square: mean(along.map(({ square }) => square)) ?? 0,
+      east: mean(along.map(({ east }) => east)) ?? 0,
+      north: mean(along.map(({ north }) => north)) ?? 0,
+      known: along.length > 0 && along.every(({ bearing }) => bearing !== undefined),
+    };
+  });
+  if (before === undefined || after === undefined) return 0;
+  // Without directions the wind may have turned right round.
+  const moved =
+    before.known && after.known
+      ? Math.hypot(after.east - before.east, after.north - before.north)
+      : before.square + after.square;
+  return perSquare * moved;
+}
+
+/** Change of the official stage forecast over the day ahead: one gauge's, the preferred one's first. */
+function stageForecast(view: RecordView, lake: LakeConfig): Partial<Record<SignalId, Figure>> {
+  for (const gauge of lake.gauges) {
+    if (gauge.variable !== 'level') continue;
+    const ahead = view.observations
+      .filter(
+        (row) =>
+          row.variable === 'level' &&
+          row.kind === 'forecast' &&
+          isOf(row, gauge) &&
+          row.atMs > view.asOfMs &&
+          row.atMs <= view.asOfMs + DAY_MS,
+      )
+      .sort((a, b) => a.atMs - b.atMs);
+    const [first, last] = [ahead[0], ahead.at(-1)];
+    if (!first || !last || last.atMs - first.atMs < 12 * HOUR_MS) continue;
+    const made = figure(last.value - first.value, {
       kind: 'forecast',
       asOfMs: first.issuedMs ?? view.asOfMs,
       freshness: 'fresh',
       source: 'official stage forecast',
     });
-    if (made) signals.levelNext24hM = made;
+    return made ? { levelNext24hM: made } : {};
   }
-
-  const flow = bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
-  if (flow && flow.freshness !== 'stale') {
-    const from: Provenance = {
-      kind: 'observed',
-      asOfMs: flow.lastMs,
-      freshness: flow.freshness,
-      source: gaugeWords(flow),
-    };
-    const now = flow.rows.at(-1)?.value ?? NaN;
-    const month = flow.rows.filter((row) => row.atMs > view.asOfMs - 30 * DAY_MS).map((row) => row.value);
-    const discharge = figure(now, from);
-    if (discharge) signals.dischargeM3s = discharge;
-    const middle = month.length > 0 ? median(month) : 0;
-    const ratio = middle > 0 ? figure(now / middle, from) : null;
-    if (ratio) signals.dischargeRatio = ratio;
-  }
-  const release = bestGauge(view, lake, 'release');
-  if (release && release.freshness !== 'stale') {
-    const month = release.rows.map((row) => row.value).sort((a, b) => a - b);
-    const high = month[Math.floor(month.length * 0.95)] ?? 0;
-    const on =
-      high > 0
-        ? figure(ramp((release.rows.at(-1)?.value ?? 0) / high, 0.1, 0.4), {
-            kind: 'observed',
-            asOfMs: release.lastMs,
-            freshness: release.freshness,
-            source: gaugeWords(release),
-          })
-        : null;
-    if (on) signals.generationOn = on;
-  }
-  return { signals, gaps };
+  return {};
 }

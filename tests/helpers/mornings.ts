@@ -174,7 +174,18 @@ export function mornings(): readonly Morning[] {
         ]),
       }),
       report: sampleReport({
-        conditions: { signals: { level24hM: figure(1.8), dischargeM3s: figure(1450) } },
+        conditions: {
+          signals: {
+            levelM: figure(280.9),
+            levelVsNormalM: figure(2),
+            levelBandShare: figure(1.2),
+            level6hM: figure(0.9),
+            levelRateMPerH: figure(0.15),
+            level24hM: figure(1.8),
+            level72hM: figure(2.1),
+            dischargeM3s: figure(1450),
+          },
+        },
       }),
     }),
     us('winter-calm', {
@@ -185,7 +196,12 @@ export function mornings(): readonly Morning[] {
         windMs: figure(1.1, { kind: 'forecast' }),
         rain24Mm: figure(0),
         rain72Mm: figure(0),
+        levelVsNormalM: figure(0.01),
+        levelBandShare: undefined,
+        level6hM: figure(0),
+        levelRateMPerH: figure(0),
         level24hM: figure(0),
+        level72hM: figure(0),
       }),
       advice: sampleAdvice({
         phase: phase('winter', 'Water has lain below {{temperature:6}} for a month.'),
@@ -261,6 +277,11 @@ export function mornings(): readonly Morning[] {
     us('drawdown', {
       ...onDate('2026-10-30', Date.UTC(2026, 9, 30, 10, 15), 8, {
         waterC: figure(16.4, { kind: 'estimated', low: 15.6, high: 17.2 }),
+        levelM: figure(277.4),
+        levelVsNormalM: figure(-1.5),
+        levelBandShare: figure(-0.2),
+        level6hM: figure(-0.08),
+        levelRateMPerH: figure(-0.013),
         level24hM: figure(-0.31),
         level72hM: figure(-0.8),
       }),
@@ -282,6 +303,11 @@ export function mornings(): readonly Morning[] {
       report: sampleReport({
         conditions: {
           signals: {
+            levelM: undefined,
+            levelVsNormalM: undefined,
+            levelBandShare: undefined,
+            level6hM: undefined,
+            levelRateMPerH: undefined,
             level24hM: undefined,
             level72hM: undefined,
             levelNext24hM: undefined,
@@ -289,9 +315,13 @@ export function mornings(): readonly Morning[] {
           },
           gaps: [
             {
+              id: 'levelM',
+              sentence: 'The level gauge has been silent since Wednesday; no rule on level was used.',
+              last: stale(figure(278.08)),
+            },
+            {
               id: 'level24hM',
               sentence: 'The level gauge has been silent since Wednesday; no rule on level was used.',
-              last: stale(figure(0.09)),
             },
           ],
         },

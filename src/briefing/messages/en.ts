@@ -150,6 +150,29 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  level: {
+    sentence: (parts: readonly string[]): string => {
+      const text = parts.join('; ');
+      return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+    },
+    atPool: 'at normal pool',
+    abovePool: (v: string): string => `${v} above normal pool`,
+    belowPool: (v: string): string => `${v} below normal pool`,
+    /** @param days null for the whole year */
+    span: (days: number | null): string =>
+      days === null ? 'the past year' : `${days} days of the past year`,
+    third: [
+      (span: string, range: string): string => `in the lower third of the range of ${span}, ${range}`,
+      (span: string, range: string): string => `in the middle third of the range of ${span}, ${range}`,
+      (span: string, range: string): string => `in the upper third of the range of ${span}, ${range}`,
+    ],
+    highest: (span: string, range: string): string => `above the range of ${span}, ${range}`,
+    lowest: (span: string, range: string): string => `below the range of ${span}, ${range}`,
+    held: (span: string, v: string): string => `held within ${v} over ${span}`,
+    steady: (hours: number): string => `steady over ${hours} h`,
+    moved: (v: string, hours: number, rate: string): string =>
+      `${v} in ${hours} h${rate === '' ? '' : ` (${rate})`}`,
+  },
   columns: {
     what: 'Figure',
     now: 'Now',

@@ -21,8 +21,18 @@ const PARAMETER: Partial<Record<GaugeVariable, string>> = {
 /** Vertical datum that the parameter itself states (62614: above NGVD 1929, 62615: above NAVD 1988; from memory). */
 const DATUM: Readonly<Record<string, string>> = { '00065': 'gage', '62614': 'NGVD29', '62615': 'NAVD88' };
 
+/** Datums that are in the parameter's own definition, so that a configured one cannot be right if it differs. */
+const DEFINED_DATUM: readonly string[] = ['62614', '62615'];
+
+/** Vertical datum of a level: the parameter's own where it defines one, else the configured one. */
+export function datumOf(gauge: GaugeConfig, parameter: string): string | undefined {
+  if (gauge.variable !== 'level') return undefined;
+  if (DEFINED_DATUM.includes(parameter)) return DATUM[parameter];
+  return gauge.datum ?? DATUM[parameter];
+}
+
 /** How the old service wrote "no value"; it can survive in copies of its data. */
-const LEGACY_NO_DATA = -999_999;
+export const LEGACY_NO_DATA = -999_999;
 
 export function parameterOf(gauge: GaugeConfig): string {
   const code = gauge.parameter ?? PARAMETER[gauge.variable];
@@ -65,7 +75,7 @@ export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: st
   const periodS = gauge.variable === 'rain' ? spacingS(usable.map((u) => u.atMs)) : 0;
   if (periodS === null) return [];
   const parameter = parameterOf(gauge);
-  const datum = gauge.variable === 'level' ? (gauge.datum ?? DATUM[parameter]) : undefined;
+  const datum = datumOf(gauge, parameter);
   return usable.map(({ row, value, atMs }) => {
     const qualifiers = typeof row.qualifier === 'string' ? [row.qualifier] : (row.qualifier ?? []);
     return {

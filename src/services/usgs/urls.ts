@@ -6,6 +6,8 @@ const LIMIT = 20_000;
 const SITES_PER_REQUEST = 300;
 /** Continuous values carry this statistic; without it several statistics are mixed. */
 const INSTANTANEOUS = '00011';
+/** Mean of the day, and the value at its end, which some reservoirs have instead (meaning of 32400 from memory). */
+export const DAILY_STATISTICS = ['00003', '32400'] as const;
 /** A window of more than 1,100 days is refused. */
 const MAX_DAYS = 1_099;
 
@@ -22,7 +24,7 @@ const ROW_PROPERTIES = [
   'last_modified',
 ].join(',');
 
-type Collection = 'continuous' | 'latest-continuous' | 'time-series-metadata';
+type Collection = 'continuous' | 'daily' | 'latest-continuous' | 'time-series-metadata';
 
 /** Lists go into one key with commas: of a repeated key the service keeps only the last. */
 function url(base: string, collection: Collection, sites: readonly string[], rest: string): string {
@@ -44,6 +46,22 @@ export function continuousUrl(
     'continuous',
     sites,
     `&parameter_code=${parameters.join(',')}&statistic_id=${INSTANTANEOUS}&time=${time}&properties=${ROW_PROPERTIES}`,
+  );
+}
+
+/** Daily values: dates of the site's own calendar. Without the statistic, means and extremes would be mixed. */
+export function dailyUrl(
+  base: string,
+  sites: readonly string[],
+  parameters: readonly string[],
+  fromDate: string,
+  toDate: string,
+): string {
+  return url(
+    base,
+    'daily',
+    sites,
+    `&parameter_code=${parameters.join(',')}&statistic_id=${DAILY_STATISTICS.join(',')}&time=${fromDate}/${toDate}&properties=${ROW_PROPERTIES}`,
   );
 }
 

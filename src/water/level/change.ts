@@ -37,6 +37,7 @@ export interface LevelChange {
  * @param points levels of one gauge and one datum, any order
  * @param asOfMs end of the span, epoch ms; later points are not looked at
  * @param spanH  span, h, 1 to 24 * 31
+ * @param tiltM  change that the wind alone can have made at the gauge between both ends, m, 0 or more
  * @returns change, or null when either end has no value within its window
  * @throws RangeError for a span outside its range
  */
@@ -44,6 +45,7 @@ export function levelChange(
   points: readonly LevelPoint[],
   asOfMs: number,
   spanH: number,
+  tiltM = 0,
 ): LevelChange | null {
   if (!(spanH >= 1 && spanH <= 24 * 31))
     throw new RangeError(`spanH must be between 1 and 744, got ${spanH}`);
@@ -60,7 +62,7 @@ export function levelChange(
   if (elapsedH < 0.6 * spanH) return null;
   const rateMPerH = (end.levelM - start.levelM) / elapsedH;
   const changeM = rateMPerH * spanH;
-  const noiseM = noise(used);
+  const noiseM = Math.max(noise(used), tiltM);
   return { changeM, rateMPerH, noiseM, significant: Math.abs(changeM) > noiseM };
 }
 

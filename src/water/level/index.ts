@@ -1,2 +1,3 @@
 export { bandPosition, type BandPosition } from './band.ts';
 export { levelChange, type LevelChange, type LevelPoint } from './change.ts';
+export { sameDatum } from './datum.ts';

@@ -162,6 +162,7 @@ describe('position in the year’s band', () => {
       highM: null,
       share: null,
       vsNormalM: -1,
+      days: 100,
     });
     expect(bandPosition(year, NOW, 200).vsNormalM).toBeNull();
   });

@@ -1,0 +1,45 @@
+/** The year of daily levels behind a lake's gauges: asked for on first use, then once a month to close holes. */
+import type { LakeConfig } from '../config/types.ts';
+import type { RecordStore } from '../record/index.ts';
+import { lastAsked } from '../record/retrievals.ts';
+import { fetchLevelYear, gaugesWithAYear, type RefreshDeps } from '../services/index.ts';
+import { ThawlineError } from '../units/index.ts';
+
+const DAY_MS = 86_400_000;
+/** Name under which the attempts are logged. */
+export const LEVEL_YEAR = 'level-year';
+/** Between asks the record's own values carry the year on. */
+const EVERY_DAYS = 30;
+/** After a failure not with every refresh, but with the next morning's. */
+const RETRY_MS = 20 * 3_600_000;
+
+/**
+ * Fetch and store the year when it is due. A failure costs the position in the year's range and nothing else, so it
+ * is logged as a retrieval with its sentence.
+ */
+export async function fillLevelYear(record: RecordStore, lake: LakeConfig, deps: RefreshDeps): Promise<void> {
+  if (gaugesWithAYear(lake).length === 0) return;
+  const { askedMs, answeredMs } = await lastAsked(record.db, lake.id, LEVEL_YEAR);
+  if (answeredMs !== null && deps.nowMs - answeredMs < EVERY_DAYS * DAY_MS) return;
+  if (askedMs !== null && deps.nowMs - askedMs < RETRY_MS) return;
+  const started = performance.now();
+  let problem = '';
+  try {
+    await record.putObservations(await fetchLevelYear(lake, deps));
+  } catch (error) {
+    if (!(error instanceof ThawlineError)) throw error;
+    problem = `The past year's levels could not be fetched: the level's place in the year's range waits for them. ${error.message}`;
+  }
+  await record.putRetrievals([
+    {
+      lake: lake.id,
+      source: LEVEL_YEAR,
+      atMs: deps.nowMs,
+      ok: problem === '',
+      status: null,
+      durationMs: Math.round(performance.now() - started),
+      bytes: 0,
+      problem,
+    },
+  ]);
+}

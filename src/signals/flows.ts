@@ -1,0 +1,44 @@
+/** Flow and current from the gauges. */
+import type { LakeConfig } from '../config/types.ts';
+import type { RecordView } from '../record/types.ts';
+import { median } from '../science/index.ts';
+import { DAY_MS } from './calendar.ts';
+import { figure, ramp, type Provenance } from './figure.ts';
+import { bestGauge, gaugeWords } from './gauge.ts';
+import type { Figure, SignalId } from './types.ts';
+
+export function flowSignals(view: RecordView, lake: LakeConfig): Partial<Record<SignalId, Figure>> {
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  const flow = bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
+  if (flow && flow.freshness !== 'stale') {
+    const from: Provenance = {
+      kind: 'observed',
+      asOfMs: flow.lastMs,
+      freshness: flow.freshness,
+      source: gaugeWords(flow),
+    };
+    const now = flow.rows.at(-1)?.value ?? NaN;
+    const month = flow.rows.filter((row) => row.atMs > view.asOfMs - 30 * DAY_MS).map((row) => row.value);
+    const discharge = figure(now, from);
+    if (discharge) signals.dischargeM3s = discharge;
+    const middle = month.length > 0 ? median(month) : 0;
+    const ratio = middle > 0 ? figure(now / middle, from) : null;
+    if (ratio) signals.dischargeRatio = ratio;
+  }
+  const release = bestGauge(view, lake, 'release');
+  if (release && release.freshness !== 'stale') {
+    const month = release.rows.map((row) => row.value).sort((a, b) => a - b);
+    const high = month[Math.floor(month.length * 0.95)] ?? 0;
+    const on =
+      high > 0
+        ? figure(ramp((release.rows.at(-1)?.value ?? 0) / high, 0.1, 0.4), {
+            kind: 'observed',
+            asOfMs: release.lastMs,
+            freshness: release.freshness,
+            source: gaugeWords(release),
+          })
+        : null;
+    if (on) signals.generationOn = on;
+  }
+  return signals;
+}

@@ -1,0 +1,143 @@
+/** Where the level stands: against normal pool and in the range of the year behind. Datums are never mixed. */
+import type { LakeConfig } from '../config/types.ts';
+import type { LevelDay, RecordView } from '../record/types.ts';
+import { median } from '../science/index.ts';
+import { quantity } from '../units/placeholder.ts';
+import { bandPosition, sameDatum } from '../water/level/index.ts';
+import { DAY_MS, HOUR_MS } from './calendar.ts';
+import { figure, type Provenance } from './figure.ts';
+import { isOf, type GaugeSeries } from './gauge.ts';
+import type { Figure, Gap, LevelBand, SignalId } from './types.ts';
+
+/** Further from normal pool than this, or than three mean depths, no lake has water: the datums or units differ. */
+const FARTHEST_M = 15;
+/** Daily values of a service are believed to be the gauge's where they agree this well on shared days. */
+const AGREE_M = 0.1;
+const AGREE_DAYS = 3;
+
+export interface LevelStand {
+  readonly signals: Partial<Record<SignalId, Figure>>;
+  readonly gaps: readonly Gap[];
+  readonly band: LevelBand | null;
+}
+
+/** The level now: median of the last hour, so that one wild value is not the lake. */
+export function levelNow(level: GaugeSeries): number {
+  const last = level.rows.filter((row) => row.atMs > level.lastMs - HOUR_MS);
+  return median(last.map((row) => row.value));
+}
+
+/** @param from how the level is known */
+export function levelStand(
+  view: RecordView,
+  lake: LakeConfig,
+  level: GaugeSeries,
+  from: Provenance,
+): LevelStand {
+  const signals: Partial<Record<SignalId, Figure>> = {};
+  const gaps: Gap[] = [];
+  const now = levelNow(level);
+  const put = (id: SignalId, value: number | null): void => {
+    const made = figure(value, from);
+    if (made) signals[id] = made;
+  };
+  put('levelM', now);
+  const why = poolMisfit(view, lake, level, now);
+  if (why !== null) gaps.push({ id: 'levelVsNormalM', sentence: why });
+  const { points, misfit } = yearOf(view, level);
+  if (misfit !== null) gaps.push({ id: 'levelBandShare', sentence: misfit });
+  const place = bandPosition(points, level.lastMs, now, why === null ? lake.normalPoolM : undefined);
+  put('levelVsNormalM', place.vsNormalM);
+  put('levelBandShare', place.share);
+  const { lowM, highM, days } = place;
+  return { signals, gaps, band: lowM === null || highM === null ? null : { lowM, highM, days } };
+}
+
+/** Why the level cannot be set against normal pool, in a sentence; null when it can, or when there is no normal pool. */
+function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM: number): string | null {
+  if (lake.normalPoolM === undefined) return null;
+  const first = lake.gauges.find((gauge) => gauge.variable === 'level');
+  const firstRow = view.observations.find(
+    (row) => row.variable === 'level' && row.kind !== 'forecast' && first !== undefined && isOf(row, first),
+  );
+  // Without a word of its own, normal pool is meant on the datum of the gauge that is preferred.
+  const poolDatum = lake.normalPoolDatum ?? first?.datum ?? firstRow?.datum;
+  const own = level.rows.at(-1)?.datum;
+  const same = sameDatum(own, poolDatum);
+  const apart = 'the level is not set against normal pool';
+  if (same === false)
+    return `The level gauge counts from ${own ?? ''} and normal pool from ${poolDatum ?? ''}: ${apart}.`;
+  if (same === null && (lake.normalPoolDatum !== undefined || level.gauge !== first))
+    return `The datum of the level gauge ${level.gauge.where} is not known: ${apart}.`;
+  const offM = nowM - lake.normalPoolM;
+  if (Math.abs(offM) > Math.max(FARTHEST_M, 3 * lake.meanDepthM))
+    return `The level gauge stands ${quantity('levelChange', Math.abs(offM))} from normal pool, more than a lake can: not the same datum or unit, so ${apart}.`;
+  return null;
+}
+
+interface Year {
+  readonly points: readonly { readonly atMs: number; readonly levelM: number }[];
+  /** Why the service's daily values were left out. */
+  readonly misfit: string | null;
+}
+
+/** Daily levels of the year on the gauge's datum: its own days, and the service's daily values where those are missing. */
+function yearOf(view: RecordView, level: GaugeSeries): Year {
+  const newest = level.rows.at(-1);
+  const datum = newest?.datum ?? '';
+  const days = view.levelDays ?? daysOfRows(view);
+  const isOwn = (day: LevelDay): boolean =>
+    day.periodS === 0 &&
+    day.station === newest?.station &&
+    day.source === newest.source &&
+    day.datum === datum;
+  const own = new Map<number, number>();
+  let movedMs = -Infinity;
+  for (const day of days.filter(isOwn)) {
+    if (day.doubt === undefined) own.set(dayOf(day.atMs), day.levelM);
+    else movedMs = Math.max(movedMs, day.atMs);
+  }
+  const series = new Map<string, LevelDay[]>();
+  for (const day of days) {
+    if (day.periodS === 0 || day.doubt !== undefined || day.atMs <= movedMs) continue;
+    if (!isOf(day, level.gauge) || day.datum !== datum) continue;
+    series.set(day.station, [...(series.get(day.station) ?? []), day]);
+  }
+  const all = new Map<number, number>();
+  let misfit: string | null = null;
+  for (const daily of series.values()) {
+    const off = daily.flatMap((day) => {
+      const same = own.get(dayOf(day.atMs));
+      return same === undefined ? [] : [day.levelM - same];
+    });
+    if (off.length < AGREE_DAYS) continue;
+    const bias = median(off);
+    if (Math.abs(bias) <= AGREE_M) for (const day of daily) all.set(dayOf(day.atMs), day.levelM);
+    else
+      misfit = `The daily levels of the gauge's service differ from the gauge's own by ${quantity('levelChange', Math.abs(bias))}: the year's range is taken from the gauge's own record alone.`;
+  }
+  for (const [day, levelM] of own) all.set(day, levelM);
+  return { points: [...all].map(([day, levelM]) => ({ atMs: day * DAY_MS, levelM })), misfit };
+}
+
+const dayOf = (atMs: number): number => Math.floor(atMs / DAY_MS);
+
+/** The same from the rows of a view that brings no daily means. */
+function daysOfRows(view: RecordView): LevelDay[] {
+  const days = new Map<string, { row: LevelDay; sum: number; count: number }>();
+  for (const row of view.observations) {
+    if (row.variable !== 'level' || row.kind === 'forecast') continue;
+    const jumped = row.doubt?.startsWith('datum jump') === true;
+    if (row.doubt !== undefined && !jumped) continue;
+    const { source, station, periodS } = row;
+    const atMs = (dayOf(row.atMs - periodS * 500) + 0.5) * DAY_MS;
+    const datum = row.datum ?? '';
+    const key = JSON.stringify([source, station, periodS, datum, atMs]);
+    const { sum, count } = days.get(key) ?? { sum: 0, count: 0 };
+    const entry: LevelDay = { source, station, datum, periodS, atMs, levelM: 0 };
+    const doubt =
+      jumped || days.get(key)?.row.doubt !== undefined ? { doubt: row.doubt ?? 'datum jump' } : {};
+    days.set(key, { row: { ...entry, ...doubt }, sum: sum + row.value, count: count + 1 });
+  }
+  return [...days.values()].map(({ row, sum, count }) => ({ ...row, levelM: sum / count }));
+}
