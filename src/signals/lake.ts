@@ -5,7 +5,9 @@ import { median } from '../science/index.ts';
 import {
   nowcastLake,
   waterChange,
+  type Dating,
   type LakeDay,
+  type RefusedReading,
   type WaterReading,
   type WeatherDay,
 } from '../water/lake/index.ts';
@@ -20,8 +22,9 @@ export interface LakeTable {
   readonly days: readonly LakeDay[];
   readonly byDate: ReadonlyMap<string, LakeDay>;
   readonly readings: readonly WaterReading[];
-  readonly refused: readonly { readonly reading: WaterReading; readonly reason: string }[];
+  readonly refused: readonly RefusedReading[];
   readonly beforeReadingC: number | null;
+  readonly dating: Dating;
 }
 
 /** A gauge thermometer's day counts as a daily mean from this many values spread over it; fewer stand for their hour. */
@@ -110,7 +113,8 @@ function estimateWater(
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTable): LakeTable {
   const covered = coveredDates(weather, lake.zone);
   const readings = lakeReadings(view, lake);
-  if (!covered) return { days: [], byDate: new Map(), readings, refused: [], beforeReadingC: null };
+  if (!covered)
+    return { days: [], byDate: new Map(), readings, refused: [], beforeReadingC: null, dating: 'right' };
   const today = localDate(view.asOfMs, lake.zone);
   const days = localDays(weather, lake.zone, covered.first, covered.last).map((day) => ({
     date: day.date,
@@ -134,6 +138,7 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
     byDate,
     readings,
     refused: result.refused,
+    dating: result.dating ?? 'right',
     beforeReadingC: before?.days.find((day) => day.date === today)?.waterC ?? null,
   };
 }

@@ -1,4 +1,5 @@
 import { at } from './series.ts';
+import type { Dating } from './types.ts';
 
 /** Air changes the step is explained by: tomorrow's, today's, yesterday's, the day's before, and the slow pull. */
 const N = 5;
@@ -12,8 +13,6 @@ const FEWEST_STEPS = 250;
 /** How sure the answer must be, standard errors; and that there is an answer at all. */
 const SURE = 1.5;
 const ANSWERS = 5;
-
-export type Dating = 'right' | 'late' | 'early';
 
 /** One day's step of the water beside the air around it. */
 export interface DatedStep {

@@ -1,5 +1,5 @@
 import { at } from './series.ts';
-import { DatingWatch, type Dating } from './dating-watch.ts';
+import { DatingWatch } from './dating-watch.ts';
 import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
@@ -7,7 +7,15 @@ import { MisfitBank } from './misfit-bank.ts';
 import { OUTLIER_Z2 } from './misfit-filter.ts';
 import { placeReadings } from './readings.ts';
 import { StuckWatch } from './stuck-watch.ts';
-import type { LakeDay, LakeNowcast, LakeSite, NowcastOptions, WaterReading, WeatherDay } from './types.ts';
+import type {
+  Dating,
+  LakeDay,
+  LakeNowcast,
+  LakeSite,
+  NowcastOptions,
+  WaterReading,
+  WeatherDay,
+} from './types.ts';
 
 /** Squared standardised difference beyond which a reading is left out until another one agrees. */
 const REFUSED_Z2 = 64;
@@ -98,7 +106,8 @@ export function nowcastLake(
     });
     if (j % DATING_EVERY_DAYS !== 0) return;
     const now = dating.judge();
-    if (now !== dated && now !== 'right') refused.push({ reading: today.reading, reason: OFF_BY_A_DAY[now] });
+    if (now !== dated && now !== 'right')
+      refused.push({ reading: today.reading, reason: OFF_BY_A_DAY[now], dating: now });
     dated = now;
   };
 
@@ -114,7 +123,7 @@ export function nowcastLake(
     for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
     days.push(estimate(j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
   }
-  return { days, refused };
+  return { days, refused, dating: dated };
 
   function estimate(j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);

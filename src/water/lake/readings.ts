@@ -16,6 +16,11 @@ export interface DailyReading {
 /** Below this depth a thermometer tells of the surface only while the lake is mixed, m. */
 const DEEPEST_SURFACE_M = 3;
 const MIXED_LAYERING_C = 1;
+/** Sensors left dry by a falling lake showed daily ranges of 11 to 17 K, sensors in water 0.4 to 3. */
+const DRY_RANGE_C = 7;
+const SAME_DEPTH_M = 0.25;
+/** Values of a day from which its range says something. */
+const FEWEST_FOR_RANGE = 4;
 
 /**
  * How far a shallow thermometer stands above the daily mean at 1 m at a given hour.
@@ -62,14 +67,26 @@ export function placeReadings(
     }
   }
   const byDay = new Map<number, DailyReading>();
-  for (const [j, group] of groups) byDay.set(j, dailyMean(run, j, group));
+  for (const [j, group] of groups) {
+    const best = bestDepth(group);
+    const same = group.filter((r) => depthError(r) <= depthError(best) + SAME_DEPTH_M);
+    const values = same.map((r) => r.waterC);
+    const rangeC = Math.max(...values) - Math.min(...values);
+    if (same.length >= FEWEST_FOR_RANGE && rangeC > DRY_RANGE_C)
+      refuse(
+        best,
+        `The thermometer moved by ${rangeC.toFixed(1)} K within the day, as air does and lake water does not; it may lie out of the water.`,
+      );
+    else byDay.set(j, dailyMean(run, j, same, best));
+  }
   return { byDay, refused };
 }
 
-function dailyMean(run: FreeRun, j: number, group: readonly WaterReading[]): DailyReading {
-  const depthError = (r: WaterReading): number => Math.abs(Math.max(0.5, r.depthM) - 1);
-  const best = group.reduce((a, b) => (depthError(b) < depthError(a) ? b : a));
-  const used = group.filter((r) => depthError(r) <= depthError(best) + 0.25);
+const depthError = (r: WaterReading): number => Math.abs(Math.max(0.5, r.depthM) - 1);
+const bestDepth = (group: readonly WaterReading[]): WaterReading =>
+  group.reduce((a, b) => (depthError(b) < depthError(a) ? b : a));
+
+function dailyMean(run: FreeRun, j: number, used: readonly WaterReading[], best: WaterReading): DailyReading {
   let weightSum = 0;
   let sum = 0;
   let sdC = Infinity;

@@ -57,6 +57,8 @@ export interface RefusedReading {
   readonly reading: WaterReading;
   /** One sentence for the person who gave the reading. */
   readonly reason: string;
+  /** Set when it is not this reading alone that is refused but the dates of its series, from this one on. */
+  readonly dating?: Dating;
 }
 
 export interface NowcastOptions {
@@ -66,7 +68,12 @@ export interface NowcastOptions {
   readonly readingLagDays?: number;
 }
 
+/** A daily series is dated right, or stamped a day late or early. */
+export type Dating = 'right' | 'late' | 'early';
+
 export interface LakeNowcast {
   readonly days: LakeDay[];
   readonly refused: RefusedReading[];
+  /** Whether the newest daily readings carry the dates of their own days; absent where nobody looked. */
+  readonly dating?: Dating;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { judgeThermometer, nowcastLake } from '../../../src/water/lake/index.ts';
+import { nowcastLake, type WaterReading } from '../../../src/water/lake/index.ts';
 import { dateAfter, gaugeReading, inventedWeather } from './invented-weather.ts';
 
 const site = { latDeg: 36, meanDepthM: 8, areaKm2: 5 };
@@ -59,44 +59,24 @@ describe('readings given to the nowcast', () => {
 });
 
 // In water 0.4 to 3 K a day, dry 11 to 17 K: ranges seen in reservoir sensors (project measurement notes).
-describe('judging a thermometer by its own hours', () => {
-  const hours = (count: number, waterC: (h: number) => number, airC?: (h: number) => number) =>
-    Array.from({ length: count }, (_, h) => ({
-      atMs: h * 3_600_000,
-      waterC: waterC(h),
-      ...(airC !== undefined && { airC: airC(h) }),
-    }));
-  const daily = (h: number, half: number): number => half * Math.sin((2 * Math.PI * h) / 24);
+describe('a logger that writes several values a day', () => {
+  const day = (half: number): WaterReading[] =>
+    [2, 6, 10, 14, 18, 22].map((hour) =>
+      gaugeReading(on(500), free[500]!.waterC + half * Math.sin((2 * Math.PI * (hour - 9)) / 24), {
+        hour,
+        source: 'logger',
+      }),
+    );
 
-  it('accepts one that swings like water', () => {
-    expect(judgeThermometer(hours(72, (h) => 9 + daily(h, 1)))).toEqual({ ok: true });
+  it('counts as one daily value while it swings like water', () => {
+    const { days, refused } = nowcastLake(site, weather, day(1.2));
+    expect(refused).toEqual([]);
+    expect(days[500]!.readingAgeDays).toBe(0);
   });
 
-  it.each([
-    ['swings like air', hours(48, (h) => 6 + daily(h, 6)), /out of the water/],
-    [
-      'follows the air',
-      hours(
-        48,
-        (h) => 6 + daily(h, 3),
-        (h) => 6.3 + daily(h, 3),
-      ),
-      /out of the water/,
-    ],
-    [
-      'never moves',
-      hours(
-        96,
-        () => 9.1,
-        (h) => 8 + daily(h, 6),
-      ),
-      /stuck/,
-    ],
-    ['reads Fahrenheit', hours(48, (h) => 52 + daily(h, 1)), /unit/],
-    ['is silent', [], /no values/],
-  ] as const)('refuses one that %s', (_, values, reason) => {
-    const verdict = judgeThermometer(values);
-    expect(verdict.ok).toBe(false);
-    expect(verdict.ok ? '' : verdict.reason).toMatch(reason);
+  it('is refused for the day on which it swings like air', () => {
+    const { days, refused } = nowcastLake(site, weather, day(5));
+    expect(refused.map(({ reason }) => reason)).toEqual([expect.stringMatching(/out of the water/)]);
+    expect(days[500]!.readingAgeDays).toBeNull();
   });
 });
