@@ -11,6 +11,9 @@ export interface ReadingEffect {
   readonly sentences: readonly string[];
 }
 
+/** Two temperatures this far apart print as different ones in degrees C, K. */
+const PRINTS_APART_K = 0.1;
+
 const both = (tempC: number): string =>
   `${formatQuantity(tempC, 'temperature', 'metric')} (${formatQuantity(tempC, 'temperature', 'us')})`;
 
@@ -55,7 +58,11 @@ export function readingEffect(
   const [was, is] = [of(before), of(after)];
   if (was === undefined || is === undefined) return later;
   const what = pocket ? `The estimate of ${pocket.name} at this hour` : 'The estimate of the main lake today';
-  return { doubt: null, sentences: [`${what} moved from ${both(was)} to ${both(is)}. Thank you.`] };
+  const effect =
+    Math.abs(is - was) < PRINTS_APART_K
+      ? `stays at ${both(is)}: the reading agrees with it.`
+      : `moved from ${both(was)} to ${both(is)}.`;
+  return { doubt: null, sentences: [`${what} ${effect} Thank you.`] };
 }
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

@@ -105,6 +105,15 @@ describe('reading add --pocket', () => {
     expect(page.replace(/\s+/g, ' ')).toContain('Thank you for the reading there');
   }, 20_000);
 
+  it('says that the estimate stays when the reading agrees with it', async () => {
+    const [was] = movedC(await add('11.4C', '--pocket', 'draw', '--at', '11:30'));
+    const listed = await run('reading', 'list', testLake.id);
+    await run('reading', 'remove', listed.slice(0, 10));
+    expect(await add(`${was}C`, '--pocket', 'draw', '--at', '12:00')).toMatch(
+      /at this hour stays at [\d.]+ °C \(\d+ °F\): the reading agrees with it\. Thank you\.$/,
+    );
+  });
+
   it('asks when the weather and the pocket speak against it, and tells that it moves nothing when it is confirmed', async () => {
     const words = ['19C', '--pocket', 'draw', '--at', '11:30'];
     await expect(add(...words)).rejects.toThrow(
