@@ -1,6 +1,6 @@
 /**
  * Writes fixtures/demo/ossarly.json: 76 days of invented hourly weather and gauges for an invented lake, early March,
- * with a warm rain on a cold lake. Physically consistent, not real, and the same bytes at every run.
+ * with a warm rain on a cold lake, and its daily levels of a year. Physically consistent, not real, and the same bytes at every run.
  * Run: npx tsx scripts/make-demo.ts
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
@@ -159,6 +159,7 @@ let layer = 5.2;
 let level = 188.05;
 let store = 0;
 const gauges: { t: number; level: number; discharge: number; water: number }[] = [];
+const dayLevels = new Map<string, number[]>();
 for (const row of rows) {
   const equilibrium = row.air - 2.6 + row.sun / 32;
   layer += (equilibrium - layer) / (24 * 24);
@@ -166,6 +167,8 @@ for (const row of rows) {
   const discharge = 2.1 + 3.4 * store;
   level += ((discharge - 4.6) * 2.6 * 3600) / 25.1e6 - (level - 188.05) * 0.0012;
   if (row.t * 1000 > AS_OF) break;
+  const date = localDate(row.t * 1000);
+  dayLevels.set(date, [...(dayLevels.get(date) ?? []), level]);
   if (row.t * 1000 < AS_OF - 45 * 24 * HOUR_MS) continue;
   gauges.push({
     t: row.t,
@@ -173,6 +176,24 @@ for (const row of rows) {
     discharge: discharge * between(0.985, 1.015),
     water: layer + between(-0.12, 0.12),
   });
+}
+
+// Daily means of the year behind: the lake as simulated, and before that a summer pool with two floods.
+const DAY_MS = 24 * HOUR_MS;
+const daily: { date: string; level: number }[] = [];
+for (let day = AS_OF - 366 * DAY_MS; day < AS_OF - DAY_MS / 2; day += DAY_MS) {
+  const date = localDate(day);
+  const simulated = dayLevels.get(date);
+  const before = (FIRST - day) / DAY_MS;
+  const flood = (onset: string, size: number): number => {
+    const days = (day - Date.parse(onset)) / DAY_MS;
+    return days < 0 ? 0 : size * Math.min(1, days / 3) * Math.exp(-days / 12);
+  };
+  const summer = 188.05 + 0.9 * Math.sin((Math.PI * before) / 365) ** 2;
+  const mean = simulated
+    ? simulated.reduce((total, value) => total + value, 0) / simulated.length
+    : summer + flood('2025-04-12T00:00Z', 0.8) + flood('2025-06-03T00:00Z', 0.5);
+  daily.push({ date, level: mean });
 }
 
 const round = (value: number, decimals: number): number => Number(value.toFixed(decimals));
@@ -203,6 +224,10 @@ writeFileSync(
       levelFt: column(gauges, (row) => row.level / 0.3048, 2),
       dischargeFt3s: column(gauges, (row) => row.discharge / 0.3048 ** 3, 1),
       waterC: column(gauges, (row) => row.water, 1),
+    },
+    dailyLevels: {
+      date: daily.map((row) => row.date),
+      levelFt: column(daily, (row) => row.level / 0.3048, 2),
     },
   }) + '\n',
 );

@@ -13,6 +13,7 @@ export interface DemoData {
     readonly dischargeFt3s: readonly number[];
     readonly waterC: readonly number[];
   };
+  readonly dailyLevels: { readonly date: readonly string[]; readonly levelFt: readonly number[] };
 }
 
 /** Units as the weather service names them. */
@@ -95,15 +96,49 @@ function gaugeRows(data: DemoData, query: URLSearchParams): unknown {
   return { type: 'FeatureCollection', features, numberReturned: features.length, links: [] };
 }
 
+function dailyRows(data: DemoData, query: URLSearchParams): unknown {
+  const { site, id, unit } = SERIES['00062'];
+  const asked =
+    (query.get('monitoring_location_id') ?? '').split(',').includes(site) &&
+    (query.get('parameter_code') ?? '').split(',').includes('00062');
+  const [from = '', to = ''] = (query.get('time') ?? '').split('/');
+  const features = data.dailyLevels.date.flatMap((date, index) =>
+    !asked || date < from || date > to
+      ? []
+      : [
+          {
+            type: 'Feature',
+            id: `${id}-${date}`,
+            geometry: null,
+            properties: {
+              time_series_id: `${id}-daily`,
+              monitoring_location_id: site,
+              parameter_code: '00062',
+              statistic_id: '00003',
+              time: date,
+              value: String(data.dailyLevels.levelFt[index]),
+              unit_of_measure: unit,
+              approval_status: 'Provisional',
+              qualifier: null,
+              last_modified: data.asOf,
+            },
+          },
+        ],
+  );
+  return { type: 'FeatureCollection', features, numberReturned: features.length, links: [] };
+}
+
 /** @returns the base address and how to stop */
 export async function startDemoServer(data: DemoData): Promise<{ url: string; close: () => Promise<void> }> {
   const server = createServer((request, response) => {
     const url = new URL(request.url ?? '/', 'http://127.0.0.1');
     const body = url.pathname.startsWith('/v1/')
       ? weather(data)
-      : url.pathname.includes('/collections/')
-        ? gaugeRows(data, url.searchParams)
-        : null;
+      : url.pathname.includes('/collections/daily/')
+        ? dailyRows(data, url.searchParams)
+        : url.pathname.includes('/collections/')
+          ? gaugeRows(data, url.searchParams)
+          : null;
     response.writeHead(body === null ? 404 : 200, { 'content-type': 'application/json' });
     response.end(JSON.stringify(body ?? { error: true, reason: 'not part of the demonstration' }));
   });
