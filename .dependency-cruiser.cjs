@@ -9,6 +9,7 @@ const floors = [
   ['signals', ['units', 'science', 'water', 'record', 'config']],
   ['advice', ['units', 'science', 'signals', 'config']],
   ['briefing', ['units', 'signals', 'advice', 'config']],
+  ['verification', ['units', 'science', 'water', 'record', 'config', 'signals', 'advice', 'briefing']],
   ['render', ['units', 'science', 'signals', 'advice', 'briefing', 'config']],
   ['delivery', ['units', 'config', 'record', 'briefing', 'render']],
   [
@@ -23,6 +24,7 @@ const floors = [
       'signals',
       'advice',
       'briefing',
+      'verification',
       'render',
       'delivery',
     ],
@@ -39,13 +41,14 @@ const floors = [
       'signals',
       'advice',
       'briefing',
+      'verification',
       'render',
       'delivery',
       'schedule',
     ],
   ],
 ];
-const pure = '^src/(units|science|water|signals|advice|briefing)/';
+const pure = '^src/(units|science|water|signals|advice|briefing|verification)/';
 module.exports = {
   forbidden: [
     ...floors.map(([room, below]) => ({

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { DateTime } from 'luxon';
 import { advise } from '../advice/index.ts';
 import type { Advice } from '../advice/types.ts';
-import { briefingSchema, composeBriefing, type BriefingDocument } from '../briefing/index.ts';
+import { briefingSchema, composeBriefing, messagesFor, type BriefingDocument } from '../briefing/index.ts';
 import { lakeById, type Config, type LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { listBriefings } from '../record/briefings.ts';
@@ -21,7 +21,9 @@ import { readSignals, type SignalReport } from '../signals/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { fillLevelYear } from './levelYear.ts';
+import { verificationWords } from '../verification/index.ts';
 import { nextIssueMs } from './slots.ts';
+import { verificationOf } from './verification.ts';
 import type { Pipeline } from './types.ts';
 
 export interface PipelineContext {
@@ -204,6 +206,7 @@ export async function makeBriefing(
   const report = readSignals(view, lake, ATTRIBUTIONS);
   const advice = adviseFrom(ctx, lake, view, report);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
+  const done = await verificationOf(ctx.record, lake, view);
   const document = composeBriefing({
     lake,
     report,
@@ -215,6 +218,7 @@ export async function makeBriefing(
     ...(previous ? { previous } : {}),
     retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({ source, ok, problem, atMs })),
     demo: lake.demo,
+    verification: { issues: done.issues, sentences: verificationWords(done.scores, messagesFor('en')) },
     ...(options.preview ? { preview: true } : {}),
   });
   return { document, report, advice, view };
@@ -245,8 +249,19 @@ function adviseFrom(ctx: PipelineContext, lake: LakeConfig, view: RecordView, re
       belowDam: lake.belowDam,
       floodCategory: flood?.observed ?? 'unknown',
       ...(lake.fetchM === undefined ? {} : { fetchM: lake.fetchM }),
+      ...humidityWhenHottest(report.hours),
     },
   });
+}
+
+/** Humidity at the day's hottest hour, which the heat index is judged with; nothing where no hour has both. */
+function humidityWhenHottest(hours: SignalReport['hours']): { humidityPct?: number } {
+  let hottest: { readonly airC: number; readonly humidityPct: number } | undefined;
+  for (const { airC, humidityPct } of hours) {
+    if (airC === undefined || humidityPct === undefined) continue;
+    if (hottest === undefined || airC > hottest.airC) hottest = { airC, humidityPct };
+  }
+  return hottest === undefined ? {} : { humidityPct: hottest.humidityPct };
 }
 
 /** A refresh this young need not be repeated before an issue. */

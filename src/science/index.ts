@@ -31,4 +31,5 @@ export {
 } from './unitHydrograph.ts';
 export { dewPointC, saturationVapourHpa } from './vapour.ts';
 export { rainBracketC, wetBulbC } from './wetBulb.ts';
+export { wilson } from './wilson.ts';
 export { windSetupM } from './windSetup.ts';

@@ -14,7 +14,7 @@ import {
 import { nowcastPool, nowcastRiver } from '../water/river/index.ts';
 import { addDays, DAY_MS, localDate, localHour } from './calendar.ts';
 import { figure, mean } from './figure.ts';
-import { bestGauge, gaugeSeries } from './gauge.ts';
+import { bestGauge, gaugeSeries, type GaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
 import { coveredDates, localDays, type WeatherTable } from './weather.ts';
 
@@ -28,13 +28,18 @@ export interface LakeTable {
 }
 
 /** A gauge thermometer's day counts as a daily mean from this many values spread over it; fewer stand for their hour. */
-const DAILY_MEAN_FROM = 12;
+export const DAILY_MEAN_FROM = 12;
+
+/** The gauge thermometer that stands for the main lake. */
+export function mainThermometer(view: RecordView, lake: LakeConfig): GaugeSeries | undefined {
+  return gaugeSeries(view, lake, 'water_temp').find(
+    (series) => !/pocket|inflow|above the lake/i.test(series.gauge.where),
+  );
+}
 
 export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[] {
   const found: WaterReading[] = [];
-  const best = gaugeSeries(view, lake, 'water_temp').filter(
-    (series) => !/pocket|inflow|above the lake/i.test(series.gauge.where),
-  )[0];
+  const best = mainThermometer(view, lake);
   if (best) {
     const byDate = new Map<string, { atMs: number; value: number }[]>();
     for (const row of best.rows) {

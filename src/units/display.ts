@@ -19,6 +19,7 @@ const FT = 1 / 0.3048;
 const METRIC: Record<QuantityKind, DisplayUnit> = {
   temperature: linear('°C', 1, 1),
   temperatureDifference: linear('°C', 1, 1),
+  temperatureError: linear('°C', 1, 1),
   temperatureRate: linear('°C/day', 2, 1),
   level: linear('m', 2, 1),
   levelChange: linear('m', 2, 1),
@@ -50,6 +51,7 @@ const US: Record<QuantityKind, DisplayUnit> = {
   ...METRIC,
   temperature: linear('°F', 0, 1.8, 32),
   temperatureDifference: linear('°F', 0, 1.8),
+  temperatureError: linear('°F', 1, 1.8),
   temperatureRate: linear('°F/day', 1, 1.8),
   level: linear('ft', 1, FT),
   levelChange: linear('ft', 1, FT),

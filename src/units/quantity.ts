@@ -2,6 +2,8 @@
 export const SI_UNIT = {
   temperature: 'degC',
   temperatureDifference: 'K',
+  /** Mean of many differences: finer than a single one is shown. */
+  temperatureError: 'K',
   temperatureRate: 'K/d',
   level: 'm',
   levelChange: 'm',

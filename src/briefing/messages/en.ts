@@ -256,6 +256,42 @@ export const en = {
       `${source} could not be read at ${when}. ${problem}`,
     nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',
   },
+  verification: {
+    line: (item: string, counted: string, off: string, verdict: string): string =>
+      `${item}: ${counted}; ${off}, ${verdict}.`,
+    item: {
+      water: 'Water',
+      level: 'Level over 24 h',
+      air: 'Air, fishing hours',
+      wind: 'Wind, fishing hours',
+    },
+    inside: (hits: number, of: number): string =>
+      `on ${hits} of the last ${plural(of, 'day', 'days')} compared, what was measured later lay within the stated range (meant for 8 in 10)`,
+    direction: (hits: number, of: number, held: number): string =>
+      held > hits
+        ? `the direction was right only ${hits} of the last ${plural(of, 'time', 'times')} compared, fewer than the ${held} of always saying "no change"`
+        : `the direction was right ${hits} of the last ${plural(of, 'time', 'times')} compared, against ${held} of always saying "no change"`,
+    days: (n: number): string => `beside a weather station on the last ${plural(n, 'day', 'days')} compared`,
+    off: (size: string, side: string): string => `we were off by ${size} on average${side}`,
+    side: {
+      water: (size: string, high: boolean): string =>
+        ` and ${size} too ${high ? 'warm' : 'cold'} on the whole`,
+      level: (size: string, high: boolean): string =>
+        ` and ${size} too ${high ? 'high' : 'low'} on the whole`,
+      air: (size: string, high: boolean): string => ` and ${size} too ${high ? 'warm' : 'cold'} on the whole`,
+      wind: (size: string, high: boolean): string =>
+        ` and ${size} too ${high ? 'strong' : 'weak'} on the whole`,
+    },
+    against: (size: string, held: string): string => `against ${size} ${held}`,
+    alike: (size: string, held: string): string => `no better than ${size} ${held}`,
+    worse: (size: string, held: string): string => `worse than ${size} ${held}`,
+    held: {
+      water: 'had we just held the last reading',
+      level: 'had we just said no change',
+      air: 'had we just said the same as the day before',
+      wind: 'had we just said the same as the day before',
+    },
+  },
   deferTo:
     'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
   limits: [

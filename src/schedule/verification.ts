@@ -1,0 +1,24 @@
+/** Loads what was issued for a lake and scores it by what the record knows since. */
+import type { LakeConfig } from '../config/types.ts';
+import { listBriefings } from '../record/briefings.ts';
+import type { RecordStore } from '../record/index.ts';
+import type { RecordView } from '../record/types.ts';
+import { LAST_ISSUES, scoredIssues, verify, type Verification } from '../verification/index.ts';
+import { localDateAt } from './slots.ts';
+
+/** Morning, amendment and evening of a date are kept apart. */
+const EDITIONS = 3;
+
+/** @param view what is known at its instant: later issues and later outcomes count for nothing */
+export async function verificationOf(
+  record: RecordStore,
+  lake: LakeConfig,
+  view: RecordView,
+): Promise<Verification> {
+  // Nothing issued for an invented lake is scored.
+  if (lake.demo) return { issues: 0, scores: [] };
+  const today = localDateAt(view.asOfMs, lake.zone);
+  const kept = await listBriefings(record.db, lake.id, LAST_ISSUES * EDITIONS, today);
+  const issued = kept.filter(({ issuedMs }) => issuedMs < view.asOfMs);
+  return verify(scoredIssues(issued, lake.zone, today), view, lake);
+}
