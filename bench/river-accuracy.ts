@@ -9,6 +9,7 @@ import {
   fixtureRivers,
   scoreGaps,
   scoreRiver,
+  scoreWeekdays,
   scoreYearsOfReadings,
   type Belief,
   type ObservedRiver,
@@ -23,12 +24,13 @@ const cell = (rmseC: number, coverage?: number): string =>
 function rowOf(river: ObservedRiver, label: string, kind: RiverKind, belief?: Belief): void {
   const withBelief = belief === undefined ? { kind } : { kind, belief };
   const score = (everyDays: number) => scoreRiver(river, { ...withBelief, everyDays }).model;
-  const [none, weekly, daily] = [0, 7, 1].map(score);
+  const [none, daily] = [0, 1].map(score);
+  const weekly = scoreWeekdays(river, withBelief);
   const [first, second] = scoreYearsOfReadings(river, { ...withBelief, everyDays: 7 });
   const [monthFirst] = scoreYearsOfReadings(river, { ...withBelief, everyDays: 30 });
   console.log(
     label.padEnd(38) +
-      [none!, monthFirst, first, second, weekly!, daily!].map((s) => cell(s.rmseC, s.coverage)).join(''),
+      [none!, monthFirst, first, second, weekly, daily!].map((s) => cell(s.rmseC, s.coverage)).join(''),
   );
 }
 

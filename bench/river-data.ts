@@ -50,11 +50,13 @@ export interface RiverCase {
   readonly everyDays: number;
   /** First date of readings; the whole record when absent. */
   readonly from?: string;
+  /** Weekday of all readings, 0 for Sunday. */
+  readonly weekday?: number;
 }
 
 export function riverReadings(
   { water }: ObservedRiver,
-  { everyDays, from = '' }: Pick<RiverCase, 'everyDays' | 'from'>,
+  { everyDays, from = '', weekday }: Pick<RiverCase, 'everyDays' | 'from' | 'weekday'>,
 ): WaterReading[] {
   const readings: WaterReading[] = [];
   if (everyDays === 0) return readings;
@@ -62,6 +64,7 @@ export function riverReadings(
   for (const [date, waterC] of water) {
     const day = Date.parse(date) / 86_400_000;
     if (date < from || day - last < everyDays) continue;
+    if (weekday !== undefined && new Date(date).getUTCDay() !== weekday) continue;
     last = day;
     readings.push({ date, waterC, depthM: 1, sdC: 0.1, source: 'logger' });
   }
@@ -81,6 +84,15 @@ export function scoreRiver(river: ObservedRiver, c: RiverCase): HindcastScore {
   const given = new Map(riverReadings(river, c).map((r) => [r.date, r.waterC]));
   const heldOut = runRiver(river, c).filter(({ date }) => date >= river.heldOutFrom);
   return scoreHindcast(heldOut, river.water, (date) => lastBefore(given, date))!;
+}
+
+/** Weekly readings over the held-out years, each weekday in turn: dams keep weeks, so the weekday matters. */
+export function scoreWeekdays(river: ObservedRiver, c: Omit<RiverCase, 'everyDays' | 'weekday'>): Tally {
+  const tally = new Tally();
+  for (let weekday = 0; weekday < 7; weekday++)
+    for (const day of runRiver(river, { ...c, everyDays: 7, weekday }))
+      if (day.date >= river.heldOutFrom) tally.add(day, river.water.get(day.date));
+  return tally;
 }
 
 /** Years of weather before the first reading: enough for the usual flow and for two winters. */

@@ -12,6 +12,8 @@ const Z80 = 1.2816;
 /** Share of readings that may fall outside the interval, and how fast the scale follows it. */
 const OUTSIDE = 0.2;
 const FOLLOW = 0.05;
+/** A filter believed less than this is not worth asking. */
+const NEGLIGIBLE = 1e-9;
 /** Variance a perfect reading has about the day's mean of the reach, K2. */
 const REACH_VAR = 0.1 ** 2;
 
@@ -50,7 +52,7 @@ export class RiverBelief {
   copyFrom(other: RiverBelief): void {
     this.members.forEach(({ filter }, i) => {
       const twin = other.members[i];
-      if (twin !== undefined) filter.copyFrom(twin.filter);
+      if (twin !== undefined && at(other.weights, i) > NEGLIGIBLE) filter.copyFrom(twin.filter);
     });
     this.support.set(other.support);
     this.weights.set(other.weights);
@@ -119,7 +121,10 @@ export class RiverBelief {
   private mean(of: (member: Member) => number): number {
     let sum = 0;
     let i = 0;
-    for (const member of this.members) sum += at(this.weights, i++) * of(member);
+    for (const member of this.members) {
+      const weight = at(this.weights, i++);
+      if (weight > NEGLIGIBLE) sum += weight * of(member);
+    }
     return sum;
   }
 

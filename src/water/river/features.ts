@@ -2,15 +2,23 @@ import { at } from '../lake/series.ts';
 import type { RiverForcing } from './forcing.ts';
 
 /** Number of features a misfit may depend on, after the constant. */
-export const FEATURES = 10;
+export const FEATURES = 11;
 
 /**
  * What the misfit of a day may depend on, day by day: annual wave and its half, air of days and of weeks against
- * slower means, log flow ratio and its season. Causal; a start forgets the air before it.
+ * slower means, log flow ratio and its season, and the day of rest, when many dams hold their water. Causal; a start forgets the air before it.
  *
  * @returns FEATURES values a day, one day after the other
  */
-export function misfitFeatures({ count, doy, airC, ratio, dead, starts }: RiverForcing): Float64Array {
+export function misfitFeatures({
+  firstDay,
+  count,
+  doy,
+  airC,
+  ratio,
+  dead,
+  starts,
+}: RiverForcing): Float64Array {
   const rows = new Float64Array(count * FEATURES);
   const memoryDays = [2, 4, 20, 40] as const;
   let means = memoryDays.map(() => 0);
@@ -37,9 +45,16 @@ export function misfitFeatures({ count, doy, airC, ratio, dead, starts }: RiverF
         flow,
         flow * cos,
         flow * sin,
+        restfulness(firstDay + j),
       ],
       j * FEATURES,
     );
   }
   return rows;
+}
+
+/** 1 on a Sunday, half on a Saturday. */
+function restfulness(dayNumber: number): number {
+  const weekday = (((dayNumber + 4) % 7) + 7) % 7;
+  return weekday === 0 ? 1 : weekday === 6 ? 0.5 : 0;
 }
