@@ -5,7 +5,11 @@ import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
 import { openRecord, VARIABLE_KIND } from '../record/index.ts';
 import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
+import { briefingView } from '../schedule/pipeline.ts';
+import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { parseInstant } from './context.ts';
+import { scoreText } from './scoreText.ts';
 
 const STRIP_DAYS = 30;
 
@@ -179,7 +183,18 @@ async function exportRecord(
   });
 }
 
-/** `thawline record show|doubts|export|compact`. */
+async function score(lakeId: string, options: SharedOptions & { asOf?: string }): Promise<void> {
+  const units = unitSystem(options.units);
+  const asOfMs = parseInstant(options.asOf, Date.now());
+  await withRecord(options, async (record, config) => {
+    const lake = lakeById(config, lakeId);
+    const found = await verificationOf(record, lake, await briefingView(record, lake, asOfMs));
+    if (options.json === true) console.log(JSON.stringify({ lake: lake.id, asOfMs, ...found }, null, 2));
+    else console.log(scoreText(lake, found, units));
+  });
+}
+
+/** `thawline record show|doubts|score|export|compact`. */
 export function addRecordCommands(program: Command): void {
   const record = program.command('record').description('look into the record, tidy it, take it out');
   record
@@ -195,6 +210,13 @@ export function addRecordCommands(program: Command): void {
     .option('--units <system>', 'us or metric', 'metric')
     .option('--json', 'as JSON')
     .action((lake: string, _: unknown, command: Command) => doubts(lake, command.optsWithGlobals()));
+  record
+    .command('score <lake>')
+    .description('how the last issues have done, beside simply holding the last value')
+    .option('--as-of <instant>', 'as known at this instant, with its zone')
+    .option('--units <system>', 'us or metric', 'metric')
+    .option('--json', 'as JSON')
+    .action((lake: string, _: unknown, command: Command) => score(lake, command.optsWithGlobals()));
   record
     .command('export <lake>')
     .description('raw values as CSV: SI units, UTC')

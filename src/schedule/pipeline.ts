@@ -160,6 +160,11 @@ async function fillFromArchive(
   }
 }
 
+/** What a briefing may know at an instant. */
+export function briefingView(record: RecordStore, lake: LakeConfig, asOfMs: number): Promise<RecordView> {
+  return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS });
+}
+
 /** A morning briefing holds until the evening of its day, an hour after civil dusk. */
 function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
   const dusk =
@@ -199,10 +204,7 @@ export async function makeBriefing(
 ): Promise<BriefingResult> {
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
-  const view = await ctx.record.view(lake.id, options.asOfMs, {
-    days: VIEW_DAYS,
-    levelRowDays: LEVEL_ROW_DAYS,
-  });
+  const view = await briefingView(ctx.record, lake, options.asOfMs);
   const report = readSignals(view, lake, ATTRIBUTIONS);
   const advice = adviseFrom(ctx, lake, view, report);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);

@@ -1,0 +1,54 @@
+/** Scores of past issues as lines for the operator: every item with its number of outcomes, also where they are few. */
+import type { LakeConfig } from '../config/index.ts';
+import { formatQuantity, type UnitSystem } from '../units/index.ts';
+import {
+  ERROR_KIND,
+  FEWEST_OUTCOMES,
+  type Item,
+  type ItemScore,
+  type Tally,
+  type Verification,
+} from '../verification/index.ts';
+
+const NAME: Readonly<Record<Item, string>> = {
+  water: 'water, main lake',
+  level: 'level, 24 h ahead',
+  air: 'air, fishing hours',
+  wind: 'wind, fishing hours',
+};
+const HELD: Readonly<Record<Item, string>> = {
+  water: 'last reading held',
+  level: 'no change',
+  air: 'day before held',
+  wind: 'day before held',
+};
+
+const percent = (share: number): string => String(Math.round(share * 100));
+const tally = ({ hits, of, low, high }: Tally): string =>
+  `${hits} of ${of} (90 % interval ${percent(low)} to ${percent(high)} %)`;
+
+function lines(score: ItemScore, units: UnitSystem): string[] {
+  const { item, n, meanError, meanAbsError, heldMeanAbsError, inside, direction, heldDirection } = score;
+  const show = (value: number, signed = false): string =>
+    formatQuantity(value, ERROR_KIND[item], units, signed);
+  const few = n < FEWEST_OUTCOMES ? `; not in the briefing below ${FEWEST_OUTCOMES}` : '';
+  return [
+    `${NAME[item]}: ${n} ${n === 1 ? 'outcome' : 'outcomes'}${few}`,
+    `  mean absolute error ${show(meanAbsError)}, mean error ${show(meanError, true)}; ${HELD[item]}: ${show(heldMeanAbsError)}`,
+    ...(inside ? [`  inside the stated 80 % interval ${tally(inside)}`] : []),
+    ...(direction && heldDirection
+      ? [`  direction right ${tally(direction)}; ${HELD[item]}: ${heldDirection.hits}`]
+      : []),
+  ];
+}
+
+export function scoreText(
+  lake: Pick<LakeConfig, 'name'>,
+  { issues, scores }: Verification,
+  units: UnitSystem,
+): string {
+  if (issues === 0) return `${lake.name}: no issue to score yet.`;
+  const head = `${lake.name}: ${issues} ${issues === 1 ? 'issue' : 'issues'} beside what was measured after ${issues === 1 ? 'it' : 'them'}.`;
+  const none = scores.length === 0 ? ['Nothing was measured that could be compared with them.'] : [];
+  return [head, ...none, ...scores.flatMap((score) => lines(score, units))].join('\n');
+}
