@@ -64,6 +64,8 @@ const hazard = z
     where: statement,
     when: statement,
     source: z.string().min(1),
+    /** Another hazard that says no more than this one; it is left out while this one stands at its level or above. */
+    covers: z.string().optional(),
     /**
      * What is said when the number is unknown. From level 2 it is a hazard of its own. With `presume` it also counts
      * in combinations: water nobody measured is taken for cold when a strong wind is known to blow.
@@ -136,6 +138,14 @@ export const safetyRulesSchema = z
   })
   .superRefine((table, context) => {
     const known = new Set(table.hazards.map((entry) => entry.id));
+    table.hazards.forEach(({ covers }, index) => {
+      if (covers !== undefined && !known.has(covers))
+        context.addIssue({
+          code: 'custom',
+          path: ['hazards', index, 'covers'],
+          message: `there is no hazard "${covers}"`,
+        });
+    });
     table.combinations.forEach((entry, index) => {
       for (const part of entry.all) {
         if ('hazard' in part && !known.has(part.hazard)) {

@@ -30,6 +30,7 @@ export function hourPoints(
     const take = (series: WeatherTable['air']): number | undefined => series.get(atMs)?.value;
     const entries = {
       airC: take(table.air),
+      humidityPct: take(table.humidity),
       windMs: take(table.wind),
       gustMs: take(table.gust),
       windDirDeg: take(table.windDir),

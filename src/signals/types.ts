@@ -125,6 +125,7 @@ export interface Conditions {
 export interface HourPoint {
   readonly atMs: number;
   readonly airC?: number;
+  readonly humidityPct?: number;
   readonly windMs?: number;
   readonly gustMs?: number;
   readonly windDirDeg?: number;

@@ -26,7 +26,7 @@ export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: 
     ...officialHazards(extras.alerts, conditions.asOfMs, conditions.zone, table.official),
     floodHazard(extras.floodCategory, table.flood),
     ...table.combinations.map((row) => combinedHazard(row, standings, quantities)),
-    ...table.hazards.map((row) => hazardOf(row, quantities)),
+    ...singleHazards(table, quantities),
   ];
   const hazards = found
     .filter((hazard) => hazard !== null)
@@ -41,6 +41,17 @@ export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: 
     notChecked: notChecked(quantities, table, extras),
     deferTo: table.deferTo,
   };
+}
+
+/** Each row's own hazard, without those that a row of the same or a higher level already covers. */
+function singleHazards(table: SafetyTable, quantities: Quantities): Hazard[] {
+  const standing = table.hazards.map((row) => ({ row, hazard: hazardOf(row, quantities) }));
+  return standing.flatMap(({ row, hazard }) => {
+    const covered = standing.some(
+      (other) => other.row.covers === row.id && (other.hazard?.level ?? 0) >= (hazard?.level ?? 0),
+    );
+    return hazard === null || covered ? [] : [hazard];
+  });
 }
 
 function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyExtras): string[] {

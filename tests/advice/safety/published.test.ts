@@ -100,6 +100,13 @@ describe('other published numbers', () => {
     const heat = day.hazards.find((hazard) => hazard.id === 'heat')!;
     expect(expandQuantities(heat.what, 'us')).toContain('116 °F');
     expect(heat.level).toBe(3);
+    // The hot air it is made of is not said twice.
+    expect(day.hazards.map(({ id }) => id)).not.toContain('hot-air');
+  });
+
+  it('hot dry air is named for itself when it is worse than it feels', () => {
+    const day = judge({ airMaxTodayC: 38.5 }, { humidityPct: 5 });
+    expect(day.hazards.find(({ id }) => id === 'hot-air')?.level).toBe(3);
   });
 
   // 15 m/s over 8 km gives 0.71 m by EM 1110-2-1100 II-2.
