@@ -17,6 +17,17 @@ export interface UsgsReplayRow {
   readonly qualifier?: readonly string[] | null;
 }
 
+/** A daily value: its date is a label of the site's calendar. */
+export interface UsgsReplayDay {
+  readonly site: string;
+  readonly parameter: string;
+  readonly series: string;
+  readonly statistic: string;
+  readonly date: string;
+  readonly value: string | null;
+  readonly unit: string;
+}
+
 export interface SeenRequest {
   readonly service: ReplayService | 'unknown';
   readonly path: string;
@@ -32,6 +43,8 @@ export interface ReplayOptions {
   readonly openMeteoArchive?: (query: URLSearchParams) => unknown;
   /** All rows the gauges ever sent; the server filters by site, parameter and time, and pages. */
   readonly usgs?: readonly UsgsReplayRow[];
+  /** All its daily values; filtered by site, parameter, statistic and date. */
+  readonly usgsDaily?: readonly UsgsReplayDay[];
   /** Series that the service calls primary, for time-series-metadata. */
   readonly usgsPrimary?: readonly string[];
   /** Rows per USGS page, below what the client asks for, so that paging happens; default 1000. */
@@ -228,6 +241,20 @@ function usgs(url: URL, response: ServerResponse, options: ReplayOptions, stale:
     (row) =>
       (sites === null || sites.has(row.site)) && (parameters === null || parameters.has(row.parameter)),
   );
+  if (collection === 'daily') {
+    const statistics = list('statistic_id');
+    const [first = '', last = ''] = (query.get('time') ?? '').split('/');
+    const days = (options.usgsDaily ?? []).filter(
+      (day) =>
+        sites?.has(day.site) === true &&
+        parameters?.has(day.parameter) === true &&
+        (statistics === null || statistics.has(day.statistic)) &&
+        day.date >= first &&
+        day.date <= last,
+    );
+    json(response, 200, collectionOf(days.map(dayFeature).reverse(), []));
+    return;
+  }
   if (stale) rows = rows.map((row) => ({ ...row, atMs: row.atMs - STALE_MS }));
   if (collection === 'time-series-metadata') {
     const series = [...new Map(rows.map((row) => [row.series, row])).values()];
@@ -270,6 +297,26 @@ function collectionOf(features: unknown[], links: unknown[]): unknown {
 
 function shuffleKey(row: UsgsReplayRow): number {
   return (Math.floor(row.atMs / 60_000) * 2654435761 + row.series.length * 97) % 4294967296;
+}
+
+function dayFeature(day: UsgsReplayDay): unknown {
+  return {
+    type: 'Feature',
+    id: `${day.series}-${day.date}`,
+    geometry: null,
+    properties: {
+      time_series_id: day.series,
+      monitoring_location_id: day.site,
+      parameter_code: day.parameter,
+      statistic_id: day.statistic,
+      time: day.date,
+      value: day.value,
+      unit_of_measure: day.unit,
+      approval_status: 'Approved',
+      qualifier: null,
+      last_modified: `${day.date}T23:00:00+00:00`,
+    },
+  };
 }
 
 function rowFeature(row: UsgsReplayRow): unknown {
