@@ -25,6 +25,8 @@ export interface SimulatedPocket {
   readonly basis: 'configured' | 'class';
   /** Corrected by the readings taken in this pocket. */
   readonly run: PocketRun;
+  /** By the weather alone. */
+  readonly freeRun: PocketRun;
   /** Readings that counted, oldest first. */
   readonly used: readonly WaterTaken[];
   /** Readings that did not, oldest first, each with a sentence (quantities as placeholders). */
@@ -179,6 +181,7 @@ export function simulatePockets(
         name: pocket.name,
         basis,
         run,
+        freeRun: free,
         used,
         refused: [
           ...old.map((reading) => ({ reading, reason: TOO_OLD, kind: 'incomparable' as const })),

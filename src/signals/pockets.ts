@@ -95,17 +95,31 @@ export function pocketSignals(
   return signals;
 }
 
+/** Below this a pocket is said to have the temperature of the main lake, K. */
+const APART_K = 0.4;
+
+const apart = (minusMainC: number): string =>
+  `{{temperatureDifference:${Math.abs(minusMainC).toFixed(2)}}} ${minusMainC > 0 ? 'warmer' : 'colder'}`;
+
+/** Why a pocket differs from the lake: its readings where they say most of it, else what the model made it of. */
+function whyOf(pocket: SimulatedPocket, hour: Hour, renewed: number): string {
+  const free = pocket.freeRun.hours.find(({ atMs }) => atMs === hour.atMs) ?? hour;
+  const learntK = hour.minusMainC - free.minusMainC;
+  if (learntK / hour.minusMainC > 0.5)
+    return Math.abs(free.minusMainC) < APART_K
+      ? 'so say readings taken there; the weather alone would leave it at the temperature of the lake'
+      : `so say readings taken there; the weather alone would make it ${apart(free.minusMainC)}`;
+  if (renewed >= 0.15)
+    return `runoff of the last three days renewed about {{share:${(Math.max(5, Math.round((Math.min(1, renewed) * 100) / 5) * 5) / 100).toFixed(2)}}} of its water`;
+  return hour.minusMainC > 0
+    ? 'sun on shallow water; hardly any runoff reached it'
+    : 'shallow water that cools at night; hardly any runoff reached it';
+}
+
 function sentenceOf(pocket: SimulatedPocket, hour: Hour, renewed: number): string {
-  const size = Math.abs(hour.minusMainC);
   const coarse = pocket.basis === 'class' ? ' Coarse class: its watershed or depth is not configured.' : '';
-  const why =
-    renewed >= 0.15
-      ? `runoff of the last three days renewed about {{share:${(Math.max(5, Math.round((Math.min(1, renewed) * 100) / 5) * 5) / 100).toFixed(2)}}} of its water`
-      : hour.minusMainC > 0
-        ? 'sun on shallow water; hardly any runoff reached it'
-        : 'shallow water that cools at night; hardly any runoff reached it';
-  if (size < 0.4) return `About the temperature of the main lake.${coarse}`;
-  return `{{temperatureDifference:${size.toFixed(2)}}} ${hour.minusMainC > 0 ? 'warmer' : 'colder'} than the main lake at its warmest hour: ${why}.${coarse}`;
+  if (Math.abs(hour.minusMainC) < APART_K) return `About the temperature of the main lake.${coarse}`;
+  return `${apart(hour.minusMainC)} than the main lake at its warmest hour: ${whyOf(pocket, hour, renewed)}.${coarse}`;
 }
 
 /** Days for which a pocket's line says what its last reading moved. */

@@ -67,6 +67,16 @@ describe('a reading taken in a pocket', () => {
     expect(difference(read)).toBeGreaterThan(difference(free) + 0.3);
   });
 
+  it('is named as the reason where it, not the weather, makes the pocket differ', () => {
+    expect(pocketOf(free, 'draw').sentence).not.toMatch(/readings/);
+    const much = report(reading('draw', 1, { waterC: beside('draw', 1, 3) }));
+    expect(pocketOf(much, 'draw').sentence).toMatch(
+      /warmer than the main lake at its warmest hour: so say readings taken there; the weather alone would /,
+    );
+    const agreeing = report(reading('draw', 1, { waterC: beside('draw', 1, 0) }));
+    expect(pocketOf(agreeing, 'draw').sentence).not.toMatch(/readings/);
+  });
+
   it('teaches neither the main lake nor another pocket', () => {
     expect(read.conditions.signals.waterC).toEqual(free.conditions.signals.waterC);
     expect(pocketOf(read, 'cove')).toEqual(pocketOf(free, 'cove'));

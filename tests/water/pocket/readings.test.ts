@@ -218,8 +218,11 @@ describe('the depth of the thermometer', () => {
   const i = 24 * 3 + 14;
   const { surfaceC, meanC, atMs } = run.hours[i]!;
   const lowerC = (meanC - 0.4 * surfaceC) / 0.6;
-  const moved = (waterC: number, depthM: number): number =>
-    surface(correctByReadings(run, [{ atMs, waterC, depthM, sdC: 0.3 }]).run, i) - surfaceC;
+  const moved = (waterC: number, depthM: number): number => {
+    const got = correctByReadings(run, [{ atMs, waterC, depthM, sdC: 0.3 }]);
+    expect(got.refused).toEqual([]);
+    return surface(got.run, i) - surfaceC;
+  };
 
   it('decides which layer a reading speaks of', () => {
     expect(surfaceC - lowerC).toBeGreaterThan(0.5);
