@@ -87,9 +87,13 @@ export function scoreRiver(river: ObservedRiver, c: RiverCase): HindcastScore {
 }
 
 /** Weekly readings over the held-out years, each weekday in turn: dams keep weeks, so the weekday matters. */
-export function scoreWeekdays(river: ObservedRiver, c: Omit<RiverCase, 'everyDays' | 'weekday'>): Tally {
+export function scoreWeekdays(
+  river: ObservedRiver,
+  c: Omit<RiverCase, 'everyDays' | 'weekday'>,
+  weekdays: readonly number[] = [0, 1, 2, 3, 4, 5, 6],
+): Tally {
   const tally = new Tally();
-  for (let weekday = 0; weekday < 7; weekday++)
+  for (const weekday of weekdays)
     for (const day of runRiver(river, { ...c, everyDays: 7, weekday }))
       if (day.date >= river.heldOutFrom) tally.add(day, river.water.get(day.date));
   return tally;

@@ -1,11 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nowcastPool, nowcastRiver, stepStream, type RiverKind } from '../../../src/water/river/index.ts';
-import { nowcastLake } from '../../../src/water/lake/index.ts';
+import {
+  nowcastRiver,
+  stepStream,
+  streamRate,
+  type RiverKind,
+  type RiverWeatherDay,
+} from '../../../src/water/river/index.ts';
+import type { LakeDay } from '../../../src/water/lake/index.ts';
 import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 400);
+const KINDS: readonly RiverKind[] = ['lowland', 'snow-fed', 'regulated'];
+const half = (day: LakeDay | undefined): number => day!.highC - day!.waterC;
 
 describe('stream equation', () => {
   // Analytic solution of linear relaxation dT/dt = r (E - T): T = E + (T0 - E) exp(-r t).
@@ -14,6 +22,7 @@ describe('stream equation', () => {
     let waterC = 4;
     for (let day = 0; day < 10; day++) waterC = stepStream(parameters, waterC, 20, 1, 100);
     expect(waterC).toBeCloseTo(20 + (4 - 20) * Math.exp(-3), 10);
+    expect(streamRate(parameters, 1)).toEqual({ ratePerDay: 0.3, airPerDay: 0.3 });
   });
 
   it('is warmer under warmer air and never freezes below 0', () => {
@@ -38,17 +47,49 @@ describe('nowcast of a river', () => {
 
   it('moves to a reading and forgets most of it within two weeks', () => {
     const { days } = nowcastRiver('lowland', weather, [
-      gaugeReading(dateAfter(START, 200), free[200]!.waterC + 2),
+      gaugeReading(dateAfter(START, 200), free[200]!.waterC + 1),
     ]);
     const moved = (i: number): number => days[i]!.waterC - free[i]!.waterC;
     expect(moved(199)).toBe(0);
-    expect(moved(200)).toBeGreaterThan(1.5);
+    expect(moved(200)).toBeGreaterThan(0.75);
     expect(moved(214)).toBeLessThan(moved(200));
     expect(days[201]!.readingAgeDays).toBe(1);
-    expect(days[200]!.highC - days[200]!.waterC).toBeLessThan(free[200]!.highC - free[200]!.waterC);
+    expect(half(days[200])).toBeLessThan(half(free[200]));
   });
 
-  it('is steadier below a dam than in the lowland', () => {
+  it('knows nothing of tomorrow', () => {
+    const readings = Array.from({ length: 50 }, (_, i) => gaugeReading(dateAfter(START, 7 * i), 12));
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 398 }), fc.constantFrom(...KINDS), (cut, kind) => {
+        const whole = nowcastRiver(kind, weather, readings).days[cut];
+        const known = readings.filter(({ date }) => date <= dateAfter(START, cut));
+        expect(nowcastRiver(kind, weather.slice(0, cut + 1), known).days.at(-1)).toEqual(whole);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('keeps its estimate inside its interval and above freezing', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...KINDS),
+        fc.array(fc.record({ day: fc.nat(399), waterC: fc.double({ min: -5, max: 45, noNaN: true }) }), {
+          maxLength: 30,
+        }),
+        (kind, given) => {
+          const readings = given.map(({ day, waterC }) => gaugeReading(dateAfter(START, day), waterC));
+          for (const day of nowcastRiver(kind, weather, readings).days) {
+            expect(day.lowC).toBeGreaterThanOrEqual(0);
+            expect(day.lowC).toBeLessThanOrEqual(day.waterC);
+            expect(day.highC).toBeGreaterThan(day.waterC);
+          }
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it('is steadier where snow or a dam feeds it than in the lowland', () => {
     const swing = (kind: RiverKind): number => {
       const values = nowcastRiver(kind, weather, []).days.map((d) => d.waterC);
       return Math.max(...values) - Math.min(...values);
@@ -57,20 +98,87 @@ describe('nowcast of a river', () => {
     expect(swing('regulated')).toBeLessThan(0.8 * swing('lowland'));
   });
 
+  it('spans a warm and a cold release below a dam until a reading tells which it is', () => {
+    const summer = 200;
+    const unread = nowcastRiver('regulated', weather, []).days[summer]!;
+    const cold = nowcastRiver('snow-fed', weather, []).days[summer]!.waterC;
+    const warm = nowcastRiver('lowland', weather, []).days[summer]!.waterC;
+    expect(warm - cold).toBeGreaterThan(5);
+    expect(unread.lowC).toBeLessThan(cold);
+    expect(unread.highC).toBeGreaterThan(warm);
+    for (const truthC of [cold, warm]) {
+      const read = nowcastRiver('regulated', weather, [gaugeReading(dateAfter(START, summer), truthC)]);
+      expect(Math.abs(read.days[summer + 3]!.waterC - truthC)).toBeLessThan(3);
+      expect(half(read.days[summer + 3])).toBeLessThan(half(unread) / 2);
+    }
+  });
+
+  it('is less sure of a hand reading at some hour than of a daily mean', () => {
+    const date = dateAfter(START, 200);
+    const at = (hour?: number): LakeDay =>
+      nowcastRiver('lowland', weather, [gaugeReading(date, 18, hour === undefined ? {} : { hour })])
+        .days[200]!;
+    expect(half(at(15))).toBeGreaterThan(half(at()));
+  });
+
+  it('takes a shut gate for a low flow and an absent gauge for the usual one', () => {
+    const withFlow = (flow: number | undefined): RiverWeatherDay[] =>
+      weather.map((day, i) => {
+        const dischargeM3s = i < 300 ? 20 : flow;
+        return { date: day.date, airC: day.airC, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+      });
+    const at = (flow: number | undefined): number =>
+      nowcastRiver('snow-fed', withFlow(flow), []).days[310]!.waterC;
+    expect(at(undefined)).toBeCloseTo(at(20), 6);
+    expect(Math.abs(at(0) - at(20))).toBeGreaterThan(0.3);
+  });
+
   it('wants the weather in order', () => {
     expect(() => nowcastRiver('lowland', [weather[1]!, weather[0]!], [])).toThrow(/order/);
+    expect(() => nowcastRiver('lowland', weather, [], { belief: {} })).toThrow(RangeError);
+    expect(nowcastRiver('lowland', [], [])).toEqual({ days: [], refused: [] });
   });
 });
 
-describe('run-of-river pool', () => {
-  const lake = nowcastLake({ latDeg: 36, meanDepthM: 5, areaKm2: 3 }, weather, []).days;
-  const river = nowcastRiver('regulated', weather, []).days;
+describe('gaps and forecasts of a river', () => {
+  const readings = [180, 187, 194].map((i) => gaugeReading(dateAfter(START, i), 17));
+  const withoutAir = (from: number, to: number): RiverWeatherDay[] =>
+    weather.map((day, i) => (i >= from && i < to ? { date: day.date, airC: null } : day));
 
-  it('is the river when the water runs through and the lake when it stays', () => {
-    expect(nowcastPool(lake, river, Infinity)[300]!.waterC).toBeCloseTo(lake[300]!.waterC, 9);
-    expect(nowcastPool(lake, river, 1e-9)[300]!.waterC).toBeCloseTo(river[300]!.waterC, 6);
-    const between = nowcastPool(lake, river, 10)[200]!;
-    expect(between.waterC).toBeCloseTo((lake[200]!.waterC + river[200]!.waterC) / 2, 9);
-    expect(() => nowcastPool(lake, river, 0)).toThrow(RangeError);
+  it('widens the interval over days without air and recovers within days', () => {
+    const whole = nowcastRiver('lowland', weather, readings).days;
+    const { days } = nowcastRiver('lowland', withoutAir(200, 206), readings);
+    expect(days).toHaveLength(whole.length);
+    for (let i = 200; i < 206; i++) expect(half(days[i])).toBeGreaterThan(half(whole[i]));
+    expect(half(days[205])).toBeGreaterThan(half(days[200]));
+    expect(half(days[216])).toBeCloseTo(half(whole[216]), 1);
+  });
+
+  it('bridges a date that is left out like one without air', () => {
+    const lines = weather.filter((_, i) => i < 200 || i >= 206);
+    expect(nowcastRiver('lowland', lines, readings)).toEqual(
+      nowcastRiver('lowland', withoutAir(200, 206), readings),
+    );
+  });
+
+  it('has no estimate beyond ten days without air and starts anew after them', () => {
+    const { days } = nowcastRiver('lowland', withoutAir(200, 230), readings);
+    const dates = new Set(days.map((day) => day.date));
+    expect(dates.has(dateAfter(START, 209))).toBe(true);
+    expect(dates.has(dateAfter(START, 210))).toBe(false);
+    const again = days.find((day) => day.date === dateAfter(START, 230));
+    expect(half(again)).toBeGreaterThan(half(days.find((day) => day.date === dateAfter(START, 240))));
+  });
+
+  it('counts forecast days and widens their interval with the lead', () => {
+    const firstForecastDate = dateAfter(START, 196);
+    for (const kind of KINDS) {
+      const { days } = nowcastRiver(kind, weather, readings, { firstForecastDate });
+      const known = nowcastRiver(kind, weather, readings).days;
+      expect(days.slice(194, 199).map((day) => day.leadDays)).toEqual([0, 0, 1, 2, 3]);
+      for (let i = 196; i < 205; i++) expect(half(days[i])).toBeGreaterThan(half(known[i]));
+      expect(half(days[203])).toBeGreaterThan(half(days[196]));
+      expect(days[200]!.waterC).toBeCloseTo(known[200]!.waterC, 9);
+    }
   });
 });
