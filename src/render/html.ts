@@ -1,5 +1,4 @@
 /** The page: MJML from the templates and the fragments, compiled once per lake and unit system. */
-import mjml2html from 'mjml';
 import type { BriefingDocument, Messages } from '../briefing/index.ts';
 import { zoneWords } from '../briefing/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
@@ -68,6 +67,8 @@ export function pageMjml(
  * @throws {ThawlineError} `internal` when a template does not compile: the sentence names the first fault
  */
 export async function compilePage(mjml: string): Promise<string> {
+  // Loaded when a page is made: it takes longer than all the other commands need to start.
+  const { default: mjml2html } = await import('mjml');
   const { html, errors } = await mjml2html(mjml, {
     validationLevel: 'soft',
     keepComments: true,
