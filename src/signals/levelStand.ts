@@ -66,14 +66,17 @@ function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM
   const same = sameDatum(own, poolDatum);
   const apart = 'the level is not set against normal pool';
   if (same === false)
-    return `The level gauge counts from ${own ?? ''} and normal pool from ${poolDatum ?? ''}: ${apart}.`;
+    return `The level gauge counts from ${inert(own)} and normal pool from ${inert(poolDatum)}: ${apart}.`;
   if (same === null && (lake.normalPoolDatum !== undefined || level.gauge !== first))
-    return `The datum of the level gauge ${level.gauge.where} is not known: ${apart}.`;
+    return `The datum of the level gauge ${inert(level.gauge.where)} is not known: ${apart}.`;
   const offM = nowM - lake.normalPoolM;
   if (Math.abs(offM) > Math.max(FARTHEST_M, 3 * lake.meanDepthM))
     return `The level gauge stands ${quantity('levelChange', Math.abs(offM))} from normal pool, more than a lake can: not the same datum or unit, so ${apart}.`;
   return null;
 }
+
+/** Words from outside never become a quantity. */
+const inert = (text = ''): string => text.replaceAll('{{', '{ {');
 
 interface Year {
   readonly points: readonly { readonly atMs: number; readonly levelM: number }[];

@@ -71,6 +71,14 @@ describe('level against normal pool', () => {
     expect(gapOf('levelVsNormalM')).toMatch(/NGVD29.*NAVD88/);
   });
 
+  it('lets no name from outside become a quantity', () => {
+    const { gapOf } = read(
+      view(level(() => 187.6, { datum: '{{level:1}}' })),
+      lakeWith({ ...pool, normalPoolDatum: 'NAVD88' }),
+    );
+    expect(gapOf('levelVsNormalM')).not.toContain('{{');
+  });
+
   it('is not computed when normal pool names a datum and the gauge does not', () => {
     const { signals, gapOf } = read(
       view(level(() => 187.6)),
