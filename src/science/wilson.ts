@@ -10,7 +10,7 @@ const Z90 = 1.644853627;
  * @returns lower and upper end, shares between 0 and 1
  * @throws RangeError without cases or with more hits than cases
  * @see Wilson (1927), J. Amer. Stat. Assoc. 22, 209
- * @example wilson(18, 22) // [0.651, 0.917]
+ * @example wilson(18, 22) // [0.651, 0.916]
  */
 export function wilson(hits: number, n: number, z = Z90): [low: number, high: number] {
   if (!(n >= 1 && hits >= 0 && hits <= n))

@@ -11,9 +11,11 @@ import {
   mixtureDensity,
   plungeDepthM,
   runoffMm,
+  normalCdf,
   theilSen,
   waterDensity,
   wetBulbC,
+  wilson,
 } from '../../src/science/index.ts';
 
 const real = (min: number, max: number): fc.Arbitrary<number> =>
@@ -176,5 +178,50 @@ describe('trend', () => {
         expect(got.high).toBeGreaterThanOrEqual(got.slope - 1e-12);
       }),
     );
+  });
+});
+
+describe('the interval of a proportion', () => {
+  const counts = fc
+    .integer({ min: 1, max: 400 })
+    .chain((n) => fc.tuple(fc.integer({ min: 0, max: n }), fc.constant(n)));
+
+  it('holds the share itself, stays between 0 and 1, and mirrors misses', () => {
+    fc.assert(
+      fc.property(counts, ([hits, n]) => {
+        const [low, high] = wilson(hits, n);
+        expect(low).toBeGreaterThanOrEqual(0);
+        expect(high).toBeLessThanOrEqual(1);
+        expect(low).toBeLessThanOrEqual(hits / n + 1e-12);
+        expect(high).toBeGreaterThanOrEqual(hits / n - 1e-12);
+        const [missLow, missHigh] = wilson(n - hits, n);
+        expect(1 - missHigh).toBeCloseTo(low, 12);
+        expect(1 - missLow).toBeCloseTo(high, 12);
+      }),
+    );
+  });
+
+  it('is narrower for the same share of twice as many cases', () => {
+    fc.assert(
+      fc.property(counts, ([hits, n]) => {
+        const [low, high] = wilson(hits, n);
+        const [low2, high2] = wilson(2 * hits, 2 * n);
+        expect(high2 - low2).toBeLessThan(high - low);
+      }),
+    );
+  });
+
+  it('ends where a share would just be rejected at 90 %', () => {
+    // The ends are where the test of that share just stands at the standard score of 90 %: |share - p| = z sqrt(p (1 - p) / n).
+    const z = 1.644853627;
+    for (const end of wilson(18, 22)) {
+      expect(Math.abs(18 / 22 - end)).toBeCloseTo(z * Math.sqrt((end * (1 - end)) / 22), 9);
+    }
+    expect(normalCdf(z) - normalCdf(-z)).toBeCloseTo(0.9, 8);
+  });
+
+  it('refuses no cases and more hits than cases', () => {
+    expect(() => wilson(0, 0)).toThrow(/1 case or more/);
+    expect(() => wilson(3, 2)).toThrow(RangeError);
   });
 });
