@@ -2,6 +2,7 @@
 import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { levelPaceWords, levelStandWords } from './levelNotes.ts';
+import { rainCheckWords } from './rainNote.ts';
 import type { Messages } from './messages/index.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';
 
@@ -63,6 +64,7 @@ const OPTIONAL: readonly ConditionRow['id'][] = ['levelM'];
 const NOTES: Partial<Record<SignalId, (report: SignalReport, m: Messages) => string | undefined>> = {
   levelM: levelStandWords,
   level24hM: levelPaceWords,
+  rain72Mm: rainCheckWords,
 };
 
 /** Rows of the table; a figure that is stale or absent keeps its row and says so. */

@@ -12,6 +12,7 @@ import { levelSignals, type LevelResult } from './levels.ts';
 import { waterModels, type WaterModels } from './models.ts';
 import { leadingPocket, pocketReports, pocketSignals } from './pockets.ts';
 import { rainSignals } from './rain.ts';
+import { rainCheck } from './rainCheck.ts';
 import { hourPoints, skySignals, sunOf } from './sky.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
 import type { Conditions, DayPoint, Figure, Gap, SignalId, SignalReport } from './types.ts';
@@ -238,6 +239,7 @@ export function readSignals(
   const today = localDate(view.asOfMs, lake.zone);
   const gaps = gapsOf(tables);
   const conditions = conditionsAt(tables, view.asOfMs, gaps);
+  const check = rainCheck(view, lake);
   const { dawnMs, duskMs } = windowOfDay(lake, today);
   const estimated: Provenance = {
     kind: 'estimated',
@@ -264,6 +266,7 @@ export function readSignals(
     ),
     estimateBeforeReadingC: water.beforeReadingC,
     ...(tables.level.band === null ? {} : { levelBand: tables.level.band }),
+    ...(check === null ? {} : { rainCheck: check }),
     sun: sunOf(lake, today),
     ahead: ahead.map((days) => {
       const date = addDays(today, days);

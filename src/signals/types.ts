@@ -178,6 +178,12 @@ export interface LevelBand {
   readonly days: number;
 }
 
+/** Rain of the last 72 h as a gauge and as the weather model have it, mm. */
+export interface RainCheck {
+  readonly measuredMm: number;
+  readonly modelMm: number;
+}
+
 /** The signals room's whole result: the conditions that advice reads, and the series that the page draws. */
 export interface SignalReport {
   readonly conditions: Conditions;
@@ -193,6 +199,8 @@ export interface SignalReport {
   readonly estimateBeforeReadingC: number | null;
   /** Left out while less than half a year of levels is known. */
   readonly levelBand?: LevelBand;
+  /** Only where gauge and model disagree grossly. */
+  readonly rainCheck?: RainCheck;
   readonly sun: {
     readonly dawnMs: number | null;
     readonly riseMs: number | null;

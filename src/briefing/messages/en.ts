@@ -150,6 +150,8 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  rainCheck: (measured: string, model: string): string =>
+    `The gauge measured ${measured}, the weather model has ${model}: one of them is wrong for this lake. The gauge is used; look at the creeks.`,
   level: {
     sentence: (parts: readonly string[]): string => {
       const text = parts.join('; ');
