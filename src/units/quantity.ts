@@ -13,6 +13,8 @@ export const SI_UNIT = {
   clarity: 'm',
   rain: 'mm',
   windSpeed: 'm/s',
+  /** Mean of many differences, too. */
+  windSpeedError: 'm/s',
   lureSpeed: 'm/s',
   flow: 'm3/s',
   pressure: 'hPa',

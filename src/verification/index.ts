@@ -1,11 +1,15 @@
 /** How past issues have done: a pure function of what was issued and of what is known since. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
+import { DAY_MS } from '../signals/calendar.ts';
 import { levelOutcomes } from './level.ts';
 import { scoreOutcomes } from './score.ts';
 import type { Issue, ItemScore, Outcomes } from './types.ts';
 import { waterOutcomes } from './water.ts';
 import { weatherOutcomes } from './weather.ts';
+
+/** A gauge that was silent for longer before an issue gives no last value to hold. */
+const HELD_DAYS = 14;
 
 export { LAST_ISSUES, scoredIssues, type KeptIssue } from './issues.ts';
 export { scoreItem } from './score.ts';
@@ -17,12 +21,19 @@ export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.t
  * lures are not among the items: nobody has reported what was caught where.
  */
 export function outcomesOf(issues: readonly Issue[], view: RecordView, lake: LakeConfig): Outcomes {
+  const recent = { ...view, observations: recentRows(issues, view) };
   return {
-    water: waterOutcomes(issues, view, lake),
-    level: levelOutcomes(issues, view, lake),
-    air: weatherOutcomes('air', issues, view, lake),
-    wind: weatherOutcomes('wind', issues, view, lake),
+    water: waterOutcomes(issues, recent, lake),
+    level: levelOutcomes(issues, recent, lake),
+    air: weatherOutcomes('air', issues, recent, lake),
+    wind: weatherOutcomes('wind', issues, recent, lake),
   };
+}
+
+/** A year of hourly rows is most of the cost, and nothing before the issues is asked for but the last value held. */
+function recentRows(issues: readonly Issue[], view: RecordView): RecordView['observations'] {
+  const fromMs = Math.min(...issues.map(({ issuedMs }) => issuedMs)) - HELD_DAYS * DAY_MS;
+  return view.observations.filter(({ atMs, kind }) => kind !== 'model' && atMs > fromMs);
 }
 
 export interface Verification {

@@ -26,13 +26,11 @@ export function weatherOutcomes(
   view: RecordView,
   lake: LakeConfig,
 ): Outcome[] {
-  const firstMs = Math.min(...issues.map(({ issuedMs }) => issuedMs)) - 2 * DAY_MS;
   const { variable, field } = OF[item];
   const observations = view.observations.filter(
     (row) =>
       row.variable === variable &&
       (row.kind === 'observed' || row.kind === 'analysis') &&
-      row.atMs > firstMs &&
       row.atMs <= view.asOfMs,
   );
   if (observations.length === 0) return [];

@@ -14,7 +14,7 @@ export const ERROR_KIND: Readonly<Record<Item, QuantityKind>> = {
   water: 'temperatureError',
   level: 'levelChange',
   air: 'temperatureError',
-  wind: 'windSpeed',
+  wind: 'windSpeedError',
 };
 
 /** One sentence an item that has enough outcomes; worse than the baseline is said as such. */
