@@ -74,6 +74,7 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
     const old = previous.conditions.find((candidate) => candidate.id === row.id);
     const step = STEP[row.id];
     if (old === undefined || step === undefined || (old.now === null && row.now === null)) continue;
+    if (row.id === 'levelM' && otherGauge(row, old)) continue;
     const strength =
       old.now === null || row.now === null ? 1.5 : Math.abs(row.now.value - old.now.value) / step;
     if (strength < 1 || printsAlike(row, old)) continue;
@@ -93,6 +94,11 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
   ranked.sort((a, b) => b.strength - a.strength);
   const told = new Set<string>();
   return ranked.filter(({ story }) => !told.has(story) && told.add(story)).map(({ change }) => change);
+}
+
+/** The level of a fallback gauge, on its own zero, is no change of the lake. */
+function otherGauge(row: ConditionRow, old: ConditionRow): boolean {
+  return row.now !== null && old.now !== null && row.now.source !== old.now.source;
 }
 
 /** A change that rounds away in either unit system would print as "47 -> 47". */

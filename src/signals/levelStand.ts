@@ -9,8 +9,12 @@ import { figure, type Provenance } from './figure.ts';
 import { isOf, type GaugeSeries } from './gauge.ts';
 import type { Figure, Gap, LevelBand, SignalId } from './types.ts';
 
-/** Further from normal pool than this, or than three mean depths, no lake has water: the datums or units differ. */
-const FARTHEST_M = 15;
+/**
+ * Further from normal pool than this, or than three mean depths, a level is on another datum or in another unit: below
+ * it no lake has water left, above it even a flood pool ends. Common practice, no source.
+ */
+const LOWEST_M = 5;
+const HIGHEST_M = 15;
 /** Daily values of a service are believed to be the gauge's where they agree this well on shared days. */
 const AGREE_M = 0.1;
 const AGREE_DAYS = 3;
@@ -70,7 +74,7 @@ function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM
   if (same === null && (lake.normalPoolDatum !== undefined || level.gauge !== first))
     return `The datum of the level gauge ${inert(level.gauge.where)} is not known: ${apart}.`;
   const offM = nowM - lake.normalPoolM;
-  if (Math.abs(offM) > Math.max(FARTHEST_M, 3 * lake.meanDepthM))
+  if (Math.abs(offM) > Math.max(offM < 0 ? LOWEST_M : HIGHEST_M, 3 * lake.meanDepthM))
     return `The level gauge stands ${quantity('levelChange', Math.abs(offM))} from normal pool, more than a lake can: not the same datum or unit, so ${apart}.`;
   return null;
 }

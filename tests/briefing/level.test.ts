@@ -3,7 +3,7 @@ import type { Figure, SignalId, SignalReport } from '../../src/signals/types.ts'
 import { without } from '../../src/briefing/without.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
-import { figure, sampleReport } from '../helpers/sampleReport.ts';
+import { figure, SAMPLE_ISSUED_MS, sampleReport } from '../helpers/sampleReport.ts';
 
 type Signals = Partial<Record<SignalId, Figure | undefined>>;
 
@@ -79,5 +79,20 @@ describe('how fast the level moves', () => {
     expect(pace(0, 0, 0)).toBe('Steady over 6 h; steady over 72 h.');
     expect(pace(undefined, 0)).toBe('Steady over 72 h.');
     expect(pace(undefined, undefined)).toBe('');
+  });
+});
+
+describe('a fallback gauge on its own zero', () => {
+  const levelChange = (source: string): string[] => {
+    const previous = sampleBriefing({ issuedMs: SAMPLE_ISSUED_MS - 86_400_000 });
+    const report = sampleReport({
+      conditions: { signals: { levelM: figure(3.2, { source }), level24hM: figure(0.24) } },
+    });
+    return sampleBriefing({ report, previous }).whatChanged.items.map(({ about }) => about);
+  };
+
+  it('is no fall of the lake by hundreds of metres', () => {
+    expect(levelChange('another gauge (fallback)')).not.toContain('levelM');
+    expect(levelChange('invented gauge')).toContain('levelM');
   });
 });

@@ -103,6 +103,10 @@ describe('level against normal pool', () => {
       expect(signals.levelVsNormalM).toBeUndefined();
       expect(gapOf('levelVsNormalM')).toMatch(/not the same datum or unit/);
     }
+    // A shallow lake near the sea: 3 m on the gauge, 12 m above the sea. A flood pool may well stand 9 m higher.
+    const shallow = lakeWith({ normalPoolM: 12, meanDepthM: 1.5 });
+    expect(read(view(level(() => 3)), shallow).signals.levelVsNormalM).toBeUndefined();
+    expect(read(view(level(() => 21)), shallow).signals.levelVsNormalM?.value).toBeCloseTo(9, 9);
     // Half of a deep reservoir drawn down is possible.
     expect(read(view(level(() => 168)), lakeWith(pool)).signals.levelVsNormalM?.value).toBeCloseTo(-20, 9);
   });
