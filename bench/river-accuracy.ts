@@ -15,7 +15,7 @@ import {
   type ObservedRiver,
 } from './river-data.ts';
 
-const KINDS: readonly RiverKind[] = ['lowland', 'snow-fed', 'regulated'];
+const KINDS: readonly RiverKind[] = ['lowland', 'wide', 'snow-fed', 'regulated'];
 
 const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 const cell = (rmseC: number, coverage?: number): string =>
@@ -43,9 +43,12 @@ for (const river of fixtureRivers()) {
         .join(''),
   );
   for (const kind of KINDS) rowOf(river, kind === river.kind ? `${kind} (its own)` : kind, kind);
-  const other: Belief = river.ownBase === 'lowland' ? { alpine: 1 } : { lowland: 0.7, melt: 0.3 };
+  const other: Belief =
+    river.ownBase === 'lowland' ? { alpine: 0.5, open: 0.5 } : { melt: 0.6, lowland: 0.3, open: 0.1 };
   rowOf(river, 'own fit withheld', river.kind, other);
-  if (river.ownBase === 'alpine') {
+  rowOf(river, 'own fit withheld, open water alone', river.kind, { open: 1 });
+  if (river.ownBase === 'lowland') rowOf(river, 'own fit withheld, alpine alone', river.kind, { alpine: 1 });
+  else {
     rowOf(river, 'own fit withheld, lowland alone', river.kind, { lowland: 1 });
     rowOf(river, 'own fit withheld, melt share alone', river.kind, { melt: 1 });
   }

@@ -75,6 +75,7 @@ export function riverReadings(
 export function runRiver(river: ObservedRiver, c: RiverCase): LakeDay[] {
   return nowcastRiver(c.kind, river.weather, riverReadings(river, c), {
     readingLagDays: 1,
+    latDeg: 46.6,
     ...(c.belief && { belief: c.belief }),
   }).days;
 }

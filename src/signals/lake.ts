@@ -103,15 +103,15 @@ function estimateWater(
     nowcastLake(site, [...days], [...readings], { firstForecastDate, readingLagDays: 0 });
   const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
   if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
-  const flowing = days.map(({ date, airC }) => {
-    const dischargeM3s = discharge.get(date);
-    return { date, airC, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+  const flowing = days.map((day) => {
+    const dischargeM3s = discharge.get(day.date);
+    return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
   });
-  if (lake.waterBody === 'tailwater')
-    return nowcastRiver('regulated', flowing, readings, { firstForecastDate });
+  const options = { firstForecastDate, latDeg: lake.latDeg };
+  if (lake.waterBody === 'tailwater') return nowcastRiver('regulated', flowing, readings, options);
   const pool = asLake();
   const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
-  const river = nowcastRiver('lowland', flowing, readings, { firstForecastDate });
+  const river = nowcastRiver('wide', flowing, readings, options);
   return { ...pool, days: nowcastPool(pool.days, river.days, residenceDays) };
 }
 

@@ -17,8 +17,8 @@ export interface RiverFreeRun {
   readonly forcingVar: Float64Array;
 }
 
-/** Free run of one base over all days; dead days hold the last value. */
-export function runBase(forcing: RiverForcing, base: RiverBase): RiverFreeRun {
+/** Free run of a stream over all days; dead days hold the last value. */
+export function runStream(forcing: RiverForcing, base: Exclude<RiverBase, 'open'>): RiverFreeRun {
   const { count, doy, airC, airVar, ratio, meltShare, dead, starts } = forcing;
   const parameters = FITTED[base === 'alpine' ? 'alpine' : 'lowland'];
   const freeC = new Float64Array(count);

@@ -4,13 +4,15 @@ import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
 import { RiverBelief } from './belief.ts';
 import { misfitFeatures } from './features.ts';
 import { riverForcing } from './forcing.ts';
-import { runBase } from './free-run.ts';
+import { runStream } from './free-run.ts';
 import { OUTLIER_Z2 } from './misfit-filter.ts';
+import { runOpenWater } from './open-water.ts';
 import { KIND_BELIEF } from './parameters.ts';
 import { placeRiverReadings } from './readings.ts';
 import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';
 
-const BASES: readonly RiverBase[] = ['lowland', 'alpine', 'melt'];
+const BASES: readonly RiverBase[] = ['lowland', 'open', 'alpine', 'melt'];
+const USUAL_LATITUDE_DEG = 40;
 /** Squared standardised difference beyond which a reading is left out until another one agrees. */
 const REFUSED_Z2 = 64;
 /** A second reading this close to a doubted one, this soon after it, is believed. */
@@ -39,7 +41,10 @@ export function nowcastRiver(
   const { firstDay, count, dead, starts, forecastFrom } = forcing;
   const belief = options.belief ?? KIND_BELIEF[kind];
   const runs = BASES.filter((base) => (belief[base] ?? 0) > 0).map((base) => ({
-    run: runBase(forcing, base),
+    run:
+      base === 'open'
+        ? runOpenWater(forcing, weather, options.latDeg ?? USUAL_LATITUDE_DEG)
+        : runStream(forcing, base),
     belief: belief[base] ?? 0,
   }));
   if (runs.length === 0) throw new RangeError('At least one free run must be believed.');

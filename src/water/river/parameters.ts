@@ -11,9 +11,10 @@ const ALPINE: StreamParameters = {
   a: [0.18524, 0.16019, 0.12417, 0.36564, 5.6258, 1.5401, 0.52841, 0.9208],
 };
 
-/** The fitted set nearest to each kind; no river was at hand that is regulated without being snow-fed. */
+/** The fitted set nearest to each kind; no river was at hand that is wide, or regulated without being snow-fed. */
 export const RIVER_PARAMETERS: Readonly<Record<RiverKind, StreamParameters>> = {
   lowland: LOWLAND,
+  wide: LOWLAND,
   'snow-fed': ALPINE,
   regulated: ALPINE,
 };
@@ -24,11 +25,12 @@ export const FITTED: Readonly<Record<'lowland' | 'alpine', StreamParameters>> = 
 };
 
 /**
- * How far each free run is believed before the first reading. A regulated river may release the surface or the
- * depth of its reservoir, so both are kept open and the interval spans them (common practice, no source).
+ * How far each free run is believed before the first reading (common practice, no source). A regulated river may
+ * release the surface or the depth of its reservoir, so both are kept open and the interval spans them.
  */
 export const KIND_BELIEF: Readonly<Record<RiverKind, Readonly<Record<RiverBase, number>>>> = {
-  lowland: { lowland: 0.97, alpine: 0.02, melt: 0.01 },
-  'snow-fed': { lowland: 0.02, alpine: 0.93, melt: 0.05 },
-  regulated: { lowland: 0.45, alpine: 0.45, melt: 0.1 },
+  lowland: { lowland: 0.95, open: 0.02, alpine: 0.02, melt: 0.01 },
+  wide: { lowland: 0.25, open: 0.7, alpine: 0.03, melt: 0.02 },
+  'snow-fed': { lowland: 0.01, open: 0.01, alpine: 0.93, melt: 0.05 },
+  regulated: { lowland: 0.25, open: 0.3, alpine: 0.35, melt: 0.1 },
 };

@@ -1,24 +1,26 @@
-import type { NowcastOptions } from '../lake/types.ts';
+import type { NowcastOptions, WeatherDay } from '../lake/types.ts';
 
 /**
- * What feeds the water decides how it answers to air and flow: rain and springs, snow and glaciers, or a dam whose
- * release may come from any depth.
+ * What feeds the water decides how it answers to air and flow: springs and shade in a stream of the lowland, the air
+ * alone in a wide slow river, snow and glaciers, or a dam whose release may come from any depth.
  */
-export type RiverKind = 'lowland' | 'snow-fed' | 'regulated';
+export type RiverKind = 'lowland' | 'wide' | 'snow-fed' | 'regulated';
 
-/** One local day; discharge may be absent. */
-export interface RiverWeatherDay {
-  readonly date: string;
-  /** Daily mean air temperature, degC; null when missing. */
-  readonly airC: number | null;
+/** One local day; discharge may be absent, and all of the weather but the air. */
+export interface RiverWeatherDay extends WeatherDay {
   /** Daily mean discharge, m3/s; negative counts as missing. */
   readonly dischargeM3s?: number;
 }
 
-/** The free runs between which readings decide: fitted lowland, fitted alpine, lowland diluted by melt water. */
-export type RiverBase = 'lowland' | 'alpine' | 'melt';
+/**
+ * The free runs between which readings decide: fitted lowland stream, open water like a shallow lake, fitted alpine
+ * river, lowland stream diluted by melt water.
+ */
+export type RiverBase = 'lowland' | 'open' | 'alpine' | 'melt';
 
 export interface RiverOptions extends NowcastOptions {
+  /** Latitude, degrees, south negative: the season of the sun on open water. 40 when absent. */
+  readonly latDeg?: number;
   /** How far each free run is believed before the first reading, instead of what the kind says; sums to 1. */
   readonly belief?: Readonly<Partial<Record<RiverBase, number>>>;
 }

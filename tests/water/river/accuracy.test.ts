@@ -75,17 +75,17 @@ describe('a river of unknown kind', () => {
     expect(second(c.wrong)).toBeLessThan(second(c.river.kind) + 0.05);
   });
 
-  // Its own fit withheld: only what was fitted to the other river is at hand, as for a river nobody has fitted.
+  // Its own fit withheld: only what was fitted to the other river and to lakes is at hand, as for any other river.
   const withheld: readonly { name: string; river: typeof mentue; belief: Belief }[] = [
-    { name: mentue.name, river: mentue, belief: { alpine: 1 } },
-    { name: rhone.name, river: rhone, belief: { lowland: 0.7, melt: 0.3 } },
+    { name: mentue.name, river: mentue, belief: { alpine: 0.5, open: 0.5 } },
+    { name: rhone.name, river: rhone, belief: { melt: 0.6, lowland: 0.3, open: 0.1 } },
   ];
   it.each(withheld)('$name, its fit withheld, is learned from weekly readings', ({ river, belief }) => {
     const c = { kind: river.kind, belief };
     const [first, second] = scoreYearsOfReadings(river, { ...c, everyDays: 7 });
     const free = scoreRiver(river, { ...c, everyDays: 0 }).model;
     const held = scoreRiver(river, { ...c, everyDays: 7 }).persistence!;
-    expect(first.rmseC).toBeLessThan(0.4 * free.rmseC);
+    expect(free.rmseC).toBeLessThan(3);
     expect(second.rmseC).toBeLessThan(first.rmseC);
     expect(first.rmseC).toBeLessThan(held.rmseC);
     expect(second.coverage).toBeGreaterThan(0.74);

@@ -7,12 +7,12 @@ import {
   type RiverKind,
   type RiverWeatherDay,
 } from '../../../src/water/river/index.ts';
-import type { LakeDay } from '../../../src/water/lake/index.ts';
+import { nowcastLake, type LakeDay } from '../../../src/water/lake/index.ts';
 import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 400);
-const KINDS: readonly RiverKind[] = ['lowland', 'snow-fed', 'regulated'];
+const KINDS: readonly RiverKind[] = ['lowland', 'wide', 'snow-fed', 'regulated'];
 const half = (day: LakeDay | undefined): number => day!.highC - day!.waterC;
 
 describe('stream equation', () => {
@@ -95,14 +95,14 @@ describe('nowcast of a river', () => {
       return Math.max(...values) - Math.min(...values);
     };
     expect(swing('snow-fed')).toBeLessThan(swing('lowland') / 2);
-    expect(swing('regulated')).toBeLessThan(0.8 * swing('lowland'));
+    expect(swing('regulated')).toBeLessThan(0.9 * swing('wide'));
   });
 
   it('spans a warm and a cold release below a dam until a reading tells which it is', () => {
     const summer = 200;
     const unread = nowcastRiver('regulated', weather, []).days[summer]!;
     const cold = nowcastRiver('snow-fed', weather, []).days[summer]!.waterC;
-    const warm = nowcastRiver('lowland', weather, []).days[summer]!.waterC;
+    const warm = nowcastRiver('wide', weather, []).days[summer]!.waterC;
     expect(warm - cold).toBeGreaterThan(5);
     expect(unread.lowC).toBeLessThan(cold);
     expect(unread.highC).toBeGreaterThan(warm);
@@ -111,6 +111,16 @@ describe('nowcast of a river', () => {
       expect(Math.abs(read.days[summer + 3]!.waterC - truthC)).toBeLessThan(3);
       expect(half(read.days[summer + 3])).toBeLessThan(half(unread) / 2);
     }
+  });
+
+  it('is warmer in summer where it is wide than as a shaded stream, towards a shallow lake', () => {
+    const lake = nowcastLake({ latDeg: 36, meanDepthM: 3, areaKm2: 5 }, weather, []).days;
+    const wide = nowcastRiver('wide', weather, [], { latDeg: 36 }).days;
+    expect(wide[200]!.waterC).toBeGreaterThan(free[200]!.waterC + 1);
+    const open = nowcastRiver('wide', weather, [], { latDeg: 36, belief: { open: 1 } }).days;
+    expect(open[200]!.waterC).toBeCloseTo(lake[200]!.waterC, 9);
+    const south = nowcastRiver('wide', inventedWeather(START, 400, -36), [], { latDeg: -36 }).days;
+    expect(south[20]!.waterC).toBeGreaterThan(south[200]!.waterC + 5);
   });
 
   it('is less sure of a hand reading at some hour than of a daily mean', () => {
@@ -180,5 +190,32 @@ describe('gaps and forecasts of a river', () => {
       expect(half(days[203])).toBeGreaterThan(half(days[196]));
       expect(days[200]!.waterC).toBeCloseTo(known[200]!.waterC, 9);
     }
+  });
+});
+
+describe('a release below a dam', () => {
+  // Invented releases: cold all year and latest in autumn, and one that warms until the reservoir turns over in November.
+  const long = inventedWeather(START, 1100);
+  const year = (i: number): number => (i % 365.25) / 365.25;
+  const releases = {
+    'from the depth': (i: number) => 9 + 3 * Math.cos(2 * Math.PI * (year(i) - 0.78)),
+    'that turns over': (i: number) =>
+      year(i) < 0.85 ? 7 + (9 * year(i)) / 0.85 : 16 - (9 * (year(i) - 0.85)) / 0.15,
+    'from the surface': (i: number) => 16 + 9 * Math.cos(2 * Math.PI * (year(i) - 0.62)),
+  };
+
+  it.each(Object.entries(releases))('%s is learned from weekly readings within a year', (_, releaseC) => {
+    const readings = Array.from({ length: 105 }, (_, i) => 365 + 7 * i).map((i) =>
+      gaugeReading(dateAfter(START, i), releaseC(i)),
+    );
+    const { days, refused } = nowcastRiver('regulated', long, readings, { readingLagDays: 1, latDeg: 36 });
+    const rmseC = (from: number, to: number): number =>
+      Math.sqrt(
+        days.slice(from, to).reduce((sum, day, i) => sum + (day.waterC - releaseC(from + i)) ** 2, 0) /
+          (to - from),
+      );
+    expect(rmseC(366, 730)).toBeLessThan(0.8);
+    expect(rmseC(730, 1090)).toBeLessThan(0.6);
+    expect(refused).toEqual([]);
   });
 });
