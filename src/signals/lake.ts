@@ -73,7 +73,7 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
 
 type WaterResult = ReturnType<typeof nowcastLake>;
 
-/** Median discharge of each local date that a gauge covers, m3/s. */
+/** Mean discharge of each local date that a gauge covers, m3/s: a dam that runs half the day has no usual hour. */
 function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string, number> {
   const series =
     bestGauge(view, lake, 'release') ?? bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
@@ -82,7 +82,7 @@ function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string,
     const date = localDate(row.atMs, lake.zone);
     byDate.set(date, [...(byDate.get(date) ?? []), row.value]);
   }
-  return new Map([...byDate].map(([date, values]) => [date, median(values)]));
+  return new Map([...byDate].map(([date, values]) => [date, mean(values) ?? 0]));
 }
 
 /**
