@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordStore } from '../record/index.ts';
 import { lastAsked } from '../record/retrievals.ts';
-import { fetchLevelYear, gaugesWithAYear, type RefreshDeps } from '../services/index.ts';
+import { fetchLevelYear, gaugesWithAYear, type LakeRefresh, type RefreshDeps } from '../services/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 const DAY_MS = 86_400_000;
@@ -13,12 +13,34 @@ const EVERY_DAYS = 30;
 /** After a failure not with every refresh, but with the next morning's. */
 const RETRY_MS = 20 * 3_600_000;
 
+/** The year of every lake whose services have just answered: one that is down is not waited for twice a morning. */
+export async function fillLevelYears(
+  record: RecordStore,
+  lakes: readonly LakeConfig[],
+  refreshed: readonly LakeRefresh[],
+  deps: RefreshDeps,
+): Promise<void> {
+  for (const lake of lakes) {
+    const { retrievals = [] } = refreshed.find((result) => result.lake === lake.id) ?? {};
+    const answering = new Set(retrievals.filter(({ ok }) => ok).map(({ source }) => source));
+    await fillLevelYear(record, lake, deps, answering);
+  }
+}
+
 /**
  * Fetch and store the year when it is due. A failure costs the position in the year's range and nothing else, so it
  * is logged as a retrieval with its sentence.
+ *
+ * @param answering sources that have just answered for the lake
  */
-export async function fillLevelYear(record: RecordStore, lake: LakeConfig, deps: RefreshDeps): Promise<void> {
-  if (gaugesWithAYear(lake).length === 0) return;
+export async function fillLevelYear(
+  record: RecordStore,
+  lake: LakeConfig,
+  deps: RefreshDeps,
+  answering: ReadonlySet<string>,
+): Promise<void> {
+  const gauges = gaugesWithAYear(lake);
+  if (gauges.length === 0 || gauges.some(({ service }) => !answering.has(service))) return;
   const { askedMs, answeredMs } = await lastAsked(record.db, lake.id, LEVEL_YEAR);
   if (answeredMs !== null && deps.nowMs - answeredMs < EVERY_DAYS * DAY_MS) return;
   if (askedMs !== null && deps.nowMs - askedMs < RETRY_MS) return;

@@ -20,7 +20,7 @@ import {
 import { readSignals, type SignalReport } from '../signals/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { fillLevelYear } from './levelYear.ts';
+import { fillLevelYears } from './levelYear.ts';
 import { verificationWords } from '../verification/index.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
@@ -111,7 +111,7 @@ export async function refresh(
     await ctx.record.putFloods(result.floods);
     await ctx.record.putRetrievals(result.retrievals);
   }
-  for (const lake of lakes) await fillLevelYear(ctx.record, lake, deps);
+  await fillLevelYears(ctx.record, lakes, results, deps);
   for (const [index, lake] of lakes.entries()) {
     if ((spans[index] ?? 0) >= SPIN_UP_DAYS - 10 || !lake.weather.includes('open-meteo')) continue;
     await fillFromArchive(ctx, client, lake, nowMs);

@@ -27,8 +27,8 @@ afterEach(async () => {
   await server.close();
 });
 
-const fill = (afterMs: number, of = lake) =>
-  fillLevelYear(record, of, testDeps(server, testClient(), { nowMs: NOW_MS + afterMs }));
+const fill = (afterMs: number, of = lake, answering = ['usgs']) =>
+  fillLevelYear(record, of, testDeps(server, testClient(), { nowMs: NOW_MS + afterMs }), new Set(answering));
 const logged = async (nowMs: number) =>
   (await record.view(lake.id, nowMs)).retrievals.filter(({ source }) => source === LEVEL_YEAR);
 
@@ -57,6 +57,12 @@ describe('the year of levels', () => {
     await fill(DAY_MS);
     expect(server.seen).toHaveLength(before + 1);
     expect((await logged(NOW_MS + DAY_MS)).at(-1)).toMatchObject({ ok: true });
+  });
+
+  it('is not asked of a service that is down this morning', async () => {
+    await fill(0, lake, ['open-meteo']);
+    expect(server.seen).toHaveLength(0);
+    expect(await logged(NOW_MS)).toEqual([]);
   });
 
   it('is not asked for where no level gauge has one', async () => {
