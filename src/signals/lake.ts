@@ -82,7 +82,12 @@ function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string,
     const date = localDate(row.atMs, lake.zone);
     byDate.set(date, [...(byDate.get(date) ?? []), row.value]);
   }
-  return new Map([...byDate].map(([date, values]) => [date, mean(values) ?? 0]));
+  return new Map(
+    [...byDate].flatMap(([date, values]) => {
+      const flow = mean(values);
+      return flow === null ? [] : [[date, flow] as const];
+    }),
+  );
 }
 
 /**
