@@ -2,18 +2,18 @@
 export const SI_UNIT = {
   temperature: 'degC',
   temperatureDifference: 'K',
-  /** Mean of many differences: finer than a single one is shown. */
+  /** Errors are means of many differences: finer than a single one is shown. */
   temperatureError: 'K',
   temperatureRate: 'K/d',
   level: 'm',
   levelChange: 'm',
+  levelError: 'm',
   levelRate: 'm/h',
   depth: 'm',
   distance: 'm',
   clarity: 'm',
   rain: 'mm',
   windSpeed: 'm/s',
-  /** Mean of many differences, too. */
   windSpeedError: 'm/s',
   lureSpeed: 'm/s',
   flow: 'm3/s',

@@ -12,7 +12,7 @@ const ONE_SIDED = 0.5;
 
 export const ERROR_KIND: Readonly<Record<Item, QuantityKind>> = {
   water: 'temperatureError',
-  level: 'levelChange',
+  level: 'levelError',
   air: 'temperatureError',
   wind: 'windSpeedError',
 };

@@ -22,6 +22,7 @@ describe('values written for people', () => {
     ['temperatureDifference', 10, '18 °F', '10.0 °C'],
     ['temperatureError', 0.6, '1.1 °F', '0.6 °C'],
     ['level', 0.3048, '1.0 ft', '0.30 m'],
+    ['levelError', 0.0508, '2.0 in', '5.1 cm'],
     ['depth', 3.048, '10 ft', '3.0 m'],
     ['rain', 25.4, '1.00 in', '25 mm'],
     ['windSpeed', 0.44704 * 20, '20 mph', '32 km/h'],

@@ -160,13 +160,13 @@ describe('the sentence', () => {
         ? outcome(index + 1, 0.2, index % 2 === 0 ? 0.1 : 0.3, 0, { deadBand })
         : outcome(index + 1, 0.2, 0.02, 0, { deadBand }),
     );
-    // Off: nine times 0.1, three times 0.18 -> 0.12; no change: five of 0.1, four of 0.3, three of 0.02 -> 0.15.
+    // Off: nine times 0.1, three times 0.18 -> 0.12; no change: five of 0.1, four of 0.3, three of 0.02 -> 1.76 / 12 = 0.147.
     expect(told('level', list)).toBe(
-      'Level over 24 h: the direction was right 9 of the last 12 times compared, against 3 of always saying "no change"; we were off by 0.12 m on average, against 0.15 m had we just said no change.',
+      'Level over 24 h: the direction was right 9 of the last 12 times compared, against 3 of always saying "no change"; we were off by 12.0 cm on average, against 14.7 cm had we just said no change.',
     );
     const calm = times(12, (index) => outcome(index + 1, 0.2, index === 0 ? 0.2 : 0, 0, { deadBand }));
     expect(told('level', calm)).toMatch(
-      /the direction was right only 1 of the last 12 times compared, fewer than the 11 of always saying "no change"; .* worse than 0\.02 m had we just said no change\.$/,
+      /the direction was right only 1 of the last 12 times compared, fewer than the 11 of always saying "no change"; .* worse than 1\.7 cm had we just said no change\.$/,
     );
   });
 });
