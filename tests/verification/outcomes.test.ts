@@ -126,6 +126,9 @@ describe('air and wind', () => {
     ]);
     const late = issue(4, { airC: 5.5, hour: 11 });
     expect(outcomesOf([late], view(NOW, measured), lake).air).toEqual([]);
+    // Made in time, but out at eleven: the morning was no longer ahead of anybody.
+    const heldBack = { ...said, issuedMs: at(4, 11) };
+    expect(outcomesOf([heldBack], view(NOW, measured), lake).air).toEqual([]);
   });
 
   it('say nothing of a day on which the station was silent for long', () => {
