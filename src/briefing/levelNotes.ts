@@ -1,6 +1,6 @@
 /** What the level's figures say together: against normal pool, in the range of the year, and over other spans. */
 import type { SignalId, SignalReport } from '../signals/types.ts';
-import { quantity, quantityRange } from '../units/placeholder.ts';
+import { quantity } from '../units/placeholder.ts';
 import type { Messages } from './messages/index.ts';
 
 /** Nearer to normal pool than this no reader sees a difference, m. */
@@ -12,7 +12,7 @@ const HELD_M = 0.15;
 /** With fewer days the range is not called the year's. */
 const WHOLE_YEAR_DAYS = 330;
 
-/** `1.3 ft below normal pool; in the lower third of the past year's range, 611.0 to 617.2 ft.`; undefined when neither is known. */
+/** `1.3 ft below normal pool; in the lower third of the past year's range, 611.0 ft to 617.2 ft.`; undefined when neither is known. */
 export function levelStandWords(report: SignalReport, m: Messages): string | undefined {
   const { levelM, levelVsNormalM, levelBandShare } = report.conditions.signals;
   const parts: string[] = [];
@@ -25,7 +25,7 @@ export function levelStandWords(report: SignalReport, m: Messages): string | und
   const band = report.levelBand;
   if (levelM !== undefined && levelBandShare !== undefined && band !== undefined) {
     const span = m.level.span(band.days >= WHOLE_YEAR_DAYS ? null : band.days);
-    const range = quantityRange('level', band.lowM, band.highM);
+    const range = m.range(quantity('level', band.lowM), quantity('level', band.highM));
     if (band.highM - band.lowM < HELD_M)
       parts.push(m.level.held(span, quantity('levelChange', band.highM - band.lowM)));
     else if (levelM.value > band.highM + OUTSIDE_M) parts.push(m.level.highest(span, range));
@@ -35,7 +35,7 @@ export function levelStandWords(report: SignalReport, m: Messages): string | und
       parts.push(m.level.third[third]?.(span, range) ?? '');
     }
   }
-  return parts.length === 0 ? undefined : m.level.sentence(parts);
+  return parts.length === 0 ? undefined : m.level.sentence(parts.join(m.level.join));
 }
 
 /** `Steady over 6 h; +0.4 ft in 72 h.`; undefined when neither span is known. */
@@ -49,5 +49,5 @@ export function levelPaceWords(report: SignalReport, m: Messages): string | unde
     return [m.level.moved(quantity('levelChange', change.value, true), hours, pace)];
   };
   const parts = [...part('level6hM', 6, signals.levelRateMPerH?.value), ...part('level72hM', 72)];
-  return parts.length === 0 ? undefined : m.level.sentence(parts);
+  return parts.length === 0 ? undefined : m.level.sentence(parts.join(m.level.join));
 }

@@ -25,10 +25,10 @@ describe('where the level stands', () => {
   it('is said against normal pool and in thirds of the year, in the units of the reader', () => {
     const { us, metric } = notes(at(187.6, -0.4, 0.2), YEAR);
     expect(metric).toBe(
-      '0.40 m below normal pool; in the lower third of the range of the past year, 187.00 to 190.00 m.',
+      '0.40 m below normal pool; in the lower third of the range of the past year, 187.00 m to 190.00 m.',
     );
     expect(us).toBe(
-      '1.3 ft below normal pool; in the lower third of the range of the past year, 613.5 to 623.4 ft.',
+      '1.3 ft below normal pool; in the lower third of the range of the past year, 613.5 ft to 623.4 ft.',
     );
     expect(notes(at(188.5, 0.5, 0.5), YEAR).metric).toContain('above normal pool; in the middle third');
     expect(notes(at(189.9, 0.01, 0.97), YEAR).metric).toContain('At normal pool; in the upper third');

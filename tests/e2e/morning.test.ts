@@ -202,7 +202,8 @@ describe('a morning', () => {
     expect((now - low) / (high - low)).toBeLessThan(1 / 3);
     const note = document.conditions.find(({ id }) => id === 'levelM')?.note ?? '';
     expect(note).toContain('above normal pool; in the lower third of the range of the past year');
-    const printed = /^([\d.]+) ft above.*, ([\d.]+) to ([\d.]+) ft\.$/.exec(note)?.slice(1).map(Number) ?? [];
+    const printed =
+      /^([\d.]+) ft above.*, ([\d.]+) ft to ([\d.]+) ft\.$/.exec(note)?.slice(1).map(Number) ?? [];
     expect(printed).toHaveLength(3);
     for (const [i, expected] of [now - 614.5, low, high].entries())
       expect(Math.abs(printed[i]! - expected)).toBeLessThan(0.12);

@@ -8,7 +8,7 @@ import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.
 
 /** What may stay Latin in any language: unit symbols and the zone's abbreviation. */
 const UNITS =
-  /°[CF](\/day)?|(?<=[\d\s])(ft³\/s|ft\/s|m³\/s|m\/s|km\/h|turns\/s|days|mph|ft|in|mm|lb|kg|m|s|h)\b|\bC[SD]T\b|https?:\S+/g;
+  /°[CF](\/day)?|(?<=[\d\s])(ft³\/s|ft\/s|ft\/h|m³\/s|m\/s|m\/h|km\/h|turns\/s|days|mph|ft|in|mm|lb|kg|m|s|h)\b|\bC[SD]T\b|https?:\S+/g;
 const leaks = (text: string): string[] => text.replace(UNITS, '').match(/.{0,12}[A-Za-z]+/g) ?? [];
 
 describe('a second language is one file', () => {

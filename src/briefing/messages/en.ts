@@ -153,10 +153,9 @@ export const en = {
   rainCheck: (measured: string, model: string): string =>
     `The gauge measured ${measured}, the weather model has ${model}: one of them is wrong for this lake. The gauge is used; look at the creeks.`,
   level: {
-    sentence: (parts: readonly string[]): string => {
-      const text = parts.join('; ');
-      return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-    },
+    /** @param parts one or two clauses, joined */
+    sentence: (parts: string): string => `${parts.charAt(0).toUpperCase()}${parts.slice(1)}.`,
+    join: '; ',
     atPool: 'at normal pool',
     abovePool: (v: string): string => `${v} above normal pool`,
     belowPool: (v: string): string => `${v} below normal pool`,
