@@ -1,4 +1,4 @@
-import { at } from './series.ts';
+import { at } from '../series.ts';
 /** Mean and annual wave of the air temperature: air = meanC + cosC cos(w) + sinC sin(w). */
 export interface AirWave {
   readonly meanC: number;

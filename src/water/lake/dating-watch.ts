@@ -1,4 +1,4 @@
-import { at } from './series.ts';
+import { at } from '../series.ts';
 import type { Dating } from './types.ts';
 
 /** Air changes the step is explained by: tomorrow's, today's, yesterday's, the day's before, and the slow pull. */

@@ -1,4 +1,4 @@
-import { at } from './series.ts';
+import { at } from '../series.ts';
 import type { AirWave } from './air-climate.ts';
 import { ExchangePair, type DayForcing } from './exchange.ts';
 import { prepareForcing, type Forcing } from './forcing.ts';

@@ -1,4 +1,4 @@
-import { at } from './series.ts';
+import { at } from '../series.ts';
 import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfit-filter.ts';
 
 /** A quiet open-water thermometer and a restless shore one, K d. */

@@ -1,10 +1,11 @@
-import { at } from './series.ts';
+import { Kalman } from '../kalman.ts';
+
 /**
  * States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing,
  * hour of the readings (as a share of the day's own step), air response of the layered lake, and how much stronger or
  * weaker than the free run the lake follows a spell: all year, by season (two), and on the way down.
  */
-const N = 14;
+const BIAS = 0;
 const SLOW = 5;
 const FAST = 6;
 const FORCING = 7;
@@ -59,36 +60,31 @@ export interface Innovation {
  * what comes with the season and with the air, and lets the rest fade as fast as the lake itself forgets.
  */
 export class MisfitFilter {
-  private readonly x = new Float64Array(N);
-  private readonly p = new Float64Array(N * N);
-  private readonly h = new Float64Array(N).fill(1);
-  private readonly gain = new Float64Array(N);
+  private readonly kalman = new Kalman(PRIOR_SD);
   private readonly fastGain: number;
 
   /** @param fastGainDays spread of the fast misfit per relaxation rate, K d: thin layers are moved more by a day */
   constructor(fastGainDays: number) {
     this.fastGain = fastGainDays;
-    for (let i = 0; i < N; i++) this.p[i * (N + 1)] = at(PRIOR_SD, i) ** 2;
   }
 
   copyFrom(other: MisfitFilter): void {
-    this.x.set(other.x);
-    this.p.set(other.p);
-    this.h.set(other.h);
+    this.kalman.copyFrom(other.kalman);
   }
 
   /** What today's weather makes of the states, in the order of the free run's features. */
   observe(day: MisfitDay): void {
-    this.h[1] = day.cosYear;
-    this.h[2] = day.sinYear;
-    this.h[3] = day.airSwingC;
-    this.h[4] = day.airJumpC;
-    this.h[8] = day.stepC;
-    this.h[9] = day.layeredJumpC;
-    this.h[10] = day.spellC;
-    this.h[11] = day.spellCosC;
-    this.h[12] = day.spellSinC;
-    this.h[13] = day.coldSpellC;
+    const { weights } = this.kalman;
+    weights[1] = day.cosYear;
+    weights[2] = day.sinYear;
+    weights[3] = day.airSwingC;
+    weights[4] = day.airJumpC;
+    weights[8] = day.stepC;
+    weights[9] = day.layeredJumpC;
+    weights[10] = day.spellC;
+    weights[11] = day.spellCosC;
+    weights[12] = day.spellSinC;
+    weights[13] = day.coldSpellC;
   }
 
   /**
@@ -99,42 +95,31 @@ export class MisfitFilter {
    */
   advance(ratePerDay: number, forcingVar: number): void {
     const slowKeep = Math.exp(-Math.min(1 / 3, Math.max(1 / 120, 0.8 * ratePerDay)));
-    this.shrink(SLOW, slowKeep);
-    this.shrink(FAST, FAST_KEEP);
-    this.shrink(FORCING, Math.max(0, 1 - ratePerDay));
-    this.p[SLOW * (N + 1)] = at(this.p, SLOW * (N + 1)) + SLOW_SD ** 2 * (1 - slowKeep ** 2);
-    this.p[FAST * (N + 1)] =
-      at(this.p, FAST * (N + 1)) + (FAST_SD ** 2 + (this.fastGain * ratePerDay) ** 2) * (1 - FAST_KEEP ** 2);
-    this.p[FORCING * (N + 1)] = at(this.p, FORCING * (N + 1)) + forcingVar;
-    this.p[0] = at(this.p, 0) + BIAS_DRIFT_VAR;
+    const fastVar = FAST_SD ** 2 + (this.fastGain * ratePerDay) ** 2;
+    this.kalman.fade(SLOW, slowKeep, SLOW_SD ** 2 * (1 - slowKeep ** 2));
+    this.kalman.fade(FAST, FAST_KEEP, fastVar * (1 - FAST_KEEP ** 2));
+    this.kalman.fade(FORCING, Math.max(0, 1 - ratePerDay), forcingVar);
+    this.kalman.loosen(BIAS, BIAS_DRIFT_VAR);
   }
 
   /** The free run starts anew: what the site taught stays, the day's misfit is forgotten. */
   restart(startVar: number): void {
-    for (const i of [SLOW, FAST, FORCING]) {
-      this.shrink(i, 0);
-      this.x[i] = 0;
-    }
-    this.p[SLOW * (N + 1)] = SLOW_SD ** 2;
-    this.p[FAST * (N + 1)] = FAST_SD ** 2;
-    this.p[FORCING * (N + 1)] = startVar;
+    this.kalman.fade(SLOW, 0, SLOW_SD ** 2);
+    this.kalman.fade(FAST, 0, FAST_SD ** 2);
+    this.kalman.fade(FORCING, 0, startVar);
   }
 
   get misfitC(): number {
-    let sum = 0;
-    for (let i = 0; i < N; i++) sum += at(this.h, i) * at(this.x, i);
-    return sum;
+    return this.kalman.expected;
   }
 
   /** Variance of the misfit, K2, before the adaptive scale. */
   get misfitVar(): number {
-    let sum = 0;
-    for (let i = 0; i < N; i++) sum += at(this.h, i) * this.project(i);
-    return sum;
+    return this.kalman.variance;
   }
 
   get forcingVar(): number {
-    return at(this.p, FORCING * (N + 1));
+    return this.kalman.varianceOf(FORCING);
   }
 
   expect(misfitC: number, sdC: number): Innovation {
@@ -144,32 +129,9 @@ export class MisfitFilter {
 
   /** Takes a reading in; one that is far off counts for less. */
   assimilate(misfitC: number, sdC: number): Innovation {
-    const spread = this.misfitVar;
-    let noise = SITE_VAR + sdC * sdC;
     const innovation = this.expect(misfitC, sdC);
-    const { differenceC, z2 } = innovation;
-    if (z2 > OUTLIER_Z2) noise = Math.max(noise, differenceC ** 2 / OUTLIER_Z2 - spread);
-    const total = spread + noise;
-    for (let i = 0; i < N; i++) this.gain[i] = this.project(i);
-    for (let i = 0; i < N; i++) {
-      const share = at(this.gain, i) / total;
-      this.x[i] = at(this.x, i) + share * differenceC;
-      for (let j = 0; j < N; j++) this.p[i * N + j] = at(this.p, i * N + j) - share * at(this.gain, j);
-    }
+    const total = this.misfitVar + SITE_VAR + sdC * sdC;
+    this.kalman.update(innovation.differenceC, Math.max(total, innovation.differenceC ** 2 / OUTLIER_Z2));
     return innovation;
-  }
-
-  private project(i: number): number {
-    let sum = 0;
-    for (let j = 0; j < N; j++) sum += at(this.p, i * N + j) * at(this.h, j);
-    return sum;
-  }
-
-  private shrink(state: number, keep: number): void {
-    this.x[state] = at(this.x, state) * keep;
-    for (let j = 0; j < N; j++) {
-      this.p[state * N + j] = at(this.p, state * N + j) * keep;
-      this.p[j * N + state] = at(this.p, j * N + state) * keep;
-    }
   }
 }

@@ -1,6 +1,6 @@
-import { at } from './series.ts';
+import { at } from '../series.ts';
 import { DatingWatch } from './dating-watch.ts';
-import { dayNumber, dayOfYear, isoDate } from './calendar.ts';
+import { dayNumber, dayOfYear, isoDate } from '../calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
 import { MisfitBank } from './misfit-bank.ts';

@@ -1,5 +1,5 @@
-import { at } from './series.ts';
-import { dayNumber } from './calendar.ts';
+import { at } from '../series.ts';
+import { dayNumber } from '../calendar.ts';
 import type { FreeRun } from './free-run.ts';
 import type { RefusedReading, WaterReading } from './types.ts';
 

@@ -1,4 +1,4 @@
-import { at } from '../lake/series.ts';
+import { at } from '../series.ts';
 import type { RiverFreeRun } from './free-run.ts';
 import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfit-filter.ts';
 

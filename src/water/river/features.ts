@@ -1,4 +1,4 @@
-import { at } from '../lake/series.ts';
+import { at } from '../series.ts';
 import type { RiverForcing } from './forcing.ts';
 
 /** Number of features a misfit may depend on, after the constant. */

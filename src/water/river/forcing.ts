@@ -1,5 +1,5 @@
-import { at } from '../lake/series.ts';
-import { dayNumber, dayOfYear } from '../lake/calendar.ts';
+import { at } from '../series.ts';
+import { dayNumber, dayOfYear } from '../calendar.ts';
 import { MeltShare } from './melt.ts';
 import type { RiverWeatherDay } from './types.ts';
 

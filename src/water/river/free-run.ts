@@ -1,4 +1,4 @@
-import { at } from '../lake/series.ts';
+import { at } from '../series.ts';
 import { stepStream, streamRate } from './air2stream.ts';
 import { dilutedC } from './melt.ts';
 import { FITTED } from './parameters.ts';

@@ -1,4 +1,4 @@
-import { dayNumber, isoDate } from '../lake/calendar.ts';
+import { dayNumber, isoDate } from '../calendar.ts';
 import { StuckWatch } from '../lake/stuck-watch.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
 import { RiverBelief } from './belief.ts';

@@ -1,6 +1,6 @@
-import { isoDate } from '../lake/calendar.ts';
+import { isoDate } from '../calendar.ts';
 import { runFree } from '../lake/free-run.ts';
-import { at } from '../lake/series.ts';
+import { at } from '../series.ts';
 import { AIR_KEEP, type RiverForcing } from './forcing.ts';
 import type { RiverFreeRun } from './free-run.ts';
 import type { RiverWeatherDay } from './types.ts';

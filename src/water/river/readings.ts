@@ -1,4 +1,4 @@
-import { dayNumber } from '../lake/calendar.ts';
+import { dayNumber } from '../calendar.ts';
 import type { RefusedReading, WaterReading } from '../lake/types.ts';
 import type { RiverForcing } from './forcing.ts';
 

@@ -1,0 +1,88 @@
+import { at } from './series.ts';
+
+/**
+ * Linear Kalman filter that is shown one number at a time.
+ *
+ * The states are shares of a difference, in the number's own unit times their weight: set `weights` to what each state
+ * counts for now, then read `expected` and `variance`, or `update` with what was seen.
+ *
+ * @see Kalman (1960), J. Basic Eng. 82, 35-45; scalar measurement, so no matrix is inverted
+ */
+export class Kalman {
+  /** What each state adds to the number now; all 1 at the start. */
+  readonly weights: Float64Array;
+  private readonly state: Float64Array;
+  private readonly covariance: Float64Array;
+  private readonly gain: Float64Array;
+  private readonly n: number;
+
+  /** @param priorSd standard error of each state before anything was seen; all states start at 0 */
+  constructor(priorSd: ArrayLike<number>) {
+    this.n = priorSd.length;
+    this.weights = new Float64Array(this.n).fill(1);
+    this.state = new Float64Array(this.n);
+    this.gain = new Float64Array(this.n);
+    this.covariance = new Float64Array(this.n * this.n);
+    for (let i = 0; i < this.n; i++) this.covariance[i * (this.n + 1)] = (priorSd[i] ?? 0) ** 2;
+  }
+
+  copyFrom(other: Kalman): void {
+    this.weights.set(other.weights);
+    this.state.set(other.state);
+    this.covariance.set(other.covariance);
+  }
+
+  get expected(): number {
+    let sum = 0;
+    for (let i = 0; i < this.n; i++) sum += at(this.weights, i) * at(this.state, i);
+    return sum;
+  }
+
+  /** Variance of the expected number, without the noise of seeing it. */
+  get variance(): number {
+    let sum = 0;
+    for (let i = 0; i < this.n; i++) sum += at(this.weights, i) * this.project(i);
+    return sum;
+  }
+
+  varianceOf(state: number): number {
+    return at(this.covariance, state * (this.n + 1));
+  }
+
+  /** A state forgets all but a share of itself, and grows uncertain by a variance. */
+  fade(state: number, keep: number, addedVar: number): void {
+    const { n } = this;
+    this.state[state] = at(this.state, state) * keep;
+    for (let j = 0; j < n; j++) {
+      this.covariance[state * n + j] = at(this.covariance, state * n + j) * keep;
+      this.covariance[j * n + state] = at(this.covariance, j * n + state) * keep;
+    }
+    this.loosen(state, addedVar);
+  }
+
+  loosen(state: number, addedVar: number): void {
+    const own = state * (this.n + 1);
+    this.covariance[own] = at(this.covariance, own) + addedVar;
+  }
+
+  /**
+   * @param difference what was seen minus `expected`
+   * @param totalVar   `variance` and the noise of seeing it, together; above 0
+   */
+  update(difference: number, totalVar: number): void {
+    const { n } = this;
+    for (let i = 0; i < n; i++) this.gain[i] = this.project(i);
+    for (let i = 0; i < n; i++) {
+      const share = at(this.gain, i) / totalVar;
+      this.state[i] = at(this.state, i) + share * difference;
+      for (let j = 0; j < n; j++)
+        this.covariance[i * n + j] = at(this.covariance, i * n + j) - share * at(this.gain, j);
+    }
+  }
+
+  private project(i: number): number {
+    let sum = 0;
+    for (let j = 0; j < this.n; j++) sum += at(this.covariance, i * this.n + j) * at(this.weights, j);
+    return sum;
+  }
+}

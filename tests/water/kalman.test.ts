@@ -1,0 +1,69 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { Kalman } from '../../src/water/kalman.ts';
+
+describe('a filter of one state', () => {
+  // Closed form: a value with prior variance P seen n times with noise variance R has variance PR / (R + nP).
+  it('weighs what it knew against what it sees, by variance', () => {
+    const filter = new Kalman([2]);
+    for (const seen of [3, 3, 3]) filter.update(seen - filter.expected, filter.variance + 1);
+    expect(filter.variance).toBeCloseTo(4 / (1 + 3 * 4), 12);
+    expect(filter.expected).toBeCloseTo((3 * 3 * 4) / (1 + 3 * 4), 12);
+  });
+
+  it('goes back to the prior when it has forgotten all', () => {
+    const filter = new Kalman([2]);
+    filter.update(5, filter.variance + 1);
+    filter.fade(0, 0, 4);
+    expect([filter.expected, filter.variance]).toEqual([0, 4]);
+  });
+});
+
+describe('a filter of several states', () => {
+  const numbers = fc.array(fc.double({ min: -10, max: 10, noNaN: true }), { minLength: 3, maxLength: 3 });
+
+  it('never grows less sure of anything by seeing a number', () => {
+    fc.assert(
+      fc.property(fc.array(numbers, { minLength: 1, maxLength: 12 }), (days) => {
+        const filter = new Kalman([1, 2, 3]);
+        for (const weights of days) {
+          const before = [0, 1, 2].map((state) => filter.varianceOf(state));
+          filter.weights.set(weights);
+          filter.update(1, filter.variance + 0.5);
+          before.forEach((variance, state) => {
+            expect(filter.varianceOf(state)).toBeLessThanOrEqual(variance + 1e-9);
+            expect(filter.varianceOf(state)).toBeGreaterThan(-1e-9);
+          });
+        }
+      }),
+    );
+  });
+
+  it('comes to the same whether two numbers are seen in one order or the other', () => {
+    fc.assert(
+      fc.property(numbers, numbers, (one, other) => {
+        const see = (order: readonly (readonly number[])[]): number => {
+          const filter = new Kalman([1, 2, 3]);
+          for (const weights of order) {
+            filter.weights.set(weights);
+            filter.update((weights[0] ?? 0) - filter.expected, filter.variance + 1);
+          }
+          filter.weights.fill(1);
+          return filter.expected;
+        };
+        expect(see([one, other])).toBeCloseTo(see([other, one]), 6);
+      }),
+    );
+  });
+
+  it('is its copy', () => {
+    const filter = new Kalman([1, 2]);
+    filter.weights.set([1, -1]);
+    filter.update(2, filter.variance + 1);
+    const twin = new Kalman([5, 5]);
+    twin.copyFrom(filter);
+    expect([twin.expected, twin.variance]).toEqual([filter.expected, filter.variance]);
+    filter.update(2, filter.variance + 1);
+    expect(twin.expected).not.toBe(filter.expected);
+  });
+});
