@@ -57,6 +57,7 @@ function lakeOf(written: WrittenLake): LakeConfig {
     elevationM: written.elevation,
     zone: written.zone,
     waterBody: written.waterBody,
+    riverKind: written.riverKind,
     meanDepthM: written.meanDepth,
     areaKm2: written.area / 1e6,
     bankDeg: written.bank,

@@ -80,60 +80,75 @@ const tackleSchema = z.strictObject({
     .default([5.44, 6.35, 7.71]),
 });
 
-export const lakeSchema = z.strictObject({
-  id,
-  name: line,
-  arm: line.optional(),
-  demo: z
-    .boolean()
-    .default(false)
-    .describe('Marks every part of the briefing as a demonstration of an invented lake'),
-  position: z.strictObject({ lat: z.number().min(-66).max(66), lon: z.number().min(-180).max(180) }),
-  elevation: quantity('length', { min: -450, max: 5000 }).optional(),
-  zone,
-  waterBody: z.enum([
-    'highland-reservoir',
-    'hill-land-reservoir',
-    'run-of-river',
-    'tailwater',
-    'natural-lake',
-  ]),
-  meanDepth: quantity('length', { min: 0.5, max: 300 }),
-  area: quantity('area', { min: 1e4, max: 1e11 }),
-  bank: quantity('angle', { min: 1, max: 80 }).default(20).describe('Typical shoreline steepness'),
-  fetch: quantity('length', { min: 50, max: 3e5 })
-    .optional()
-    .describe('Longest open water the wind can blow along'),
-  normalPool: quantity('length').optional(),
-  normalPoolDatum: line
-    .optional()
-    .describe('Vertical datum of normalPool, e.g. NGVD29; left out: that of the first level gauge'),
-  belowDam: z.boolean().default(false).describe('True when a dam upstream can release water without notice'),
-  species: z.enum(['largemouth', 'spotted', 'smallmouth', 'mixed']).default('mixed'),
-  weather: z
-    .array(z.enum(['open-meteo', 'nws']))
-    .min(1)
-    .default(['open-meteo']),
-  alerts: z
-    .enum(['nws', 'none'])
-    .default('none')
-    .describe('Who issues official statements here; none means the briefing says they were not checked'),
-  floodGauge: station.optional(),
-  gauges: z.array(gaugeSchema).default([]),
-  pockets: z.array(pocketSchema).default([]),
-  points: z
-    .array(
-      z.strictObject({
-        name: line,
-        place: z.string(),
-        bank: quantity('angle', { min: 1, max: 80 }).optional(),
-      }),
-    )
-    .default([]),
-  issueAt: clock.default('05:15'),
-  graceMinutes: z.number().int().min(5).max(600).default(180),
-  eveningOutlook: z.boolean().default(false),
-});
+const lakeSchema = z
+  .strictObject({
+    id,
+    name: line,
+    arm: line.optional(),
+    demo: z
+      .boolean()
+      .default(false)
+      .describe('Marks every part of the briefing as a demonstration of an invented lake'),
+    position: z.strictObject({ lat: z.number().min(-66).max(66), lon: z.number().min(-180).max(180) }),
+    elevation: quantity('length', { min: -450, max: 5000 }).optional(),
+    zone,
+    waterBody: z.enum([
+      'highland-reservoir',
+      'hill-land-reservoir',
+      'run-of-river',
+      'tailwater',
+      'natural-lake',
+    ]),
+    riverKind: z
+      .enum(['lowland', 'wide', 'snow-fed', 'regulated'])
+      .optional()
+      .describe(
+        'How the river of a tailwater or run-of-river pool answers to air and flow; left out: regulated below a dam, wide in a pool',
+      ),
+    meanDepth: quantity('length', { min: 0.5, max: 300 }),
+    area: quantity('area', { min: 1e4, max: 1e11 }),
+    bank: quantity('angle', { min: 1, max: 80 }).default(20).describe('Typical shoreline steepness'),
+    fetch: quantity('length', { min: 50, max: 3e5 })
+      .optional()
+      .describe('Longest open water the wind can blow along'),
+    normalPool: quantity('length').optional(),
+    normalPoolDatum: line
+      .optional()
+      .describe('Vertical datum of normalPool, e.g. NGVD29; left out: that of the first level gauge'),
+    belowDam: z
+      .boolean()
+      .default(false)
+      .describe('True when a dam upstream can release water without notice'),
+    species: z.enum(['largemouth', 'spotted', 'smallmouth', 'mixed']).default('mixed'),
+    weather: z
+      .array(z.enum(['open-meteo', 'nws']))
+      .min(1)
+      .default(['open-meteo']),
+    alerts: z
+      .enum(['nws', 'none'])
+      .default('none')
+      .describe('Who issues official statements here; none means the briefing says they were not checked'),
+    floodGauge: station.optional(),
+    gauges: z.array(gaugeSchema).default([]),
+    pockets: z.array(pocketSchema).default([]),
+    points: z
+      .array(
+        z.strictObject({
+          name: line,
+          place: z.string(),
+          bank: quantity('angle', { min: 1, max: 80 }).optional(),
+        }),
+      )
+      .default([]),
+    issueAt: clock.default('05:15'),
+    graceMinutes: z.number().int().min(5).max(600).default(180),
+    eveningOutlook: z.boolean().default(false),
+  })
+  .refine(
+    ({ riverKind, waterBody }) =>
+      riverKind === undefined || waterBody === 'tailwater' || waterBody === 'run-of-river',
+    { path: ['riverKind'], error: 'expected only where waterBody is tailwater or run-of-river; remove it' },
+  );
 
 const readerSchema = z.strictObject({
   address: z.email({ error: 'expected a mail address, for example "ann@example.org"' }),

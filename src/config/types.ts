@@ -66,6 +66,8 @@ export interface LakeConfig {
   readonly zone: string;
   readonly waterBody:
     'highland-reservoir' | 'hill-land-reservoir' | 'run-of-river' | 'tailwater' | 'natural-lake';
+  /** How the river of a tailwater or a run-of-river pool answers to air and flow. */
+  readonly riverKind?: 'lowland' | 'wide' | 'snow-fed' | 'regulated';
   readonly meanDepthM: number;
   readonly areaKm2: number;
   readonly bankDeg: number;

@@ -113,10 +113,10 @@ function estimateWater(
     return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
   });
   const options = { firstForecastDate, latDeg: lake.latDeg };
-  if (lake.waterBody === 'tailwater') return nowcastRiver('regulated', flowing, readings, options);
+  if (lake.waterBody === 'tailwater') return nowcastRiver(lake.riverKind ?? 'regulated', flowing, readings, options);
   const pool = asLake();
   const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
-  const river = nowcastRiver('wide', flowing, readings, options);
+  const river = nowcastRiver(lake.riverKind ?? 'wide', flowing, readings, options);
   return { ...pool, days: nowcastPool(pool.days, river.days, residenceDays) };
 }
 

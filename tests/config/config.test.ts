@@ -80,6 +80,12 @@ describe('a configuration with a fault', () => {
     );
   });
 
+  it('a kind of river belongs to moving water only', async () => {
+    expect(await complaint(EXAMPLE.replace('# riverKind: regulated #', 'riverKind: regulated #'))).toMatch(
+      /:\d+:5: lakes\.0\.riverKind: expected only where waterBody is tailwater or run-of-river/,
+    );
+  });
+
   it('an unquoted station is refused, since leading zeros would be lost', async () => {
     expect(await complaint(EXAMPLE.replace(/station: ['"]USGS-00000101['"]/, 'station: 00000101'))).toContain(
       'in quotes',

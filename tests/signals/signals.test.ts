@@ -224,8 +224,11 @@ describe('moving water', () => {
     variable: 'discharge',
     where: 'below the dam',
   } as const;
-  const water = (waterBody: 'highland-reservoir' | 'run-of-river' | 'tailwater') => {
-    const lake = { ...testLake, waterBody, gauges: [flowGauge] };
+  const water = (
+    waterBody: 'highland-reservoir' | 'run-of-river' | 'tailwater',
+    riverKind?: 'lowland' | 'snow-fed',
+  ) => {
+    const lake = { ...testLake, waterBody, gauges: [flowGauge], ...(riverKind ? { riverKind } : {}) };
     const view = recordView({ asOf: AS_OF, extra: flow, weather: (local) => ({ air: 6 + 0.2 * local.day }) });
     return readSignals(view, lake).conditions.signals.waterC;
   };
@@ -234,6 +237,14 @@ describe('moving water', () => {
     const [lake, pool, tail] = [water('highland-reservoir'), water('run-of-river'), water('tailwater')];
     expect(tail?.value).not.toBeCloseTo(lake?.value ?? NaN, 2);
     expect(pool?.value).not.toBeCloseTo(lake?.value ?? NaN, 3);
+  });
+
+  it('takes the kind of river from the configuration', () => {
+    const [lowland, melt] = [water('tailwater', 'lowland'), water('tailwater', 'snow-fed')];
+    expect(lowland?.value).not.toBeCloseTo(melt?.value ?? NaN, 1);
+    expect((lowland?.high ?? NaN) - (lowland?.low ?? NaN)).toBeLessThan(
+      (water('tailwater')?.high ?? NaN) - (water('tailwater')?.low ?? NaN),
+    );
   });
 
   it('without a reading a tailwater has the wider interval: a deep release follows its own water', () => {
