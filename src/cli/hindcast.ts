@@ -2,7 +2,7 @@ import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import { dewPointC } from '../science/index.ts';
-import { ThawlineError } from '../units/index.ts';
+import { expandQuantities, ThawlineError } from '../units/index.ts';
 import { nowcastLake, type LakeDay, type WaterReading, type WeatherDay } from '../water/lake/index.ts';
 import { readCsv } from './csv-table.ts';
 import { reportText, type HindcastReport } from './hindcast-report.ts';
@@ -88,7 +88,11 @@ function hindcast(flags: HindcastFlags): HindcastReport {
     daysWithoutEstimate: weather.length - days.length > 0 ? weather.length - days.length : 0,
     readings: readings.length,
     readingLagDays: flags.readingLag,
-    refused: refused.map(({ reading, reason }) => ({ date: reading.date, waterC: reading.waterC, reason })),
+    refused: refused.map(({ reading, reason }) => ({
+      date: reading.date,
+      waterC: reading.waterC,
+      reason: expandQuantities(reason, 'metric'),
+    })),
     score: scoreHindcast(days, truth, heldReading(truth, days, flags.readingLag)),
   };
 }

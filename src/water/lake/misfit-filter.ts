@@ -1,4 +1,5 @@
 import { Kalman } from '../kalman.ts';
+import { DOUBTED_Z2 } from '../last-doubt.ts';
 
 /**
  * States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing,
@@ -32,7 +33,6 @@ const BIAS_DRIFT_VAR = 0.009 ** 2;
 const FAST_KEEP = Math.exp(-1 / 2);
 /** Variance a perfect reading still has about the lake's daily mean at 1 m, K2. */
 export const SITE_VAR = 0.08 ** 2 + 1e-4;
-export const OUTLIER_Z2 = 25;
 
 /** What the misfit of a day may depend on. */
 export interface MisfitDay {
@@ -131,7 +131,7 @@ export class MisfitFilter {
   assimilate(misfitC: number, sdC: number): Innovation {
     const innovation = this.expect(misfitC, sdC);
     const total = this.misfitVar + SITE_VAR + sdC * sdC;
-    this.kalman.update(innovation.differenceC, Math.max(total, innovation.differenceC ** 2 / OUTLIER_Z2));
+    this.kalman.update(innovation.differenceC, Math.max(total, innovation.differenceC ** 2 / DOUBTED_Z2));
     return innovation;
   }
 }

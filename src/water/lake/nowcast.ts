@@ -1,12 +1,13 @@
+import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
+import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
+import { StuckWatch } from '../stuck-watch.ts';
 import { DatingWatch } from './dating-watch.ts';
 import { dayNumber, dayOfYear, isoDate } from '../calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
 import { MisfitBank } from './misfit-bank.ts';
-import { OUTLIER_Z2 } from './misfit-filter.ts';
 import { placeReadings } from './readings.ts';
-import { StuckWatch } from './stuck-watch.ts';
 import type {
   Dating,
   LakeDay,
@@ -17,11 +18,7 @@ import type {
   WeatherDay,
 } from './types.ts';
 
-/** Squared standardised difference beyond which a reading is left out until another one agrees. */
-const REFUSED_Z2 = 64;
-/** A second reading this close to a doubted one, this soon after it, is believed. */
-const AGREEING_C = 1.5;
-const AGREEING_DAYS = 10;
+const EXPECTED = 'what the weather and the other readings make likely';
 const DATING_EVERY_DAYS = 30;
 const OFF_BY_A_DAY: Readonly<Record<Exclude<Dating, 'right'>, string>> = {
   late:
@@ -58,14 +55,14 @@ export function nowcastLake(
   for (let j = Math.max(0, forecastFrom); j < count; j++)
     run.forcingVar[j] = at(run.forcingVar, j) + forecastVar(j - forecastFrom + 1, at(run.airGain, j));
   const { byDay, refused } = placeReadings(run, readings);
-  const stuck = new StuckWatch();
+  const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
   let dated: Dating = 'right';
   const filter = new MisfitBank();
   const ahead = new MisfitBank();
   const days: LakeDay[] = [];
   let taken = -1;
-  let doubted = { day: -Infinity, differenceC: 0 };
+  const lastDoubt = new LastDoubt();
   let lastReading: number | null = null;
 
   const arrive = (j: number): void => {
@@ -80,12 +77,9 @@ export function nowcastLake(
       return;
     }
     const { z2, differenceC } = filter.expect(misfitC, daily.sdC);
-    const agrees =
-      Math.abs(differenceC - doubted.differenceC) < AGREEING_C && j - doubted.day <= AGREEING_DAYS;
-    if (z2 > OUTLIER_Z2) {
-      doubted = { day: j, differenceC };
-      const leftOut = z2 > REFUSED_Z2 && !agrees;
-      refused.push({ reading: daily.reading, reason: doubt(differenceC, leftOut) });
+    if (z2 > DOUBTED_Z2 && !lastDoubt.agrees(j, differenceC)) {
+      const leftOut = z2 > LEFT_OUT_Z2;
+      refused.push({ reading: daily.reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
       if (leftOut) return;
     }
     const sinceLast = lastReading === null ? Infinity : j - lastReading;
@@ -174,14 +168,6 @@ function advance(filter: MisfitBank, run: FreeRun, j: number): void {
     spellSinC: at(run.spellSinC, j),
     coldSpellC: at(run.coldSpellC, j),
   });
-}
-
-function doubt(differenceC: number, leftOut: boolean): string {
-  const side = differenceC > 0 ? 'above' : 'below';
-  const fate = leftOut
-    ? 'it was left out until another one agrees'
-    : 'it counts for little until others agree';
-  return `It is ${Math.abs(differenceC).toFixed(1)} K ${side} what the weather and the other readings make likely; ${fate}.`;
 }
 
 function checkSite(site: LakeSite): void {

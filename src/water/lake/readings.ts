@@ -1,5 +1,7 @@
 import { at } from '../series.ts';
+import { quantity } from '../../units/index.ts';
 import { dayNumber } from '../calendar.ts';
+import { impossible, NO_WEATHER } from '../refusal.ts';
 import type { FreeRun } from './free-run.ts';
 import type { RefusedReading, WaterReading } from './types.ts';
 
@@ -51,14 +53,13 @@ export function placeReadings(
   const { firstDay, count, dead } = run.forcing;
   for (const reading of readings) {
     const j = dayNumber(reading.date) - firstDay;
-    if (!Number.isFinite(reading.waterC) || reading.waterC < -0.5 || reading.waterC > 40)
-      refuse(reading, `${reading.waterC} °C cannot be lake water; check the unit.`);
-    else if (j < 0 || j >= count || dead[j] === 1)
-      refuse(reading, 'There is no weather for that day, so the reading cannot be compared with anything.');
+    const problem = impossible(reading.waterC, 'lake');
+    if (problem !== undefined) refuse(reading, problem);
+    else if (j < 0 || j >= count || dead[j] === 1) refuse(reading, NO_WEATHER);
     else if (reading.depthM > DEEPEST_SURFACE_M && at(run.layeringC, j) > MIXED_LAYERING_C)
       refuse(
         reading,
-        `At ${reading.depthM} m the thermometer is below the warm layer and tells nothing of the surface.`,
+        `At ${quantity('depth', reading.depthM)} the thermometer is below the warm layer and tells nothing of the surface.`,
       );
     else {
       const group = groups.get(j);
@@ -75,7 +76,7 @@ export function placeReadings(
     if (same.length >= FEWEST_FOR_RANGE && rangeC > DRY_RANGE_C)
       refuse(
         best,
-        `The thermometer moved by ${rangeC.toFixed(1)} K within the day, as air does and lake water does not; it may lie out of the water.`,
+        `The thermometer moved by ${quantity('temperatureDifference', rangeC)} within the day, as air does and lake water does not; it may lie out of the water.`,
       );
     else byDay.set(j, dailyMean(run, j, same, best));
   }

@@ -1,4 +1,5 @@
-import { quantity } from '../../units/index.ts';
+import { DOUBTED_Z2, LastDoubt } from '../last-doubt.ts';
+import { impossible, tooFar } from '../refusal.ts';
 import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';
 import { PocketMisfit } from './misfit.ts';
@@ -16,14 +17,9 @@ const FADING_SHARE = 0.4;
 const HOUR_SHARE = 0.2;
 /** Error of the place in the water column, as a share of the contrast between the layers. A stated guess. */
 const COLUMN_SHARE = 0.25;
-/** Standard errors, and kelvins, beyond which a reading is left out until another one agrees. */
-const DOUBTED_Z2 = 25;
+/** However wide the interval, a reading this far off is left out until another one agrees, K. */
 const DOUBTED_K = 8;
-/** A second reading this close to a doubted one, this soon after it, is believed. */
-const AGREEING_K = 1.5;
-const AGREEING_MS = 10 * 24 * HOUR_MS;
-/** Water that a hand thermometer can have been in, degC. */
-const WATER_C = { low: -0.5, high: 40 } as const;
+const EXPECTED = 'what the weather and the other readings make likely in the pocket';
 
 /** A water temperature measured in the pocket. */
 export interface PocketReading {
@@ -103,7 +99,7 @@ export function correctByReadings<R extends PocketReading>(
     new PocketMisfit(LASTING_SHARE * floorVarK2, FADING_SHARE * floorVarK2, error.doubts.length, Z80 ** -2);
   const prior = start();
   const misfit = start();
-  let doubted = { atMs: -Infinity, differenceC: 0 };
+  const lastDoubt = new LastDoubt();
 
   /** @param sharing how many readings of that hour share one thermometer and one spot, and so count as one together */
   const take = (reading: R, i: number, sharing: number): void => {
@@ -113,12 +109,8 @@ export function correctByReadings<R extends PocketReading>(
     let noiseVarK2 =
       reading.sdC ** 2 + hourVarK2 + modelled.bentVarK2 + (COLUMN_SHARE * modelled.contrastK) ** 2;
     if (differenceC ** 2 > DOUBTED_Z2 * (varK2 + noiseVarK2) || Math.abs(differenceC) > DOUBTED_K) {
-      const agrees =
-        Math.abs(differenceC - doubted.differenceC) < AGREEING_K &&
-        reading.atMs - doubted.atMs <= AGREEING_MS;
-      doubted = { atMs: reading.atMs, differenceC };
-      if (!agrees) {
-        refused.push({ reading, reason: tooFar(differenceC), kind: 'improbable' });
+      if (!lastDoubt.agrees(reading.atMs / (24 * HOUR_MS), differenceC)) {
+        refused.push({ reading, reason: tooFar(differenceC, EXPECTED, true), kind: 'improbable' });
         return;
       }
       noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
@@ -150,10 +142,9 @@ function check(reading: PocketReading): void {
 type Problem = Pick<RefusedPocketReading<PocketReading>, 'reason' | 'kind'>;
 
 function unusable(reading: PocketReading, firstMs: number, lastMs: number): Problem | null {
-  const improbable = (reason: string): Problem => ({ reason, kind: 'improbable' });
   const incomparable = (reason: string): Problem => ({ reason, kind: 'incomparable' });
-  if (!(reading.waterC >= WATER_C.low && reading.waterC <= WATER_C.high))
-    return improbable(`${quantity('temperature', reading.waterC)} cannot be lake water; check the unit.`);
+  const problem = impossible(reading.waterC, 'lake');
+  if (problem !== undefined) return { reason: problem, kind: 'improbable' };
   if (reading.atMs <= firstMs)
     return incomparable(
       'It is older than the weather that the pocket is computed from, so there is nothing to compare it with.',
@@ -161,11 +152,6 @@ function unusable(reading: PocketReading, firstMs: number, lastMs: number): Prob
   if (reading.atMs > lastMs)
     return incomparable('There is no weather for its hour, so there is nothing to compare it with.');
   return null;
-}
-
-function tooFar(differenceC: number): string {
-  const side = differenceC > 0 ? 'above' : 'below';
-  return `It is ${quantity('temperatureDifference', Math.abs(differenceC))} ${side} what the weather and the other readings make likely in the pocket; it was left out until another one agrees.`;
 }
 
 /** The run at the instant and depth of a reading that came in during hour `i`. */

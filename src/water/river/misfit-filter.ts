@@ -1,4 +1,5 @@
 import { Kalman } from '../kalman.ts';
+import { DOUBTED_Z2 } from '../last-doubt.ts';
 import { at } from '../series.ts';
 import { FEATURES } from './features.ts';
 
@@ -15,8 +16,6 @@ const FAST_KEEP = Math.exp(-1);
 const FAST_SD = 0.3;
 /** Share of its first spread by which a site's habit may change in a day. */
 const DRIFT_SHARE = 0.007;
-/** A reading this many squared standard deviations off counts for less. */
-export const OUTLIER_Z2 = 25;
 
 /** First spread of bias and weights, K: a river like the one of the parameters, and a river unlike it. */
 export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.04, 0.04, 0.04, 0.2, 0.15, 0.15, 0.3);
@@ -82,7 +81,7 @@ export class RiverMisfit {
   /** @param noiseVar variance of the reading about the day's mean, K2 */
   assimilate(misfitC: number, noiseVar: number): void {
     const differenceC = misfitC - this.misfitC;
-    this.kalman.update(differenceC, Math.max(this.misfitVar + noiseVar, differenceC ** 2 / OUTLIER_Z2));
+    this.kalman.update(differenceC, Math.max(this.misfitVar + noiseVar, differenceC ** 2 / DOUBTED_Z2));
     this.taught = true;
   }
 }

@@ -1,11 +1,12 @@
 import { dayNumber, isoDate } from '../calendar.ts';
-import { StuckWatch } from '../lake/stuck-watch.ts';
+import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
+import { tooFar } from '../refusal.ts';
+import { StuckWatch } from '../stuck-watch.ts';
 import { RiverBelief } from './belief.ts';
 import { misfitFeatures } from './features.ts';
 import { riverForcing } from './forcing.ts';
 import { runStream } from './free-run.ts';
-import { OUTLIER_Z2 } from './misfit-filter.ts';
 import { runOpenWater } from './open-water.ts';
 import { KIND_BELIEF } from './parameters.ts';
 import { placeRiverReadings } from './readings.ts';
@@ -13,11 +14,7 @@ import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './type
 
 const BASES: readonly RiverBase[] = ['lowland', 'open', 'alpine', 'melt'];
 const USUAL_LATITUDE_DEG = 40;
-/** Squared standardised difference beyond which a reading is left out until another one agrees. */
-const REFUSED_Z2 = 64;
-/** A second reading this close to a doubted one, this soon after it, is believed. */
-const AGREEING_C = 1.5;
-const AGREEING_DAYS = 10;
+const EXPECTED = 'what weather, flow and the other readings make likely';
 
 /**
  * Daily mean water temperature of a river or tailwater day by day, with an 80 % interval.
@@ -56,7 +53,7 @@ export function nowcastRiver(
   const ahead = new RiverBelief(runs, features);
   const days: LakeDay[] = [];
   let taken = -1;
-  let doubted = { day: -Infinity, differenceC: 0 };
+  const lastDoubt = new LastDoubt();
   let lastReading: number | null = null;
 
   for (let j = 0; j < count; j++) {
@@ -97,27 +94,16 @@ export function nowcastRiver(
       return;
     }
     const { differenceC, z2 } = known.expect(waterC, noiseVar);
-    if (z2 > OUTLIER_Z2) {
-      const agrees =
-        Math.abs(differenceC - doubted.differenceC) < AGREEING_C && j - doubted.day <= AGREEING_DAYS;
-      doubted = { day: j, differenceC };
+    if (z2 > DOUBTED_Z2) {
       // Two that agree tell of another release or source, which the site's past cannot foresee.
-      if (agrees) known.loosen(differenceC ** 2);
+      if (lastDoubt.agrees(j, differenceC)) known.loosen(differenceC ** 2);
       else {
-        const leftOut = z2 > REFUSED_Z2;
-        refused.push({ reading, reason: doubt(differenceC, leftOut) });
+        const leftOut = z2 > LEFT_OUT_Z2;
+        refused.push({ reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
         if (leftOut) return;
       }
     }
     known.assimilate(waterC, noiseVar);
     lastReading = j;
   }
-}
-
-function doubt(differenceC: number, leftOut: boolean): string {
-  const side = differenceC > 0 ? 'above' : 'below';
-  const fate = leftOut
-    ? 'it was left out until another one agrees'
-    : 'it counts for little until others agree';
-  return `It is ${Math.abs(differenceC).toFixed(1)} K ${side} what weather, flow and the other readings make likely; ${fate}.`;
 }

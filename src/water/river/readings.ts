@@ -1,4 +1,5 @@
 import { dayNumber } from '../calendar.ts';
+import { impossible, NO_WEATHER } from '../refusal.ts';
 import type { RefusedReading, WaterReading } from '../lake/types.ts';
 import type { RiverForcing } from './forcing.ts';
 
@@ -26,13 +27,9 @@ export function placeRiverReadings(
   const refused: RefusedReading[] = [];
   for (const reading of readings) {
     const j = dayNumber(reading.date) - firstDay;
-    if (!Number.isFinite(reading.waterC) || reading.waterC < -0.5 || reading.waterC > 40)
-      refused.push({ reading, reason: `${reading.waterC} °C cannot be river water; check the unit.` });
-    else if (j < 0 || j >= count || dead[j] === 1)
-      refused.push({
-        reading,
-        reason: 'There is no weather for that day, so the reading cannot be compared with anything.',
-      });
+    const problem = impossible(reading.waterC, 'river');
+    if (problem !== undefined) refused.push({ reading, reason: problem });
+    else if (j < 0 || j >= count || dead[j] === 1) refused.push({ reading, reason: NO_WEATHER });
     else groups.set(j, [...(groups.get(j) ?? []), reading]);
   }
   return { byDay: new Map([...groups].map(([j, group]) => [j, dailyMean(group)])), refused };

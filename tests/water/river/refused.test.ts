@@ -18,7 +18,7 @@ describe('readings of a river that cannot be right', () => {
       gaugeReading('2019-12-01', 8),
     ]);
     expect(refused.map(({ reason }) => reason)).toEqual([
-      '58 °C cannot be river water; check the unit.',
+      '{{temperature:58}} cannot be river water; check the unit.',
       'There is no weather for that day, so the reading cannot be compared with anything.',
     ]);
   });
@@ -30,7 +30,7 @@ describe('readings of a river that cannot be right', () => {
     const once = nowcastRiver('lowland', weather, [...agreeing(210), off(212)]);
     expect(once.refused).toHaveLength(1);
     expect(once.refused[0]!.reason).toMatch(
-      /^It is [78]\.\d K below .* left out until another one agrees\.$/,
+      /^It is \{\{temperatureDifference:[78]\.\d+\}\} below .* left out until another one agrees\.$/,
     );
     expect(once.days[213]!.waterC).toBeCloseTo(before.days[213]!.waterC, 9);
     const twice = nowcastRiver('lowland', weather, [...agreeing(210), off(212), off(213)]);
@@ -42,7 +42,7 @@ describe('readings of a river that cannot be right', () => {
     const stuck = Array.from({ length: 60 }, (_, i) => gaugeReading(dateAfter(START, 90 + i), 12.3));
     const { refused, days } = nowcastRiver('lowland', weather, stuck);
     expect(refused.at(-1)!.reason).toMatch(
-      /^The thermometer has shown 12\.3 °C for \d+ days while the river/,
+      /^The thermometer has shown \{\{temperature:12\.3\}\} for \d+ days while the river/,
     );
     expect(days[150]!.readingAgeDays).toBeGreaterThan(1);
   });

@@ -1,10 +1,13 @@
+import { quantity } from '../units/index.ts';
+import type { WaterKind } from './refusal.ts';
+
 /** A thermometer that repeats itself this often, over at least as many days ... */
 const REPEATS = 5;
 /** ... while the modelled water moved this far, is stuck; ice holds real water near 0 degC. */
 const MODEL_MOVED_C = 2.5;
 const ICE_C = 1.5;
 
-/** Watches a series for a value that stays the same although the lake moved. */
+/** Watches a series for a value that stays the same although the water moved. */
 export class StuckWatch {
   private valueC = Number.NaN;
   private since = 0;
@@ -12,7 +15,7 @@ export class StuckWatch {
   private modelLowC = 0;
   private modelHighC = 0;
 
-  constructor(private readonly water: 'lake' | 'river' = 'lake') {}
+  constructor(private readonly water: WaterKind) {}
 
   /** @returns the reason to refuse the value, or undefined */
   judge(day: number, waterC: number, modelC: number): string | undefined {
@@ -28,6 +31,6 @@ export class StuckWatch {
     this.modelHighC = Math.max(this.modelHighC, modelC);
     if (this.repeats < REPEATS || waterC < ICE_C || this.modelHighC - this.modelLowC < MODEL_MOVED_C)
       return undefined;
-    return `The thermometer has shown ${waterC.toFixed(1)} °C for ${day - this.since} days while the ${this.water} must have moved by ${(this.modelHighC - this.modelLowC).toFixed(1)} K; it looks stuck.`;
+    return `The thermometer has shown ${quantity('temperature', waterC)} for ${day - this.since} days while the ${this.water} must have moved by ${quantity('temperatureDifference', this.modelHighC - this.modelLowC)}; it looks stuck.`;
   }
 }
