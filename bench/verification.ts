@@ -14,7 +14,7 @@ import { storeBriefing } from '../src/record/briefings.ts';
 import { openRecord, type Observation, type Variable } from '../src/record/index.ts';
 import { briefingView, makeBriefing } from '../src/schedule/pipeline.ts';
 import { verificationOf } from '../src/schedule/verification.ts';
-import { localDate } from '../src/signals/calendar.ts';
+import { localDateAt } from '../src/units/localTime.ts';
 import { observation, recordView, testLake } from '../tests/helpers/weatherRecord.ts';
 
 const HOUR = 3_600_000;
@@ -53,7 +53,7 @@ function movedBack(document: BriefingDocument, days: number): BriefingDocument {
   const by = days * DAY;
   return {
     ...document,
-    date: localDate(NOW - by, testLake.zone),
+    date: localDateAt(NOW - by, testLake.zone),
     issuedMs: NOW - by,
     series: {
       ...document.series,

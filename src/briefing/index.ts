@@ -12,4 +12,4 @@ export {
 } from './schema.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C, lowerFirst } from './headline.ts';
 export { messagesFor, type Messages } from './messages/index.ts';
-export { clock, dateAfter, dateWords, hourWords, momentWords, zoneWords } from './when.ts';
+export { clock, dateWords, hourWords, momentWords, zoneWords } from './when.ts';

@@ -28,7 +28,3 @@ export function hourWords(hour: number): string {
   const minutes = Math.round(hour * 60);
   return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 }
-
-/** Calendar date `days` after an ISO date. */
-export const dateAfter = (isoDate: string, days: number): string =>
-  DateTime.fromISO(isoDate, { zone: 'utc' }).plus({ days }).toISODate() ?? isoDate;

@@ -1,3 +1,4 @@
+import { DAY_MS } from '../units/calendar.ts';
 import type { LakeDay } from '../water/lake/index.ts';
 
 export interface Score {
@@ -42,7 +43,6 @@ const AGE_CLASSES: readonly (readonly [string, number])[] = [
   ['over 30', Infinity],
 ];
 const WINDOW_DAYS = 7;
-const MS_PER_DAY = 86_400_000;
 
 /**
  * Scores estimates against daily values they did not know yet.
@@ -153,5 +153,5 @@ function dayOfYearMean(truth: ReadonlyMap<string, number>): (c: Case) => number 
 
 function yearDay(date: string): { year: number; doy: number } {
   const year = Number(date.slice(0, 4));
-  return { year, doy: (Date.parse(`${date}T00:00:00Z`) - Date.UTC(year, 0, 1)) / MS_PER_DAY };
+  return { year, doy: (Date.parse(`${date}T00:00:00Z`) - Date.UTC(year, 0, 1)) / DAY_MS };
 }

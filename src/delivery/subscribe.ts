@@ -22,6 +22,7 @@ import {
   type ReaderWishes,
 } from './readers.ts';
 import { LIFE_MS, readToken, type Purpose, type TokenProblem } from './tokens.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 
 export interface DoorContext {
   readonly nowMs: number;
@@ -30,7 +31,6 @@ export interface DoorContext {
 
 /** Confirmations asked for by strangers in one hour, in all: a flood of requests must not become a flood of mail. */
 const MAX_CONFIRMATIONS_AN_HOUR = 200;
-const HOUR_MS = 3_600_000;
 const utcDate = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /**

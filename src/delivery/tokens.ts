@@ -1,5 +1,6 @@
 /** Signed links: who, what for, until when. Nothing is stored; raising a reader's epoch revokes all of theirs. */
 import { createHmac, timingSafeEqual } from 'node:crypto';
+import { DAY_MS } from '../units/calendar.ts';
 
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and
@@ -8,7 +9,6 @@ import { createHmac, timingSafeEqual } from 'node:crypto';
 export const PURPOSES = ['confirm', 'settings', 'leave-now', 'leave-ask', 'leave-sure'] as const;
 export type Purpose = (typeof PURPOSES)[number];
 
-const DAY_MS = 86_400_000;
 /** A confirmation is answered within two days or not at all; links in a mail work for as long as people keep mails at hand. */
 export const LIFE_MS: Record<Purpose, number> = {
   confirm: 2 * DAY_MS,

@@ -1,6 +1,6 @@
-export type FreshnessWord = 'fresh' | 'ageing' | 'stale';
+import { HOUR_MS } from '../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
+export type FreshnessWord = 'fresh' | 'ageing' | 'stale';
 
 /**
  * How far a value may be trusted as "now", by its source's own interval. Common practice, no source:

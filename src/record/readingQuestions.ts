@@ -1,8 +1,8 @@
 import type { Reading, RecordView } from './types.ts';
 import type { WrittenWater } from './readingInput.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 const MINUTE_MS = 60_000;
-const DAY_MS = 86_400_000;
 
 /** Liquid surface water of a lake, degC. Common practice, no source; a little below 0 for a thermometer's own error. */
 const WATER_C = { low: -0.5, high: 38 } as const;

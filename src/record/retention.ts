@@ -1,7 +1,6 @@
 import { sql, type Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
-
-const DAY_MS = 86_400_000;
+import { DAY_MS } from '../units/calendar.ts';
 
 /** How long each kind is kept, days. Measured values and readings are never removed: hindsight needs years. */
 export const RETENTION_DAYS = {

@@ -8,8 +8,8 @@ import { readings } from './readings.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from './schema/index.ts';
 import type { RecordView } from './types.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
-const DAY_MS = 86_400_000;
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;
 const DEFAULT_DAYS = 60;

@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import { runsSince } from '../record/runs.ts';
 import { issueEdition, problemOf, type IssueDeps } from './issue.ts';
-import { instantOf, localDateAt } from './slots.ts';
+import { instantOf, localDateAt } from '../units/localTime.ts';
 import type { MadeBriefing } from './types.ts';
 
 /** Local time after which nobody needs a changed morning plan. */

@@ -1,13 +1,5 @@
 export type * from './types.ts';
-export {
-  dueSlots,
-  nextIssueMs,
-  refreshDue,
-  localDateAt,
-  type KnownRun,
-  type Slot,
-  type SlotLake,
-} from './slots.ts';
+export { dueSlots, nextIssueMs, refreshDue, type KnownRun, type Slot, type SlotLake } from './slots.ts';
 export { ownerName } from './owner.ts';
 export { issueEdition, type IssueOrder, type IssueResult } from './issue.ts';
 export { amends, amendIfNeeded } from './amend.ts';

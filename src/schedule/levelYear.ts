@@ -4,8 +4,8 @@ import type { RecordStore } from '../record/index.ts';
 import { lastAsked } from '../record/retrievals.ts';
 import { fetchLevelYear, gaugesWithAYear, type LakeRefresh, type RefreshDeps } from '../services/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
-const DAY_MS = 86_400_000;
 /** Name under which the attempts are logged. */
 export const LEVEL_YEAR = 'level-year';
 /** Between asks the record's own values carry the year on. */

@@ -6,10 +6,11 @@ import { getState, missRun, noteRefresh, putState, refreshOf, runsSince } from '
 import { amendIfNeeded } from './amend.ts';
 import { issueEdition, problemOf } from './issue.ts';
 import { preflightIfDue } from './preflight.ts';
-import { dueSlots, localDateAt, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
+import { localDateAt } from '../units/localTime.ts';
+import { dueSlots, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
-const DAY_MS = 86_400_000;
 const KEEP_RENDERINGS_DAYS = 14;
 
 /** Refreshes, issues, amends. One lake that fails does not hold up the others. */

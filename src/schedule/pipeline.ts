@@ -25,6 +25,7 @@ import { verificationWords } from '../verification/index.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 import type { Pipeline } from './types.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 export interface PipelineContext {
   readonly config: Config;
@@ -44,7 +45,6 @@ export interface BriefingResult {
   readonly view: RecordView;
 }
 
-const DAY_MS = 86_400_000;
 /** Days of weather the lake model wants behind it; below this the archive is asked once for the rest. */
 const SPIN_UP_DAYS = 400;
 /** Days that the record is read back for a briefing. */

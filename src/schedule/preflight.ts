@@ -5,7 +5,8 @@ import type { LakeConfig } from '../config/types.ts';
 import { tellOperator } from '../delivery/index.ts';
 import { getState, putState, refreshOf } from '../record/runs.ts';
 import { problemOf } from './issue.ts';
-import { LAST_LOOK_MS, localDateAt, nextIssueMs } from './slots.ts';
+import { localDateAt } from '../units/localTime.ts';
+import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
 
 const LEAST_FREE_BYTES = 200 * 1024 * 1024;

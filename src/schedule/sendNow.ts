@@ -5,7 +5,7 @@ import { ThawlineError } from '../units/index.ts';
 import { loadBriefing } from '../record/briefings.ts';
 import { issueEdition } from './issue.ts';
 import { deliverPass } from './pass.ts';
-import { localDateAt } from './slots.ts';
+import { localDateAt } from '../units/localTime.ts';
 import type { ScheduleDeps } from './types.ts';
 
 export interface SendReport extends DrainReport {

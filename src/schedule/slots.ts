@@ -1,7 +1,8 @@
 /** When an issue falls due. Pure; the run table, not the clock, remembers what was done. */
-import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
 import type { RunState } from '../record/schema/delivery.ts';
+import { addDays } from '../units/calendar.ts';
+import { instantOf, localDateAt } from '../units/localTime.ts';
 
 export type SlotLake = Pick<LakeConfig, 'id' | 'zone' | 'issueAt' | 'graceMinutes' | 'eveningOutlook'>;
 export type SlotEdition = 'morning' | 'evening';
@@ -30,22 +31,6 @@ export const EVENING = { at: '18:30', graceMinutes: 120 } as const;
 /** Days looked back for mornings that passed while nothing ran. */
 export const LOOK_BACK_DAYS = 31;
 
-/** Local date at an instant, `YYYY-MM-DD`. */
-export function localDateAt(nowMs: number, zone: string): string {
-  return DateTime.fromMillis(nowMs, { zone }).toFormat('yyyy-MM-dd');
-}
-
-/**
- * Instant of a local time on a local date, epoch ms. A time the spring change skips is taken as one hour later; of a
- * time the autumn change repeats, one of the two is taken: the run table keeps the other from counting.
- */
-export function instantOf(localDate: string, at: string, zone: string): number {
-  return DateTime.fromISO(`${localDate}T${at}`, { zone }).toMillis();
-}
-
-const shiftDate = (localDate: string, days: number): string =>
-  DateTime.fromISO(localDate, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd');
-
 function editionsOf(lake: SlotLake): { edition: SlotEdition; at: string; graceMinutes: number }[] {
   const morning = { edition: 'morning' as const, at: lake.issueAt, graceMinutes: lake.graceMinutes };
   return lake.eveningOutlook ? [morning, { edition: 'evening', ...EVENING }] : [morning];
@@ -64,6 +49,7 @@ export function dueSlots(nowMs: number, lakes: readonly SlotLake[], runs: readon
       const known = runs.filter((r) => r.lakeId === lake.id && r.edition === edition);
       const today = localDateAt(nowMs, lake.zone);
       return datesToLookAt(today, known).flatMap((localDate) => {
+        // Of a time that the autumn change repeats one is taken; the run table keeps the other from counting.
         const dueMs = instantOf(localDate, at, lake.zone);
         const deadlineMs = dueMs + graceMinutes * 60_000;
         if (nowMs < dueMs) return [];
@@ -81,7 +67,7 @@ export function dueSlots(nowMs: number, lakes: readonly SlotLake[], runs: readon
 /** From the newest day with a row to today, or only today for a lake without any. */
 function datesToLookAt(today: string, known: readonly KnownRun[]): string[] {
   if (known.length === 0) return [today];
-  const tomorrow = shiftDate(today, 1);
+  const tomorrow = addDays(today, 1);
   const past = known.map((r) => r.localDate).filter((date) => date <= tomorrow);
   if (past.length === 0) return [];
   const first = past.reduce((a, b) => (a > b ? a : b));
@@ -89,9 +75,9 @@ function datesToLookAt(today: string, known: readonly KnownRun[]): string[] {
     .filter((r) => r.localDate <= tomorrow && (r.state === 'failed' || r.state === 'claimed'))
     .map((r) => r.localDate);
   const from = [first, ...unfinished].reduce((a, b) => (a < b ? a : b));
-  const oldest = shiftDate(today, -LOOK_BACK_DAYS);
+  const oldest = addDays(today, -LOOK_BACK_DAYS);
   const dates: string[] = [];
-  for (let date = from > oldest ? from : oldest; date <= today; date = shiftDate(date, 1)) dates.push(date);
+  for (let date = from > oldest ? from : oldest; date <= today; date = addDays(date, 1)) dates.push(date);
   return dates;
 }
 
@@ -99,7 +85,7 @@ function datesToLookAt(today: string, known: readonly KnownRun[]): string[] {
 export function nextIssueMs(nowMs: number, lake: SlotLake): number {
   const today = localDateAt(nowMs, lake.zone);
   const dueMs = instantOf(today, lake.issueAt, lake.zone);
-  return dueMs > nowMs ? dueMs : instantOf(shiftDate(today, 1), lake.issueAt, lake.zone);
+  return dueMs > nowMs ? dueMs : instantOf(addDays(today, 1), lake.issueAt, lake.zone);
 }
 
 const MINUTE_MS = 60_000;

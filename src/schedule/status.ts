@@ -6,7 +6,8 @@ import { currentPause } from '../delivery/index.ts';
 import { countOutbox } from '../record/outbox.ts';
 import type { DeliveryDb, DeliveryRecord } from '../record/readers.ts';
 import { lastRun, refreshOf, runsSince } from '../record/runs.ts';
-import { instantOf, localDateAt, nextIssueMs } from './slots.ts';
+import { instantOf, localDateAt } from '../units/localTime.ts';
+import { nextIssueMs } from './slots.ts';
 
 export interface LakeStatus {
   readonly lake: string;

@@ -4,7 +4,7 @@ import { listBriefings } from '../record/briefings.ts';
 import type { RecordStore } from '../record/index.ts';
 import type { RecordView } from '../record/types.ts';
 import { LAST_ISSUES, scoredIssues, verify, type Verification } from '../verification/index.ts';
-import { localDateAt } from './slots.ts';
+import { localDateAt } from '../units/localTime.ts';
 
 /** Morning, amendment and evening of a date are kept apart. */
 const EDITIONS = 3;

@@ -7,9 +7,9 @@ import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, looseNumber, parseJson } from './parse.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.eccc.name;
-const DAY_MS = 86_400_000;
 /** The service keeps 30 days at 5 minutes, 8,640 rows. */
 const LIMIT = 10_000;
 

@@ -9,9 +9,9 @@ import type { HttpClient } from './http/types.ts';
 import { check, finite, isoSeconds, looseNumber, parseJson, plausible } from './parse.ts';
 import { spacingS } from './spacing.ts';
 import { toSi } from './units.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.cwms.name;
-const DAY_MS = 86_400_000;
 const PAGE_SIZE = 5000;
 const MAX_PAGES = 100;
 /** The Java lower limit of a float is how the database writes "no value". */

@@ -8,9 +8,9 @@ import type { RefreshDeps } from './deps.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, parseJson } from './parse.ts';
 import { toSi } from './units.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.ea.name;
-const DAY_MS = 86_400_000;
 const LIMIT = 10_000;
 
 const measureSchema = z.object({

@@ -14,8 +14,7 @@ import { parseJson } from './parse.ts';
 import { fetchUsgs } from './usgs/fetch.ts';
 import type { Observation } from '../record/types.ts';
 import type { Pair } from './weather.ts';
-
-const DAY_MS = 86_400_000;
+import { DAY_MS } from '../units/calendar.ts';
 
 /** USGS gauges of all lakes together. */
 export async function refreshUsgs(pairs: readonly Pair[], deps: RefreshDeps): Promise<void> {

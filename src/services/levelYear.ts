@@ -7,8 +7,8 @@ import { mapLogger } from './csv/logger.ts';
 import type { RefreshDeps } from './deps.ts';
 import { readLogger } from './gauges.ts';
 import { fetchUsgsDaily } from './usgs/daily.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
-const DAY_MS = 86_400_000;
 const DAYS = 366;
 /** Services that answer for more than about a month; the rest hold 30 days or less. */
 const KEEPS_A_YEAR: readonly GaugeConfig['service'][] = ['usgs', 'cwms', 'csv'];

@@ -5,9 +5,9 @@ import type { GaugeConfig } from '../config/types.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { check, finite, instantMs, looseNumber } from './parse.ts';
 import { toSi } from './units.ts';
+import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nwps.name;
-const DAY_MS = 86_400_000;
 
 const statusSchema = z.object({ floodCategory: z.string().nullish(), validTime: z.string().nullish() });
 const gaugeSchema = z.object({

@@ -5,11 +5,11 @@ import { ATTRIBUTIONS } from './attributions.ts';
 import { clean } from './http/errors.ts';
 import { check, finite, looseNumber, plausible } from './parse.ts';
 import { toSi } from './units.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 
 const SOURCE = 'open-meteo';
 const NAME = ATTRIBUTIONS[SOURCE].name;
 const HOUR_S = 3600;
-const HOUR_MS = 3_600_000;
 /** Longest `past_days` the forecast service takes. */
 const MAX_PAST_DAYS = 92;
 const FORECAST_DAYS = 7;

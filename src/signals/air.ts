@@ -1,6 +1,7 @@
 /** What the air has done: means, robust trends, the last night, the day ahead. */
 import { theilSen } from '../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { figure, mean, type Provenance } from './figure.ts';
 import { hoursWithin } from './hourly.ts';
 import type { Figure, SignalId } from './types.ts';
@@ -28,7 +29,7 @@ export function airSignals(
   nowMs: number,
   from: Provenance,
 ): Partial<Record<SignalId, Figure>> {
-  const today = localDate(nowMs, zone);
+  const today = localDateAt(nowMs, zone);
   const signals: Partial<Record<SignalId, Figure>> = {};
   const put = (id: SignalId, value: number | null | undefined, low?: number, high?: number): void => {
     const made = figure(value, from, low, high);

@@ -3,7 +3,8 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { runoffMm } from '../science/index.ts';
 import { clarityClass } from '../water/clarity/index.ts';
-import { addDays, DAY_MS, HOUR_MS, localDate } from './calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { figure } from './figure.ts';
 import { bestGauge, gaugeWords } from './gauge.ts';
 import type { Figure, SignalId } from './types.ts';
@@ -20,7 +21,7 @@ export function claritySignals(
   table: WeatherTable,
   nowMs: number,
 ): { signals: Partial<Record<SignalId, Figure>>; because: string | null } {
-  const today = localDate(nowMs, lake.zone);
+  const today = localDateAt(nowMs, lake.zone);
   const days = localDays(table, lake.zone, addDays(today, -MEMORY_DAYS), today);
   const rained = days.filter((day) => day.rainMm !== null);
   const reading = view.readings

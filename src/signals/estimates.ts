@@ -1,7 +1,7 @@
 /** The water of a lake at one instant, as a reading is compared with it. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { localDate } from './calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { waterModels } from './models.ts';
 
 export interface PocketEstimate {
@@ -29,7 +29,7 @@ export interface WaterEstimates {
 export function estimateWaters(view: RecordView, lake: LakeConfig): WaterEstimates {
   const { water, pockets } = waterModels(view, lake);
   return {
-    mainC: water.byDate.get(localDate(view.asOfMs, lake.zone))?.waterC ?? null,
+    mainC: water.byDate.get(localDateAt(view.asOfMs, lake.zone))?.waterC ?? null,
     pockets: pockets.flatMap(({ id, run }) => {
       const now = run.hours.find(({ atMs }) => atMs >= view.asOfMs);
       return now ? [{ id, surfaceC: now.surfaceC, lowC: now.lowC, highC: now.highC }] : [];

@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { median } from '../science/index.ts';
-import { DAY_MS } from './calendar.ts';
+import { DAY_MS } from '../units/calendar.ts';
 import { figure, ramp, type Provenance } from './figure.ts';
 import { bestGauge, gaugeWords } from './gauge.ts';
 import type { Figure, SignalId } from './types.ts';

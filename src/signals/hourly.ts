@@ -1,6 +1,6 @@
 /** One value per hour and variable, from the best source that has it. */
 import type { Observation, ObservationKind, RecordView, Variable } from '../record/types.ts';
-import { HOUR_MS } from './calendar.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 
 export interface HourValue {
   readonly value: number;

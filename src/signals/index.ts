@@ -2,7 +2,8 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { airSignals } from './air.ts';
-import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { claritySignals } from './clarity.ts';
 import { figure, type Provenance } from './figure.ts';
 import { flowSignals } from './flows.ts';
@@ -51,7 +52,7 @@ function windowOfDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: 
 function conditionsAt(tables: Tables, nowMs: number, gaps: readonly Gap[]): Conditions {
   const { view, lake, weather, water, pockets, weatherFreshness } = tables;
   const ahead = nowMs > view.asOfMs;
-  const date = localDate(nowMs, lake.zone);
+  const date = localDateAt(nowMs, lake.zone);
   const source = SOURCE_WORDS[weather.source] ?? weather.source;
   const estimated: Provenance = {
     kind: ahead ? 'forecast' : 'estimated',
@@ -146,7 +147,7 @@ function gapsOf(tables: Tables): Gap[] {
         'No water reading yet: the lake temperature is the model alone. One reading will about halve its error.',
     });
   }
-  const oldestNamed = localDate(view.asOfMs - REFUSAL_DAYS * DAY_MS, lake.zone);
+  const oldestNamed = localDateAt(view.asOfMs - REFUSAL_DAYS * DAY_MS, lake.zone);
   const refused = water.refused.filter((r) => r.dating === undefined && r.reading.date >= oldestNamed);
   for (const { reason } of refused.slice(-2))
     gaps.push({ id: 'waterC', sentence: `A water reading was refused: ${reason.replace(/\.$/, '')}.` });
@@ -187,7 +188,7 @@ function gapsOf(tables: Tables): Gap[] {
 
 function dayPoints(tables: Tables): DayPoint[] {
   const { view, lake, weather, water } = tables;
-  const today = localDate(view.asOfMs, lake.zone);
+  const today = localDateAt(view.asOfMs, lake.zone);
   const covered = coveredDates(weather, lake.zone);
   const level = bestGauge(view, lake, 'level');
   const last = covered && covered.last > today ? covered.last : today;
@@ -236,7 +237,7 @@ export function readSignals(
   const models = waterModels(view, lake);
   const tables: Tables = { view, lake, ...models, level: levelSignals(view, lake, models.weather) };
   const { weather, weatherFreshness, water, pockets } = tables;
-  const today = localDate(view.asOfMs, lake.zone);
+  const today = localDateAt(view.asOfMs, lake.zone);
   const gaps = gapsOf(tables);
   const conditions = conditionsAt(tables, view.asOfMs, gaps);
   const check = rainCheck(view, lake);

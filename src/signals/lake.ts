@@ -12,7 +12,8 @@ import {
   type WeatherDay,
 } from '../water/lake/index.ts';
 import { nowcastPool, nowcastRiver } from '../water/river/index.ts';
-import { addDays, DAY_MS, localDate, localHour } from './calendar.ts';
+import { addDays, DAY_MS } from '../units/calendar.ts';
+import { localDateAt, localHourAt } from '../units/localTime.ts';
 import { figure, mean } from './figure.ts';
 import { bestGauge, gaugeSeries, type GaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
@@ -43,7 +44,7 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
   if (best) {
     const byDate = new Map<string, { atMs: number; value: number }[]>();
     for (const row of best.rows) {
-      const date = localDate(row.atMs, lake.zone);
+      const date = localDateAt(row.atMs, lake.zone);
       byDate.set(date, [...(byDate.get(date) ?? []), { atMs: row.atMs, value: row.value }]);
     }
     for (const [date, rows] of byDate) {
@@ -54,14 +55,14 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
       const spreadMs = last.atMs - (rows[0]?.atMs ?? 0);
       if (rows.length >= DAILY_MEAN_FROM && spreadMs > 0.75 * DAY_MS)
         found.push({ ...base, waterC: mean(rows.map((row) => row.value)) ?? last.value });
-      else found.push({ ...base, hour: localHour(last.atMs, lake.zone), waterC: last.value });
+      else found.push({ ...base, hour: localHourAt(last.atMs, lake.zone), waterC: last.value });
     }
   }
   for (const reading of view.readings) {
     if (reading.waterC === undefined || reading.pocket !== undefined) continue;
     found.push({
-      date: localDate(reading.atMs, lake.zone),
-      hour: localHour(reading.atMs, lake.zone),
+      date: localDateAt(reading.atMs, lake.zone),
+      hour: localHourAt(reading.atMs, lake.zone),
       waterC: reading.waterC,
       depthM: reading.depthM,
       sdC: reading.sdC,
@@ -79,7 +80,7 @@ function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string,
     bestGauge(view, lake, 'release') ?? bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
   const byDate = new Map<string, number[]>();
   for (const row of series?.rows ?? []) {
-    const date = localDate(row.atMs, lake.zone);
+    const date = localDateAt(row.atMs, lake.zone);
     byDate.set(date, [...(byDate.get(date) ?? []), row.value]);
   }
   return new Map(
@@ -113,7 +114,8 @@ function estimateWater(
     return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
   });
   const options = { firstForecastDate, latDeg: lake.latDeg };
-  if (lake.waterBody === 'tailwater') return nowcastRiver(lake.riverKind ?? 'regulated', flowing, readings, options);
+  if (lake.waterBody === 'tailwater')
+    return nowcastRiver(lake.riverKind ?? 'regulated', flowing, readings, options);
   const pool = asLake();
   const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
   const river = nowcastRiver(lake.riverKind ?? 'wide', flowing, readings, options);
@@ -125,7 +127,7 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
   const readings = lakeReadings(view, lake);
   if (!covered)
     return { days: [], byDate: new Map(), readings, refused: [], beforeReadingC: null, dating: 'right' };
-  const today = localDate(view.asOfMs, lake.zone);
+  const today = localDateAt(view.asOfMs, lake.zone);
   const days = localDays(weather, lake.zone, covered.first, covered.last).map((day) => ({
     date: day.date,
     airC: day.airC,

@@ -4,7 +4,7 @@ import type { LevelDay, RecordView } from '../record/types.ts';
 import { median } from '../science/index.ts';
 import { quantity } from '../units/placeholder.ts';
 import { bandPosition, sameDatum } from '../water/level/index.ts';
-import { DAY_MS, HOUR_MS } from './calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { figure, type Provenance } from './figure.ts';
 import { isOf, type GaugeSeries } from './gauge.ts';
 import type { Figure, Gap, LevelBand, SignalId } from './types.ts';

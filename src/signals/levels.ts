@@ -3,7 +3,7 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { windSetupM } from '../science/index.ts';
 import { levelChange } from '../water/level/index.ts';
-import { DAY_MS, HOUR_MS } from './calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { figure, mean, type Provenance } from './figure.ts';
 import { bestGauge, gaugeWords, isOf, type GaugeSeries } from './gauge.ts';
 import { hoursWithin } from './hourly.ts';

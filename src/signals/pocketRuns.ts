@@ -10,7 +10,8 @@ import {
   type PocketShape,
   type RefusedPocketReading,
 } from '../water/pocket/index.ts';
-import { DAY_MS, HOUR_MS, localDate } from './calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { sum } from './figure.ts';
 import { hoursWithin } from './hourly.ts';
 import type { LakeTable } from './lake.ts';
@@ -87,7 +88,7 @@ function pocketHours(
   const hours: PocketHour[] = [];
   for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
     const air = table.air.get(atMs)?.value;
-    const water = waters.byDate.get(localDate(atMs - 1, lake.zone))?.waterC;
+    const water = waters.byDate.get(localDateAt(atMs - 1, lake.zone))?.waterC;
     const rain = table.rain.get(atMs)?.value;
     const sun = table.shortwave.get(atMs)?.value;
     const humidity = table.humidity.get(atMs)?.value;

@@ -1,5 +1,6 @@
 /** The inflow pockets of a lake: what the day is judged on in them, and a report each. */
-import { DAY_MS, HOUR_MS, localDate } from './calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { figure, sum, type Provenance } from './figure.ts';
 import type { SimulatedPocket } from './pocketRuns.ts';
 import type { Figure, PocketReport, SignalId } from './types.ts';
@@ -52,7 +53,7 @@ function knownBy({ basis, used }: SimulatedPocket, nowMs: number, zone: string):
   const words = basis === 'class' ? ' (coarse class)' : '';
   if (!last) return words;
   const days = Math.round(
-    (Date.parse(localDate(nowMs, zone)) - Date.parse(localDate(last.atMs, zone))) / DAY_MS,
+    (Date.parse(localDateAt(nowMs, zone)) - Date.parse(localDateAt(last.atMs, zone))) / DAY_MS,
   );
   if (days === 0) return `${words}, read today`;
   return `${words}, last reading ${days} ${days === 1 ? 'day' : 'days'} old`;

@@ -1,6 +1,7 @@
 /** How much rain, how warm it fell, how long ago, what is to come, and whether a clear cold night has come since. */
 import { wetBulbC } from '../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { figure, mean, ramp, sum, type Provenance } from './figure.ts';
 import { hoursWithin } from './hourly.ts';
 import type { Figure, SignalId } from './types.ts';
@@ -44,7 +45,7 @@ function clearColdNight(
   let strongest = 0;
   let seen = false;
   for (
-    let date = localDate(sinceMs, zone);
+    let date = localDateAt(sinceMs, zone);
     startOfDayMs(date, zone) - 4 * HOUR_MS < nowMs;
     date = addDays(date, 1)
   ) {

@@ -1,7 +1,7 @@
 /** Rain gauge against weather model: where they disagree grossly, the reader is told both. */
 import type { LakeConfig } from '../config/types.ts';
 import type { ObservationKind, RecordView } from '../record/types.ts';
-import { HOUR_MS } from './calendar.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 import { sum } from './figure.ts';
 import { hourly, hoursWithin } from './hourly.ts';
 import type { RainCheck } from './types.ts';

@@ -1,7 +1,8 @@
 /** Light and wind of the fishing day: from civil dawn to civil dusk. */
 import type { LakeConfig } from '../config/types.ts';
 import { clearSkyWm2, dayLengthH, sunPosition, sunTimes } from '../science/index.ts';
-import { addDays, dayOfYear, HOUR_MS, localDate, startOfDayMs } from './calendar.ts';
+import { addDays, dayNumber, dayOfYear, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { figure, mean, sum, type Provenance } from './figure.ts';
 import { hoursWithin } from './hourly.ts';
 import type { Figure, HourPoint, SignalId, SignalReport } from './types.ts';
@@ -54,7 +55,7 @@ export function skySignals(
   nowMs: number,
   from: Provenance,
 ): Partial<Record<SignalId, Figure>> {
-  const date = localDate(nowMs, lake.zone);
+  const date = localDateAt(nowMs, lake.zone);
   const sun = sunOf(lake, date);
   const signals: Partial<Record<SignalId, Figure>> = {};
   const put = (id: SignalId, value: number | null, kind: Provenance['kind'] = 'forecast'): void => {
@@ -67,10 +68,10 @@ export function skySignals(
     freshness: 'fresh',
     source: 'sun and calendar',
   };
-  const length = dayLengthH(lake.latDeg, dayOfYear(date));
+  const length = dayLengthH(lake.latDeg, dayOfYear(dayNumber(date)));
   const lengthFigure = figure(length, almanac);
   if (lengthFigure) signals.dayLengthH = lengthFigure;
-  const change = figure(length - dayLengthH(lake.latDeg, dayOfYear(addDays(date, -7))), almanac);
+  const change = figure(length - dayLengthH(lake.latDeg, dayOfYear(dayNumber(addDays(date, -7)))), almanac);
   if (change) signals.dayLengthChangeHPerWeek = change;
 
   const dawn = sun.dawnMs ?? startOfDayMs(date, lake.zone) + 6 * HOUR_MS;

@@ -2,7 +2,8 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { dewPointC } from '../science/index.ts';
-import { datesBetween, HOUR_MS, hoursOfDay, localDate, startOfDayMs } from './calendar.ts';
+import { datesBetween, HOUR_MS } from '../units/calendar.ts';
+import { hoursOfDay, localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { mean } from './figure.ts';
 import { hourly, hoursWithin, type HourSeries } from './hourly.ts';
 
@@ -107,5 +108,5 @@ export function coveredDates(table: WeatherTable, zone: string): { first: string
   const first = hours[0];
   const last = hours.at(-1);
   if (first === undefined || last === undefined) return null;
-  return { first: localDate(first, zone), last: localDate(last - 1, zone) };
+  return { first: localDateAt(first, zone), last: localDateAt(last - 1, zone) };
 }

@@ -1,7 +1,8 @@
 /** The estimate of the main lake beside what thermometers showed after it was issued. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { DAY_MS, localDate } from '../signals/calendar.ts';
+import { DAY_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { mean } from '../signals/figure.ts';
 import { DAILY_MEAN_FROM, lakeReadings, mainThermometer } from '../signals/lake.ts';
 import type { Issue, Outcome } from './types.ts';
@@ -41,11 +42,11 @@ export function waterOutcomes(issues: readonly Issue[], view: RecordView, lake: 
       waterC: day.length >= DAILY_MEAN_FROM ? (mean(day) ?? last.value) : last.value,
     };
   };
-  const today = localDate(view.asOfMs, lake.zone);
+  const today = localDateAt(view.asOfMs, lake.zone);
   return issues.flatMap(({ date, issuedMs, conditions }) => {
     const said = conditions.find(({ id }) => id === 'waterC')?.now;
     if (said?.low === undefined || said.high === undefined || date >= today) return [];
-    const later = byHand.filter(({ atMs }) => atMs > issuedMs && localDate(atMs, lake.zone) === date);
+    const later = byHand.filter(({ atMs }) => atMs > issuedMs && localDateAt(atMs, lake.zone) === date);
     const came = means.get(date) ?? mean(later.map(({ waterC }) => waterC));
     const held = [gaugeBefore(issuedMs), byHand.filter(({ atMs }) => atMs <= issuedMs).at(-1)]
       .filter((value) => value !== undefined)

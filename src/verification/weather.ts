@@ -1,7 +1,8 @@
 /** The forecast of the fishing hours beside what a weather station measured in them. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { DAY_MS, HOUR_MS, localDate } from '../signals/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
 import { mean } from '../signals/figure.ts';
 import { hourly } from '../signals/hourly.ts';
 import { sunOf } from '../signals/sky.ts';
@@ -35,7 +36,7 @@ export function weatherOutcomes(
   );
   if (observations.length === 0) return [];
   const station = hourly({ ...view, observations }, variable, lake.weather);
-  const today = localDate(view.asOfMs, lake.zone);
+  const today = localDateAt(view.asOfMs, lake.zone);
   return issues.flatMap(({ date, issuedMs, series }) => {
     const { dawnMs, duskMs } = sunOf(lake, date);
     if (dawnMs === null || duskMs === null || date >= today) return [];

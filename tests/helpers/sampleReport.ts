@@ -12,7 +12,7 @@ import type {
   SignalId,
   SignalReport,
 } from '../../src/signals/types.ts';
-import { dateAfter } from '../../src/briefing/index.ts';
+import { addDays } from '../../src/units/calendar.ts';
 
 export const SAMPLE_ISSUED_MS = Date.UTC(2026, 2, 6, 11, 15); // Fri 6 Mar 2026, 05:15 CST
 const HOUR = 3_600_000;
@@ -109,7 +109,7 @@ export function sampleDays(date = '2026-03-06', shiftC = 0): DayPoint[] {
     const half = 0.8 + (ahead ? 0.3 * (i - 9) : 0.05 * i);
     const waterC = (water[i] ?? 0) + shiftC;
     return {
-      date: dateAfter(date, i - 9),
+      date: addDays(date, i - 9),
       airMeanC: mean + shiftC,
       airMinC: mean + shiftC - 5,
       airMaxC: mean + shiftC + 6,

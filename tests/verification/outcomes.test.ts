@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { localDate } from '../../src/signals/calendar.ts';
+import { localDateAt } from '../../src/units/localTime.ts';
 import { sunOf } from '../../src/signals/sky.ts';
 import { outcomesOf, verify, type Issue } from '../../src/verification/index.ts';
 import { at, DAY, dateOf, hours, HOUR, issue, lake, reading, view } from './kit.ts';
@@ -174,7 +174,7 @@ describe('every item', () => {
         const now = outcomesOf(issues, view(NOW, observations, readings), lake);
         for (const item of ['water', 'level', 'air', 'wind'] as const) {
           expect(now[item]).toEqual(expect.arrayContaining([...then[item]]));
-          for (const { date } of then[item]) expect(date < localDate(asOfMs, lake.zone)).toBe(true);
+          for (const { date } of then[item]) expect(date < localDateAt(asOfMs, lake.zone)).toBe(true);
         }
       }),
       { numRuns: 25 },

@@ -1,6 +1,7 @@
 import { dayLengthH } from '../../science/dayLength.ts';
 import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
 import type { SignalId } from '../../signals/types.ts';
+import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { curveAt } from '../rules/curve.ts';
 
 export type Values = Partial<Record<SignalId, number>>;
@@ -32,15 +33,10 @@ const RUNOFF_RAIN_MM: readonly [number, number][] = [
 const SURFACE_SHARE = 0.75;
 const HALF_LIFE_H = 24;
 
-function dayOfYear(date: string): number {
-  const [year = 2001] = date.split('-').map(Number);
-  return Math.round((Date.parse(`${date}T00:00:00Z`) - Date.UTC(year, 0, 1)) / 86_400_000) + 1;
-}
-
 /** Day length and its change per week from the date; the latitude may be unknown. */
 export function deriveLight(date: string | undefined, latDeg: number | undefined): Derived[] {
   if (date === undefined) return [];
-  const day = Math.min(365, dayOfYear(date));
+  const day = Math.min(365, dayOfYear(dayNumber(date)));
   const lat = latDeg ?? USUAL_LATITUDE;
   const at = (offset: number): number => dayLengthH(lat, ((day + offset - 1 + 365) % 365) + 1);
   const from =

@@ -15,9 +15,6 @@ export type Doubts = ReadonlyMap<Observation, string>;
  */
 export type Check = (rows: readonly Observation[], around: Surroundings) => Doubts;
 
-export const HOUR_MS = 3_600_000;
-export const DAY_MS = 24 * HOUR_MS;
-
 export const NO_DOUBTS: Doubts = new Map();
 
 export function doubtAll(rows: readonly Observation[], reason: string): [Observation, string][] {

@@ -1,5 +1,6 @@
 import type { Observation } from '../types.ts';
-import { DAY_MS, doubtAll, HOUR_MS, NO_DOUBTS, type Check } from './check.ts';
+import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 /** Smallest step that is looked at, m; differences between the usual datums are 0.1 m and more, noise is less. */
 const SMALLEST_M = 0.3;

@@ -1,6 +1,7 @@
 import { groupBy } from '../groupBy.ts';
 import type { Observation, Variable } from '../types.ts';
-import { DAY_MS, doubtAll, NO_DOUBTS, type Check } from './check.ts';
+import { DAY_MS } from '../../units/calendar.ts';
+import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 const FEWEST_VALUES = 8;
 const FEWEST_DISTINCT = 5;

@@ -1,6 +1,6 @@
+import { HOUR_MS } from '../../units/calendar.ts';
 import { NO_DOUBTS, type Check } from './check.ts';
 import type { Variable } from '../types.ts';
-import { HOUR_MS } from './check.ts';
 
 /**
  * What cannot be, in the variable's SI unit. Air temperature, pressure, wind and rain lie a little outside the records in

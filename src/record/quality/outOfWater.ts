@@ -1,6 +1,7 @@
 import { groupBy } from '../groupBy.ts';
 import type { Observation } from '../types.ts';
-import { DAY_MS, doubtAll, NO_DOUBTS, type Check, type Surroundings } from './check.ts';
+import { DAY_MS } from '../../units/calendar.ts';
+import { doubtAll, NO_DOUBTS, type Check, type Surroundings } from './check.ts';
 
 /**
  * Daily range above which a thermometer is taken to hang in the air, K. Sensors left dry by a falling lake showed 11 to

@@ -1,5 +1,6 @@
 import type { Observation, Variable } from '../types.ts';
-import { HOUR_MS, NO_DOUBTS, type Check } from './check.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import { NO_DOUBTS, type Check } from './check.ts';
 
 /**
  * Size of a lone excursion that is not believed, in the variable's unit. Form of the test: IOOS QARTOD manual for

@@ -1,5 +1,6 @@
 import type { Observation, Variable } from '../types.ts';
-import { doubtAll, HOUR_MS, NO_DOUBTS, type Check } from './check.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 /**
  * Hours of one unchanging value after which a sensor counts as stuck. Common practice, no source; the form is the flat

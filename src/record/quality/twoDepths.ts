@@ -1,5 +1,6 @@
 import type { Observation } from '../types.ts';
-import { doubtAll, HOUR_MS, NO_DOUBTS, type Check } from './check.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 /** Values to and fro that are looked at together. */
 const WINDOW = 12;

@@ -11,9 +11,9 @@ import { mapAlerts } from './alerts.ts';
 import { mapGrid } from './grid.ts';
 import { mapStation, mergeStations, tellsPresent } from './observations.ts';
 import { forgetPlace, placeOf, pointText } from './places.ts';
+import { DAY_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
-const DAY_MS = 86_400_000;
 /** Most reports a station's query may return. */
 const LIMIT = 500;
 

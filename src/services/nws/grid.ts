@@ -5,9 +5,9 @@ import { ATTRIBUTIONS } from '../attributions.ts';
 import { check, finite, instantMs, looseNumber } from '../parse.ts';
 import { toSi } from '../units.ts';
 import { expand, interval, prorate, type Run } from './runs.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
-const HOUR_MS = 3_600_000;
 /** Offices renew their grid several times a day; older ones have been served for days with status 200 (common practice, no source). */
 const STALE_AFTER_MS = 12 * HOUR_MS;
 

@@ -3,9 +3,9 @@ import type { Observation, Variable } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { check, finite, instantMs, looseNumber } from '../parse.ts';
 import { toSi } from '../units.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
-const HOUR_MS = 3_600_000;
 
 /** Pressure is the one reduced to sea level, so that stations at different heights can stand for each other. */
 const FIELDS: Readonly<Record<string, readonly [Variable, number]>> = {

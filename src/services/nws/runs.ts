@@ -2,8 +2,8 @@ import { Duration } from 'luxon';
 import { ThawlineError } from '../../units/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { instantMs } from '../parse.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
 /** The grid reaches some eight days ahead; a longer run is damage and would only fill memory. */
 const LONGEST_MS = 16 * 24 * HOUR_MS;
 

@@ -1,4 +1,4 @@
-import { dayNumber, isoDate } from '../calendar.ts';
+import { dayNumber, isoDate } from '../../units/calendar.ts';
 import type { LakeDay } from './types.ts';
 
 const Z80 = 1.2816;

@@ -1,4 +1,4 @@
-import { dayNumber, dayOfYear } from '../calendar.ts';
+import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { AirClimate, type AirWave } from './air-climate.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';
 import { sunFromAirRange } from './sunlight.ts';

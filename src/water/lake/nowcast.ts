@@ -3,7 +3,7 @@ import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
 import { StuckWatch } from '../stuck-watch.ts';
 import { DatingWatch } from './dating-watch.ts';
-import { dayNumber, dayOfYear, isoDate } from '../calendar.ts';
+import { dayNumber, dayOfYear, isoDate } from '../../units/calendar.ts';
 import { runFree, type FreeRun } from './free-run.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
 import { MisfitBank } from './misfit-bank.ts';

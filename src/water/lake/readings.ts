@@ -1,6 +1,6 @@
 import { at } from '../series.ts';
 import { quantity } from '../../units/index.ts';
-import { dayNumber } from '../calendar.ts';
+import { dayNumber } from '../../units/calendar.ts';
 import { impossible, NO_WEATHER } from '../refusal.ts';
 import type { FreeRun } from './free-run.ts';
 import type { RefusedReading, WaterReading } from './types.ts';

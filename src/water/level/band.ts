@@ -1,4 +1,5 @@
-const DAY_MS = 86_400_000;
+import { DAY_MS } from '../../units/calendar.ts';
+
 /** A year's band needs values from this many different days; less would call a season's span a year's. */
 const MIN_DAYS = 180;
 

@@ -1,6 +1,6 @@
 import { median, theilSen } from '../../science/index.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
 /** No staff or pressure gauge on a lake is better than this in a change, m. */
 const FLOOR_M = 0.01;
 /** Doubt when too few values are there to judge the noise, m. */

@@ -10,8 +10,8 @@ import {
 } from '../../science/index.ts';
 import { COVER, type PocketShape } from './shape.ts';
 import type { PocketHour } from './types.ts';
+import { DAY_MS, dayOfYear } from '../../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
 /** Hours without rain that end a storm. */
 const DRY_H = 12;
 const DRY_MM = 0.1;
@@ -169,9 +169,8 @@ function stormCurveNumber(
   // Without word of the days before, average moisture until the series itself is five days old.
   if (options.antecedent5dRainMm === undefined && start < 120) return shifted;
   const before = (options.antecedent5dRainMm ?? 0) * Math.max(0, 1 - start / 120);
-  const date = new Date(hours[start]?.atMs ?? 0);
-  const dayOfYear = Math.floor((date.getTime() - Date.UTC(date.getUTCFullYear(), 0, 1)) / (24 * HOUR_MS)) + 1;
-  const growing = dayLengthH(shape.latDeg, dayOfYear) > 12.5;
+  const day = Math.floor((hours[start]?.atMs ?? 0) / DAY_MS);
+  const growing = dayLengthH(shape.latDeg, dayOfYear(day)) > 12.5;
   return adjustCurveNumber(shifted, antecedentMoisture(before + inSeries, growing));
 }
 

@@ -4,8 +4,8 @@ import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';
 import { PocketMisfit } from './misfit.ts';
 import type { PocketError, PocketRun, PocketState } from './types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
 /** Standard deviations in the half-width of an 80 % interval of the normal distribution. */
 const Z80 = 1.2816;
 /**

@@ -3,8 +3,8 @@ import { pocketInflow, type Inflow } from './inflow.ts';
 import { runLayers, type LayerRun } from './layers.ts';
 import type { PocketShape } from './shape.ts';
 import type { DoubtShift, PocketError, PocketHour, PocketOptions, PocketRun } from './types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
-const HOUR_MS = 3_600_000;
 /** Hours in which a storm still makes a pulse that the day is judged on. */
 const PULSE_H = 72;
 const STEPS_PER_HOUR = 12;

@@ -1,5 +1,5 @@
 import { at } from '../series.ts';
-import { dayNumber, dayOfYear } from '../calendar.ts';
+import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';
 import type { RiverWeatherDay } from './types.ts';
 

@@ -1,4 +1,4 @@
-import { dayNumber, isoDate } from '../calendar.ts';
+import { dayNumber, isoDate } from '../../units/calendar.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
 import { tooFar } from '../refusal.ts';

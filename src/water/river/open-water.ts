@@ -1,4 +1,4 @@
-import { isoDate } from '../calendar.ts';
+import { isoDate } from '../../units/calendar.ts';
 import { runFree } from '../lake/free-run.ts';
 import { at } from '../series.ts';
 import { AIR_KEEP, type RiverForcing } from './forcing.ts';

@@ -1,4 +1,4 @@
-import { dayNumber } from '../calendar.ts';
+import { dayNumber } from '../../units/calendar.ts';
 import { impossible, NO_WEATHER } from '../refusal.ts';
 import type { RefusedReading, WaterReading } from '../lake/types.ts';
 import type { RiverForcing } from './forcing.ts';

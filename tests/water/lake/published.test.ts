@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fixtureRows, numberOf } from '../../../bench/lake-data.ts';
-import { dayOfYear, dayNumber } from '../../../src/water/calendar.ts';
+import { dayNumber, dayOfYear } from '../../../src/units/calendar.ts';
 import { stepLake, type LakeParameters } from '../../../src/water/lake/index.ts';
 import { stepStream, RIVER_PARAMETERS } from '../../../src/water/river/index.ts';
 

@@ -1,0 +1,44 @@
+/** Calendar days without a zone: dates as text and as numbers. What needs a zone is in `localTime.ts`. */
+
+export const HOUR_MS = 3_600_000;
+export const DAY_MS = 24 * HOUR_MS;
+
+/**
+ * Days since 1970-01-01 of an ISO date.
+ *
+ * @param date `YYYY-MM-DD`
+ * @throws RangeError when the text is no calendar date
+ */
+export function dayNumber(date: string): number {
+  const ms = /^\d{4}-\d{2}-\d{2}$/.test(date) ? Date.parse(`${date}T00:00:00Z`) : Number.NaN;
+  if (!Number.isFinite(ms) || isoDate(ms / DAY_MS) !== date) {
+    throw new RangeError(`"${date}" is not a date of the form YYYY-MM-DD.`);
+  }
+  return ms / DAY_MS;
+}
+
+/** Date `YYYY-MM-DD` of a day number. */
+export function isoDate(day: number): string {
+  return new Date(day * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** Day of the year of a day number, 1 to 366. */
+export function dayOfYear(day: number): number {
+  const year = new Date(day * DAY_MS).getUTCFullYear();
+  return day - Date.UTC(year, 0, 1) / DAY_MS + 1;
+}
+
+/** @throws RangeError when the text is no calendar date */
+export function addDays(date: string, days: number): string {
+  return isoDate(dayNumber(date) + days);
+}
+
+/**
+ * Dates from `first` to `last`, both included; none when `last` is before `first`.
+ *
+ * @throws RangeError when a text is no calendar date
+ */
+export function datesBetween(first: string, last: string): string[] {
+  const from = dayNumber(first);
+  return Array.from({ length: Math.max(0, dayNumber(last) - from + 1) }, (_, i) => isoDate(from + i));
+}
