@@ -51,11 +51,11 @@ export function confidenceOf(
         ? 'high'
         : 'medium';
   const reasons = [
-    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'all that the rules lean on is known',
-    ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
-    ...(dated ? [] : ['the time of year is unknown']),
     clearSeason ? 'the season phase is clear' : 'the day lies between two season phases',
     margin < 0.5 ? 'first and second place are close' : 'the first place is clear',
+    ...(dated ? [] : ['the time of year is unknown']),
+    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'all that the rules lean on is known',
+    ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
   ];
   return { word, because: `${reasons.join('; ')}.`.replace(/^./, (first) => first.toUpperCase()) };
 }

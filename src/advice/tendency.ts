@@ -92,8 +92,8 @@ function triggerOf(word: Word, now: DayWorth): string {
   const cold = now.parts.get('water hotter than bass like') === 0;
   if (word === 'declining') {
     return cold
-      ? 'It holds if the cooling stays away or a warm rain comes instead.'
-      : 'It holds if cloud, wind or a cool inflow comes.';
+      ? 'Better if the cooling stays away or a warm rain comes instead.'
+      : 'Better if cloud, wind or a cool inflow comes.';
   }
   if (word === 'improving') {
     return cold

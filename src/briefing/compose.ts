@@ -14,7 +14,8 @@ import type {
   BriefingStatus,
   ConditionRow,
 } from './schema.ts';
-import { clock, hourWords } from './when.ts';
+import { quantity } from '../units/index.ts';
+import { clock, dateWordsAt, hourWords } from './when.ts';
 import { without } from './without.ts';
 
 /** One attempt to read a source, as far as the reader should know of it. */
@@ -84,13 +85,13 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     safety: safetyPart(advice, m),
     whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
     conditions: rows,
-    ...thanksPart(report, m),
+    ...(nil ? {} : thanksPart(report, m)),
     pockets: report.pockets.map((pocket) => ({
       name: pocket.name,
       basis: pocket.basis,
       sentence: [
         m.positions.pocket(inert(pocket.name), sentenceOf(pocket.sentence)),
-        ...pocketThanks(pocket, m),
+        ...pocketThanks(pocket, conditions.zone, m),
       ].join(' '),
     })),
     phase: nil
@@ -235,12 +236,13 @@ function thanksPart(report: SignalReport, m: Messages): Pick<BriefingDocument, '
   const now = report.conditions.signals.waterC;
   const before = report.estimateBeforeReadingC;
   if (last === undefined || now === undefined || before === null) return {};
+  const where = inert(last.where);
+  const when = dateWordsAt(last.atMs, report.conditions.zone, m);
   return {
-    readingThanks: m.readingThanks(
-      inert(last.where),
-      `{{temperature:${before.toFixed(2)}}}`,
-      `{{temperature:${now.value.toFixed(2)}}}`,
-    ),
+    readingThanks:
+      Math.abs(now.value - before) < PRINTS_APART_K
+        ? m.readingThanksSmall(where, when, quantity('temperature', now.value))
+        : m.readingThanks(where, when, quantity('temperature', before), quantity('temperature', now.value)),
   };
 }
 
@@ -248,13 +250,15 @@ function thanksPart(report: SignalReport, m: Messages): Pick<BriefingDocument, '
 const PRINTS_APART_K = 5 / 9;
 
 /** A reading in a pocket is thanked for in the pocket's own line. */
-function pocketThanks({ beforeReadingC, surfaceC }: PocketReport, m: Messages): string[] {
-  if (beforeReadingC === undefined) return [];
-  const now = `{{temperature:${surfaceC.value.toFixed(2)}}}`;
+function pocketThanks({ lastReading, surfaceC }: PocketReport, zone: string, m: Messages): string[] {
+  if (lastReading === undefined) return [];
+  const { atMs, beforeC } = lastReading;
+  const when = dateWordsAt(atMs, zone, m);
+  const now = quantity('temperature', surfaceC.value);
   return [
-    Math.abs(surfaceC.value - beforeReadingC) < PRINTS_APART_K
-      ? m.pocketThanksSmall(now)
-      : m.pocketThanks(`{{temperature:${beforeReadingC.toFixed(2)}}}`, now),
+    Math.abs(surfaceC.value - beforeC) < PRINTS_APART_K
+      ? m.pocketThanksSmall(when, now)
+      : m.pocketThanks(when, quantity('temperature', beforeC), now),
   ];
 }
 

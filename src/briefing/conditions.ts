@@ -4,6 +4,7 @@ import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { levelPaceWords, levelStandWords } from './levelNotes.ts';
 import { rainCheckWords } from './rainNote.ts';
 import type { Messages } from './messages/index.ts';
+import { pocketWords } from './pocketNote.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
@@ -62,6 +63,7 @@ export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs:
 const OPTIONAL: readonly ConditionRow['id'][] = ['levelM'];
 
 const NOTES: Partial<Record<SignalId, (report: SignalReport, m: Messages) => string | undefined>> = {
+  pocketC: pocketWords,
   levelM: levelStandWords,
   level24hM: levelPaceWords,
   rain72Mm: rainCheckWords,

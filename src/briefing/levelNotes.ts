@@ -7,6 +7,8 @@ import type { Messages } from './messages/index.ts';
 const AT_POOL_M = 0.03;
 /** The range is of daily means: a value this little outside it is a gust, not a record, m. */
 const OUTSIDE_M = 0.03;
+/** A smaller change prints as nothing in tenths of a foot, m. */
+const SHOWS_M = 0.016;
 /** A range this small is a pool held steady; thirds of it say nothing, m. */
 const HELD_M = 0.15;
 /** With fewer days the range is not called the year's. */
@@ -44,7 +46,7 @@ export function levelPaceWords(report: SignalReport, m: Messages): string | unde
   const part = (id: SignalId, hours: number, rate?: number): string[] => {
     const change = signals[id];
     if (change === undefined) return [];
-    if (change.value === 0) return [m.level.steady(hours)];
+    if (Math.abs(change.value) < SHOWS_M) return [m.level.steady(hours)];
     const pace = rate === undefined ? '' : quantity('levelRate', rate, true);
     return [m.level.moved(quantity('levelChange', change.value, true), hours, pace)];
   };

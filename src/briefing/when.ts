@@ -9,6 +9,9 @@ export function dateWords(isoDate: string, m: Messages): string {
   return dayOf(DateTime.fromISO(isoDate, { zone: 'utc' }), m);
 }
 
+/** `Fri 6 Mar` of an instant. */
+export const dateWordsAt = (ms: number, zone: string, m: Messages): string => dayOf(at(ms, zone), m);
+
 const dayOf = (day: DateTime, m: Messages): string =>
   m.dayShort(m.weekdays[day.weekday - 1] ?? '', day.day, m.months[day.month - 1] ?? '');
 

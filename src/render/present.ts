@@ -66,10 +66,7 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
         : last !== null
           ? m.lastAt(print(last), momentWords(last.asOfMs, zone, m))
           : m.unknown,
-    interval:
-      now?.low === undefined || now.high === undefined
-        ? ''
-        : m.row.interval(rangeWords(now.low, now.high, now.quantity, units, m, row.signed)),
+    interval: now === null ? '' : intervalWords(now, row.signed, units, m),
     change:
       row.change24h === null ? '' : formatQuantity(row.change24h.value, row.change24h.quantity, units, true),
     isTrend: row.change24h?.quantity === 'temperatureRate',
@@ -88,11 +85,23 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
   };
 }
 
+/** The range a figure likely lies in; '' where none is stated or it prints as a single number. */
+function intervalWords(figure: BriefingFigure, signed: boolean, units: UnitSystem, m: Messages): string {
+  const { low, high, quantity } = figure;
+  if (low === undefined || high === undefined) return '';
+  if (formatQuantity(low, quantity, units, signed) === formatQuantity(high, quantity, units, signed))
+    return '';
+  return m.row.interval(rangeWords(low, high, quantity, units, m, signed));
+}
+
 const knownWords = (figure: BriefingFigure, m: Messages): string =>
   [
     m.kind[figure.kind],
-    // A forecast speaks of hours to come; its age is that of its issue, told with the sources.
-    ...(figure.kind === 'forecast' ? [] : [m.age(figure.ageMinutes)]),
+    // A forecast speaks of hours to come; its age is that of its issue, told with the sources. What was computed just
+    // now from figures that are ageing is as old as they are.
+    ...(figure.kind === 'forecast' || (figure.ageMinutes < 1 && figure.freshness === 'ageing')
+      ? []
+      : [m.age(figure.ageMinutes)]),
     ...(figure.freshness === 'ageing' ? [m.ageing] : []),
   ].join(', ');
 
@@ -117,7 +126,7 @@ export function castLines(
     [m.cast.pauses, cast.pauseWords],
     [m.cast.line, cast.lineWords],
     [m.cast.boat, q(cast.boatDepthM, 'depth')],
-    [m.cast.castTo, q(cast.castDepthM, 'depth')],
+    [m.cast.castTo, q(cast.castDepthM, 'clarity')],
     [m.cast.length, q(cast.castLengthM, 'distance')],
     [m.cast.angle, q(cast.castAngleDeg, 'angle')],
     [m.cast.contact, contact],

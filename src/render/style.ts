@@ -34,7 +34,8 @@ export const INLINE = {
   thRow: 'width:34%;padding:7px 0 0;font-weight:400;text-align:left;vertical-align:top',
   figure: 'padding:7px 0 0 8px;text-align:right;vertical-align:top;white-space:nowrap',
   figureStrong: 'padding:7px 0 0 8px;text-align:right;vertical-align:top;white-space:nowrap;font-weight:700',
-  cell: 'padding:7px 0 0 8px;text-align:right;vertical-align:top',
+  // The mail around it breaks words anywhere; a number must stay with its unit.
+  cell: 'padding:7px 0 0 8px;text-align:right;vertical-align:top;word-break:normal',
   detail: `padding:0 0 7px;${CELL};font-size:14px;line-height:1.4;color:${COLOUR.slate}`,
   reason: `padding:2px 0 9px;${CELL}`,
   pair: `padding:3px 12px 3px 0;${CELL};text-align:left;font-weight:400;font-size:14px;color:${COLOUR.slate};white-space:nowrap`,

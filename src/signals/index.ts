@@ -26,9 +26,8 @@ export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 /** Days for which a refused reading is named. */
 const REFUSAL_DAYS = 10;
 const DATED_WRONG = {
-  late: 'The daily water readings answer the weather a day late: they look stamped a day late and count for the day before.',
-  early:
-    'The daily water readings answer the weather of the day after: they look stamped a day early. Check their dates.',
+  late: 'The daily values of the thermometer seem dated a day late. Each counts for the day before.',
+  early: 'The daily values of the thermometer seem dated a day early. Check its dates.',
 } as const;
 const SOURCE_WORDS: Record<string, string> = {
   'open-meteo': 'Open-Meteo model',

@@ -111,7 +111,9 @@ function whyOf(pocket: SimulatedPocket, hour: Hour, renewed: number): string {
       ? 'so say readings taken there; the weather alone would leave it at the temperature of the lake'
       : `so say readings taken there; the weather alone would make it ${apart(free.minusMainC)}`;
   if (renewed >= 0.15)
-    return `runoff of the last three days renewed about {{share:${(Math.max(5, Math.round((Math.min(1, renewed) * 100) / 5) * 5) / 100).toFixed(2)}}} of its water`;
+    return renewed > 0.975
+      ? 'runoff of the last three days renewed all of its water'
+      : `runoff of the last three days renewed about {{share:${(Math.round(renewed * 20) / 20).toFixed(2)}}} of its water`;
   return hour.minusMainC > 0
     ? 'sun on shallow water; hardly any runoff reached it'
     : 'shallow water that cools at night; hardly any runoff reached it';
@@ -162,7 +164,7 @@ export function pocketReports(
         buoyant: pocket.run.buoyancy === null ? null : pocket.run.buoyancy > 0,
         halfLifeH: pocket.run.halfLifeH,
         warmestHourMs: hour.atMs,
-        ...(before ? { beforeReadingC: before.surfaceC } : {}),
+        ...(before ? { lastReading: { atMs: lastReadMs, beforeC: before.surfaceC } } : {}),
         sentence: sentenceOf(pocket, hour, renewed),
       },
     ];

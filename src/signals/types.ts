@@ -164,8 +164,11 @@ export interface PocketReport {
   readonly buoyant: boolean | null;
   readonly halfLifeH: number | null;
   readonly warmestHourMs: number | null;
-  /** `surfaceC` as it would be without the last reading taken in the pocket; absent when none of the last week counts. */
-  readonly beforeReadingC?: number;
+  /**
+   * The last reading taken in the pocket, and `surfaceC` as it would be without it, degC; absent when none of the last
+   * week counts.
+   */
+  readonly lastReading?: { readonly atMs: number; readonly beforeC: number };
   /** One sentence that says what the pocket is doing and why. */
   readonly sentence: string;
 }

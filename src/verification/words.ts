@@ -32,8 +32,7 @@ function sentence(score: ItemScore, m: Messages): string {
       : direction !== undefined && heldDirection !== undefined
         ? words.direction(direction.hits, direction.of, heldDirection.hits)
         : words.days(n);
-  const side =
-    Math.abs(meanError) < ONE_SIDED * meanAbsError ? '' : words.side[item](size(meanError), meanError > 0);
+  const side = Math.abs(meanError) < ONE_SIDED * meanAbsError ? '' : words.side[item](meanError > 0);
   const verdict =
     Math.abs(meanAbsError - heldMeanAbsError) <= ALIKE * heldMeanAbsError
       ? words.alike

@@ -55,10 +55,10 @@ describe('composing a briefing', () => {
 });
 
 describe('a reading taken in a pocket', () => {
-  const line = (beforeReadingC?: number): string => {
+  const line = (beforeC?: number): string => {
     const pockets = sampleReport().pockets.map((pocket) => ({
       ...pocket,
-      ...(beforeReadingC === undefined ? {} : { beforeReadingC }),
+      ...(beforeC === undefined ? {} : { lastReading: { atMs: SAMPLE_ISSUED_MS - 2 * 86_400_000, beforeC } }),
     }));
     const [first] = sampleBriefing({ report: sampleReport({ pockets }) }).pockets;
     return expandQuantities(first?.sentence ?? '', 'metric');
@@ -66,15 +66,13 @@ describe('a reading taken in a pocket', () => {
 
   it('is thanked for in the line of the pocket, with the estimate before and after', () => {
     expect(line(9.4)).toMatch(
-      /^Mill Hollow: .* Thank you for the reading there: it moved the estimate of its warmest hour from 9\.4 °C to 11\.2 °C\.$/,
+      /^Mill Hollow: .* Your reading of Wed 4 Mar moved its warmest hour from 9\.4 °C to 11\.2 °C\. Thank you\.$/,
     );
     expect(line()).not.toMatch(/Thank you/);
   });
 
   it('that hardly moved it does not print the same number twice', () => {
-    expect(line(11)).toMatch(
-      /it hardly moved the estimate of its warmest hour, 11\.2 °C, and makes it surer\.$/,
-    );
+    expect(line(11)).toMatch(/Your reading of Wed 4 Mar agrees: 11\.2 °C at its warmest hour\. Thank you\.$/);
   });
 });
 

@@ -196,16 +196,16 @@ describe('a morning', () => {
     const levels = data.gauges.levelFt;
     const change = (levels.at(-1)! - levels.at(-25)!) * 0.3048;
     expect(Math.abs(row('level24hM') - change)).toBeLessThan(0.03);
-    // Normal pool of the example configuration is 614.5 ft; the year's range is that of the daily values sent.
+    // Normal pool of the example configuration is 616.5 ft; the year's range is that of the daily values sent.
     const now = levels.at(-1)!;
     const [low, high] = [Math.min(...data.dailyLevels.levelFt), Math.max(...data.dailyLevels.levelFt)];
     expect((now - low) / (high - low)).toBeLessThan(1 / 3);
     const note = document.conditions.find(({ id }) => id === 'levelM')?.note ?? '';
-    expect(note).toContain('above normal pool; in the lower third of the range of the past year');
+    expect(note).toContain('below normal pool; in the lower third of the range of the past year');
     const printed =
-      /^([\d.]+) ft above.*, ([\d.]+) ft to ([\d.]+) ft\.$/.exec(note)?.slice(1).map(Number) ?? [];
+      /^([\d.]+) ft below.*, ([\d.]+) ft to ([\d.]+) ft\.$/.exec(note)?.slice(1).map(Number) ?? [];
     expect(printed).toHaveLength(3);
-    for (const [i, expected] of [now - 614.5, low, high].entries())
+    for (const [i, expected] of [616.5 - now, low, high].entries())
       expect(Math.abs(printed[i]! - expected)).toBeLessThan(0.12);
     expect(row('dischargeM3s')).toBeCloseTo(data.gauges.dischargeFt3s.at(-1)! * 0.028316846592, 4);
     expect(document.lake.zone).toBe('America/Chicago');

@@ -24,7 +24,7 @@ function figures(doc: BriefingDocument, units: UnitSystem): string[] {
   const casts = doc.casts.flatMap((cast) => [
     print(cast.runningDepthM, 'depth'),
     print(cast.boatDepthM, 'depth'),
-    print(cast.castDepthM, 'depth'),
+    print(cast.castDepthM, 'clarity'),
     print(cast.castLengthM, 'distance'),
     print(cast.castAngleDeg, 'angle'),
     print(cast.retrieveHighMs, 'lureSpeed'),

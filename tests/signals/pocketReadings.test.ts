@@ -55,8 +55,8 @@ describe('a reading taken in a pocket', () => {
     const after = pocketOf(read, 'draw');
     expect(after.surfaceC.value).toBeGreaterThan(before.surfaceC.value + 0.3);
     expect(after.surfaceC.value).toBeLessThan(before.surfaceC.value + 2);
-    expect(after.beforeReadingC).toBeCloseTo(before.surfaceC.value, 1);
-    expect(before.beforeReadingC).toBeUndefined();
+    expect(after.lastReading?.beforeC).toBeCloseTo(before.surfaceC.value, 1);
+    expect(before.lastReading?.beforeC).toBeUndefined();
     const width = ({ surfaceC }: typeof after): number => (surfaceC.high ?? NaN) - (surfaceC.low ?? NaN);
     expect(width(after)).toBeLessThan(0.95 * width(before));
     expect(after.surfaceC.source).toMatch(/last reading 1 day old/);
@@ -94,13 +94,13 @@ describe('a reading taken in a pocket', () => {
   it('thanks the last of several for what it did itself', () => {
     const second = reading('draw', 3, { waterC: beside('draw', 3, 0) });
     const two = pocketOf(report(warm, second), 'draw');
-    expect(two.beforeReadingC).toBeCloseTo(pocketOf(read, 'draw').surfaceC.value, 1);
-    expect(two.surfaceC.value).toBeLessThan(two.beforeReadingC ?? NaN);
+    expect(two.lastReading?.beforeC).toBeCloseTo(pocketOf(read, 'draw').surfaceC.value, 1);
+    expect(two.surfaceC.value).toBeLessThan(two.lastReading?.beforeC ?? NaN);
   });
 
   it('does not count before it was taken', () => {
     const earlier = readSignals({ ...viewBefore(15), readings: [warm] }, lake);
-    expect(pocketOf(earlier, 'draw').beforeReadingC).toBeUndefined();
+    expect(pocketOf(earlier, 'draw').lastReading?.beforeC).toBeUndefined();
   });
 });
 
@@ -110,8 +110,8 @@ describe('the age of a reading in a pocket', () => {
     pocketOf(report(aged(hoursAgo)), 'draw').surfaceC.value - pocketOf(free, 'draw').surfaceC.value;
 
   it('is a week in which the reader is thanked', () => {
-    expect(pocketOf(report(aged(24 * 6)), 'draw').beforeReadingC).toBeDefined();
-    expect(pocketOf(report(aged(24 * 8)), 'draw').beforeReadingC).toBeUndefined();
+    expect(pocketOf(report(aged(24 * 6)), 'draw').lastReading?.beforeC).toBeDefined();
+    expect(pocketOf(report(aged(24 * 8)), 'draw').lastReading?.beforeC).toBeUndefined();
   });
 
   it('takes weight from it: less after days, little before it leaves, nothing after three weeks', () => {

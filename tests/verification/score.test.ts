@@ -117,7 +117,7 @@ describe('the sentence', () => {
     const list = times(FEWEST_OUTCOMES, (index) => outcome(index + 1, 10, 10.5, 11));
     expect(FEWEST_OUTCOMES).toBe(10);
     expect(told('air', list.slice(1))).toBeUndefined();
-    expect(told('air', list)).toContain('the last 10 days compared');
+    expect(told('air', list)).toContain('10 days compared with a weather station');
   });
 
   it('for water counts days inside the range and sets our error beside holding the last reading', () => {
@@ -128,29 +128,27 @@ describe('the sentence', () => {
       }),
     );
     expect(told('water', list)).toBe(
-      'Water: on 18 of the last 22 days compared, what was measured later lay within the stated range (meant for 8 in 10); we were off by 0.6 °C on average, against 1.1 °C had we just held the last reading.',
+      'Water: 18 of the last 22 days compared within the stated range (8 in 10 intended). Average error 0.6 °C. Repeating the last reading: 1.1 °C.',
     );
     // 0.6 K = 1.08 °F, 1.1 K = 1.98 °F.
-    expect(told('water', list, 'us')).toContain(
-      'we were off by 1.1 °F on average, against 2.0 °F had we just held the last reading.',
-    );
+    expect(told('water', list, 'us')).toContain('Average error 1.1 °F. Repeating the last reading: 2.0 °F.');
   });
 
   it('says when we did worse than holding the last reading, and when it made no difference', () => {
     const range = [8, 12] as const;
     const worse = times(12, (index) => outcome(index + 1, 10, 11.2, 11, { range }));
     expect(told('water', worse)).toMatch(
-      /we were off by 1\.2 °C on average and 1\.2 °C too cold on the whole, worse than 0\.2 °C had we just held the last reading\.$/,
+      /Average error 1\.2 °C, mostly too cold\. Repeating the last reading would have been better: 0\.2 °C\.$/,
     );
     const alike = times(12, (index) => outcome(index + 1, 10, 11, index % 2 === 0 ? 10 : 12, { range }));
-    expect(told('water', alike)).toMatch(/no better than 1\.0 °C had we just held the last reading\.$/);
+    expect(told('water', alike)).toMatch(/Repeating the last reading would have done as well: 1\.0 °C\.$/);
   });
 
   it('names the side only when the errors lean to one', () => {
     const lean = times(10, (index) => outcome(index + 1, 5, index === 0 ? 5.5 : 4, 7));
-    expect(told('wind', lean)).toMatch(/too strong on the whole/);
+    expect(told('wind', lean)).toMatch(/mostly too strong/);
     const even = times(10, (index) => outcome(index + 1, 5, index % 2 === 0 ? 6 : 4, 7));
-    expect(told('wind', even)).not.toMatch(/on the whole/);
+    expect(told('wind', even)).not.toMatch(/mostly/);
   });
 
   it('for the level counts directions beside always saying no change', () => {
@@ -162,11 +160,11 @@ describe('the sentence', () => {
     );
     // Off: nine times 0.1, three times 0.18 -> 0.12; no change: five of 0.1, four of 0.3, three of 0.02 -> 1.76 / 12 = 0.147.
     expect(told('level', list)).toBe(
-      'Level over 24 h: the direction was right 9 of the last 12 times compared, against 3 of always saying "no change"; we were off by 12.0 cm on average, against 14.7 cm had we just said no change.',
+      'Level over 24 h: direction right 9 of the last 12 times; "no change" would have been right 3 times. Average error 12.0 cm. Saying "no change": 14.7 cm.',
     );
     const calm = times(12, (index) => outcome(index + 1, 0.2, index === 0 ? 0.2 : 0, 0, { deadBand }));
     expect(told('level', calm)).toMatch(
-      /the direction was right only 1 of the last 12 times compared, fewer than the 11 of always saying "no change"; .* worse than 1\.7 cm had we just said no change\.$/,
+      /direction right only 1 of the last 12 times; "no change" would have been right 11 times\. .* Saying "no change" would have been better: 1\.7 cm\.$/,
     );
   });
 });

@@ -52,12 +52,14 @@ export const en = {
     sources: 'Sources',
     limits: 'Limits and cautions',
   },
-  readingThanks: (where: string, before: string, after: string): string =>
-    `Thank you for the reading (${where}): it moved the lake estimate from ${before} to ${after}.`,
-  pocketThanks: (before: string, after: string): string =>
-    `Thank you for the reading there: it moved the estimate of its warmest hour from ${before} to ${after}.`,
-  pocketThanksSmall: (now: string): string =>
-    `Thank you for the reading there: it hardly moved the estimate of its warmest hour, ${now}, and makes it surer.`,
+  readingThanks: (where: string, when: string, before: string, after: string): string =>
+    `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
+  readingThanksSmall: (where: string, when: string, now: string): string =>
+    `Thank you for the reading (${where}, ${when}): it agrees with the estimate of ${now}.`,
+  pocketThanks: (when: string, before: string, after: string): string =>
+    `Your reading of ${when} moved its warmest hour from ${before} to ${after}. Thank you.`,
+  pocketThanksSmall: (when: string, now: string): string =>
+    `Your reading of ${when} agrees: ${now} at its warmest hour. Thank you.`,
   levelWords: { 1: 'usual care', 2: 'extra care', 3: 'serious', 4: 'stay ashore' },
   levelLine: (level: number, words: string): string => `Level ${level} of 4: ${words}`,
   levelShape: { 1: '○', 2: '◐', 3: '■', 4: '■■' },
@@ -93,10 +95,15 @@ export const en = {
     nil: 'No fresh figures this morning. Judge the water yourself before you go.',
     noPlace: 'No ranking today: too little is known. Judge the water yourself.',
   },
+  /** What stands under the pocket's figure: which pocket, when, and whether another gets warmer. */
+  pocketRow: {
+    when: (name: string, hour: string): string => `${name}, near ${hour}.`,
+    warmer: (name: string): string => `${name} gets warmer still, but with less fresh water.`,
+  },
   /** The reason in half a line; the full one stands with the position. */
   reason: {
     pocketMinusMainC: (v: string, positive: boolean): string =>
-      positive ? `pockets run ${v} warmer than the main lake` : `pockets run ${v} colder than the main lake`,
+      positive ? `pockets should get ${v} warmer than the lake` : `pockets stay ${v} colder than the lake`,
     waterC: (v: string): string => `the lake is at ${v}`,
     waterChange3dC: (v: string, positive: boolean): string =>
       positive ? `the lake gained ${v} in three days` : `the lake lost ${v} in three days`,
@@ -137,7 +144,7 @@ export const en = {
 
   rows: {
     waterC: 'Water, main lake',
-    pocketC: 'Water, best pocket',
+    pocketC: 'Pocket at its warmest',
     pocketMinusMainC: 'Pocket minus main lake',
     levelM: 'Lake level',
     level24hM: 'Level change, 24 h',
@@ -151,7 +158,7 @@ export const en = {
     clarityM: 'Clarity (sight depth)',
   },
   rainCheck: (measured: string, model: string): string =>
-    `The gauge measured ${measured}, the weather model has ${model}: one of them is wrong for this lake. The gauge is used; look at the creeks.`,
+    `Measured ${measured}, weather model ${model}. The measured one is used. A shower can miss a gauge: look at the creeks.`,
   level: {
     /** @param parts one or two clauses, joined */
     sentence: (parts: string): string => `${parts.charAt(0).toUpperCase()}${parts.slice(1)}.`,
@@ -259,7 +266,7 @@ export const en = {
   },
   verification: {
     line: (item: string, counted: string, off: string, verdict: string): string =>
-      `${item}: ${counted}; ${off}, ${verdict}.`,
+      `${item}: ${counted}. ${off}. ${verdict}.`,
     item: {
       water: 'Water',
       level: 'Level over 24 h',
@@ -267,30 +274,27 @@ export const en = {
       wind: 'Wind, fishing hours',
     },
     inside: (hits: number, of: number): string =>
-      `on ${hits} of the last ${plural(of, 'day', 'days')} compared, what was measured later lay within the stated range (meant for 8 in 10)`,
+      `${hits} of the last ${plural(of, 'day', 'days')} compared within the stated range (8 in 10 intended)`,
     direction: (hits: number, of: number, held: number): string =>
       held > hits
-        ? `the direction was right only ${hits} of the last ${plural(of, 'time', 'times')} compared, fewer than the ${held} of always saying "no change"`
-        : `the direction was right ${hits} of the last ${plural(of, 'time', 'times')} compared, against ${held} of always saying "no change"`,
-    days: (n: number): string => `beside a weather station on the last ${plural(n, 'day', 'days')} compared`,
-    off: (size: string, side: string): string => `we were off by ${size} on average${side}`,
+        ? `direction right only ${hits} of the last ${plural(of, 'time', 'times')}; "no change" would have been right ${held} times`
+        : `direction right ${hits} of the last ${plural(of, 'time', 'times')}; "no change" would have been right ${held} times`,
+    days: (n: number): string => `${plural(n, 'day', 'days')} compared with a weather station`,
+    off: (size: string, side: string): string => `Average error ${size}${side}`,
     side: {
-      water: (size: string, high: boolean): string =>
-        ` and ${size} too ${high ? 'warm' : 'cold'} on the whole`,
-      level: (size: string, high: boolean): string =>
-        ` and ${size} too ${high ? 'high' : 'low'} on the whole`,
-      air: (size: string, high: boolean): string => ` and ${size} too ${high ? 'warm' : 'cold'} on the whole`,
-      wind: (size: string, high: boolean): string =>
-        ` and ${size} too ${high ? 'strong' : 'weak'} on the whole`,
+      water: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
+      level: (high: boolean): string => `, mostly too ${high ? 'high' : 'low'}`,
+      air: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
+      wind: (high: boolean): string => `, mostly too ${high ? 'strong' : 'weak'}`,
     },
-    against: (size: string, held: string): string => `against ${size} ${held}`,
-    alike: (size: string, held: string): string => `no better than ${size} ${held}`,
-    worse: (size: string, held: string): string => `worse than ${size} ${held}`,
+    against: (size: string, held: string): string => `${held}: ${size}`,
+    alike: (size: string, held: string): string => `${held} would have done as well: ${size}`,
+    worse: (size: string, held: string): string => `${held} would have been better: ${size}`,
     held: {
-      water: 'had we just held the last reading',
-      level: 'had we just said no change',
-      air: 'had we just said the same as the day before',
-      wind: 'had we just said the same as the day before',
+      water: 'Repeating the last reading',
+      level: 'Saying "no change"',
+      air: 'Repeating the day before',
+      wind: 'Repeating the day before',
     },
   },
   deferTo:
