@@ -1,4 +1,4 @@
-import { scoreHindcast, type HindcastScore } from '../src/cli/hindcast-score.ts';
+import { scoreHindcast, type HindcastScore } from '../src/cli/hindcastScore.ts';
 import { nowcastLake } from '../src/water/lake/index.ts';
 import { readingsEvery, type ObservedLake } from './lake-data.ts';
 

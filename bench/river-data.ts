@@ -1,4 +1,4 @@
-import { scoreHindcast, type HindcastScore } from '../src/cli/hindcast-score.ts';
+import { scoreHindcast, type HindcastScore } from '../src/cli/hindcastScore.ts';
 import type { LakeDay, WaterReading } from '../src/water/lake/index.ts';
 import {
   nowcastRiver,

@@ -1,6 +1,6 @@
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
-import { LONGEST_BRIDGED_GAP_DAYS } from '../assumed-air.ts';
-import { AirClimate, type AirWave } from './air-climate.ts';
+import { LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
+import { AirClimate, type AirWave } from './airClimate.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';
 import { sunFromAirRange } from './sunlight.ts';
 import type { LakeSite, WeatherDay } from './types.ts';

@@ -1,5 +1,5 @@
 import { Z80 } from '../../science/index.ts';
-import type { MisfitBank } from './misfit-bank.ts';
+import type { MisfitBank } from './misfitBank.ts';
 
 /** January to May (July to November south of the equator) the misfit scatters a little more. */
 const SPRING_FACTOR = 1.1;

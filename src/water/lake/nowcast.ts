@@ -1,13 +1,13 @@
-import { forecastAirSdC } from '../assumed-air.ts';
-import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
+import { forecastAirSdC } from '../assumedAir.ts';
+import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
-import { StuckWatch } from '../stuck-watch.ts';
-import { DatingWatch } from './dating-watch.ts';
+import { StuckWatch } from '../stuckWatch.ts';
+import { DatingWatch } from './datingWatch.ts';
 import { dayNumber, dayOfYear, isoDate } from '../../units/calendar.ts';
-import { runFree, type FreeRun } from './free-run.ts';
+import { runFree, type FreeRun } from './freeRun.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
-import { MisfitBank } from './misfit-bank.ts';
+import { MisfitBank } from './misfitBank.ts';
 import { placeReadings } from './readings.ts';
 import type {
   Dating,

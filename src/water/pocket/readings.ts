@@ -1,5 +1,5 @@
 import { Z80 } from '../../science/index.ts';
-import { DOUBTED_Z2, LastDoubt } from '../last-doubt.ts';
+import { DOUBTED_Z2, LastDoubt } from '../lastDoubt.ts';
 import { impossible, tooFar } from '../refusal.ts';
 import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';

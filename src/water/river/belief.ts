@@ -1,8 +1,8 @@
 import { Z80 } from '../../science/index.ts';
 import { IntervalScale, MEMORY, weigh } from '../members.ts';
 import { at } from '../series.ts';
-import type { RiverFreeRun } from './free-run.ts';
-import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfit-filter.ts';
+import type { RiverFreeRun } from './freeRun.ts';
+import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfitFilter.ts';
 
 /** Share of the belief in a free run that takes the river to be like the one it was fitted to. */
 const LIKE_SHARE = 0.8;

@@ -1,4 +1,4 @@
-import { forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumed-air.ts';
+import { forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { at } from '../series.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';

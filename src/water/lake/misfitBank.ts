@@ -1,7 +1,7 @@
 import { Z80 } from '../../science/index.ts';
 import { FOLLOW, IntervalScale, MEMORY, weigh } from '../members.ts';
 import { at } from '../series.ts';
-import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfit-filter.ts';
+import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfitFilter.ts';
 
 /** A quiet open-water thermometer and a restless shore one, K d. */
 const FAST_GAINS_DAYS = [1, 6] as const;
