@@ -1,10 +1,11 @@
 /** What is not known this morning, in sentences: silent gauges, refused readings, services that failed. */
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure } from './figure.ts';
 import { bestGauge } from './gauge.ts';
 import type { Tables } from './tables.ts';
 import type { Gap } from './types.ts';
+import { spanWords } from './words.ts';
 
 /** Days for which a refused reading is named. */
 const REFUSAL_DAYS = 10;
@@ -13,11 +14,6 @@ const DATED_WRONG = {
   early:
     'The daily water readings answer the weather of the day after: they look stamped a day early. Check their dates.',
 } as const;
-
-function ageWords(ms: number): string {
-  const hours = Math.round(ms / HOUR_MS);
-  return hours < 48 ? `${hours} ${hours === 1 ? 'hour' : 'hours'}` : `${Math.round(hours / 24)} days`;
-}
 
 /** Gaps of a lake's signals, quantities as placeholders. */
 export function gapsOf(tables: Tables): Gap[] {
@@ -31,12 +27,12 @@ export function gapsOf(tables: Tables): Gap[] {
   else if (tables.weatherFreshness === 'stale')
     gaps.push({
       id: 'weather',
-      sentence: `The weather is ${ageWords(view.asOfMs - weather.lastMs)} old: too old for a forecast, no rule uses it.`,
+      sentence: `The weather is ${spanWords(view.asOfMs - weather.lastMs)} old: too old for a forecast, no rule uses it.`,
     });
   else if (tables.weatherFreshness === 'ageing')
     gaps.push({
       id: 'weather',
-      sentence: `The weather was last fetched ${ageWords(view.asOfMs - weather.lastMs)} ago.`,
+      sentence: `The weather was last fetched ${spanWords(view.asOfMs - weather.lastMs)} ago.`,
     });
   gaps.push(...tables.level.gaps);
   const thermometer = bestGauge(view, lake, 'water_temp');
@@ -49,7 +45,7 @@ export function gapsOf(tables: Tables): Gap[] {
     });
     gaps.push({
       id: 'waterC',
-      sentence: `The lake thermometer has been silent for ${ageWords(view.asOfMs - thermometer.lastMs)}: the lake model carries on from it.`,
+      sentence: `The lake thermometer has been silent for ${spanWords(view.asOfMs - thermometer.lastMs)}: the lake model carries on from it.`,
       ...(last ? { last } : {}),
     });
   } else if (water.readings.length === 0 && water.days.length > 0) {

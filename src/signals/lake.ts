@@ -18,6 +18,7 @@ import { figure, mean } from './figure.ts';
 import { bestGauge, gaugeSeries, type GaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
 import { coveredDates, localDays, type WeatherTable } from './weather.ts';
+import { readingWords } from './words.ts';
 
 export interface LakeTable {
   readonly days: readonly LakeDay[];
@@ -155,12 +156,6 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
   };
 }
 
-function ageWords(day: LakeDay): string {
-  if (day.readingAgeDays === null) return 'water model, no water reading yet';
-  if (day.readingAgeDays === 0) return 'water model, read today';
-  return `water model, last reading ${day.readingAgeDays} ${day.readingAgeDays === 1 ? 'day' : 'days'} old`;
-}
-
 export function lakeSignals(
   table: LakeTable,
   date: string,
@@ -174,7 +169,7 @@ export function lakeSignals(
     kind: ahead ? ('forecast' as const) : ('estimated' as const),
     asOfMs: nowMs,
     freshness: weatherFreshness,
-    source: ageWords(today),
+    source: `water model, ${today.readingAgeDays === null ? 'no water reading yet' : readingWords(today.readingAgeDays)}`,
   };
   const signals: Partial<Record<SignalId, Figure>> = {};
   const water = figure(today.waterC, from, today.lowC, today.highC);
