@@ -107,7 +107,7 @@ function estimateWater(
 ): WaterResult {
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
   const asLake = (): WaterResult =>
-    nowcastLake(site, [...days], [...readings], { firstForecastDate, readingLagDays: 0 });
+    nowcastLake(site, days, readings, { firstForecastDate, readingLagDays: 0 });
   const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
   if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
   const flowing = days.map((day) => {
@@ -180,12 +180,11 @@ export function lakeSignals(
     ['waterChange7dC', 7],
     ['waterChange30dC', 30],
   ] as const) {
-    const change = waterChange([...table.days], date, span);
+    const change = waterChange(table.days, date, span);
     const made = change && figure(change.changeC, from, change.lowC, change.highC);
     if (made) signals[id] = made;
   }
-  const index = table.days.findIndex((day) => day.date === date);
-  const later = table.days[index + 3];
+  const later = table.byDate.get(addDays(date, 3));
   const coming = later && figure(later.waterC - today.waterC, { ...from, kind: 'forecast' });
   if (coming) signals.waterForecast3dC = coming;
   return signals;
