@@ -1,4 +1,5 @@
-import { scoreHindcast, type HindcastScore } from '../src/cli/hindcast-score.ts';
+import { scoreHindcast, type HindcastScore } from '../src/cli/hindcastScore.ts';
+import { addDays } from '../src/units/calendar.ts';
 import { nowcastLake } from '../src/water/lake/index.ts';
 import { readingsEvery, type ObservedLake } from './lake-data.ts';
 
@@ -16,10 +17,10 @@ export function scoreLake(lake: ObservedLake, everyDays: number): HindcastScore 
   return score;
 }
 
-function lastBefore(given: ReadonlyMap<string, number>, date: string): number | undefined {
-  const day = Date.parse(date);
+/** The last reading of the sixty days before a date: what somebody would hold who has no model. */
+export function lastBefore(given: ReadonlyMap<string, number>, date: string): number | undefined {
   for (let back = 1; back <= 60; back++) {
-    const value = given.get(new Date(day - back * 86_400_000).toISOString().slice(0, 10));
+    const value = given.get(addDays(date, -back));
     if (value !== undefined) return value;
   }
   return undefined;

@@ -5,15 +5,8 @@
  * is what an unknown river may expect.
  */
 import type { RiverKind } from '../src/water/river/index.ts';
-import {
-  fixtureRivers,
-  scoreGaps,
-  scoreRiver,
-  scoreWeekdays,
-  scoreYearsOfReadings,
-  type Belief,
-  type ObservedRiver,
-} from './river-data.ts';
+import { fixtureRivers, type ObservedRiver } from './river-data.ts';
+import { scoreGaps, scoreRiver, scoreWeekdays, scoreYearsOfReadings, type Belief } from './river-score.ts';
 
 const KINDS: readonly RiverKind[] = ['lowland', 'wide', 'snow-fed', 'regulated'];
 

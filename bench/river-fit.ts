@@ -5,7 +5,7 @@
  * are only printed. Last, one set for both rivers. The discharge ratio is to the mean of the calibration years.
  */
 import { dayNumber, dayOfYear } from '../src/units/calendar.ts';
-import { stepStream, RIVER_PARAMETERS, type StreamParameters } from '../src/water/river/index.ts';
+import { FITTED, stepStream, type StreamParameters } from '../src/water/river/index.ts';
 import { minimise, type Minimum } from './minimise.ts';
 import { fixtureRivers, type ObservedRiver } from './river-data.ts';
 
@@ -57,7 +57,7 @@ const restarts = Number(process.argv[2] ?? 5);
 const rivers = fixtureRivers().map((river) => ({
   name: river.name,
   days: daysOf(river),
-  inUse: RIVER_PARAMETERS[river.kind].a,
+  inUse: FITTED[river.kind === 'lowland' ? 'lowland' : 'alpine'].a,
 }));
 
 function fit(

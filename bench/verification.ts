@@ -12,7 +12,7 @@ import { loadConfig } from '../src/config/index.ts';
 import { loadRules } from '../src/config/rules.ts';
 import { storeBriefing } from '../src/record/briefings.ts';
 import { openRecord, type Observation, type Variable } from '../src/record/index.ts';
-import { briefingView, makeBriefing } from '../src/schedule/pipeline.ts';
+import { briefingView, makeBriefing } from '../src/schedule/makeBriefing.ts';
 import { verificationOf } from '../src/schedule/verification.ts';
 import { localDateAt } from '../src/units/localTime.ts';
 import { observation, recordView, testLake } from '../tests/helpers/weatherRecord.ts';

@@ -4,7 +4,7 @@ import { loadConfig, type Config } from '../config/index.ts';
 import { loadRules } from '../config/rules.ts';
 import { tuneRules } from '../config/tune.ts';
 import { openRecord } from '../record/index.ts';
-import type { PipelineContext } from '../schedule/pipeline.ts';
+import type { PipelineContext } from '../schedule/context.ts';
 import { ThawlineError } from '../units/index.ts';
 import { progress } from './output.ts';
 

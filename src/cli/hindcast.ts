@@ -4,9 +4,9 @@ import type { Command } from 'commander';
 import { dewPointC } from '../science/index.ts';
 import { expandQuantities, ThawlineError } from '../units/index.ts';
 import { nowcastLake, type LakeDay, type WaterReading, type WeatherDay } from '../water/lake/index.ts';
-import { readCsv } from './csv-table.ts';
-import { reportText, type HindcastReport } from './hindcast-report.ts';
-import { scoreHindcast } from './hindcast-score.ts';
+import { readCsv } from './csvTable.ts';
+import { reportText, type HindcastReport } from './hindcastReport.ts';
+import { scoreHindcast } from './hindcastScore.ts';
 
 interface HindcastFlags {
   readonly weather: string;

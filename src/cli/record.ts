@@ -5,7 +5,7 @@ import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
 import { openRecord, VARIABLE_KIND } from '../record/index.ts';
 import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
-import { briefingView } from '../schedule/pipeline.ts';
+import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
 import { parseInstant } from './context.ts';

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
-import { pipelineFor, type PipelineContext } from '../schedule/pipeline.ts';
+import type { PipelineContext } from '../schedule/context.ts';
+import { pipelineFor } from '../schedule/pipeline.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { withContext } from './context.ts';
 import { say } from './output.ts';

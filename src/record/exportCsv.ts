@@ -3,18 +3,49 @@ import { seriesOf, type Series } from './series.ts';
 import type { Database } from './schema/index.ts';
 import { siUnitOf } from './variables.ts';
 
+/** Rows held in memory at once. */
 const PAGE = 5000;
 
 const COLUMNS =
   'lake,variable,unit,source,station,kind,at,period_s,issued,value,provisional,qualifiers,datum,service_doubt';
 
-function cell(value: string | number | null): string {
-  const text = value === null ? '' : String(value);
+/** What a line says beyond its series; forecasts have an issue, measured values have marks. */
+interface Value {
+  readonly atMs: number;
+  readonly value: number;
+  readonly issuedMs?: number;
+  readonly provisional?: number | null;
+  readonly qualifiers?: string;
+  readonly doubt?: string | null;
+}
+
+function cell(value: string | number): string {
+  const text = String(value);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-const line = (cells: readonly (string | number | null)[]): string => cells.map(cell).join(',');
 const iso = (ms: number): string => new Date(ms).toISOString();
+
+function line(s: Series, v: Value): string {
+  return [
+    s.lake,
+    s.variable,
+    siUnitOf(s.variable),
+    s.source,
+    s.station,
+    s.kind,
+    iso(v.atMs),
+    s.periodS,
+    v.issuedMs === undefined ? '' : iso(v.issuedMs),
+    v.value,
+    v.provisional ?? '',
+    v.qualifiers ?? '',
+    s.datum,
+    v.doubt ?? '',
+  ]
+    .map(cell)
+    .join(',');
+}
 
 async function* measuredLines(
   db: Kysely<Database>,
@@ -22,7 +53,6 @@ async function* measuredLines(
   fromMs: number,
   toMs: number,
 ): AsyncGenerator<string> {
-  const unit = siUnitOf(s.variable);
   for (let after = fromMs; ;) {
     const rows = await db
       .selectFrom('observation')
@@ -35,22 +65,8 @@ async function* measuredLines(
       .execute();
     for (const row of rows) {
       const marks = row.qualifiers === null ? '' : (JSON.parse(row.qualifiers) as string[]).join(' ');
-      yield line([
-        s.lake,
-        s.variable,
-        unit,
-        s.source,
-        s.station,
-        s.kind,
-        iso(row.at_ms),
-        s.periodS,
-        '',
-        row.value,
-        row.provisional,
-        marks,
-        s.datum,
-        row.doubt,
-      ]);
+      const { at_ms: atMs, value, provisional, doubt } = row;
+      yield line(s, { atMs, value, provisional, qualifiers: marks, doubt });
       after = row.at_ms;
     }
     if (rows.length < PAGE) return;
@@ -63,7 +79,6 @@ async function* forecastLines(
   fromMs: number,
   toMs: number,
 ): AsyncGenerator<string> {
-  const unit = siUnitOf(s.variable);
   let issue = fromMs;
   for (;;) {
     const next = await db
@@ -84,23 +99,7 @@ async function* forecastLines(
       .where('issued_ms', '=', issue)
       .orderBy('at_ms')
       .execute();
-    for (const row of rows)
-      yield line([
-        s.lake,
-        s.variable,
-        unit,
-        s.source,
-        s.station,
-        s.kind,
-        iso(row.at_ms),
-        s.periodS,
-        iso(issue),
-        row.value,
-        '',
-        '',
-        s.datum,
-        '',
-      ]);
+    for (const { at_ms: atMs, value } of rows) yield line(s, { atMs, value, issuedMs: issue });
   }
 }
 

@@ -3,15 +3,15 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordStore } from '../record/index.ts';
 import { lastAsked } from '../record/retrievals.ts';
 import { fetchLevelYear, gaugesWithAYear, type LakeRefresh, type RefreshDeps } from '../services/index.ts';
-import { ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { attempt } from './attempt.ts';
 
 /** Name under which the attempts are logged. */
 export const LEVEL_YEAR = 'level-year';
 /** Between asks the record's own values carry the year on. */
 const EVERY_DAYS = 30;
 /** After a failure not with every refresh, but with the next morning's. */
-const RETRY_MS = 20 * 3_600_000;
+const RETRY_MS = 20 * HOUR_MS;
 
 /** The year of every lake whose services have just answered: one that is down is not waited for twice a morning. */
 export async function fillLevelYears(
@@ -28,8 +28,7 @@ export async function fillLevelYears(
 }
 
 /**
- * Fetch and store the year when it is due. A failure costs the position in the year's range and nothing else, so it
- * is logged as a retrieval with its sentence.
+ * Fetch and store the year when it is due. A failure costs the position in the year's range and nothing else.
  *
  * @param answering sources that have just answered for the lake
  */
@@ -44,24 +43,11 @@ export async function fillLevelYear(
   const { askedMs, answeredMs } = await lastAsked(record.db, lake.id, LEVEL_YEAR);
   if (answeredMs !== null && deps.nowMs - answeredMs < EVERY_DAYS * DAY_MS) return;
   if (askedMs !== null && deps.nowMs - askedMs < RETRY_MS) return;
-  const started = performance.now();
-  let problem = '';
-  try {
-    await record.putObservations(await fetchLevelYear(lake, deps));
-  } catch (error) {
-    if (!(error instanceof ThawlineError)) throw error;
-    problem = `The past year's levels could not be fetched: the level's place in the year's range waits for them. ${error.message}`;
-  }
-  await record.putRetrievals([
-    {
-      lake: lake.id,
-      source: LEVEL_YEAR,
-      atMs: deps.nowMs,
-      ok: problem === '',
-      status: null,
-      durationMs: Math.round(performance.now() - started),
-      bytes: 0,
-      problem,
-    },
-  ]);
+  await attempt(
+    record,
+    { lake: lake.id, source: LEVEL_YEAR, nowMs: deps.nowMs },
+    () => fetchLevelYear(lake, deps),
+    (why) =>
+      `The past year's levels could not be fetched: the level's place in the year's range waits for them. ${why}`,
+  );
 }

@@ -17,7 +17,7 @@ export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
 export { mannKendall, type MannKendall } from './mannKendall.ts';
 export { median } from './median.ts';
 export { mixedC } from './mixing.ts';
-export { normalCdf } from './normal.ts';
+export { normalCdf, Z80 } from './normal.ts';
 export { plungeDepthM, reducedGravity } from './plunge.ts';
 export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
 export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';

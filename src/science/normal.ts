@@ -1,3 +1,6 @@
+/** Standard deviations in the half-width of an 80 % interval of the normal distribution: `normalCdf(Z80)` is 0.9. */
+export const Z80 = 1.2816;
+
 /**
  * Standard normal distribution function.
  *

@@ -1,12 +1,12 @@
 /** Clarity of the main arm: from a reading, a turbidity gauge, or the runoff of the last two weeks. */
 import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
+import type { Reading, RecordView } from '../record/types.ts';
 import { runoffMm } from '../science/index.ts';
-import { clarityClass } from '../water/clarity/index.ts';
+import { clarityClass, type ClarityEstimate } from '../water/clarity/index.ts';
 import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
-import { figure } from './figure.ts';
-import { bestGauge, gaugeWords } from './gauge.ts';
+import { figure, type Provenance } from './figure.ts';
+import { bestGauge, gaugeWords, type GaugeSeries } from './gauge.ts';
 import type { Figure, SignalId } from './types.ts';
 import { localDays, type WeatherTable } from './weather.ts';
 
@@ -51,15 +51,8 @@ export function claritySignals(
   const clarity = figure(
     value,
     {
-      kind: result.secchiM === null ? 'estimated' : 'observed',
-      asOfMs: reading?.atMs ?? fresh?.lastMs ?? nowMs,
+      ...originOf(result, reading, fresh, nowMs),
       freshness: result.confidence === 'low' ? 'ageing' : 'fresh',
-      source:
-        result.secchiM === null
-          ? `class ${result.class} from runoff, ${result.confidence} confidence`
-          : fresh
-            ? gaugeWords(fresh)
-            : 'reading by an angler',
     },
     result.lowM,
     result.highM,
@@ -75,4 +68,23 @@ export function claritySignals(
     if (turbidity) signals.turbidityFnu = turbidity;
   }
   return { signals, because: result.because };
+}
+
+/** What the estimate rests on, and when that was measured: a reading and a gauge may both be there. */
+function originOf(
+  result: ClarityEstimate,
+  reading: Reading | undefined,
+  gauge: GaugeSeries | null,
+  nowMs: number,
+): Pick<Provenance, 'kind' | 'asOfMs' | 'source'> {
+  if (result.from === 'gauge' && gauge)
+    return { kind: 'observed', asOfMs: gauge.lastMs, source: gaugeWords(gauge) };
+  const asOfMs = reading?.atMs ?? nowMs;
+  return result.from === 'reading'
+    ? { kind: 'observed', asOfMs, source: 'reading by an angler' }
+    : {
+        kind: 'estimated',
+        asOfMs,
+        source: `class ${result.class} from runoff, ${result.confidence} confidence`,
+      };
 }

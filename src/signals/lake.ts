@@ -18,6 +18,7 @@ import { figure, mean } from './figure.ts';
 import { bestGauge, gaugeSeries, type GaugeSeries } from './gauge.ts';
 import type { Figure, Freshness, SignalId } from './types.ts';
 import { coveredDates, localDays, type WeatherTable } from './weather.ts';
+import { readingWords } from './words.ts';
 
 export interface LakeTable {
   readonly days: readonly LakeDay[];
@@ -106,7 +107,7 @@ function estimateWater(
 ): WaterResult {
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
   const asLake = (): WaterResult =>
-    nowcastLake(site, [...days], [...readings], { firstForecastDate, readingLagDays: 0 });
+    nowcastLake(site, days, readings, { firstForecastDate, readingLagDays: 0 });
   const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
   if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
   const flowing = days.map((day) => {
@@ -155,12 +156,6 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
   };
 }
 
-function ageWords(day: LakeDay): string {
-  if (day.readingAgeDays === null) return 'water model, no water reading yet';
-  if (day.readingAgeDays === 0) return 'water model, read today';
-  return `water model, last reading ${day.readingAgeDays} ${day.readingAgeDays === 1 ? 'day' : 'days'} old`;
-}
-
 export function lakeSignals(
   table: LakeTable,
   date: string,
@@ -174,7 +169,7 @@ export function lakeSignals(
     kind: ahead ? ('forecast' as const) : ('estimated' as const),
     asOfMs: nowMs,
     freshness: weatherFreshness,
-    source: ageWords(today),
+    source: `water model, ${today.readingAgeDays === null ? 'no water reading yet' : readingWords(today.readingAgeDays)}`,
   };
   const signals: Partial<Record<SignalId, Figure>> = {};
   const water = figure(today.waterC, from, today.lowC, today.highC);
@@ -185,12 +180,11 @@ export function lakeSignals(
     ['waterChange7dC', 7],
     ['waterChange30dC', 30],
   ] as const) {
-    const change = waterChange([...table.days], date, span);
+    const change = waterChange(table.days, date, span);
     const made = change && figure(change.changeC, from, change.lowC, change.highC);
     if (made) signals[id] = made;
   }
-  const index = table.days.findIndex((day) => day.date === date);
-  const later = table.days[index + 3];
+  const later = table.byDate.get(addDays(date, 3));
   const coming = later && figure(later.waterC - today.waterC, { ...from, kind: 'forecast' });
   if (coming) signals.waterForecast3dC = coming;
   return signals;

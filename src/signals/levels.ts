@@ -10,6 +10,7 @@ import { hoursWithin } from './hourly.ts';
 import { levelNow, levelStand } from './levelStand.ts';
 import type { Figure, Gap, LevelBand, SignalId } from './types.ts';
 import type { WeatherTable } from './weather.ts';
+import { spanWords } from './words.ts';
 
 export interface LevelResult {
   readonly signals: Partial<Record<SignalId, Figure>>;
@@ -24,9 +25,6 @@ const SPANS = [
 ] as const;
 /** A lake's surface follows the wind within about this time, h. */
 const TILT_H = 3;
-
-const lastWords = (hours: number): string =>
-  hours < 48 ? `${Math.round(hours)} hours` : `${Math.round(hours / 24)} days`;
 
 export function levelSignals(view: RecordView, lake: LakeConfig, weather: WeatherTable): LevelResult {
   const ahead = stageForecast(view, lake);
@@ -45,7 +43,7 @@ export function levelSignals(view: RecordView, lake: LakeConfig, weather: Weathe
     source: gaugeWords(level),
   };
   if (level.freshness === 'stale') {
-    const sentence = `The level gauge has been silent for ${lastWords((view.asOfMs - level.lastMs) / HOUR_MS)}: its last value is shown, no level rule is used.`;
+    const sentence = `The level gauge has been silent for ${spanWords(view.asOfMs - level.lastMs)}: its last value is shown, no level rule is used.`;
     const last = figure(levelNow(level), from);
     return {
       signals: ahead,

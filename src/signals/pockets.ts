@@ -1,9 +1,13 @@
 /** The inflow pockets of a lake: what the day is judged on in them, and a report each. */
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { DAY_MS, dayNumber, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure, sum, type Provenance } from './figure.ts';
 import type { SimulatedPocket } from './pocketRuns.ts';
 import type { Figure, PocketReport, SignalId } from './types.ts';
+import { readingWords } from './words.ts';
+
+/** Time in which a storm still makes a pulse that the day is judged on, as in the pocket model. */
+const PULSE_MS = 72 * HOUR_MS;
 
 type Hour = SimulatedPocket['run']['hours'][number];
 
@@ -37,7 +41,7 @@ export function leadingPocket(
   for (const pocket of pockets) {
     const hour = warmest(hoursLeft(pocket, fromMs, toMs));
     if (!hour) continue;
-    const score = standingOut(hour.minusMainC, pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs));
+    const score = standingOut(hour.minusMainC, pocket.run.renewedShare(nowMs - PULSE_MS, nowMs));
     if (!best || score > best.score) best = { pocket, hour, score };
   }
   return best;
@@ -52,11 +56,8 @@ function knownBy({ basis, used }: SimulatedPocket, nowMs: number, zone: string):
   const last = used.at(-1);
   const words = basis === 'class' ? ' (coarse class)' : '';
   if (!last) return words;
-  const days = Math.round(
-    (Date.parse(localDateAt(nowMs, zone)) - Date.parse(localDateAt(last.atMs, zone))) / DAY_MS,
-  );
-  if (days === 0) return `${words}, read today`;
-  return `${words}, last reading ${days} ${days === 1 ? 'day' : 'days'} old`;
+  const days = dayNumber(localDateAt(nowMs, zone)) - dayNumber(localDateAt(last.atMs, zone));
+  return `${words}, ${readingWords(days)}`;
 }
 
 export function pocketSignals(
@@ -84,11 +85,11 @@ export function pocketSignals(
   put('pocketMinusMainC', hour.minusMainC, shift(hour.lowC), shift(hour.highC));
   put('pocketMeanMinusMainC', hour.meanMinusMainC);
   put('pocketDawnMinusMainC', pocket.run.hours.find((candidate) => candidate.atMs >= nowMs)?.minusMainC);
-  put('pocketRenewedShare', Math.min(1, pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs)));
+  put('pocketRenewedShare', Math.min(1, pocket.run.renewedShare(nowMs - PULSE_MS, nowMs)));
   put('pocketBuoyancy', pocket.run.buoyancy);
   put('pocketHalfLifeH', pocket.run.halfLifeH);
   const inflow = pocket.run.hours.filter(
-    (past) => past.atMs > nowMs - 72 * HOUR_MS && past.atMs <= nowMs && past.inflowC !== null,
+    (past) => past.atMs > nowMs - PULSE_MS && past.atMs <= nowMs && past.inflowC !== null,
   );
   const volume = sum(inflow.map((past) => past.inflowM3s));
   if (volume > 0 && pocket.run.runoffBetweenMm(nowMs - RUNOFF_DAYS * DAY_MS, nowMs) > RUNOFF_MATTERS_MM)
@@ -139,7 +140,7 @@ export function pocketReports(
   const reports = pockets.flatMap((pocket) => {
     const hour = warmest(hoursLeft(pocket, nowMs, duskMs));
     if (!hour) return [];
-    const renewed = pocket.run.renewedShare(nowMs - 72 * HOUR_MS, nowMs);
+    const renewed = pocket.run.renewedShare(nowMs - PULSE_MS, nowMs);
     const provenance: Provenance = {
       ...from,
       source: `pocket model${knownBy(pocket, nowMs, zone)}`,

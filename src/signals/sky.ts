@@ -13,6 +13,16 @@ export function sunOf(lake: LakeConfig, date: string): SignalReport['sun'] {
   return sunTimes(lake.latDeg, lake.lonDeg, noon);
 }
 
+/**
+ * The fishing day: civil dawn to civil dusk, or 6 to 18 h after midnight where the sun knows neither (common practice,
+ * no source).
+ */
+export function fishingDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: number } {
+  const { dawnMs, duskMs } = sunOf(lake, date);
+  const midnight = startOfDayMs(date, lake.zone);
+  return { dawnMs: dawnMs ?? midnight + 6 * HOUR_MS, duskMs: duskMs ?? midnight + 18 * HOUR_MS };
+}
+
 function hoursOf(table: WeatherTable, date: string, zone: string): number[] {
   const to = startOfDayMs(addDays(date, 1), zone);
   const ends: number[] = [];
@@ -56,7 +66,6 @@ export function skySignals(
   from: Provenance,
 ): Partial<Record<SignalId, Figure>> {
   const date = localDateAt(nowMs, lake.zone);
-  const sun = sunOf(lake, date);
   const signals: Partial<Record<SignalId, Figure>> = {};
   const put = (id: SignalId, value: number | null, kind: Provenance['kind'] = 'forecast'): void => {
     const made = figure(value, { ...from, kind });
@@ -74,8 +83,7 @@ export function skySignals(
   const change = figure(length - dayLengthH(lake.latDeg, dayOfYear(dayNumber(addDays(date, -7)))), almanac);
   if (change) signals.dayLengthChangeHPerWeek = change;
 
-  const dawn = sun.dawnMs ?? startOfDayMs(date, lake.zone) + 6 * HOUR_MS;
-  const dusk = sun.duskMs ?? startOfDayMs(date, lake.zone) + 18 * HOUR_MS;
+  const { dawnMs: dawn, duskMs: dusk } = fishingDay(lake, date);
   const needed = ((dusk - dawn) / HOUR_MS) * (5 / 6);
   const day = (series: WeatherTable['air']): number[] => {
     const values = hoursWithin(series, dawn, dusk).map((hour) => hour.value);

@@ -24,11 +24,19 @@ export function hoursOfDay(date: string, zone: string): number {
 }
 
 /**
+ * Instant on another local date at which clocks show what they show at `atMs`, epoch ms; on the days of a clock change
+ * that is not the same number of hours after midnight.
+ */
+export function sameClockTimeMs(atMs: number, date: string, zone: string): number {
+  return instantOf(date, DateTime.fromMillis(atMs, { zone }).toFormat('HH:mm:ss.SSS'), zone);
+}
+
+/**
  * Instant of a local time on a local date, epoch ms. A time the spring change skips is taken as one hour later; of a
  * time the autumn change repeats, one of the two is taken.
  *
  * @param date `YYYY-MM-DD`
- * @param at   `HH:mm`
+ * @param at   `HH:mm`, seconds may follow
  */
 export function instantOf(date: string, at: string, zone: string): number {
   return DateTime.fromISO(`${date}T${at}`, { zone }).toMillis();

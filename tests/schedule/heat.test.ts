@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadRules } from '../../src/config/rules.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { makeBriefing } from '../../src/schedule/pipeline.ts';
+import { makeBriefing } from '../../src/schedule/makeBriefing.ts';
 import { config } from '../delivery/kit.ts';
 import { recordView, testLake } from '../helpers/weatherRecord.ts';
 

@@ -11,7 +11,8 @@ import { loadRules } from '../../src/config/rules.ts';
 import { listBriefings, storeBriefing } from '../../src/record/briefings.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
-import { makeBriefing, type PipelineContext } from '../../src/schedule/pipeline.ts';
+import type { PipelineContext } from '../../src/schedule/context.ts';
+import { makeBriefing } from '../../src/schedule/makeBriefing.ts';
 import type { Verification } from '../../src/verification/index.ts';
 import { observation, recordView } from '../helpers/weatherRecord.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { expandQuantities } from '../../src/units/index.ts';
 import { nowcastLake, type WaterReading } from '../../src/water/lake/index.ts';
 import { nowcastRiver } from '../../src/water/river/index.ts';
-import { dateAfter, gaugeReading, inventedWeather } from './lake/invented-weather.ts';
+import { dateAfter, gaugeReading, inventedWeather } from './lake/inventedWeather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 600);

@@ -24,6 +24,8 @@ export interface ClarityInput {
 
 export interface ClarityEstimate {
   readonly class: ClarityClass;
+  /** What it rests on; an old reading that shifts the response to runoff leaves it `runoff`. */
+  readonly from: 'reading' | 'gauge' | 'runoff';
   /** A number only where somebody or something measured it; null when only the class is known. */
   readonly secchiM: number | null;
   /** Range of Secchi depth, 80 %, judged. */
@@ -59,7 +61,7 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
       reading.value,
       spread,
       reading.ageDays <= 2 ? 'high' : 'medium',
-      true,
+      'reading',
       `A reading gave {{clarity:${reading.value.toFixed(2)}}}, ${ago(reading.ageDays)}, and no runoff to speak of came since.`,
     );
   }
@@ -69,7 +71,7 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
       secchiM,
       1.7,
       'medium',
-      true,
+      'gauge',
       `The turbidity gauge shows {{turbidity:${gauge.value.toFixed(0)}}}; what depth that means differs from lake to lake.`,
     );
   }
@@ -88,11 +90,11 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
       secchiM,
       seenAll ? 1.6 : 2,
       confidence,
-      false,
+      'runoff',
       `The last reading, {{clarity:${reading.value.toFixed(2)}}}, is ${ago(reading.ageDays)}; ${runoff}.`,
     );
   }
-  return estimate(1 / now, 2.2, 'low', false, `No reading and no turbidity gauge: ${runoff}.`);
+  return estimate(1 / now, 2.2, 'low', 'runoff', `No reading and no turbidity gauge: ${runoff}.`);
 }
 
 /** Attenuation (1/Secchi) that runoff leaves at an age before now, 1/m. */
@@ -109,12 +111,13 @@ function estimate(
   secchiM: number,
   spread: number,
   confidence: ClarityEstimate['confidence'],
-  measured: boolean,
+  from: ClarityEstimate['from'],
   because: string,
 ): ClarityEstimate {
   return {
     class: classOf(secchiM),
-    secchiM: measured ? secchiM : null,
+    from,
+    secchiM: from === 'runoff' ? null : secchiM,
     lowM: secchiM / spread,
     highM: secchiM * spread,
     confidence,

@@ -3,7 +3,6 @@ export type LakeParameters = readonly [number, number, number, number, number, n
 
 const DAYS_PER_YEAR = 365.25;
 const DENSEST_C = 4;
-const STEPS_PER_DAY = 1;
 
 /**
  * Surface temperature after one day by the published one-lake equation, for a lake with years of its own data and
@@ -19,14 +18,10 @@ const STEPS_PER_DAY = 1;
  */
 export function stepLake(a: LakeParameters, waterC: number, airC: number, dayOfYear: number): number {
   const season = a[4] * Math.cos(2 * Math.PI * (dayOfYear / DAYS_PER_YEAR - a[5]));
-  let t = waterC;
-  for (let i = 0; i < STEPS_PER_DAY; i++) {
-    const delta = t > DENSEST_C ? Math.exp(-(t - DENSEST_C) / a[3]) : 1;
-    const rate = a[2] / delta;
-    const source = (a[0] + a[1] * airC + season) / delta;
-    const step = 1 / STEPS_PER_DAY;
-    // Exact for the day's forcing and the layer held, so a thin layer cannot overshoot.
-    t = rate > 1e-9 ? source / rate + (t - source / rate) * Math.exp(-rate * step) : t + source * step;
-  }
-  return Math.max(0, t);
+  const delta = waterC > DENSEST_C ? Math.exp(-(waterC - DENSEST_C) / a[3]) : 1;
+  const rate = a[2] / delta;
+  const source = (a[0] + a[1] * airC + season) / delta;
+  // Exact for the day's forcing and the layer held, so a thin layer cannot overshoot.
+  const next = rate > 1e-9 ? source / rate + (waterC - source / rate) * Math.exp(-rate) : waterC + source;
+  return Math.max(0, next);
 }

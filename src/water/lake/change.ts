@@ -1,7 +1,6 @@
+import { Z80 } from '../../science/index.ts';
 import { dayNumber, isoDate } from '../../units/calendar.ts';
 import type { LakeDay } from './types.ts';
-
-const Z80 = 1.2816;
 
 export interface WaterChange {
   readonly changeC: number;

@@ -1,7 +1,7 @@
 import type { LakeSite } from './types.ts';
 
-/** Constants of the relaxation model whose mixed layer thins as the surface warms above 4 degC. */
-export const WARMTH_LAYER = {
+/** Fitted constants of the relaxation model whose mixed layer thins as the surface warms above 4 degC. */
+const WARMTH_LAYER = {
   c0: -0.0563,
   air: 0.2715,
   water: 0.2953,
@@ -15,8 +15,8 @@ export const WARMTH_LAYER = {
   wind: 0.05,
 } as const;
 
-/** Constants of the two-layer model whose mixed layer thins with the difference to the deep water. */
-export const TWO_LAYER = {
+/** Fitted constants of the two-layer model whose mixed layer thins with the difference to the deep water. */
+const TWO_LAYER = {
   c0: -0.1338,
   air: 0.1972,
   water: 0.2176,

@@ -1,11 +1,9 @@
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
-import { AirClimate, type AirWave } from './air-climate.ts';
+import { LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
+import { AirClimate, type AirWave } from './airClimate.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';
 import { sunFromAirRange } from './sunlight.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
-
-/** Longest run of days without air temperature that is bridged; a longer one restarts the model. */
-export const LONGEST_BRIDGED_GAP_DAYS = 10;
 
 /** Share of the sun above the atmosphere that reaches the ground, before a record has told; days it counts for. */
 const CLEARNESS = { start: 0.42, days: 60 };

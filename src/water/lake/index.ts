@@ -1,7 +1,6 @@
 export { nowcastLake } from './nowcast.ts';
 export { waterChange, type WaterChange } from './change.ts';
 export { stepLake, type LakeParameters } from './air2water.ts';
-export { LONGEST_BRIDGED_GAP_DAYS } from './forcing.ts';
 export type {
   Dating,
   LakeDay,

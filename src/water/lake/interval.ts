@@ -1,6 +1,6 @@
-import type { MisfitBank } from './misfit-bank.ts';
+import { Z80 } from '../../science/index.ts';
+import type { MisfitBank } from './misfitBank.ts';
 
-const Z80 = 1.2816;
 /** January to May (July to November south of the equator) the misfit scatters a little more. */
 const SPRING_FACTOR = 1.1;
 /** Right after a reading the fast misfit is less than its spread over a week suggests: share that fades over 2 days. */

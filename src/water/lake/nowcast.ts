@@ -1,12 +1,13 @@
-import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
+import { forecastAirSdC } from '../assumedAir.ts';
+import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
-import { StuckWatch } from '../stuck-watch.ts';
-import { DatingWatch } from './dating-watch.ts';
+import { StuckWatch } from '../stuckWatch.ts';
+import { DatingWatch } from './datingWatch.ts';
 import { dayNumber, dayOfYear, isoDate } from '../../units/calendar.ts';
-import { runFree, type FreeRun } from './free-run.ts';
+import { runFree, type FreeRun } from './freeRun.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
-import { MisfitBank } from './misfit-bank.ts';
+import { MisfitBank } from './misfitBank.ts';
 import { placeReadings } from './readings.ts';
 import type {
   Dating,
@@ -53,7 +54,8 @@ export function nowcastLake(
   const forecastFrom =
     options.firstForecastDate === undefined ? Infinity : dayNumber(options.firstForecastDate) - firstDay;
   for (let j = Math.max(0, forecastFrom); j < count; j++)
-    run.forcingVar[j] = at(run.forcingVar, j) + forecastVar(j - forecastFrom + 1, at(run.airGain, j));
+    run.forcingVar[j] =
+      at(run.forcingVar, j) + (forecastAirSdC(j - forecastFrom + 1) * at(run.airGain, j)) ** 2;
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
@@ -139,16 +141,6 @@ export function nowcastLake(
       leadDays,
     };
   }
-}
-
-/**
- * Variance that a forecast day's air temperature adds, K2; its error grows with the lead. Set so that a shallow
- * reservoir with daily readings comes near the published 1.13 K at 7 and 1.62 K at 16 days.
- *
- * @see Thomas et al. (2020), Water Resour. Res. 56, e2019WR026138 (article number from memory)
- */
-function forecastVar(leadDays: number, airGain: number): number {
-  return ((1.5 + 0.3 * leadDays) * airGain) ** 2;
 }
 
 function advance(filter: MisfitBank, run: FreeRun, j: number): void {

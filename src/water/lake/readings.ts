@@ -2,7 +2,7 @@ import { at } from '../series.ts';
 import { quantity } from '../../units/index.ts';
 import { dayNumber } from '../../units/calendar.ts';
 import { impossible, NO_WEATHER } from '../refusal.ts';
-import type { FreeRun } from './free-run.ts';
+import type { FreeRun } from './freeRun.ts';
 import type { RefusedReading, WaterReading } from './types.ts';
 
 /** A day's readings as one value of the daily mean at about 1 m. */

@@ -1,4 +1,5 @@
-import { DOUBTED_Z2, LastDoubt } from '../last-doubt.ts';
+import { Z80 } from '../../science/index.ts';
+import { DOUBTED_Z2, LastDoubt } from '../lastDoubt.ts';
 import { impossible, tooFar } from '../refusal.ts';
 import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';
@@ -6,8 +7,6 @@ import { PocketMisfit } from './misfit.ts';
 import type { PocketError, PocketRun, PocketState } from './types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 
-/** Standard deviations in the half-width of an 80 % interval of the normal distribution. */
-const Z80 = 1.2816;
 /**
  * Whose the variance is that no doubt explains: the pocket's (lasting), the spell's (fades as the pocket forgets), the
  * hour's and the spot's (tells nothing of any other). Judged, not fitted: no pocket was measured.

@@ -1,17 +1,13 @@
+import { Z80 } from '../../science/index.ts';
+import { IntervalScale, MEMORY, weigh } from '../members.ts';
 import { at } from '../series.ts';
-import type { RiverFreeRun } from './free-run.ts';
-import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfit-filter.ts';
+import type { RiverFreeRun } from './freeRun.ts';
+import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfitFilter.ts';
 
 /** Share of the belief in a free run that takes the river to be like the one it was fitted to. */
 const LIKE_SHARE = 0.8;
-/** What the record of a filter still counts for at the next reading. */
-const MEMORY = 0.98;
 /** No single reading decides by more than this, squared standard deviations. */
 const MOST_Z2 = 16;
-const Z80 = 1.2816;
-/** Share of readings that may fall outside the interval, and how fast the scale follows it. */
-const OUTSIDE = 0.2;
-const FOLLOW = 0.05;
 /** A filter believed less than this is not worth asking. */
 const NEGLIGIBLE = 1e-9;
 /** Variance a perfect reading has about the day's mean of the reach, K2. */
@@ -30,7 +26,7 @@ export class RiverBelief {
   private readonly members: readonly Member[];
   private readonly support: Float64Array;
   private readonly weights: Float64Array;
-  private scale = 1;
+  private readonly scale = new IntervalScale(1);
   private day = 0;
 
   /** @param runs free runs and how far each is believed; at least one above 0 */
@@ -46,7 +42,7 @@ export class RiverBelief {
       believed.flatMap(({ belief }) => [Math.log(belief * LIKE_SHARE), Math.log(belief * (1 - LIKE_SHARE))]),
     );
     this.weights = new Float64Array(this.support.length);
-    this.weigh();
+    weigh(this.support, this.weights);
   }
 
   copyFrom(other: RiverBelief): void {
@@ -56,7 +52,7 @@ export class RiverBelief {
     });
     this.support.set(other.support);
     this.weights.set(other.weights);
-    this.scale = other.scale;
+    this.scale.copyFrom(other.scale);
     this.day = other.day;
   }
 
@@ -83,7 +79,7 @@ export class RiverBelief {
     // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
     const forced = this.mean(({ filter }) => filter.forcingVar);
     const own = Math.max(0, this.variance - forced);
-    return Z80 * Math.sqrt(this.scale * own + forced + REACH_VAR + noiseVar);
+    return Z80 * Math.sqrt(this.scale.value * own + forced + REACH_VAR + noiseVar);
   }
 
   /** How far a reading is from what is expected: K, and its square over the expected variance. */
@@ -97,8 +93,7 @@ export class RiverBelief {
   }
 
   assimilate(waterC: number, noiseVar: number): void {
-    const outside = Math.abs(waterC - this.waterC) > this.halfWidthC(noiseVar) ? 1 : 0;
-    this.scale = Math.min(4, Math.max(0.15, this.scale * Math.exp(FOLLOW * (outside - OUTSIDE))));
+    this.scale.learn(Math.abs(waterC - this.waterC) > this.halfWidthC(noiseVar));
     this.members.forEach(({ run, filter }, i) => {
       const misfitC = waterC - at(run.freeC, this.day);
       const variance = filter.misfitVar + REACH_VAR + noiseVar;
@@ -106,7 +101,7 @@ export class RiverBelief {
       this.support[i] = MEMORY * at(this.support, i) - (Math.min(MOST_Z2, z2) + Math.log(variance)) / 2;
       filter.assimilate(misfitC, REACH_VAR + noiseVar);
     });
-    this.weigh();
+    weigh(this.support, this.weights);
   }
 
   private estimateC({ run, filter }: Member): number {
@@ -126,12 +121,5 @@ export class RiverBelief {
       if (weight > NEGLIGIBLE) sum += weight * of(member);
     }
     return sum;
-  }
-
-  private weigh(): void {
-    const best = Math.max(...this.support);
-    let total = 0;
-    this.support.forEach((value, i) => (total += this.weights[i] = Math.exp(value - best)));
-    this.weights.forEach((value, i) => (this.weights[i] = value / total));
   }
 }

@@ -1,10 +1,9 @@
+import { forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { at } from '../series.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';
 import type { RiverWeatherDay } from './types.ts';
 
-/** Days without air that are bridged; a longer gap has no estimate and restarts the free run. */
-export const LONGEST_BRIDGE_DAYS = 10;
 /** Spread of daily air about the season, K, and its correlation from day to day (common practice, no source). */
 export const AIR_SD_C = 4;
 export const AIR_KEEP = 0.75;
@@ -34,7 +33,7 @@ export interface RiverForcing {
 /**
  * Puts the days onto a calendar, bridges short gaps and turns discharge into its ratio to the usual flow so far.
  *
- * @param forecastFrom index of the first forecast day, or Infinity
+ * @returns the forcing, and the index of the first forecast day (infinite without one)
  * @throws RangeError on a malformed date or dates out of order
  */
 export function riverForcing(
@@ -71,18 +70,18 @@ export function riverForcing(
     const known = day?.airC ?? null;
     doy[j] = dayOfYear(firstDay + j);
     if (known !== null) {
-      if (gap > LONGEST_BRIDGE_DAYS) starts.add(j);
-      slowAirC = gap > LONGEST_BRIDGE_DAYS ? known : slowAirC + (known - slowAirC) / 20;
+      if (gap > LONGEST_BRIDGED_GAP_DAYS) starts.add(j);
+      slowAirC = gap > LONGEST_BRIDGED_GAP_DAYS ? known : slowAirC + (known - slowAirC) / 20;
       gap = 0;
       airC[j] = known;
     } else {
       gap++;
-      if (gap > LONGEST_BRIDGE_DAYS) dead[j] = 1;
+      if (gap > LONGEST_BRIDGED_GAP_DAYS) dead[j] = 1;
       // The weather of the last known day wears off towards that of the last weeks.
       airC[j] = j === 0 ? Number.NaN : slowAirC + (at(airC, j - 1) - slowAirC) * AIR_KEEP;
     }
     airVar[j] = known === null ? AIR_SD_C ** 2 * (1 - AIR_KEEP ** (2 * gap)) : 0;
-    if (j >= forecastFrom) airVar[j] = at(airVar, j) + forecastAirVar(j - forecastFrom + 1);
+    if (j >= forecastFrom) airVar[j] = at(airVar, j) + forecastAirSdC(j - forecastFrom + 1) ** 2;
 
     const flow = day?.dischargeM3s ?? Number.NaN;
     if (flow >= 0) {
@@ -95,9 +94,4 @@ export function riverForcing(
     if (dead[j] === 0) meltShare[j] = melt.next(at(airC, j), flow >= 0 ? flow : Number.NaN);
   }
   return { firstDay, count, doy, airC, airVar, ratio, meltShare, dead, starts, forecastFrom };
-}
-
-/** Error variance of a forecast day's air temperature, K2: 1.5 K and 0.3 K more a day (common practice, no source). */
-function forecastAirVar(leadDays: number): number {
-  return (1.5 + 0.3 * leadDays) ** 2;
 }

@@ -1,5 +1,5 @@
 export { stepStream, streamRate, type StreamParameters } from './air2stream.ts';
 export { nowcastRiver } from './nowcast.ts';
-export { RIVER_PARAMETERS } from './parameters.ts';
+export { FITTED } from './parameters.ts';
 export { nowcastPool } from './pool.ts';
 export type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';

@@ -1,13 +1,13 @@
 import { dayNumber, isoDate } from '../../units/calendar.ts';
-import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../last-doubt.ts';
+import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
 import { tooFar } from '../refusal.ts';
-import { StuckWatch } from '../stuck-watch.ts';
+import { StuckWatch } from '../stuckWatch.ts';
 import { RiverBelief } from './belief.ts';
 import { misfitFeatures } from './features.ts';
 import { riverForcing } from './forcing.ts';
-import { runStream } from './free-run.ts';
-import { runOpenWater } from './open-water.ts';
+import { runStream } from './freeRun.ts';
+import { runOpenWater } from './openWater.ts';
 import { KIND_BELIEF } from './parameters.ts';
 import { placeRiverReadings } from './readings.ts';
 import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';

@@ -11,14 +11,7 @@ const ALPINE: StreamParameters = {
   a: [0.18524, 0.16019, 0.12417, 0.36564, 5.6258, 1.5401, 0.52841, 0.9208],
 };
 
-/** The fitted set nearest to each kind; no river was at hand that is wide, or regulated without being snow-fed. */
-export const RIVER_PARAMETERS: Readonly<Record<RiverKind, StreamParameters>> = {
-  lowland: LOWLAND,
-  wide: LOWLAND,
-  'snow-fed': ALPINE,
-  regulated: ALPINE,
-};
-
+/** The fitted sets; no river was at hand that is wide, or regulated without being snow-fed. */
 export const FITTED: Readonly<Record<'lowland' | 'alpine', StreamParameters>> = {
   lowland: LOWLAND,
   alpine: ALPINE,

@@ -6,7 +6,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { addHindcastCommand } from '../../../src/cli/hindcast.ts';
 import { ThawlineError } from '../../../src/units/index.ts';
 import { nowcastLake } from '../../../src/water/lake/index.ts';
-import { inventedWeather } from './invented-weather.ts';
+import { inventedWeather } from './inventedWeather.ts';
 
 const weather = inventedWeather('2019-01-01', 900);
 const site = { latDeg: 36, meanDepthM: 8, areaKm2: 5 };

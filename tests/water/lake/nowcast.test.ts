@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nowcastLake, waterChange, type WeatherDay } from '../../../src/water/lake/index.ts';
-import { dateAfter, gaugeReading, inventedWeather } from './invented-weather.ts';
+import { dateAfter, gaugeReading, inventedWeather } from './inventedWeather.ts';
 
 const site = { latDeg: 36, meanDepthM: 8, areaKm2: 5 };
 const START = '2020-01-01';

@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { fixtureRivers, type ObservedRiver } from '../../../bench/river-data.ts';
 import {
-  fixtureRivers,
   scoreGaps,
   scoreRiver,
   scoreWeekdays,
   scoreYearsOfReadings,
   type Belief,
-  type ObservedRiver,
-} from '../../../bench/river-data.ts';
+} from '../../../bench/river-score.ts';
 
 // Observed rivers: fixtures/water/lake/README.md (CC BY-SA 3.0). Held-out years: Mentue 2010 to 2012, Rhone at Sion
 // 2005 to 2013. Limits: an independent fit of the same equation with a fading offset on the same years (project

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nowcastLake } from '../../../src/water/lake/index.ts';
 import { nowcastPool, nowcastRiver } from '../../../src/water/river/index.ts';
-import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
+import { dateAfter, gaugeReading, inventedWeather } from '../lake/inventedWeather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 400);

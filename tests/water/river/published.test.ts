@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fixtureRivers, scoreRiver, type ObservedRiver } from '../../../bench/river-data.ts';
+import { fixtureRivers, type ObservedRiver } from '../../../bench/river-data.ts';
+import { scoreRiver } from '../../../bench/river-score.ts';
 
 // Toffolon and Piccolroaz (2015), Environ. Res. Lett. 10, 114011, applied the equation to these rivers (and a
 // snow-fed one) with daily data. From memory, no table at hand: errors below 1 degC in daily mean; discharge matters

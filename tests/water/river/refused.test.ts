@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { nowcastRiver } from '../../../src/water/river/index.ts';
-import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
+import { dateAfter, gaugeReading, inventedWeather } from '../lake/inventedWeather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 400);

@@ -8,7 +8,7 @@ import {
   type RiverWeatherDay,
 } from '../../../src/water/river/index.ts';
 import { nowcastLake, type LakeDay } from '../../../src/water/lake/index.ts';
-import { dateAfter, gaugeReading, inventedWeather } from '../lake/invented-weather.ts';
+import { dateAfter, gaugeReading, inventedWeather } from '../lake/inventedWeather.ts';
 
 const START = '2020-01-01';
 const weather = inventedWeather(START, 400);

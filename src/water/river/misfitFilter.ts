@@ -1,5 +1,5 @@
 import { Kalman } from '../kalman.ts';
-import { DOUBTED_Z2 } from '../last-doubt.ts';
+import { DOUBTED_Z2 } from '../lastDoubt.ts';
 import { at } from '../series.ts';
 import { FEATURES } from './features.ts';
 

@@ -1,4 +1,4 @@
-import type { HindcastScore, Score } from './hindcast-score.ts';
+import type { HindcastScore, Score } from './hindcastScore.ts';
 
 /** What `hindcast` prints; the same object is its JSON. */
 export interface HindcastReport {

@@ -1,5 +1,5 @@
 import { at } from '../series.ts';
-import type { AirWave } from './air-climate.ts';
+import type { AirWave } from './airClimate.ts';
 import { ExchangePair, type DayForcing } from './exchange.ts';
 import { prepareForcing, type Forcing } from './forcing.ts';
 import type { LakeSite, WeatherDay } from './types.ts';

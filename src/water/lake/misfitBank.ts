@@ -1,14 +1,13 @@
+import { Z80 } from '../../science/index.ts';
+import { FOLLOW, IntervalScale, MEMORY, weigh } from '../members.ts';
 import { at } from '../series.ts';
-import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfit-filter.ts';
+import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfitFilter.ts';
 
 /** A quiet open-water thermometer and a restless shore one, K d. */
 const FAST_GAINS_DAYS = [1, 6] as const;
-/** What a filter's record still counts for at the next reading. */
-const MEMORY = 0.98;
-const Z80 = 1.2816;
-/** Share of readings that may fall outside the interval, and how fast the scale follows it. */
-const OUTSIDE = 0.2;
-const FOLLOW = 0.05;
+/** No single reading decides by more than this, squared standard deviations. */
+const MOST_Z2 = 9;
+/** Scale of the interval before a reading has told. */
 const START_SCALE = 0.9;
 
 /**
@@ -21,7 +20,7 @@ export class MisfitBank {
   private readonly weights = new Float64Array(FAST_GAINS_DAYS.length).fill(1 / FAST_GAINS_DAYS.length);
   /** General level of each filter's squared misses, so that only their pattern decides between them. */
   private readonly levels = new Float64Array(FAST_GAINS_DAYS.length).fill(1);
-  private scale = START_SCALE;
+  private readonly scale = new IntervalScale(START_SCALE);
 
   copyFrom(other: MisfitBank): void {
     this.filters.forEach((filter, i) => {
@@ -31,7 +30,7 @@ export class MisfitBank {
     this.support.set(other.support);
     this.weights.set(other.weights);
     this.levels.set(other.levels);
-    this.scale = other.scale;
+    this.scale.copyFrom(other.scale);
   }
 
   observe(day: MisfitDay): void {
@@ -60,7 +59,7 @@ export class MisfitBank {
     // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
     const forced = this.forcingVar;
     const own = Math.max(0, this.misfitVar - forced);
-    return Z80 * Math.sqrt(this.scale * own + forced + SITE_VAR + sdC * sdC);
+    return Z80 * Math.sqrt(this.scale.value * own + forced + SITE_VAR + sdC * sdC);
   }
 
   expect(misfitC: number, sdC: number): Innovation {
@@ -70,18 +69,17 @@ export class MisfitBank {
 
   /** @param intervalFactor what the printed interval of the day is multiplied by */
   assimilate(misfitC: number, sdC: number, intervalFactor: number): void {
-    const outside = Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(sdC) ? 1 : 0;
-    this.scale = Math.min(4, Math.max(0.15, this.scale * Math.exp(FOLLOW * (outside - OUTSIDE))));
+    this.scale.learn(Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(sdC));
     this.filters.forEach((filter, i) => {
       const variance = at(this.levels, i) * filter.misfitVar + SITE_VAR + sdC * sdC;
       const miss2 = (misfitC - filter.misfitC) ** 2;
       this.support[i] =
-        MEMORY * at(this.support, i) - (Math.min(9, miss2 / variance) + Math.log(variance)) / 2;
+        MEMORY * at(this.support, i) - (Math.min(MOST_Z2, miss2 / variance) + Math.log(variance)) / 2;
       const { z2 } = filter.assimilate(misfitC, sdC);
       const level = at(this.levels, i);
-      this.levels[i] = Math.min(3, Math.max(0.3, level + FOLLOW * (Math.min(z2, 9) - level)));
+      this.levels[i] = Math.min(3, Math.max(0.3, level + FOLLOW * (Math.min(z2, MOST_Z2) - level)));
     });
-    this.weigh();
+    weigh(this.support, this.weights);
   }
 
   private get misfitVar(): number {
@@ -94,12 +92,5 @@ export class MisfitBank {
     let i = 0;
     for (const filter of this.filters) sum += at(this.weights, i++) * of(filter);
     return sum;
-  }
-
-  private weigh(): void {
-    const best = Math.max(...this.support);
-    let total = 0;
-    this.support.forEach((value, i) => (total += this.weights[i] = Math.exp(value - best)));
-    this.weights.forEach((value, i) => (this.weights[i] = value / total));
   }
 }

@@ -1,8 +1,8 @@
 import { isoDate } from '../../units/calendar.ts';
-import { runFree } from '../lake/free-run.ts';
+import { runFree } from '../lake/freeRun.ts';
 import { at } from '../series.ts';
 import { AIR_KEEP, type RiverForcing } from './forcing.ts';
-import type { RiverFreeRun } from './free-run.ts';
+import type { RiverFreeRun } from './freeRun.ts';
 import type { RiverWeatherDay } from './types.ts';
 
 /** A wide river, or water let out at a reservoir's surface, is taken for a lake this deep and large. */

@@ -1,5 +1,5 @@
 import { Kalman } from '../kalman.ts';
-import { DOUBTED_Z2 } from '../last-doubt.ts';
+import { DOUBTED_Z2 } from '../lastDoubt.ts';
 
 /**
  * States: site bias, its annual wave (two), two air responses, slow and fast weather misfit, error of forcing,

@@ -1,0 +1,16 @@
+/** What the way of the data stands on: configuration, record, rules, environment. */
+import type { Config } from '../config/index.ts';
+import type { RuleBook } from '../config/rules.ts';
+import type { RecordStore } from '../record/index.ts';
+import type { HttpClient } from '../services/index.ts';
+
+export interface PipelineContext {
+  readonly config: Config;
+  readonly record: RecordStore;
+  readonly rules: RuleBook;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** One line of progress; quiet in a pipe. */
+  readonly onProgress?: (line: string) => void;
+  /** For tests: a client that does not really sleep. */
+  readonly client?: HttpClient;
+}

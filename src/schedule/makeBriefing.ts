@@ -1,0 +1,97 @@
+/** The way of the data for one lake and one morning: record -> signals -> advice -> briefing. */
+import { DateTime } from 'luxon';
+import type { Advice } from '../advice/types.ts';
+import { briefingSchema, composeBriefing, messagesFor, type BriefingDocument } from '../briefing/index.ts';
+import { lakeById, type LakeConfig } from '../config/index.ts';
+import { listBriefings } from '../record/briefings.ts';
+import type { RecordStore } from '../record/index.ts';
+import type { RecordView } from '../record/types.ts';
+import { ATTRIBUTIONS } from '../services/index.ts';
+import { readSignals, type SignalReport } from '../signals/index.ts';
+import { HOUR_MS } from '../units/calendar.ts';
+import { verificationWords } from '../verification/index.ts';
+import { adviseFrom } from './advice.ts';
+import type { PipelineContext } from './context.ts';
+import { refresh } from './refresh.ts';
+import { nextIssueMs } from './slots.ts';
+import { verificationOf } from './verification.ts';
+
+export interface BriefingResult {
+  readonly document: BriefingDocument;
+  readonly report: SignalReport;
+  readonly advice: Advice;
+  readonly view: RecordView;
+}
+
+/** Days that the record is read back for a briefing. */
+const VIEW_DAYS = 420;
+/** Days of single level values: the rates need three, the quality control and the ten days some more. */
+const LEVEL_ROW_DAYS = 45;
+/** Briefings looked at for the one before: amendments and later dates may lie in between. */
+const LAST_BRIEFINGS = 5;
+
+/** What a briefing may know at an instant. */
+export function briefingView(record: RecordStore, lake: LakeConfig, asOfMs: number): Promise<RecordView> {
+  return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS });
+}
+
+/** A morning briefing holds until the evening of its day, an hour after civil dusk. */
+function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
+  const dusk =
+    report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).set({ hour: 20, minute: 0 }).toMillis();
+  return Math.max(dusk, issuedMs) + HOUR_MS;
+}
+
+/** The newest briefing issued before an instant, parsed; null when none is kept or it was written by another version. */
+async function previousOf(
+  record: RecordStore,
+  lake: LakeConfig,
+  localDate: string,
+  asOfMs: number,
+): Promise<BriefingDocument | null> {
+  const kept = await listBriefings(record.db, lake.id, LAST_BRIEFINGS);
+  const last = kept.find((row) => row.issuedMs < asOfMs && row.localDate <= localDate);
+  if (!last) return null;
+  const parsed = briefingSchema.safeParse(JSON.parse(last.documentJson));
+  return parsed.success ? parsed.data : null;
+}
+
+/**
+ * Make the briefing of a lake as of an instant.
+ *
+ * @param options.offline use the record only
+ * @throws ThawlineError for an unknown lake or an unusable record; never because a service failed
+ */
+export async function makeBriefing(
+  ctx: PipelineContext,
+  lakeId: string,
+  options: {
+    readonly asOfMs: number;
+    readonly offline: boolean;
+    readonly status?: 'scheduled' | 'amended' | 'corrected';
+    readonly preview?: boolean;
+  },
+): Promise<BriefingResult> {
+  const lake = lakeById(ctx.config, lakeId);
+  if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
+  const view = await briefingView(ctx.record, lake, options.asOfMs);
+  const report = readSignals(view, lake, ATTRIBUTIONS);
+  const advice = adviseFrom(ctx, lake, view, report);
+  const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
+  const done = await verificationOf(ctx.record, lake, view);
+  const document = composeBriefing({
+    lake,
+    report,
+    advice,
+    issuedMs: options.asOfMs,
+    validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
+    nextIssueMs: nextIssueMs(options.asOfMs, lake),
+    status: options.status ?? 'scheduled',
+    ...(previous ? { previous } : {}),
+    retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({ source, ok, problem, atMs })),
+    demo: lake.demo,
+    verification: { issues: done.issues, sentences: verificationWords(done.scores, messagesFor('en')) },
+    ...(options.preview ? { preview: true } : {}),
+  });
+  return { document, report, advice, view };
+}

@@ -1,0 +1,80 @@
+/** Services -> record: fetch what the lakes' configuration names, and store it. */
+import { readFile } from 'node:fs/promises';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordStore } from '../record/index.ts';
+import { createClient, refreshLakes, type HttpClient, type RefreshDeps } from '../services/index.ts';
+import { DAY_MS } from '../units/calendar.ts';
+import type { PipelineContext } from './context.ts';
+import { fillLevelYears } from './levelYear.ts';
+import { fillWeatherYear } from './weatherYear.ts';
+
+/** The forecast service reaches back this far; the archive ends a few days ago, so the two overlap. */
+const FORECAST_PAST_DAYS = 92;
+/** A record that lacks no more than this of them is not asked for all of them again. */
+const FEW_DAYS = 2;
+/** After the first time, a refresh reaches back far enough to close an outage of a long weekend. */
+const USUAL_PAST_DAYS = 7;
+
+function clientOf(ctx: PipelineContext): HttpClient {
+  const { services } = ctx.config;
+  return (
+    ctx.client ??
+    createClient({
+      contact: services.contact,
+      timeoutMs: services.timeoutMs,
+      parallelPerHost: services.parallelPerHost,
+      validators: {
+        get: async (url) => (await ctx.record.validators.get(url)) ?? null,
+        set: (url, validator) => ctx.record.validators.set(url, validator),
+      },
+    })
+  );
+}
+
+/** Days since the first hour of weather in the record; 0 when there is none. */
+async function weatherSpan(record: RecordStore, lake: LakeConfig, nowMs: number): Promise<number> {
+  const span = await record.span(lake.id, { variable: 'air_temp' });
+  return span === null ? 0 : (nowMs - span.firstMs) / DAY_MS;
+}
+
+/**
+ * Fetch everything the lakes' configuration names and store it. What a service refuses is logged as a retrieval with
+ * its sentence and becomes a gap of the briefing; it never stops the others.
+ *
+ * @param nowMs the instant of asking, epoch ms
+ */
+export async function refresh(
+  ctx: PipelineContext,
+  lakes: readonly LakeConfig[],
+  nowMs: number,
+): Promise<void> {
+  const client = clientOf(ctx);
+  const { services } = ctx.config;
+  const usgsKey = ctx.env[services.usgsKeyEnv];
+  const spans = await Promise.all(lakes.map((lake) => weatherSpan(ctx.record, lake, nowMs)));
+  const fresh = spans.some((days) => days < FORECAST_PAST_DAYS - FEW_DAYS);
+  const deps: RefreshDeps = {
+    client,
+    services,
+    nowMs,
+    pastDays: fresh ? FORECAST_PAST_DAYS : USUAL_PAST_DAYS,
+    ...(usgsKey === undefined || usgsKey === '' ? {} : { usgsKey }),
+    readFile: (path) => readFile(path, 'utf8'),
+    ...(ctx.onProgress ? { onProgress: ctx.onProgress } : {}),
+  };
+  const results = await refreshLakes(lakes, deps);
+  for (const result of results) {
+    await ctx.record.putObservations(result.observations);
+    if (result.alertsCheckedMs !== null)
+      await ctx.record.putAlerts(result.lake, result.alerts, result.alertsCheckedMs);
+    await ctx.record.putFloods(result.floods);
+    await ctx.record.putRetrievals(result.retrievals);
+  }
+  await fillLevelYears(ctx.record, lakes, results, deps);
+  for (const [index, lake] of lakes.entries()) {
+    await fillWeatherYear(ctx.record, lake, spans[index] ?? 0, deps);
+  }
+  // Only what is stored may be answered with "not changed" next time.
+  await client.confirm();
+  if (!ctx.client) await client.close();
+}

@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import type { LakeConfig } from '../../src/config/types.ts';
+import type { Reading } from '../../src/record/types.ts';
+import { readSignals } from '../../src/signals/index.ts';
+import { observation, recordView, testLake } from '../helpers/weatherRecord.ts';
+
+const AS_OF = '2026-03-06T11:15:00Z';
+const NOW_MS = Date.parse(AS_OF);
+const HOUR_MS = 3_600_000;
+const lake: LakeConfig = {
+  ...testLake,
+  gauges: [{ service: 'usgs', station: 'USGS-1', variable: 'turbidity', where: 'at the dam' }],
+};
+const GAUGE_MS = NOW_MS - HOUR_MS;
+const gauge = Array.from({ length: 24 }, (_, i) => observation('turbidity', GAUGE_MS - i * HOUR_MS, 5));
+const read = (hoursAgo: number): Reading => ({
+  id: `r${hoursAgo}`,
+  lake: lake.id,
+  atMs: NOW_MS - hoursAgo * HOUR_MS,
+  clarityM: 2.4,
+  depthM: 1,
+  sdC: 0.3,
+  where: 'ramp',
+});
+const clarity = (readings: readonly Reading[], extra = gauge) =>
+  readSignals({ ...recordView({ asOf: AS_OF, extra }), readings }, lake).conditions.signals.clarityM;
+
+describe('clarity names what it rests on, and when that was measured', () => {
+  it('the reading of yesterday evening, although a gauge measures too', () => {
+    const found = clarity([read(14)]);
+    expect(found?.value).toBe(2.4);
+    expect(found).toMatchObject({ source: 'reading by an angler', asOfMs: NOW_MS - 14 * HOUR_MS });
+  });
+
+  it('the gauge, although an old reading is kept', () => {
+    const found = clarity([read(20 * 24)]);
+    expect(found?.value).not.toBe(2.4);
+    expect(found).toMatchObject({ source: 'USGS gauge 1, at the dam', asOfMs: GAUGE_MS });
+  });
+
+  it('runoff, where nothing measured it lately', () => {
+    const found = clarity([read(20 * 24)], []);
+    expect(found?.kind).toBe('estimated');
+    expect(found?.source).toMatch(/from runoff/);
+  });
+});
