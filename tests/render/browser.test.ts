@@ -70,25 +70,28 @@ if (withoutBrowser) {
       const rendered = (): ReturnType<typeof renderBriefing> =>
         (once ??= renderBriefing(document, { units, form: 'full' }));
 
-      it.each(['light', 'dark'] as const)('has no fault that axe-core can find, %s', async (scheme) => {
+      it('has no fault that axe-core can find, light or dark', async () => {
         const { html } = await rendered();
-        await shown(html, 600, scheme, async (page) => {
-          expect(await violations(page, NOT_FOR_MAIL)).toEqual([]);
+        await shown(html, 600, 'light', async (page) => {
+          for (const colorScheme of ['light', 'dark'] as const) {
+            await page.emulateMedia({ colorScheme });
+            expect(await violations(page, NOT_FOR_MAIL), colorScheme).toEqual([]);
+          }
         });
       });
 
-      it.each([600, 375])(
-        'fits %d px without sideways scrolling, with its style block and without',
-        async (width) => {
-          const { html } = await rendered();
-          for (const source of [html, html.replace(/<style[\s\S]*?<\/style>/g, '')]) {
-            await shown(source, width, 'light', async (page) => {
+      it('fits 600 and 375 px without sideways scrolling, with its style block and without', async () => {
+        const { html } = await rendered();
+        for (const source of [html, html.replace(/<style[\s\S]*?<\/style>/g, '')]) {
+          await shown(source, 600, 'light', async (page) => {
+            for (const width of [600, 375]) {
+              await page.setViewportSize({ width, height: 900 });
               const wide = await page.evaluate<number>('document.documentElement.scrollWidth');
               expect(wide).toBeLessThanOrEqual(width);
-            });
-          }
-        },
-      );
+            }
+          });
+        }
+      });
 
       it('says with images off what the images say', async () => {
         const { html, attachments } = await rendered();
