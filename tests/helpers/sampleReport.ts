@@ -98,7 +98,7 @@ export const SAMPLE_SIGNALS: Readonly<Partial<Record<SignalId, Figure>>> = {
 };
 
 /** Nine past days, today and three days ahead; the warm rain falls on the 4th. */
-export function sampleDays(date = '2026-03-06', shiftC = 0): DayPoint[] {
+function sampleDays(): DayPoint[] {
   const air = [1.2, 0.4, 2.8, 4.1, 5.6, 6.0, 8.9, 11.2, 12.6, 12.0, 13.1, 12.2, 6.4];
   const water = [5.6, 5.5, 5.5, 5.7, 5.9, 6.2, 6.6, 7.1, 7.7, 8.3, 8.9, 9.3, 9.4];
   const rain = [0, 0, 0, 0, 1.4, 0, 0, 19.5, 4.1, 0, 0, 2.2, 8.6];
@@ -107,12 +107,12 @@ export function sampleDays(date = '2026-03-06', shiftC = 0): DayPoint[] {
     const ahead = i > 9;
     const levelM = level[i];
     const half = 0.8 + (ahead ? 0.3 * (i - 9) : 0.05 * i);
-    const waterC = (water[i] ?? 0) + shiftC;
+    const waterC = water[i] ?? 0;
     return {
-      date: addDays(date, i - 9),
-      airMeanC: mean + shiftC,
-      airMinC: mean + shiftC - 5,
-      airMaxC: mean + shiftC + 6,
+      date: addDays('2026-03-06', i - 9),
+      airMeanC: mean,
+      airMinC: mean - 5,
+      airMaxC: mean + 6,
       rainMm: rain[i] ?? 0,
       waterC,
       waterLowC: waterC - half,
@@ -125,13 +125,13 @@ export function sampleDays(date = '2026-03-06', shiftC = 0): DayPoint[] {
   });
 }
 
-export function sampleHours(midnightMs = Date.UTC(2026, 2, 6, 6), count = 24, shiftC = 0): HourPoint[] {
-  return Array.from({ length: count }, (_, hour): HourPoint => {
+function sampleHours(): HourPoint[] {
+  return Array.from({ length: 24 }, (_, hour): HourPoint => {
     const day = Math.sin(((hour - 6.7) / 11.6) * Math.PI);
     const warm = Math.sin(((hour - 9) / 24) * 2 * Math.PI);
     return {
-      atMs: midnightMs + hour * HOUR,
-      airC: 11.5 + 5.2 * warm + shiftC,
+      atMs: Date.UTC(2026, 2, 6, 6) + hour * HOUR,
+      airC: 11.5 + 5.2 * warm,
       windMs: 3 + 2.4 * Math.max(0, warm),
       gustMs: 5 + 4 * Math.max(0, warm),
       shortwaveWm2: Math.max(0, 610 * day),
@@ -221,11 +221,7 @@ export function sampleReport(
   };
 }
 
-export function sampleEvidence(
-  signal: Evidence['signal'],
-  value: number | null,
-  contribution: number,
-): Evidence {
+function sampleEvidence(signal: Evidence['signal'], value: number | null, contribution: number): Evidence {
   return {
     rule: `sample.${signal}`,
     signal,
@@ -258,7 +254,7 @@ const position = (
   ...extra,
 });
 
-export const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
+const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
   position(1, 'inflow_pocket_back', 'back of an inflow pocket', [0.6, 2.4], {
     named: 'Mill Hollow',
     period: 'later',

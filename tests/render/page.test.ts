@@ -1,15 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { personalise } from '../../src/delivery/index.ts';
 import { isAllowedLink, renderBriefing, SHORT_MAX } from '../../src/render/index.ts';
-import { mornings, OFFICIAL_TEXT } from '../helpers/mornings.ts';
+import { morningNamed, mornings } from '../helpers/mornings.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
 
-const all = mornings();
 const full = { units: 'us', form: 'full' } as const;
 const BUDGET_BYTES = 80_000;
 
-describe.each(all)('the page of $name', ({ units, document }) => {
+describe.each(mornings())('the page of $name', ({ units, document }) => {
   const page = renderBriefing(document, { units, form: 'full' });
 
   it('stays below 80 kB', async () => {
@@ -59,11 +58,21 @@ describe.each(all)('the page of $name', ({ units, document }) => {
   });
 });
 
+/** Markup and quotes on purpose: statements come from outside and must stay words. */
+const OFFICIAL_TEXT =
+  'FLOOD WARNING IN EFFECT <until Saturday>\n  * WHAT...Flooding "is" occurring & will go on.\n  * {{not a quantity}} 100% <script>alert(1)</script>';
+
 describe('foreign words', () => {
   it('stay words: an official statement arrives verbatim and inert', async () => {
-    const flood = all.find(({ name }) => name === 'level-4-flood');
-    if (flood === undefined) throw new Error('the gallery has no flood');
-    const { html, text } = await renderBriefing(flood.document, full);
+    const { safety } = sampleAdvice();
+    const [hazard] = safety.hazards;
+    if (hazard === undefined) throw new Error('the sample has no hazard');
+    const official = { issuer: 'Invented <b>Office</b>', text: OFFICIAL_TEXT, endsMs: null };
+    const hostile = sampleBriefing({
+      advice: sampleAdvice({ safety: { ...safety, level: 4, hazards: [{ ...hazard, level: 4, official }] } }),
+    });
+    const { html, text } = await renderBriefing(hostile, full);
+    expect(html).not.toContain('<b>Office');
     expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt;');
     expect(html).toContain('{{not a quantity}}');
     expect(html).toContain('&#160;&#160;* WHAT...Flooding &quot;is&quot; occurring &amp; will go on.');
@@ -114,11 +123,8 @@ describe('foreign words', () => {
 
 describe('danger', () => {
   it('stands above the fishing part always, and again above a shrunken one from level 3', async () => {
-    const at = async (name: string): Promise<string> => {
-      const found = all.find((morning) => morning.name === name);
-      if (found === undefined) throw new Error(`no morning ${name}`);
-      return (await renderBriefing(found.document, full)).text;
-    };
+    const at = async (name: string): Promise<string> =>
+      (await renderBriefing(morningNamed(name).document, full)).text;
     const calm = await at('warm-rain-pulse');
     expect(calm.indexOf('SAFETY\n')).toBeLessThan(calm.indexOf('WHERE TO LOOK'));
     const grave = await at('front');

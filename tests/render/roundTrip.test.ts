@@ -64,7 +64,7 @@ describe('a mail read back', () => {
       const text = flat(mail.text ?? '');
       const page = flat(convert(mail.html || '', { wordwrap: false }));
       const wanted = figures(twin, units);
-      expect(wanted.length).toBeGreaterThan(10);
+      expect(wanted.length).toBeGreaterThan(document.status === 'nil' ? 0 : 10);
       for (const figure of wanted) {
         expect(text, `text lacks ${figure}`).toContain(figure);
         expect(page, `page lacks ${figure}`).toContain(figure);
