@@ -23,6 +23,11 @@ export function warmingDays(dailyMeansC: readonly number[]): number {
   return count;
 }
 
+/**
+ * Signals of the air at an instant. A mean needs five sixths of its hours, else it is left out.
+ *
+ * @param from how the weather is known
+ */
 export function airSignals(
   table: WeatherTable,
   zone: string,

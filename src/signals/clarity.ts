@@ -15,6 +15,10 @@ const MEMORY_DAYS = 14;
 /** Curve number of a mixed watershed when none is known: TR-55 table 2-2, between pasture and woods, soil group C. */
 const MIXED_CURVE_NUMBER = 72;
 
+/**
+ * Clarity and turbidity, and the sentence that says what the clarity rests on; none of them where neither a reading, nor
+ * a fresh gauge, nor a week of rain is known.
+ */
 export function claritySignals(
   view: RecordView,
   lake: LakeConfig,

@@ -13,6 +13,7 @@ const DAYS_AHEAD = 6;
 /** With more than these hours forecast a day counts as forecast. */
 const MOSTLY_FORECAST_H = 12;
 
+/** One point a local date, SI; what is not known of a day is absent. */
 export function dayPoints(tables: Tables): DayPoint[] {
   const { view, lake, weather, water } = tables;
   const today = localDateAt(view.asOfMs, lake.zone);

@@ -18,6 +18,7 @@ export function figure(
   return { value, ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }), ...from };
 }
 
+/** @returns null of no values */
 export function mean(values: readonly number[]): number | null {
   return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
 }

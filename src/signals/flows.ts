@@ -14,6 +14,7 @@ const USUAL_HIGH = 0.95;
 /** Shares of the full release from which turbines may run, and surely do. Common practice, no source. */
 const TURBINES_RUN = [0.1, 0.4] as const;
 
+/** Discharge, its ratio to the usual one, and whether turbines run; a stale gauge tells nothing. */
 export function flowSignals(view: RecordView, lake: LakeConfig): Partial<Record<SignalId, Figure>> {
   const signals: Partial<Record<SignalId, Figure>> = {};
   const flow = bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');

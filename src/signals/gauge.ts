@@ -91,6 +91,7 @@ const SERVICE_WORDS: Record<string, string> = {
   csv: 'logger file',
 };
 
+/** The gauge in the words of a briefing's sources. */
 export function gaugeWords(series: GaugeSeries): string {
   const { gauge, choice } = series;
   const name =

@@ -39,6 +39,10 @@ export function mainThermometer(view: RecordView, lake: LakeConfig): GaugeSeries
   );
 }
 
+/**
+ * Readings of the main lake in date order: each day of the gauge thermometer as a daily mean or, with too few values, its
+ * last one; and what anglers read. Readings in pockets are left out.
+ */
 export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[] {
   const found: WaterReading[] = [];
   const best = mainThermometer(view, lake);
@@ -123,6 +127,7 @@ function estimateWater(
   return { ...pool, days: nowcastPool(pool.days, river.days, residenceDays) };
 }
 
+/** Runs the water model over all weather of the record; empty without weather. */
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTable): LakeTable {
   const covered = coveredDates(weather, lake.zone);
   const readings = lakeReadings(view, lake);
@@ -156,6 +161,11 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
   };
 }
 
+/**
+ * Water temperature of a local date, its changes before, and the one to come.
+ *
+ * @returns none where the model has no estimate of the date
+ */
 export function lakeSignals(
   table: LakeTable,
   date: string,

@@ -26,6 +26,7 @@ const SPANS = [
 /** A lake's surface follows the wind within about this time, h. */
 const TILT_H = 3;
 
+/** Signals of the level, what is not known of it in sentences, and the range of the year. */
 export function levelSignals(view: RecordView, lake: LakeConfig, weather: WeatherTable): LevelResult {
   const ahead = stageForecast(view, lake);
   const level = bestGauge(view, lake, 'level');

@@ -20,6 +20,7 @@ export interface WaterModels {
   readonly pockets: readonly SimulatedPocket[];
 }
 
+/** Lake and pockets on the record's weather, a week ahead. */
 export function waterModels(view: RecordView, lake: LakeConfig): WaterModels {
   const weather = weatherTable(view, lake);
   const weatherFreshness: Freshness =

@@ -60,6 +60,11 @@ function knownBy({ basis, used }: SimulatedPocket, nowMs: number, zone: string):
   return `${words}, ${readingWords(days)}`;
 }
 
+/**
+ * Signals of the pocket that stands out most, at its warmest hour between now and dusk.
+ *
+ * @param from how the weather is known
+ */
 export function pocketSignals(
   pockets: readonly SimulatedPocket[],
   nowMs: number,

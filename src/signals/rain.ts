@@ -61,6 +61,11 @@ function clearColdNight(
   return seen ? strongest : 0;
 }
 
+/**
+ * Signals of the rain; a sum needs eleven twelfths of its hours.
+ *
+ * @param waterC water temperature that a night's cold is held against, degC; null where unknown
+ */
 export function rainSignals(
   table: WeatherTable,
   zone: string,

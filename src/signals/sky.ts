@@ -8,6 +8,7 @@ import { hoursWithin } from './hourly.ts';
 import type { Figure, HourPoint, SignalId, SignalReport } from './types.ts';
 import type { WeatherTable } from './weather.ts';
 
+/** Sun of a local date at the lake; null where it does not rise or set. */
 export function sunOf(lake: LakeConfig, date: string): SignalReport['sun'] {
   const noon = startOfDayMs(date, lake.zone) + 12 * HOUR_MS;
   return sunTimes(lake.latDeg, lake.lonDeg, noon);
@@ -59,6 +60,11 @@ export function hourPoints(
   });
 }
 
+/**
+ * Light, wind, cloud and thunder of the fishing day. A mean or a highest value needs five sixths of the day's hours.
+ *
+ * @param from how the weather is known
+ */
 export function skySignals(
   table: WeatherTable,
   lake: LakeConfig,

@@ -9,6 +9,7 @@ export type Attribution = {
   readonly licence: string;
 };
 
+/** @param attributions credit line, address and licence by source; an unknown one is named by its id */
 export function sourcesOf(
   view: RecordView,
   attributions: Readonly<Record<string, Attribution>>,

@@ -22,6 +22,7 @@ export interface WeatherTable {
   readonly source: string;
 }
 
+/** Hourly series of the lake's weather, each hour from the best source that has it. */
 export function weatherTable(view: RecordView, lake: LakeConfig): WeatherTable {
   const of = (variable: Parameters<typeof hourly>[1]): HourSeries => hourly(view, variable, lake.weather);
   const air = of('air_temp');
@@ -66,6 +67,9 @@ export interface LocalDay {
 /** A day's mean is believed from five sixths of its hours on: a missing night would otherwise read as warming. */
 const ENOUGH = 5 / 6;
 
+/**
+ * Daily values of the local dates from `firstDate` to `lastDate`, both included; null where too few hours are known.
+ */
 export function localDays(
   table: WeatherTable,
   zone: string,

@@ -42,6 +42,11 @@ export interface Verification {
   readonly scores: readonly ItemScore[];
 }
 
+/**
+ * Scores of past issues by what is known since.
+ *
+ * @param issues from `scoredIssues`
+ */
 export function verify(issues: readonly Issue[], view: RecordView, lake: LakeConfig): Verification {
   return { issues: issues.length, scores: scoreOutcomes(outcomesOf(issues, view, lake)) };
 }

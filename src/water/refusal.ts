@@ -6,6 +6,7 @@ export type WaterKind = 'lake' | 'river';
 /** Fresh water that a thermometer can have been in, degC; the low end leaves room for its error at freezing. */
 const POSSIBLE_C = { low: -0.5, high: 40 } as const;
 
+/** Why a reading of a day outside the weather is refused. */
 export const NO_WEATHER =
   'There is no weather for that day, so the reading cannot be compared with anything.';
 

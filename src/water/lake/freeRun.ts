@@ -47,6 +47,13 @@ export interface FreeRun {
 const EMA = (days: number): number => 1 - Math.exp(-1 / days);
 const [EMA2, EMA3, EMA20] = [EMA(2), EMA(3), EMA(20)];
 
+/**
+ * Runs the lake on weather alone, day by day, without calibration.
+ *
+ * @param weather any order, gaps allowed
+ * @returns arrays by day from the first day with air; days of a gap too long to bridge hold 0
+ * @throws RangeError on a malformed date or one that comes twice
+ */
 export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun {
   const forcing = prepareForcing(site, weather);
   const { count, airC, sun, dryness, windExcess } = forcing;

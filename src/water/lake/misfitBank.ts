@@ -1,7 +1,7 @@
 import { Z80 } from '../../science/index.ts';
 import { FOLLOW, IntervalScale, MEMORY, weigh } from '../members.ts';
 import { at } from '../series.ts';
-import { MisfitFilter, SITE_VAR, type Innovation, type MisfitDay } from './misfitFilter.ts';
+import { MisfitFilter, SITE_VAR, type MisfitDay } from './misfitFilter.ts';
 
 /** A quiet open-water thermometer and a restless shore one, K d. */
 const FAST_GAINS_DAYS = [1, 6] as const;
@@ -54,30 +54,35 @@ export class MisfitBank {
     return this.mean((filter) => filter.forcingVar);
   }
 
-  /** Half-width of the 80 % interval of a reading with this standard error, K. */
-  halfWidthC(sdC: number): number {
+  /** Half-width of the 80 % interval of a reading with this error variance, K. */
+  halfWidthC(noiseVar: number): number {
     // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
     const forced = this.forcingVar;
     const own = Math.max(0, this.misfitVar - forced);
-    return Z80 * Math.sqrt(this.scale.value * own + forced + SITE_VAR + sdC * sdC);
+    return Z80 * Math.sqrt(this.scale.value * own + forced + SITE_VAR + noiseVar);
   }
 
-  expect(misfitC: number, sdC: number): Innovation {
+  /** How far a reading's misfit is from what is expected: K, and its square over the expected variance. */
+  expect(misfitC: number, noiseVar: number): { differenceC: number; z2: number } {
     const differenceC = misfitC - this.misfitC;
-    return { differenceC, z2: differenceC ** 2 / (this.misfitVar + SITE_VAR + sdC * sdC) };
+    return { differenceC, z2: differenceC ** 2 / (this.misfitVar + SITE_VAR + noiseVar) };
   }
 
   /** @param intervalFactor what the printed interval of the day is multiplied by */
-  assimilate(misfitC: number, sdC: number, intervalFactor: number): void {
-    this.scale.learn(Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(sdC));
+  assimilate(misfitC: number, noiseVar: number, intervalFactor: number): void {
+    this.scale.learn(Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(noiseVar));
     this.filters.forEach((filter, i) => {
-      const variance = at(this.levels, i) * filter.misfitVar + SITE_VAR + sdC * sdC;
+      const own = filter.misfitVar;
+      const variance = at(this.levels, i) * own + SITE_VAR + noiseVar;
       const miss2 = (misfitC - filter.misfitC) ** 2;
       this.support[i] =
         MEMORY * at(this.support, i) - (Math.min(MOST_Z2, miss2 / variance) + Math.log(variance)) / 2;
-      const { z2 } = filter.assimilate(misfitC, sdC);
+      filter.assimilate(misfitC, noiseVar);
       const level = at(this.levels, i);
-      this.levels[i] = Math.min(3, Math.max(0.3, level + FOLLOW * (Math.min(z2, MOST_Z2) - level)));
+      this.levels[i] = Math.min(
+        3,
+        Math.max(0.3, level + FOLLOW * (Math.min(miss2 / (own + SITE_VAR + noiseVar), MOST_Z2) - level)),
+      );
     });
     weigh(this.support, this.weights);
   }

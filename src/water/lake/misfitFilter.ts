@@ -31,6 +31,7 @@ const PRIOR_SD = Float64Array.of(
 );
 const BIAS_DRIFT_VAR = 0.009 ** 2;
 const FAST_KEEP = Math.exp(-1 / 2);
+
 /** Variance a perfect reading still has about the lake's daily mean at 1 m, K2. */
 export const SITE_VAR = 0.08 ** 2 + 1e-4;
 
@@ -46,13 +47,6 @@ export interface MisfitDay {
   readonly spellCosC: number;
   readonly spellSinC: number;
   readonly coldSpellC: number;
-}
-
-/** What one reading did to the filter. */
-export interface Innovation {
-  /** Reading minus expectation, K, and its square over the expected variance. */
-  readonly differenceC: number;
-  readonly z2: number;
 }
 
 /**
@@ -122,16 +116,14 @@ export class MisfitFilter {
     return this.kalman.varianceOf(FORCING);
   }
 
-  expect(misfitC: number, sdC: number): Innovation {
+  /**
+   * Takes a reading in; one that is far off counts for less.
+   *
+   * @param noiseVar error variance of the thermometer, K2
+   */
+  assimilate(misfitC: number, noiseVar: number): void {
     const differenceC = misfitC - this.misfitC;
-    return { differenceC, z2: differenceC ** 2 / (this.misfitVar + SITE_VAR + sdC * sdC) };
-  }
-
-  /** Takes a reading in; one that is far off counts for less. */
-  assimilate(misfitC: number, sdC: number): Innovation {
-    const innovation = this.expect(misfitC, sdC);
-    const total = this.misfitVar + SITE_VAR + sdC * sdC;
-    this.kalman.update(innovation.differenceC, Math.max(total, innovation.differenceC ** 2 / DOUBTED_Z2));
-    return innovation;
+    const totalVar = this.misfitVar + SITE_VAR + noiseVar;
+    this.kalman.update(differenceC, Math.max(totalVar, differenceC ** 2 / DOUBTED_Z2));
   }
 }

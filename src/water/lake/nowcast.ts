@@ -78,14 +78,15 @@ export function nowcastLake(
       refused.push({ reading: daily.reading, reason: stuckReason });
       return;
     }
-    const { z2, differenceC } = filter.expect(misfitC, daily.sdC);
+    const noiseVar = daily.sdC ** 2;
+    const { z2, differenceC } = filter.expect(misfitC, noiseVar);
     if (z2 > DOUBTED_Z2 && !lastDoubt.agrees(j, differenceC)) {
       const leftOut = z2 > LEFT_OUT_Z2;
       refused.push({ reading: daily.reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
       if (leftOut) return;
     }
     const sinceLast = lastReading === null ? Infinity : j - lastReading;
-    filter.assimilate(misfitC, daily.sdC, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
+    filter.assimilate(misfitC, noiseVar, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
     lastReading = j;
   };
 
