@@ -1,8 +1,10 @@
 /** Level from the gauges: how fast it moves, where it stands, what is officially forecast. */
 import type { LakeConfig } from '../config/types.ts';
+import { UNCONFIRMED } from '../record/quality/spike.ts';
 import type { RecordView } from '../record/types.ts';
 import { windSetupM } from '../science/index.ts';
 import { levelChange } from '../water/level/index.ts';
+import { quantity } from '../units/placeholder.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { figure, mean, type Provenance } from './figure.ts';
 import { bestGauge, gaugeWords, isOf, type GaugeSeries } from './gauge.ts';
@@ -56,11 +58,33 @@ export function levelSignals(view: RecordView, lake: LakeConfig, weather: Weathe
     };
   }
   const stand = levelStand(view, lake, level, from);
+  const jump = unconfirmedJump(view, level);
   return {
     signals: { ...rates(level, lake, weather, from), ...stand.signals, ...ahead },
-    gaps: stand.gaps,
+    gaps: [...jump, ...stand.gaps],
     band: stand.band,
   };
+}
+
+/** A newest value that jumped: no rate comes of it, but a reader who can look should. */
+function unconfirmedJump(view: RecordView, level: GaugeSeries): Gap[] {
+  const last = level.rows.at(-1);
+  const jumped = view.observations.find(
+    (row) =>
+      row.variable === 'level' &&
+      row.doubt === UNCONFIRMED &&
+      row.atMs > level.lastMs &&
+      row.station === last?.station &&
+      isOf(row, level.gauge),
+  );
+  if (last === undefined || jumped === undefined) return [];
+  const size = quantity('levelChange', jumped.value - last.value, true);
+  return [
+    {
+      id: 'level24hM',
+      sentence: `The level gauge ${level.gauge.where} shows a jump of ${size} that no second value confirms yet. It is not used: look at the ramp.`,
+    },
+  ];
 }
 
 function rates(

@@ -46,9 +46,20 @@ describe('spikes', () => {
     expect(doubts(hourly([...values, 18])).has(48)).toBe(false);
   });
 
-  it('believes a sudden rise of the level at once, because it may be a flood', () => {
-    const level = hourly([...new Array<number>(48).fill(200), 202], { variable: 'level' });
-    expect(doubts(level)).toEqual(new Map());
+  it('waits for a second value before it believes that a lake rose by two metres within the hour', () => {
+    const before = new Array<number>(48).fill(200);
+    const level = (...after: number[]) => doubts(hourly([...before, ...after], { variable: 'level' }));
+    expect([...level(202)]).toEqual([[48, expect.stringMatching(/no later value confirms/)]]);
+    expect(level(202, 202.1)).toEqual(new Map());
+    expect([...level(202, 200).keys()]).toEqual([48]);
+  });
+
+  it('believes at once what a fast flood rises by within the hour, and a turbine from its second value on', () => {
+    const level = (...after: number[]) =>
+      doubts(hourly([...new Array<number>(48).fill(200), ...after], { variable: 'level' }));
+    expect(level(200.8, 201.7)).toEqual(new Map());
+    expect(level(201.4, 201.5, 201.5)).toEqual(new Map());
+    expect([...level(202, 204).keys()]).toEqual([49]);
   });
 });
 

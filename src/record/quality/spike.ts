@@ -15,8 +15,14 @@ const SPIKE: Partial<Record<Variable, number>> = {
   level: 0.5,
 };
 
-/** Newest value only: so large a step needs a second value before it is believed. Never for a level: a flood is a step. */
-const UNCONFIRMED_STEP: Partial<Record<Variable, number>> = { water_temp: 4, air_temp: 15 };
+/**
+ * Newest value only: so large a step needs a second value before it is believed. A flood or a turbine's start is such a
+ * step too, and the next value, mostly within the hour, confirms it. Sizes: common practice, no source.
+ */
+const UNCONFIRMED_STEP: Partial<Record<Variable, number>> = { water_temp: 4, air_temp: 15, level: 1 };
+
+/** Doubt of a newest value that jumped: the only one that the next value can lift. */
+export const UNCONFIRMED = 'sudden step that no later value confirms yet';
 
 const CLOSE_MS = 3 * HOUR_MS;
 
@@ -43,6 +49,6 @@ export const spike: Check = (rows) => {
   const step = UNCONFIRMED_STEP[variable];
   if (step === undefined || last === undefined || before === undefined || doubts.has(before)) return doubts;
   if (last.atMs - before.atMs <= CLOSE_MS && Math.abs(last.value - before.value) > step)
-    doubts.set(last, 'sudden step that no later value confirms yet');
+    doubts.set(last, UNCONFIRMED);
   return doubts;
 };
