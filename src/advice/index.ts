@@ -1,6 +1,6 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { TackleConfig } from '../config/types.ts';
-import type { Conditions, HourPoint, SignalReport } from '../signals/types.ts';
+import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { positionAdvice } from './positions/positions.ts';
@@ -67,13 +67,15 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     points: options.points ?? [],
   });
   const [first, second] = positions;
+  const isGuessed = (id: SignalId): boolean =>
+    id === 'clarityM' && conditions.signals.clarityM?.kind === 'estimated';
   return {
     schema: 'thawline-advice/1',
     phase,
     positions,
     close: first !== undefined && second !== undefined && first.total - second.total < CLOSE,
     closeWords: closeWords(first, second),
-    swap: first && second ? smallestSwap(known, rules, first, second) : null,
+    swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
     searchPlan: searchPlan(positions, phase, rules.positions),
     presentations: presentCast(conditions, positions, rules.lures, options.tackle),
     safety: judgeSafety(conditions, rules.safety, options.safety ?? unaskedSafety(conditions)),

@@ -48,6 +48,7 @@ function crossing(
  * The smallest change of one known signal that would put the second place first, "smallest" measured as a share of
  * the signal's plausible range. Every other signal stays as it is.
  *
+ * @param isGuessed whether a signal's number is for the rules alone, so that only the other one may be told
  * @returns null when no single known signal does so within its plausible range
  */
 export function smallestSwap(
@@ -55,6 +56,7 @@ export function smallestSwap(
   rules: Rules,
   first: PositionAdvice,
   second: PositionAdvice,
+  isGuessed: (signal: SignalId) => boolean = () => false,
 ): Advice['swap'] {
   let best: { signal: SignalId; from: number; to: number; share: number; words: string } | null = null;
   for (const { signal, range, words } of rules.positions.matters) {
@@ -78,10 +80,13 @@ export function smallestSwap(
   const kind = SIGNALS[best.signal];
   const now = quantity(kind, best.from);
   const then = quantity(kind, best.to);
+  const condition = isGuessed(best.signal)
+    ? `If you measure a ${best.words} of ${then}`
+    : `If the ${best.words} were ${then} instead of ${now}`;
   return {
     signal: best.signal,
     from: best.from,
     to: best.to,
-    sentence: `If the ${best.words} were ${then} instead of ${now}, ${second.name} would come before ${first.name}.`,
+    sentence: `${condition}, ${second.name} would come before ${first.name}.`,
   };
 }

@@ -75,8 +75,7 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
     const step = STEP[row.id];
     if (old === undefined || step === undefined || (old.now === null && row.now === null)) continue;
     if (row.id === 'levelM' && otherGauge(row, old)) continue;
-    const strength =
-      old.now === null || row.now === null ? 1.5 : Math.abs(row.now.value - old.now.value) / step;
+    const strength = strengthOf(row, old, step);
     if (strength < 1 || printsAlike(row, old)) continue;
     ranked.push({
       strength,
@@ -96,6 +95,13 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
   return ranked.filter(({ story }) => !told.has(story) && told.add(story)).map(({ change }) => change);
 }
 
+/** Size of a change in steps. A class that has become another one, and a figure lost or found, count in any case. */
+function strengthOf(row: ConditionRow, old: ConditionRow, step: number): number {
+  if (old.now === null || row.now === null) return 1.5;
+  const steps = Math.abs(row.now.value - old.now.value) / step;
+  return row.words !== undefined && old.words !== undefined ? Math.max(1, steps) : steps;
+}
+
 /** The level of a fallback gauge, on its own zero, is no change of the lake. */
 function otherGauge(row: ConditionRow, old: ConditionRow): boolean {
   return row.now !== null && old.now !== null && row.now.source !== old.now.source;
@@ -104,18 +110,20 @@ function otherGauge(row: ConditionRow, old: ConditionRow): boolean {
 /** A change that rounds away in either unit system would print as "47 -> 47". */
 function printsAlike(row: ConditionRow, old: ConditionRow): boolean {
   if (row.now === null || old.now === null) return false;
-  const [a, b] = [quantity(row.now.quantity, row.now.value), quantity(old.now.quantity, old.now.value)];
+  const [a, b] = [printed(row), printed(old)];
   return (['us', 'metric'] as const).some(
     (units) => expandQuantities(a, units) === expandQuantities(b, units),
   );
 }
 
+/** The figure as its row prints it: words where nobody measured the number. */
+const printed = ({ now, signed, words }: ConditionRow): string =>
+  words ?? (now === null ? '' : quantity(now.quantity, now.value, signed));
+
 function figureSentence(row: ConditionRow, old: ConditionRow, m: Messages): string {
-  const print = (from: ConditionRow): string =>
-    from.now === null ? '' : quantity(from.now.quantity, from.now.value, from.signed);
   if (row.now === null) return m.changed.lost(row.label);
-  if (old.now === null) return m.changed.back(row.label, print(row));
-  return m.changed.figure(row.label, print(old), print(row));
+  if (old.now === null) return m.changed.back(row.label, printed(row));
+  return m.changed.figure(row.label, printed(old), printed(row));
 }
 
 /** The place whose points this figure changed most, and where that put it. */

@@ -14,6 +14,7 @@ import type {
   BriefingStatus,
   ConditionRow,
 } from './schema.ts';
+import { DAY_MS } from '../units/calendar.ts';
 import { quantity } from '../units/index.ts';
 import { clock, dateWordsAt, hourWords } from './when.ts';
 import { without } from './without.ts';
@@ -21,6 +22,8 @@ import { without } from './without.ts';
 /** One attempt to read a source, as far as the reader should know of it. */
 export interface RetrievalNote {
   readonly source: string;
+  /** What a reader knows the source by; its id when left out. */
+  readonly name?: string;
   readonly ok: boolean;
   /** One sentence for a person; '' when all was well. */
   readonly problem: string;
@@ -80,7 +83,7 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     validUntilMs: input.validUntilMs,
     nextIssueMs: input.nextIssueMs,
     subject: subjectLine(lake, advice, conditions, nil, m),
-    bottomLine: bottomLine(advice, conditions, nil, m),
+    bottomLine: bottomLine(advice, report, nil, m),
     oldest: oldestInUse(rows),
     safety: safetyPart(advice, m),
     whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
@@ -215,13 +218,20 @@ function oldestInUse(rows: readonly ConditionRow[]): BriefingDocument['oldest'] 
 }
 
 function gapSentences(input: BriefingInput, m: Messages): string[] {
-  const failed = (input.retrievals ?? [])
-    .filter(({ ok }) => !ok)
-    .map(({ source, atMs, problem }) =>
-      m.gaps.notRead(inert(source), clock(atMs, input.lake.zone), inert(problem)).trim(),
-    );
+  const failed = stillFailing(input.retrievals ?? [], input.issuedMs).map(({ source, name, atMs, problem }) =>
+    m.gaps.notRead(inert(name ?? source), clock(atMs, input.lake.zone), inert(problem)).trim(),
+  );
   const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ sentence }) => sentence);
   return [...new Set([...named, ...failed])];
+}
+
+/** Failures of the last day that no later success of the source has mended: of each source those of its last attempt. */
+function stillFailing(retrievals: readonly RetrievalNote[], issuedMs: number): RetrievalNote[] {
+  const lastMs = new Map<string, number>();
+  for (const { source, atMs } of retrievals) lastMs.set(source, Math.max(lastMs.get(source) ?? atMs, atMs));
+  return retrievals.filter(
+    ({ source, ok, atMs }) => !ok && atMs === lastMs.get(source) && atMs > issuedMs - DAY_MS,
+  );
 }
 
 function verificationPart({ verification }: BriefingInput): Pick<BriefingDocument, 'verification'> {

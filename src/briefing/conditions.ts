@@ -2,9 +2,11 @@
 import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { levelPaceWords, levelStandWords } from './levelNotes.ts';
+import { clarityNote, clarityWords } from './clarityWords.ts';
 import { rainCheckWords } from './rainNote.ts';
 import type { Messages } from './messages/index.ts';
 import { pocketWords } from './pocketNote.ts';
+import { waterChangeWords } from './waterNote.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
@@ -63,10 +65,12 @@ export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs:
 const OPTIONAL: readonly ConditionRow['id'][] = ['levelM'];
 
 const NOTES: Partial<Record<SignalId, (report: SignalReport, m: Messages) => string | undefined>> = {
+  waterC: waterChangeWords,
   pocketC: pocketWords,
   levelM: levelStandWords,
   level24hM: levelPaceWords,
   rain72Mm: rainCheckWords,
+  clarityM: clarityNote,
 };
 
 /** Rows of the table; a figure that is stale or absent keeps its row and says so. */
@@ -79,6 +83,7 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
     const usable = figure !== undefined && figure.freshness !== 'stale';
     const stale = usable ? undefined : (figure ?? lastOf.get(plan.signal));
     const change = plan.change === undefined ? undefined : signals[plan.change];
+    const words = usable && plan.signal === 'clarityM' ? clarityWords(report, m) : undefined;
     const note = usable ? NOTES[plan.signal]?.(report, m) : undefined;
     return {
       id: plan.signal,
@@ -92,6 +97,7 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
           : { value: change.value, quantity: SIGNALS[plan.change] },
       tenDays: plan.days === undefined ? null : tenDays(report, plan.days),
       next48h: next48h(report, plan, quantity),
+      ...(words === undefined ? {} : { words }),
       ...(note === undefined ? {} : { note }),
     };
   });
@@ -125,8 +131,17 @@ function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): C
   const ahead = report.days.filter((day) => day.date > report.conditions.date).slice(0, 2);
   const values = ahead.map((day) => valueOf(day, field)).filter((value) => value !== undefined);
   if (values.length < 2) return null;
+  const likely = field === 'waterC' ? likelyWater(ahead) : {};
   const sum = values.reduce((total, value) => total + value, 0);
   return plan.next === 'sum'
     ? { low: sum, high: sum, quantity, hours: 48 }
-    : { low: Math.min(...values), high: Math.max(...values), quantity, hours: 48 };
+    : { low: Math.min(...values), high: Math.max(...values), quantity, hours: 48, ...likely };
+}
+
+/** What the water likely stays within over these days; nothing where a day has no interval. */
+function likelyWater(days: readonly DayPoint[]): { likelyLow?: number; likelyHigh?: number } {
+  const lows = days.flatMap(({ waterLowC }) => (waterLowC === undefined ? [] : [waterLowC]));
+  const highs = days.flatMap(({ waterHighC }) => (waterHighC === undefined ? [] : [waterHighC]));
+  if (lows.length < days.length || highs.length < days.length) return {};
+  return { likelyLow: Math.min(...lows), likelyHigh: Math.max(...highs) };
 }

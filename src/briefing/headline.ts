@@ -1,6 +1,6 @@
 /** Bottom line, subject: the two lines most readers remember. */
 import type { Advice, PositionAdvice } from '../advice/types.ts';
-import type { Conditions } from '../signals/types.ts';
+import type { Conditions, SignalReport } from '../signals/types.ts';
 import { SIGNALS } from '../signals/types.ts';
 import type { LakeConfig } from '../config/types.ts';
 import { expandQuantities, quantity } from '../units/placeholder.ts';
@@ -20,7 +20,8 @@ const fits = (text: string): boolean =>
  * Bottom line: action plus because, at most 140 characters in both unit systems. Candidates go from rich to bare;
  * the first that fits is taken, so that no sentence is ever cut in the middle of a number.
  */
-export function bottomLine(advice: Advice, conditions: Conditions, nil: boolean, m: Messages): string {
+export function bottomLine(advice: Advice, report: SignalReport, nil: boolean, m: Messages): string {
+  const { conditions, clarity } = report;
   const cold = coldLine(conditions, m);
   const words = m.bottomLineOf;
   const finish = (start: string): string[] => [`${start}. ${cold}`.trim(), `${start}.`];
@@ -46,7 +47,7 @@ export function bottomLine(advice: Advice, conditions: Conditions, nil: boolean,
   const { named } = first;
   const startNamed =
     named === undefined ? words.start(place, when) : words.startNamed(inert(named), place, when);
-  const reason = shortReason(first, m);
+  const reason = shortReason(first, clarity, m);
   const because = reason === null ? '' : words.because(reason);
   const candidates = [
     ...finish(startNamed + because),
@@ -67,13 +68,15 @@ function coldLine(conditions: Conditions, m: Messages): string {
 }
 
 /** Half a line from the strongest reason for a place, where the catalogue has one for its signal. */
-function shortReason(position: PositionAdvice, m: Messages): string | null {
+function shortReason(position: PositionAdvice, clarity: SignalReport['clarity'], m: Messages): string | null {
   const strongest = [...position.evidence]
     .filter((part) => part.contribution > 0)
     .sort((a, b) => b.contribution - a.contribution);
   for (const part of strongest) {
     const reason = reasonFor(part.signal, m);
     if (reason === undefined || part.value === null || part.signal === 'phase') continue;
+    // A depth of sight that nobody measured is no reason: its class is.
+    if (part.signal === 'clarityM' && clarity?.measured === false) return m.clarityReason[clarity.class];
     const id = part.signal as keyof typeof SIGNALS;
     const kind = SIGNALS[id];
     const directed = kind === 'temperatureDifference' || kind === 'levelChange';

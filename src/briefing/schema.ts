@@ -49,8 +49,15 @@ export const rowSchema = z.object({
       high: z.number(),
       quantity: quantityKindSchema,
       hours: z.number().describe('how far ahead the source looks: 24 or 48'),
+      likelyLow: z.number().optional().describe('lower end of the 80 % interval of these hours, SI'),
+      likelyHigh: z.number().optional(),
     })
     .nullable(),
+  /** Printed in place of `now`, whose number is then an estimate for the rules alone: a class with its confidence. */
+  words: z
+    .string()
+    .optional()
+    .describe('printed in place of now; its number is then the middle of a class, for the rules alone'),
   /** What the figure means, in a sentence. */
   note: sentence.optional(),
 });

@@ -35,9 +35,12 @@ function tableRow(row: ConditionRow, zone: string, units: UnitSystem, m: Message
   const details = [view.known, view.interval, view.tenDays === '' ? '' : m.row.tenDays(view.tenDays)].filter(
     Boolean,
   );
+  const figures = view.inWords
+    ? `<td colspan="3" style="${INLINE.cell};font-weight:bold">${say(view.now)}</td>`
+    : `<td style="${INLINE.figureStrong}">${say(view.now)}</td>` +
+      `<td style="${INLINE.figure}">${say(view.change)}</td><td style="${INLINE.cell}">${say(next)}</td>`;
   return (
-    `<tr>${label}<td style="${INLINE.figureStrong}">${say(view.now)}</td>` +
-    `<td style="${INLINE.figure}">${say(view.change)}</td><td style="${INLINE.cell}">${say(next)}</td></tr>` +
+    `<tr>${label}${figures}</tr>` +
     `<tr><td colspan="3" class="slate" style="${INLINE.detail}">${say([details.join('; '), view.note].filter(Boolean).join('. '))}</td>` +
     `<td style="${INLINE.detail}">${tenDayBars(row)}</td></tr>`
   );

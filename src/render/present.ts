@@ -51,6 +51,8 @@ export interface RowView {
   /** A sentence, or ''. */
   readonly note: string;
   readonly stale: boolean;
+  /** `now` is words, not a number. */
+  readonly inWords: boolean;
 }
 
 export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: Messages): RowView {
@@ -62,11 +64,11 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
     label: row.label,
     now:
       now !== null
-        ? print(now)
+        ? (row.words ?? print(now))
         : last !== null
           ? m.lastAt(print(last), momentWords(last.asOfMs, zone, m))
           : m.unknown,
-    interval: now === null ? '' : intervalWords(now, row.signed, units, m),
+    interval: now === null || row.words !== undefined ? '' : intervalWords(now, row.signed, units, m),
     change:
       row.change24h === null ? '' : formatQuantity(row.change24h.value, row.change24h.quantity, units, true),
     isTrend: row.change24h?.quantity === 'temperatureRate',
@@ -75,14 +77,27 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
       row.tenDays === null || quantity === undefined
         ? ''
         : rangeWords(row.tenDays.low, row.tenDays.high, quantity, units, m),
-    next:
-      row.next48h === null
-        ? ''
-        : rangeWords(row.next48h.low, row.next48h.high, row.next48h.quantity, units, m, row.signed),
-    known: now === null ? '' : knownWords(now, m),
+    next: row.next48h === null ? '' : nextWords(row.next48h, row.signed, units, m),
+    // A guess has no age of its own, and its note says how sure it is.
+    known: now === null ? '' : row.words === undefined ? knownWords(now, m) : m.kind[now.kind],
     note: row.note ?? '',
     stale: now === null,
+    inWords: now !== null && row.words !== undefined,
   };
+}
+
+/** What is ahead, with the range it likely stays within where that prints as more. */
+function nextWords(
+  next: NonNullable<ConditionRow['next48h']>,
+  signed: boolean,
+  units: UnitSystem,
+  m: Messages,
+): string {
+  const { low, high, likelyLow, likelyHigh, quantity } = next;
+  const words = rangeWords(low, high, quantity, units, m, signed);
+  if (likelyLow === undefined || likelyHigh === undefined) return words;
+  const likely = rangeWords(likelyLow, likelyHigh, quantity, units, m, signed);
+  return likely === words ? words : m.row.nextLikely(words, likely);
 }
 
 /** The range a figure likely lies in; '' where none is stated or it prints as a single number. */

@@ -144,7 +144,7 @@ function conditionLines(doc: BriefingDocument, units: UnitSystem, m: Messages): 
       view.next === '' ? '' : m.row.next(view.next, view.nextHours),
     ].filter(Boolean);
     return [
-      ...(view.stale ? wrap(view.now, first) : [first + view.now.padStart(11)]),
+      ...(view.stale || view.inWords ? wrap(view.now, first) : [first + view.now.padStart(11)]),
       ...(details.length === 0 ? [] : wrap(`${details.join('; ')}.`, '      ')),
       ...wrap(view.note, '      '),
     ];

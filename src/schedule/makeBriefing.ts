@@ -12,6 +12,7 @@ import { HOUR_MS } from '../units/calendar.ts';
 import { verificationWords } from '../verification/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
+import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
@@ -22,6 +23,13 @@ export interface BriefingResult {
   readonly advice: Advice;
   readonly view: RecordView;
 }
+
+/** What the reader knows each source of the retrieval log by. */
+const NAMES: ReadonlyMap<string, string> = new Map([
+  ...Object.entries(ATTRIBUTIONS).map(([id, { name }]) => [id, name] as const),
+  ['open-meteo-archive', `${ATTRIBUTIONS['open-meteo'].name} archive`],
+  [LEVEL_YEAR, 'The past year of levels'],
+]);
 
 /** Days that the record is read back for a briefing. */
 const VIEW_DAYS = 420;
@@ -88,7 +96,13 @@ export async function makeBriefing(
     nextIssueMs: nextIssueMs(options.asOfMs, lake),
     status: options.status ?? 'scheduled',
     ...(previous ? { previous } : {}),
-    retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({ source, ok, problem, atMs })),
+    retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
+      source,
+      name: NAMES.get(source) ?? source,
+      ok,
+      problem,
+      atMs,
+    })),
     demo: lake.demo,
     verification: { issues: done.issues, sentences: verificationWords(done.scores, messagesFor('en')) },
     ...(options.preview ? { preview: true } : {}),

@@ -33,3 +33,4 @@ export { dewPointC, saturationVapourHpa } from './vapour.ts';
 export { rainBracketC, wetBulbC } from './wetBulb.ts';
 export { wilson } from './wilson.ts';
 export { windSetupM } from './windSetup.ts';
+export { classOf, type ClarityClass } from './clarityClass.ts';

@@ -1,6 +1,6 @@
 import { ThawlineError } from '../units/index.ts';
 import type { FloodStatus, Observation, OfficialAlert, Retrieval } from '../record/types.ts';
-import type { SourceId } from './attributions.ts';
+import { ATTRIBUTIONS, type SourceId } from './attributions.ts';
 import type { RefreshDeps } from './deps.ts';
 import { statusOf } from './http/errors.ts';
 import type { HttpClient } from './http/types.ts';
@@ -65,7 +65,7 @@ export async function retrieve(
     problem =
       error instanceof ThawlineError
         ? error.message
-        : `A fault of this program while reading ${source}; please report it (${error instanceof Error ? error.name : 'unknown'}).`;
+        : `A fault of this program while reading ${ATTRIBUTIONS[source].name}; please report it (${error instanceof Error ? error.name : 'unknown'}).`;
     status = statusOf(error);
   }
   const ok = problem === '';

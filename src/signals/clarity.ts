@@ -7,7 +7,7 @@ import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure, type Provenance } from './figure.ts';
 import { bestGauge, gaugeWords, type GaugeSeries } from './gauge.ts';
-import type { Figure, SignalId } from './types.ts';
+import type { ClarityReport, Figure, Freshness, SignalId } from './types.ts';
 import { localDays, type WeatherTable } from './weather.ts';
 
 /** Days of runoff that can still be seen in a reservoir arm. */
@@ -16,24 +16,26 @@ const MEMORY_DAYS = 14;
 const MIXED_CURVE_NUMBER = 72;
 
 /**
- * Clarity and turbidity, and the sentence that says what the clarity rests on; none of them where neither a reading, nor
- * a fresh gauge, nor a week of rain is known.
+ * Clarity and turbidity, and what may be said of the clarity; none of them where neither a reading, nor a fresh gauge, nor
+ * a week of rain is known. The rain of stale weather is not known.
  */
 export function claritySignals(
   view: RecordView,
   lake: LakeConfig,
   table: WeatherTable,
   nowMs: number,
-): { signals: Partial<Record<SignalId, Figure>>; because: string | null } {
+  weatherFreshness: Freshness,
+): { signals: Partial<Record<SignalId, Figure>>; clarity: ClarityReport | null } {
   const today = localDateAt(nowMs, lake.zone);
   const days = localDays(table, lake.zone, addDays(today, -MEMORY_DAYS), today);
-  const rained = days.filter((day) => day.rainMm !== null);
+  const rainKnown = weatherFreshness !== 'stale';
+  const rained = rainKnown ? days.filter((day) => day.rainMm !== null) : [];
   const reading = view.readings
     .filter((candidate) => candidate.clarityM !== undefined && candidate.pocket === undefined)
     .at(-1);
   const gauge = bestGauge(view, lake, 'turbidity');
   const fresh = gauge && gauge.freshness !== 'stale' ? gauge : null;
-  if (!reading && !fresh && rained.length < MEMORY_DAYS / 2) return { signals: {}, because: null };
+  if (!reading && !fresh && rained.length < MEMORY_DAYS / 2) return { signals: {}, clarity: null };
   const curveNumber =
     lake.pockets.find((pocket) => pocket.curveNumber !== undefined)?.curveNumber ?? MIXED_CURVE_NUMBER;
   const result = clarityClass({
@@ -43,12 +45,15 @@ export function claritySignals(
     ...(fresh
       ? { turbidityFnu: { value: fresh.rows.at(-1)?.value ?? 0, ageH: (nowMs - fresh.lastMs) / HOUR_MS } }
       : {}),
-    runoffMmByDay: rained.map((day) => ({
-      ageDays: (Date.parse(today) - Date.parse(day.date)) / DAY_MS,
-      mm: runoffMm(day.rainMm ?? 0, curveNumber),
-    })),
+    runoffMmByDay: rainKnown
+      ? rained.map((day) => ({
+          ageDays: (Date.parse(today) - Date.parse(day.date)) / DAY_MS,
+          mm: runoffMm(day.rainMm ?? 0, curveNumber),
+        }))
+      : null,
     waterBody: lake.waterBody,
   });
+  if (result === null) return { signals: {}, clarity: null };
   const signals: Partial<Record<SignalId, Figure>> = {};
   // Without a reading or a gauge only a class is known: its middle stands for it, and its bounds say how little that is.
   const value = result.secchiM ?? Math.sqrt(result.lowM * result.highM);
@@ -71,7 +76,15 @@ export function claritySignals(
     });
     if (turbidity) signals.turbidityFnu = turbidity;
   }
-  return { signals, because: result.because };
+  return {
+    signals,
+    clarity: {
+      class: result.class,
+      confidence: result.confidence,
+      measured: result.secchiM !== null,
+      because: result.because,
+    },
+  };
 }
 
 /** What the estimate rests on, and when that was measured: a reading and a gauge may both be there. */
@@ -83,12 +96,11 @@ function originOf(
 ): Pick<Provenance, 'kind' | 'asOfMs' | 'source'> {
   if (result.from === 'gauge' && gauge)
     return { kind: 'observed', asOfMs: gauge.lastMs, source: gaugeWords(gauge) };
-  const asOfMs = reading?.atMs ?? nowMs;
   return result.from === 'reading'
-    ? { kind: 'observed', asOfMs, source: 'reading by an angler' }
+    ? { kind: 'observed', asOfMs: reading?.atMs ?? nowMs, source: 'reading by an angler' }
     : {
         kind: 'estimated',
-        asOfMs,
+        asOfMs: nowMs,
         source: `class ${result.class} from runoff, ${result.confidence} confidence`,
       };
 }

@@ -46,7 +46,7 @@ export function conditionsAt(tables: Tables, nowMs: number, gaps: readonly Gap[]
     ...skySignals(weather, lake, nowMs, estimated),
     ...lakeNow,
     ...pocketSignals(pockets, nowMs, dawnMs - HOUR_MS, duskMs, estimated, lake.zone),
-    ...claritySignals(view, lake, weather, nowMs).signals,
+    ...claritySignals(view, lake, weather, nowMs, weatherFreshness).signals,
     ...(ahead ? {} : { ...flowSignals(view, lake), ...tables.level.signals }),
     ...(fetch ? { fetchM: fetch } : {}),
     ...(bank ? { bankDeg: bank } : {}),

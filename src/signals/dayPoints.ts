@@ -15,11 +15,14 @@ const MOSTLY_FORECAST_H = 12;
 
 /** One point a local date, SI; what is not known of a day is absent. */
 export function dayPoints(tables: Tables): DayPoint[] {
-  const { view, lake, weather, water } = tables;
+  const { view, lake, weather, weatherFreshness, water } = tables;
   const today = localDateAt(view.asOfMs, lake.zone);
   const covered = coveredDates(weather, lake.zone);
   const level = bestGauge(view, lake, 'level');
-  const last = covered && covered.last > today ? covered.last : today;
+  const levelToday = tables.level.signals.levelM?.value;
+  // What a stale forecast says of the days ahead is shown nowhere.
+  const ahead = covered !== null && covered.last > today && weatherFreshness !== 'stale';
+  const last = ahead ? covered.last : today;
   const farthest = addDays(today, DAYS_AHEAD);
   const shown = localDays(
     weather,
@@ -42,7 +45,8 @@ export function dayPoints(tables: Tables): DayPoint[] {
       waterC: model?.waterC,
       waterLowC: model?.lowC,
       waterHighC: model?.highC,
-      levelM: mean(levels.map((row) => row.value)),
+      // Today's is the level now, as the table has it: half a day's mean is the level of no instant.
+      levelM: day.date === today ? levelToday : mean(levels.map((row) => row.value)),
     };
     return {
       date: day.date,

@@ -17,7 +17,7 @@ export interface WaterEstimates {
   readonly mainC: number | null;
   /** Pockets with an estimate; none without fresh weather. */
   readonly pockets: readonly PocketEstimate[];
-  /** Readings in pockets that moved nothing, with a sentence each (quantities as placeholders). */
+  /** Readings that are not believed, or in a pocket cannot be compared, with a sentence each (quantities as placeholders). */
   readonly refused: readonly {
     readonly id: string;
     readonly reason: string;
@@ -34,8 +34,13 @@ export function estimateWaters(view: RecordView, lake: LakeConfig): WaterEstimat
       const now = run.hours.find(({ atMs }) => atMs >= view.asOfMs);
       return now ? [{ id, surfaceC: now.surfaceC, lowC: now.lowC, highC: now.highC }] : [];
     }),
-    refused: pockets.flatMap(({ refused }) =>
-      refused.map(({ reading, reason, kind }) => ({ id: reading.id, reason, kind })),
-    ),
+    refused: [
+      ...water.taken.flatMap(({ id, refusal }) =>
+        refusal === null ? [] : [{ id, reason: refusal, kind: 'incomparable' as const }],
+      ),
+      ...pockets.flatMap(({ refused }) =>
+        refused.map(({ reading, reason, kind }) => ({ id: reading.id, reason, kind })),
+      ),
+    ],
   };
 }

@@ -1,8 +1,10 @@
-/** What is not known this morning, in sentences: silent gauges, refused readings, services that failed. */
+/** What is not known this morning, in sentences: silent gauges, refused readings, what nobody configured. */
+import { UNCONFIRMED } from '../record/quality/spike.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure } from './figure.ts';
 import { bestGauge } from './gauge.ts';
+import { usualFlowM3s } from './lake.ts';
 import type { Tables } from './tables.ts';
 import type { Gap } from './types.ts';
 import { spanWords } from './words.ts';
@@ -69,7 +71,11 @@ export function gapsOf(tables: Tables): Gap[] {
       });
   }
   const doubts = view.observations.filter(
-    (row) => row.doubt !== undefined && row.atMs > view.asOfMs - 3 * DAY_MS,
+    (row) =>
+      row.doubt !== undefined &&
+      row.atMs > view.asOfMs - 3 * DAY_MS &&
+      // Named with the level.
+      !(row.variable === 'level' && row.doubt === UNCONFIRMED),
   );
   const first = doubts[0];
   if (first)
@@ -77,12 +83,12 @@ export function gapsOf(tables: Tables): Gap[] {
       id: 'gauge',
       sentence: `${doubts.length} gauge ${doubts.length === 1 ? 'value was' : 'values were'} not believed in three days (${first.variable.replace('_', ' ')}: ${first.doubt ?? ''}).`,
     });
-  for (const failed of view.retrievals
-    .filter((row) => !row.ok && row.atMs > view.asOfMs - DAY_MS)
-    .slice(-3)) {
-    if (!view.retrievals.some((row) => row.ok && row.source === failed.source && row.atMs > failed.atMs))
-      gaps.push({ id: 'weather', sentence: failed.problem });
-  }
+  if (lake.waterBody === 'run-of-river' && usualFlowM3s(view, lake) === null)
+    gaps.push({
+      id: 'dischargeM3s',
+      sentence:
+        'No flow through this pool is known: its temperature is estimated as that of a still lake. A discharge gauge would mend that.',
+    });
   if (lake.alerts === 'none' || view.alertsCheckedMs === null)
     gaps.push({
       id: 'alerts',

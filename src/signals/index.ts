@@ -3,6 +3,7 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { addDays, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt, sameClockTimeMs } from '../units/localTime.ts';
+import { claritySignals } from './clarity.ts';
 import { conditionsAt } from './conditions.ts';
 import { dayPoints } from './dayPoints.ts';
 import type { Provenance } from './figure.ts';
@@ -17,6 +18,7 @@ import type { Tables } from './tables.ts';
 import type { SignalReport } from './types.ts';
 import { coveredDates } from './weather.ts';
 
+export { THANKS_DAYS } from './lake.ts';
 export { estimateWaters, type PocketEstimate, type WaterEstimates } from './estimates.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
@@ -38,6 +40,7 @@ export function readSignals(
   const gaps = gapsOf(tables);
   const conditions = conditionsAt(tables, view.asOfMs, gaps);
   const check = rainCheck(view, lake);
+  const { clarity } = claritySignals(view, lake, weather, view.asOfMs, weatherFreshness);
   const { dawnMs, duskMs } = fishingDay(lake, today);
   const estimated: Provenance = {
     kind: 'estimated',
@@ -57,13 +60,12 @@ export function readSignals(
     days: dayPoints(tables),
     hours: hourPoints(weather, lake, today, (atMs) => difference.get(atMs)),
     pockets: pocketReports(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs, estimated, lake.zone),
-    readingsUsed: view.readings.flatMap((reading) =>
-      reading.waterC === undefined || reading.pocket !== undefined
-        ? []
-        : [{ atMs: reading.atMs, waterC: reading.waterC, where: reading.where }],
+    readingsUsed: water.taken.flatMap(({ atMs, waterC, where, refusal }) =>
+      refusal === null ? [{ atMs, waterC, where }] : [],
     ),
     estimateBeforeReadingC: water.beforeReadingC,
     ...(tables.level.band === null ? {} : { levelBand: tables.level.band }),
+    ...(clarity === null ? {} : { clarity }),
     ...(check === null ? {} : { rainCheck: check }),
     sun: sunOf(lake, today),
     ahead: ahead.map((days) => {

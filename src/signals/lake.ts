@@ -1,6 +1,6 @@
 /** The lake's temperature day by day: the model of water/lake fed by the record. */
 import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
+import type { Reading, RecordView } from '../record/types.ts';
 import { median } from '../science/index.ts';
 import {
   nowcastLake,
@@ -11,7 +11,7 @@ import {
   type WaterReading,
   type WeatherDay,
 } from '../water/lake/index.ts';
-import { nowcastPool, nowcastRiver } from '../water/river/index.ts';
+import { nowcastPool, nowcastRiver, type RiverKind } from '../water/river/index.ts';
 import { addDays, DAY_MS } from '../units/calendar.ts';
 import { localDateAt, localHourAt } from '../units/localTime.ts';
 import { figure, mean } from './figure.ts';
@@ -20,15 +20,30 @@ import type { Figure, Freshness, SignalId } from './types.ts';
 import { coveredDates, localDays, type WeatherTable } from './weather.ts';
 import { readingWords } from './words.ts';
 
+/** A temperature that an angler took in the main lake. */
+export interface TakenReading {
+  readonly id: string;
+  readonly atMs: number;
+  readonly waterC: number;
+  readonly where: string;
+  /** Why the model does not believe it, in a sentence; null when it counts. */
+  readonly refusal: string | null;
+}
+
 export interface LakeTable {
   readonly days: readonly LakeDay[];
   readonly byDate: ReadonlyMap<string, LakeDay>;
   readonly readings: readonly WaterReading[];
   readonly refused: readonly RefusedReading[];
+  /** What anglers took in the main lake, oldest first. */
+  readonly taken: readonly TakenReading[];
+  /** Today's estimate without the last of them that counted; null where that is more than a week old. */
   readonly beforeReadingC: number | null;
   readonly dating: Dating;
 }
 
+/** Days for which a reading is thanked for by showing what it moved. */
+export const THANKS_DAYS = 7;
 /** A gauge thermometer's day counts as a daily mean from this many values spread over it; fewer stand for their hour. */
 export const DAILY_MEAN_FROM = 12;
 
@@ -63,18 +78,43 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
       else found.push({ ...base, hour: localHourAt(last.atMs, lake.zone), waterC: last.value });
     }
   }
-  for (const reading of view.readings) {
-    if (reading.waterC === undefined || reading.pocket !== undefined) continue;
-    found.push({
-      date: localDateAt(reading.atMs, lake.zone),
-      hour: localHourAt(reading.atMs, lake.zone),
-      waterC: reading.waterC,
-      depthM: reading.depthM,
-      sdC: reading.sdC,
-      source: 'angler',
-    });
-  }
+  for (const { water } of anglerReadings(view, lake)) found.push(water);
   return found.sort((a, b) => a.date.localeCompare(b.date));
+}
+
+/** What anglers took in the main lake, oldest first, each as the model reads it. */
+function anglerReadings(view: RecordView, lake: LakeConfig): { kept: Reading; water: WaterReading }[] {
+  return view.readings
+    .flatMap((kept) =>
+      kept.waterC === undefined || kept.pocket !== undefined
+        ? []
+        : [
+            {
+              kept,
+              water: {
+                date: localDateAt(kept.atMs, lake.zone),
+                hour: localHourAt(kept.atMs, lake.zone),
+                waterC: kept.waterC,
+                depthM: kept.depthM,
+                sdC: kept.sdC,
+                source: 'angler' as const,
+              },
+            },
+          ],
+    )
+    .sort((a, b) => a.kept.atMs - b.kept.atMs);
+}
+
+/** Why a reading does not count. Readings of a day from one depth are judged together, and one of them is named. */
+function refusalOf(reading: WaterReading, refused: readonly RefusedReading[]): string | null {
+  const found = refused.find(
+    ({ reading: other, dating }) =>
+      dating === undefined &&
+      other.source === reading.source &&
+      other.date === reading.date &&
+      other.depthM === reading.depthM,
+  );
+  return found?.reason ?? null;
 }
 
 type WaterResult = ReturnType<typeof nowcastLake>;
@@ -96,6 +136,17 @@ function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<string,
   );
 }
 
+/** Discharge of a usual day, m3/s; null where none above 0 is known. */
+function usualOf(discharge: ReadonlyMap<string, number>): number | null {
+  const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
+  return usual > 0 ? usual : null;
+}
+
+/** Discharge of a usual day of the record, m3/s; null where none above 0 is known. */
+export function usualFlowM3s(view: RecordView, lake: LakeConfig): number | null {
+  return usualOf(dailyDischarge(view, lake));
+}
+
 /**
  * The model that suits the water: a lake's for a lake; the river's for a tailwater; for a run-of-river pool both, by
  * the time its water stays. Without a discharge gauge a pool is taken for a lake.
@@ -112,19 +163,19 @@ function estimateWater(
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
   const asLake = (): WaterResult =>
     nowcastLake(site, days, readings, { firstForecastDate, readingLagDays: 0 });
-  const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
-  if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
-  const flowing = days.map((day) => {
-    const dischargeM3s = discharge.get(day.date);
-    return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
-  });
-  const options = { firstForecastDate, latDeg: lake.latDeg };
-  if (lake.waterBody === 'tailwater')
-    return nowcastRiver(lake.riverKind ?? 'regulated', flowing, readings, options);
+  const asRiver = (kind: RiverKind): WaterResult => {
+    const flowing = days.map((day) => {
+      const dischargeM3s = discharge.get(day.date);
+      return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+    });
+    return nowcastRiver(kind, flowing, readings, { firstForecastDate, latDeg: lake.latDeg });
+  };
+  if (lake.waterBody === 'tailwater') return asRiver(lake.riverKind ?? 'regulated');
+  const usual = usualOf(discharge);
+  if (lake.waterBody !== 'run-of-river' || usual === null) return asLake();
   const pool = asLake();
   const residenceDays = (lake.meanDepthM * lake.areaKm2 * 1e6) / (usual * 86_400);
-  const river = nowcastRiver(lake.riverKind ?? 'wide', flowing, readings, options);
-  return { ...pool, days: nowcastPool(pool.days, river.days, residenceDays) };
+  return { ...pool, days: nowcastPool(pool.days, asRiver(lake.riverKind ?? 'wide').days, residenceDays) };
 }
 
 /** Runs the water model over all weather of the record; empty without weather. */
@@ -132,7 +183,15 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
   const covered = coveredDates(weather, lake.zone);
   const readings = lakeReadings(view, lake);
   if (!covered)
-    return { days: [], byDate: new Map(), readings, refused: [], beforeReadingC: null, dating: 'right' };
+    return {
+      days: [],
+      byDate: new Map(),
+      readings,
+      refused: [],
+      taken: [],
+      beforeReadingC: null,
+      dating: 'right',
+    };
   const today = localDateAt(view.asOfMs, lake.zone);
   const days = localDays(weather, lake.zone, covered.first, covered.last).map((day) => ({
     date: day.date,
@@ -149,14 +208,24 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: WeatherTa
     estimateWater(lake, days, known, addDays(today, 1), discharge);
   const result = estimate(readings);
   const byDate = new Map(result.days.map((day) => [day.date, day]));
-  const lastReading = readings.filter((reading) => reading.source === 'angler').at(-1);
-  const before = lastReading ? estimate(readings.filter((reading) => reading !== lastReading)) : null;
+  const taken = anglerReadings(view, lake).map(({ kept, water }) => ({
+    id: kept.id,
+    atMs: kept.atMs,
+    waterC: water.waterC,
+    where: kept.where,
+    refusal: refusalOf(water, result.refused),
+  }));
+  const last = taken.filter(({ refusal }) => refusal === null).at(-1);
+  const isRecent = last !== undefined && last.atMs >= view.asOfMs - THANKS_DAYS * DAY_MS;
+  const without = { ...view, readings: view.readings.filter(({ id }) => id !== last?.id) };
+  const before = isRecent ? estimate(lakeReadings(without, lake)) : null;
   return {
     days: result.days,
     byDate,
     readings,
     refused: result.refused,
     dating: result.dating ?? 'right',
+    taken,
     beforeReadingC: before?.days.find((day) => day.date === today)?.waterC ?? null,
   };
 }

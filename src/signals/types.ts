@@ -1,3 +1,4 @@
+import type { ClarityClass } from '../science/index.ts';
 import type { QuantityKind } from '../units/index.ts';
 
 /**
@@ -181,6 +182,16 @@ export interface LevelBand {
   readonly days: number;
 }
 
+/** What may be said of the clarity of the main arm. */
+export interface ClarityReport {
+  readonly class: ClarityClass;
+  readonly confidence: 'high' | 'medium' | 'low';
+  /** False where it is worked out from runoff: then `clarityM` is a number for the rules alone, never for a reader. */
+  readonly measured: boolean;
+  /** One sentence, quantities as placeholders. */
+  readonly because: string;
+}
+
 /** Rain of the last 72 h as a gauge and as the weather model have it, mm. */
 export interface RainCheck {
   readonly measuredMm: number;
@@ -193,15 +204,18 @@ export interface SignalReport {
   readonly days: readonly DayPoint[]; // nine past days, today, and the days ahead that the forecast covers
   readonly hours: readonly HourPoint[]; // today's local hours
   readonly pockets: readonly PocketReport[];
-  /** Temperatures taken in the main lake. */
+  /** Temperatures taken in the main lake that count; refused ones are named in the gaps. */
   readonly readingsUsed: readonly {
     readonly atMs: number;
     readonly waterC: number;
     readonly where: string;
   }[];
+  /** Today's estimate without the last of them, degC; null where that one is more than a week old. */
   readonly estimateBeforeReadingC: number | null;
   /** Left out while less than half a year of levels is known. */
   readonly levelBand?: LevelBand;
+  /** Left out where nothing is known of it. */
+  readonly clarity?: ClarityReport;
   /** Only where gauge and model disagree grossly. */
   readonly rainCheck?: RainCheck;
   readonly sun: {

@@ -54,6 +54,31 @@ describe('composing a briefing', () => {
   });
 });
 
+describe('a service that fails', () => {
+  const HOUR = 3_600_000;
+  const note = (ok: boolean, hoursAgo: number, source = 'open-meteo', name = 'Open-Meteo') => ({
+    source,
+    name,
+    ok,
+    problem: ok ? '' : `It did not answer ${hoursAgo} h ago.`,
+    atMs: SAMPLE_ISSUED_MS - hoursAgo * HOUR,
+  });
+  const told = (...retrievals: ReturnType<typeof note>[]): string[] =>
+    sampleBriefing({ retrievals }).gaps.filter((gap) => /did not answer/.test(gap));
+
+  it('is told once, by its name, of its last attempt', () => {
+    expect(told(note(false, 7), note(false, 1))).toEqual([
+      'Open-Meteo could not be read at 04:15. It did not answer 1 h ago.',
+    ]);
+    expect(told(note(false, 1), note(false, 2, 'usgs', 'USGS'))).toHaveLength(2);
+  });
+
+  it('is not told once it has answered again, or of another day', () => {
+    expect(told(note(false, 7), note(true, 1))).toEqual([]);
+    expect(told(note(false, 30))).toEqual([]);
+  });
+});
+
 describe('a reading taken in a pocket', () => {
   const line = (beforeC?: number): string => {
     const pockets = sampleReport().pockets.map((pocket) => ({

@@ -94,23 +94,21 @@ describe('reading add --pocket', () => {
     expect(is).toBeLessThan(11.4);
 
     const read = await pocketLines();
-    expect(read['North Draw']).toMatch(
-      /Thank you for the reading there: it moved the estimate of its warmest hour/,
-    );
+    expect(read['North Draw']).toMatch(/Your reading of .* moved its warmest hour from .* Thank you\./);
     const [before, after] = movedC(read['North Draw'] ?? '');
     expect(after).toBeGreaterThan(before + 0.5);
     expect(read['South Cove']).toBe(unread['South Cove']);
     expect(read['South Cove']).not.toMatch(/Thank you/);
     const page = await run('brief', testLake.id, '--offline');
-    expect(page.replace(/\s+/g, ' ')).toContain('Thank you for the reading there');
+    expect(page.replace(/\s+/g, ' ')).toMatch(/Your reading of .* moved its warmest hour/);
   }, 20_000);
 
-  it('says that the estimate stays when the reading agrees with it', async () => {
+  it('says that the estimate stays where the reading does not move it', async () => {
     const [was] = movedC(await add('11.4C', '--pocket', 'draw', '--at', '11:30'));
     const listed = await run('reading', 'list', testLake.id);
     await run('reading', 'remove', listed.slice(0, 10));
     expect(await add(`${was}C`, '--pocket', 'draw', '--at', '12:00')).toMatch(
-      /at this hour stays at [\d.]+ °C \(\d+ °F\): the reading agrees with it\. Thank you\.$/,
+      /at this hour stays at [\d.]+ °C \(\d+ °F\)\. Thank you\.$/,
     );
   });
 
@@ -154,4 +152,25 @@ it('a reading on the main lake says what it moved, too', async () => {
   expect(said).toMatch(/The estimate of the main lake today moved from .* to .* Thank you\.$/);
   const [was, is] = movedC(said);
   expect(is).toBeGreaterThan(was);
+});
+
+it.each([
+  [
+    'of last summer',
+    '22C',
+    ['--at', '2025-07-01T11:00'],
+    /too old to move today’s estimate|no weather for that day/,
+  ],
+  ['of last month', '8C', ['--at', '2026-02-01T11:00'], /moved from|too old to move/],
+  ['that no water can have', '39C', ['--at', '11:30', '--yes'], /It moves nothing: it is .* above/],
+])('a reading %s is not thanked for', async (_, value, rest, expected) => {
+  const said = await add(value, ...rest, ...(rest.includes('--yes') ? [] : ['--yes']));
+  expect(said).toMatch(expected);
+  expect(said).not.toMatch(/Thank you|reading agrees/);
+});
+
+it('a clarity of another season is said to tell nothing of today', async () => {
+  expect(await add('--clarity', '0.6m', '--at', '2025-07-01T11:00', '--yes')).toMatch(
+    /too old to tell today’s clarity/,
+  );
 });

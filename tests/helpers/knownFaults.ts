@@ -8,8 +8,6 @@ const KNOWN_FAULTS: readonly RegExp[] = [
   // The change that would swap two places is smaller than what is printed.
   /were -1 days instead of -1 days/,
   /were 71 °F instead of 71 °F/,
-  // A failed retrieval is told twice, once with an id that no reader knows.
-  /^(open-meteo|usgs) could not be read at /,
 ];
 
 export const isKnownFault = (text: string): boolean => KNOWN_FAULTS.some((fault) => fault.test(text));

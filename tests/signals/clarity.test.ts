@@ -44,3 +44,27 @@ describe('clarity names what it rests on, and when that was measured', () => {
     expect(found?.source).toMatch(/from runoff/);
   });
 });
+
+describe('clarity is a class where nothing measured it', () => {
+  const report = (plan: Partial<Parameters<typeof recordView>[0]>, readings: readonly Reading[] = []) =>
+    readSignals({ ...recordView({ asOf: AS_OF, ...plan }), readings }, lake);
+
+  it('with its confidence and its reason', () => {
+    expect(report({}).clarity).toEqual({
+      class: 'clear',
+      confidence: 'low',
+      measured: false,
+      because: expect.stringMatching(/^No reading and no turbidity gauge: hardly any runoff/) as string,
+    });
+    expect(report({ extra: gauge }).clarity?.measured).toBe(true);
+  });
+
+  it('and unknown on stale weather, but for what was measured', () => {
+    const silent = { weatherAgeH: 80 };
+    expect(report(silent).clarity).toBeUndefined();
+    expect(report(silent).conditions.signals.clarityM).toBeUndefined();
+    expect(report(silent, [read(20 * 24)]).conditions.signals.clarityM).toBeUndefined();
+    expect(report(silent, [read(14)]).conditions.signals.clarityM?.value).toBe(2.4);
+    expect(report({ ...silent, extra: gauge }).clarity?.measured).toBe(true);
+  });
+});

@@ -151,6 +151,40 @@ describe('local days', () => {
 });
 
 describe('what is not known', () => {
+  it('on stale weather no day ahead is shown', () => {
+    const ahead = (weatherAgeH: number) => {
+      const { days, conditions } = readSignals(recordView({ asOf: AS_OF, weatherAgeH }), testLake);
+      return days.filter(({ date }) => date > conditions.date).length;
+    };
+    expect(ahead(2)).toBe(6);
+    expect(ahead(80)).toBe(0);
+  });
+
+  it('a run-of-river pool without a discharge is named as judged like a lake', () => {
+    const named = (
+      waterBody: 'run-of-river' | 'highland-reservoir',
+      extra = gauge('discharge', 0, 0, () => 0),
+    ) => {
+      const gauges = [
+        { service: 'usgs', station: 'USGS-1', variable: 'discharge', where: 'below the dam' } as const,
+      ];
+      const { conditions } = readSignals(recordView({ asOf: AS_OF, extra }), {
+        ...testLake,
+        waterBody,
+        gauges,
+      });
+      return conditions.gaps.some(({ sentence }) => /estimated as that of a still lake/.test(sentence));
+    };
+    expect(named('run-of-river')).toBe(true);
+    expect(named('highland-reservoir')).toBe(false);
+    expect(
+      named(
+        'run-of-river',
+        gauge('discharge', Date.parse(AS_OF), 20, () => 120),
+      ),
+    ).toBe(false);
+  });
+
   it('with stale weather nothing that rests on it is a signal, and the gap is named', () => {
     const report = readSignals(recordView({ asOf: AS_OF, weatherAgeH: 60, aheadDays: 2 }), testLake);
     expect(report.conditions.signals.airMean24hC).toBeUndefined();
@@ -214,6 +248,36 @@ it('a reading moves the estimate, and the report says from where to where', () =
   const after = report.conditions.signals.waterC?.value ?? NaN;
   expect(report.estimateBeforeReadingC).toBeCloseTo(before, 6);
   expect(Math.abs(after - 11)).toBeLessThan(Math.abs(before - 11));
+});
+
+describe('a reading is thanked for', () => {
+  const taken = (daysAgo: number, more: { waterC?: number; depthM?: number } = {}) => ({
+    id: `r${daysAgo}`,
+    lake: testLake.id,
+    atMs: Date.parse(AS_OF) - daysAgo * 24 * HOUR_MS,
+    waterC: 8,
+    depthM: 0.5,
+    sdC: 0.5,
+    where: 'ramp',
+    ...more,
+  });
+  const read = (...readings: ReturnType<typeof taken>[]) =>
+    readSignals({ ...recordView({ asOf: AS_OF }), readings }, testLake);
+
+  it('for a week', () => {
+    expect(read(taken(6)).estimateBeforeReadingC).not.toBeNull();
+    for (const days of [8, 40, 36 * 365]) expect(read(taken(days)).estimateBeforeReadingC).toBeNull();
+  });
+
+  it('when it counts: a refused one is not among those used, and the one before it is thanked for', () => {
+    const hot = taken(0.2, { waterC: 39 });
+    const report = read(hot);
+    expect(report.readingsUsed).toEqual([]);
+    expect(report.estimateBeforeReadingC).toBeNull();
+    expect(report.conditions.gaps.some(({ sentence }) => /reading was refused/.test(sentence))).toBe(true);
+    expect(read(taken(3), hot).readingsUsed.map(({ waterC }) => waterC)).toEqual([8]);
+    expect(read(taken(3), hot).estimateBeforeReadingC).not.toBeNull();
+  });
 });
 
 describe('moving water', () => {

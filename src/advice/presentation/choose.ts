@@ -1,4 +1,5 @@
 import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
+import { classOf } from '../../science/index.ts';
 import type { Conditions } from '../../signals/types.ts';
 import { quantity } from '../../units/index.ts';
 import type { PositionAdvice } from '../types.ts';
@@ -118,7 +119,8 @@ function cuesOf(
   );
   const clarity = clarityOf(conditions);
   if (clarity !== undefined) {
-    add('clarity', clarityFit(lure, clarity), clarityWords(clarity));
+    const isMeasured = conditions.signals.clarityM?.kind !== 'estimated';
+    add('clarity', clarityFit(lure, clarity), clarityWords(clarity, isMeasured));
   }
   if (water.basis === 'known') {
     const ready = readiness(conditions, water.waterC, book);
@@ -175,7 +177,10 @@ function clarityFit(lure: LureClass, clarityM: number): number {
   return fits * (1 - 0.5 * muddy * (1 - lure.vibration));
 }
 
-function clarityWords(clarityM: number): string {
+/** A depth of sight is told only where something measured it. */
+function clarityWords(clarityM: number, isMeasured: boolean): string {
+  const words = classOf(clarityM).replace('-', ' ');
+  if (!isMeasured) return clarityM < 0.6 ? `it can be found in ${words} water` : `${words} water suits it`;
   if (clarityM < 0.6) return `it can be found in muddy water of ${quantity('clarity', clarityM)}`;
   return `clarity of ${quantity('clarity', clarityM)} suits it`;
 }

@@ -55,7 +55,7 @@ export const en = {
   readingThanks: (where: string, when: string, before: string, after: string): string =>
     `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>
-    `Thank you for the reading (${where}, ${when}): it agrees with the estimate of ${now}.`,
+    `Thank you for the reading (${where}, ${when}): it leaves the estimate at ${now}.`,
   pocketThanks: (when: string, before: string, after: string): string =>
     `Your reading of ${when} moved its warmest hour from ${before} to ${after}. Thank you.`,
   pocketThanksSmall: (when: string, now: string): string =>
@@ -119,6 +119,13 @@ export const en = {
     windMs: (v: string): string => `wind of ${v} works the banks`,
     clarityM: (v: string): string => `you can see ${v} down`,
   },
+  /** The same where nobody measured the clarity. */
+  clarityReason: {
+    clear: 'the water is likely clear',
+    stained: 'the water is likely stained',
+    muddy: 'the water is likely muddy',
+    'very-muddy': 'the water is likely very muddy',
+  },
 
   changed: {
     first: 'First issue for this lake: nothing to compare with.',
@@ -156,6 +163,23 @@ export const en = {
     windMs: 'Wind, fishing hours',
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
+  },
+  clarity: {
+    class: { clear: 'clear', stained: 'stained', muddy: 'muddy', 'very-muddy': 'very muddy' },
+    /** In place of a number. */
+    guess: (words: string): string => `${words}, a guess`,
+    notMeasured: (confidence: string, because: string): string =>
+      `${confidence.charAt(0).toUpperCase()}${confidence.slice(1)} confidence. ${because}`,
+    measured: (words: string, confidence: string, because: string): string =>
+      `${words.charAt(0).toUpperCase()}${words.slice(1)}, ${confidence} confidence. ${because}`,
+  },
+  waterChange: {
+    none: (days: readonly number[]): string =>
+      `No clear change in ${days.length < 2 ? '' : `${days.slice(0, -1).join(', ')} or `}${days.at(-1) ?? ''} days.`,
+    join: ', ',
+    sentence: (parts: string): string => `${parts}.`,
+    part: (v: string, days: number, isClear: boolean, isFirst: boolean): string =>
+      `${v} in ${days}${isFirst ? ' days' : ''} (${isClear ? 'clear' : 'unsure'})`,
   },
   rainCheck: (measured: string, model: string): string =>
     `Measured ${measured}, weather model ${model}. The measured one is used. A shower can miss a gauge: look at the creeks.`,
@@ -198,6 +222,7 @@ export const en = {
     tenDays: (v: string): string => `ten days ${v}`,
     next: (v: string, hours: number): string => `next ${hours} h ${v}`,
     interval: (v: string): string => `likely within ${v}`,
+    nextLikely: (v: string, likely: string): string => `${v} (${likely} likely)`,
   },
 
   positions: {

@@ -1,13 +1,12 @@
-import { secchiFromTurbidityM } from '../../science/index.ts';
+import { classOf, secchiFromTurbidityM, type ClarityClass } from '../../science/index.ts';
 import { traitsOf, type ClarityTraits } from './bodies.ts';
-import { classOf, type ClarityClass } from './classes.ts';
 
 /** A reading speaks for itself this long, in days, unless new runoff came. */
 const READING_FRESH_DAYS = 3;
 /** Days in which what a reading taught about this lake falls to 37 %. */
 const MEMORY_DAYS = 14;
 /** A reading older than this teaches nothing any more, days. */
-const READING_LIMIT_DAYS = 45;
+export const READING_LIMIT_DAYS = 45;
 const GAUGE_FRESH_H = 24;
 /** Runoff that a reading has not seen, mm. */
 const NEW_RUNOFF_MM = 1;
@@ -17,8 +16,8 @@ export interface ClarityInput {
   readonly readingM?: { readonly value: number; readonly ageDays: number };
   /** Turbidity gauge, FNU, and the age of its value. */
   readonly turbidityFnu?: { readonly value: number; readonly ageH: number };
-  /** Runoff (not rain) of past days: age of the day and depth over the watershed. */
-  readonly runoffMmByDay: readonly { readonly ageDays: number; readonly mm: number }[];
+  /** Runoff (not rain) of past days: age of the day and depth over the watershed; null where it is not known. */
+  readonly runoffMmByDay: readonly { readonly ageDays: number; readonly mm: number }[] | null;
   readonly waterBody: string;
 }
 
@@ -42,13 +41,19 @@ export interface ClarityEstimate {
  * From a fresh reading or turbidity gauge where there is one; else from runoff, each millimetre of which adds to the
  * attenuation of light and decays; an older reading shifts that response, by less the older it is.
  *
- * @returns class with range, confidence and reason; a number only with a measurement behind it
+ * @returns class with range, confidence and reason; a number only with a measurement behind it; null where neither the
+ *   runoff nor a fresh measurement is known
  * @throws RangeError for a reading of no depth, or an age or runoff below 0
  */
-export function clarityClass(input: ClarityInput): ClarityEstimate {
+export function clarityClass(
+  input: ClarityInput & { readonly runoffMmByDay: NonNullable<ClarityInput['runoffMmByDay']> },
+): ClarityEstimate;
+export function clarityClass(input: ClarityInput): ClarityEstimate | null;
+export function clarityClass(input: ClarityInput): ClarityEstimate | null {
   check(input);
   const traits = traitsOf(input.waterBody);
-  const { readingM: reading, turbidityFnu: gauge, runoffMmByDay: days } = input;
+  const { readingM: reading, turbidityFnu: gauge, runoffMmByDay } = input;
+  const days = runoffMmByDay ?? [];
   const since = (ageDays: number): number =>
     days.filter((d) => d.ageDays < ageDays).reduce((s, d) => s + d.mm, 0);
   const seenAll = reading !== undefined && since(reading.ageDays) < NEW_RUNOFF_MM;
@@ -57,12 +62,16 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
 
   if (fresh && (!gaugeFresh || reading.ageDays <= 1)) {
     const spread = 1.15 + 0.1 * reading.ageDays;
+    const [confidence, later] =
+      runoffMmByDay === null
+        ? (['medium', 'whether runoff came since is not known'] as const)
+        : ([reading.ageDays <= 2 ? 'high' : 'medium', 'no runoff to speak of came since'] as const);
     return estimate(
       reading.value,
       spread,
-      reading.ageDays <= 2 ? 'high' : 'medium',
+      confidence,
       'reading',
-      `A reading gave {{clarity:${reading.value.toFixed(2)}}}, ${ago(reading.ageDays)}, and no runoff to speak of came since.`,
+      `A reading gave {{clarity:${reading.value.toFixed(2)}}}, ${ago(reading.ageDays)}; ${later}.`,
     );
   }
   if (gaugeFresh) {
@@ -75,6 +84,7 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
       `The turbidity gauge shows {{turbidity:${gauge.value.toFixed(0)}}}; what depth that means differs from lake to lake.`,
     );
   }
+  if (runoffMmByDay === null) return null;
   const now = attenuation(traits, days, 0);
   const total = days.reduce((s, d) => s + d.mm * Math.exp(-d.ageDays / traits.decayDays), 0);
   const runoff =
@@ -98,7 +108,11 @@ export function clarityClass(input: ClarityInput): ClarityEstimate {
 }
 
 /** Attenuation (1/Secchi) that runoff leaves at an age before now, 1/m. */
-function attenuation(traits: ClarityTraits, days: ClarityInput['runoffMmByDay'], atAgeDays: number): number {
+function attenuation(
+  traits: ClarityTraits,
+  days: NonNullable<ClarityInput['runoffMmByDay']>,
+  atAgeDays: number,
+): number {
   let sum = 1 / traits.baseM;
   for (const day of days) {
     const sinceDays = day.ageDays - atAgeDays;
@@ -139,7 +153,7 @@ function check(input: ClarityInput): void {
   if (gauge && !(gauge.value >= 0 && gauge.ageH >= 0)) {
     throw new RangeError(`a turbidity must be 0 or more and not of the future, got ${gauge.value} FNU`);
   }
-  for (const day of input.runoffMmByDay) {
+  for (const day of input.runoffMmByDay ?? []) {
     if (!(day.mm >= 0 && day.ageDays >= 0)) throw new RangeError(`runoff and its age must be 0 or more`);
   }
 }

@@ -1,2 +1,1 @@
-export type { ClarityClass } from './classes.ts';
-export { clarityClass, type ClarityEstimate, type ClarityInput } from './estimate.ts';
+export { clarityClass, READING_LIMIT_DAYS, type ClarityEstimate, type ClarityInput } from './estimate.ts';

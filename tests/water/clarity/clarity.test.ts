@@ -4,15 +4,26 @@ import { expandQuantities } from '../../../src/units/placeholder.ts';
 import { clarityClass, type ClarityInput } from '../../../src/water/clarity/index.ts';
 
 const HILL = 'hill-land-reservoir';
-const quiet = (over: Partial<ClarityInput> = {}): ClarityInput => ({
+type RunoffKnown = ClarityInput & { runoffMmByDay: NonNullable<ClarityInput['runoffMmByDay']> };
+const quiet = (over: Partial<RunoffKnown> = {}): RunoffKnown => ({
   runoffMmByDay: [],
   waterBody: HILL,
   ...over,
 });
-const storm = (mm: number, ageDays: number): ClarityInput['runoffMmByDay'] => [{ ageDays, mm }];
+const storm = (mm: number, ageDays: number): RunoffKnown['runoffMmByDay'] => [{ ageDays, mm }];
 const ORDER = ['very-muddy', 'muddy', 'stained', 'clear'] as const;
 
 describe('clarity', () => {
+  it('is not known where the runoff is not, but for what was measured lately', () => {
+    const unknown = { runoffMmByDay: null, waterBody: HILL };
+    expect(clarityClass(unknown)).toBeNull();
+    expect(clarityClass({ ...unknown, readingM: { value: 1.1, ageDays: 12 } })).toBeNull();
+    const read = clarityClass({ ...unknown, readingM: { value: 1.1, ageDays: 1 } });
+    expect(read).toMatchObject({ secchiM: 1.1, confidence: 'medium' });
+    expect(read?.because).toMatch(/whether runoff came since is not known/);
+    expect(clarityClass({ ...unknown, turbidityFnu: { value: 8, ageH: 2 } })?.from).toBe('gauge');
+  });
+
   it('from runoff alone is a class of low confidence and never a number', () => {
     const got = clarityClass(quiet({ runoffMmByDay: storm(25, 1) }));
     expect(got.secchiM).toBeNull();
