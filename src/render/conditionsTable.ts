@@ -32,9 +32,13 @@ function tableRow(row: ConditionRow, zone: string, units: UnitSystem, m: Message
     );
   }
   const next = view.next !== '' && view.nextHours !== 48 ? m.row.next(view.next, view.nextHours) : view.next;
-  const details = [view.known, view.interval, view.tenDays === '' ? '' : m.row.tenDays(view.tenDays)].filter(
-    Boolean,
-  );
+  const details = [
+    view.known,
+    view.interval,
+    view.tenDays === '' ? '' : m.row.tenDays(view.tenDays),
+    // The column of what is ahead is too narrow on a phone for a second range.
+    view.nextLikely === '' ? '' : m.row.next(m.row.interval(view.nextLikely), view.nextHours),
+  ].filter(Boolean);
   const figures = view.inWords
     ? `<td colspan="3" style="${INLINE.cell};font-weight:bold">${say(view.now)}</td>`
     : `<td style="${INLINE.figureStrong}">${say(view.now)}</td>` +

@@ -47,6 +47,8 @@ export interface RowView {
   readonly nextHours: number;
   readonly tenDays: string;
   readonly next: string;
+  /** Range in which `next` likely stays, or ''. */
+  readonly nextLikely: string;
   readonly known: string;
   /** A sentence, or ''. */
   readonly note: string;
@@ -77,7 +79,11 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
       row.tenDays === null || quantity === undefined
         ? ''
         : rangeWords(row.tenDays.low, row.tenDays.high, quantity, units, m),
-    next: row.next48h === null ? '' : nextWords(row.next48h, row.signed, units, m),
+    next:
+      row.next48h === null
+        ? ''
+        : rangeWords(row.next48h.low, row.next48h.high, row.next48h.quantity, units, m, row.signed),
+    nextLikely: row.next48h === null ? '' : nextLikelyWords(row.next48h, row.signed, units, m),
     // A guess has no age of its own, and its note says how sure it is.
     known: now === null ? '' : row.words === undefined ? knownWords(now, m) : m.kind[now.kind],
     note: row.note ?? '',
@@ -86,18 +92,17 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
   };
 }
 
-/** What is ahead, with the range it likely stays within where that prints as more. */
-function nextWords(
+/** The range in which what is ahead likely stays; '' where none is stated or it prints as the spread itself. */
+function nextLikelyWords(
   next: NonNullable<ConditionRow['next48h']>,
   signed: boolean,
   units: UnitSystem,
   m: Messages,
 ): string {
   const { low, high, likelyLow, likelyHigh, quantity } = next;
-  const words = rangeWords(low, high, quantity, units, m, signed);
-  if (likelyLow === undefined || likelyHigh === undefined) return words;
+  if (likelyLow === undefined || likelyHigh === undefined) return '';
   const likely = rangeWords(likelyLow, likelyHigh, quantity, units, m, signed);
-  return likely === words ? words : m.row.nextLikely(words, likely);
+  return likely === rangeWords(low, high, quantity, units, m, signed) ? '' : likely;
 }
 
 /** The range a figure likely lies in; '' where none is stated or it prints as a single number. */

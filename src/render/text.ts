@@ -135,13 +135,14 @@ const LABEL = 26;
 function conditionLines(doc: BriefingDocument, units: UnitSystem, m: Messages): string[] {
   return doc.conditions.flatMap((row) => {
     const view = rowView(row, doc.lake.zone, units, m);
+    const ahead = view.nextLikely === '' ? view.next : m.row.nextLikely(view.next, view.nextLikely);
     const first = `  ${view.label.padEnd(LABEL)}`;
     const details = [
       view.known,
       view.interval,
       view.change === '' ? '' : (view.isTrend ? m.row.trend : m.row.change)(view.change),
       view.tenDays === '' ? '' : m.row.tenDays(view.tenDays),
-      view.next === '' ? '' : m.row.next(view.next, view.nextHours),
+      view.next === '' ? '' : m.row.next(ahead, view.nextHours),
     ].filter(Boolean);
     return [
       ...(view.stale || view.inWords ? wrap(view.now, first) : [first + view.now.padStart(11)]),
