@@ -77,6 +77,9 @@ export function lakeReadings(view: RecordView, lake: LakeConfig): WaterReading[]
   return found.sort((a, b) => a.date.localeCompare(b.date));
 }
 
+/** The longest span whose change is told, and today. */
+const HINDSIGHT_DAYS = 31;
+
 type WaterResult = ReturnType<typeof nowcastLake>;
 
 /** Mean discharge of each local date that a gauge covers, m3/s: a dam that runs half the day has no usual hour. */
@@ -111,14 +114,18 @@ function estimateWater(
 ): WaterResult {
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
   const asLake = (): WaterResult =>
-    nowcastLake(site, days, readings, { firstForecastDate, readingLagDays: 0 });
+    nowcastLake(site, days, readings, {
+      firstForecastDate,
+      readingLagDays: 0,
+      hindsightDays: HINDSIGHT_DAYS,
+    });
   const usual = discharge.size === 0 ? 0 : median([...discharge.values()]);
   if (lake.waterBody !== 'tailwater' && (lake.waterBody !== 'run-of-river' || usual <= 0)) return asLake();
   const flowing = days.map((day) => {
     const dischargeM3s = discharge.get(day.date);
     return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
   });
-  const options = { firstForecastDate, latDeg: lake.latDeg };
+  const options = { firstForecastDate, latDeg: lake.latDeg, hindsightDays: HINDSIGHT_DAYS };
   if (lake.waterBody === 'tailwater')
     return nowcastRiver(lake.riverKind ?? 'regulated', flowing, readings, options);
   const pool = asLake();

@@ -60,8 +60,11 @@ export function nowcastLake(
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
   let dated: Dating = 'right';
-  const filter = new MisfitBank();
-  const ahead = new MisfitBank();
+  const lookedBack = Math.min(60, Math.max(0, Math.round(options.hindsightDays ?? 0)));
+  const places = lookedBack === 0 ? 0 : lookedBack + 1;
+  const newestKnown = Math.min(count, forecastFrom) - 1;
+  const filter = new MisfitBank(places);
+  const ahead = new MisfitBank(places);
   const days: LakeDay[] = [];
   let taken = -1;
   const lastDoubt = new LastDoubt();
@@ -113,14 +116,25 @@ export function nowcastLake(
     while (taken < j - lag) {
       taken++;
       advance(filter, run, taken);
-      if (dead[taken] !== 1) arrive(taken);
+      if (dead[taken] === 1) continue;
+      arrive(taken);
+      const back = newestKnown - taken;
+      if (back >= 0 && back < places) filter.remember(back);
     }
     if (dead[j] === 1) continue;
     ahead.copyFrom(filter);
     for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
     days.push(estimate(j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
   }
-  return { days, refused, dating: dated };
+  // A reading moves the days before it too; only with them moved is the change since then a change of the water.
+  const seenAgain = days.map((day): LakeDay => {
+    const j = dayNumber(day.date) - firstDay;
+    const back = newestKnown - j;
+    if (lastReading === null || back < 0 || back >= places || j > taken) return day;
+    const { misfitC, halfC } = filter.remembered(back);
+    return { ...day, hindsight: { waterC: Math.max(0, day.freeC + misfitC), halfC } };
+  });
+  return { days: seenAgain, refused, dating: dated };
 
   function estimate(j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);
