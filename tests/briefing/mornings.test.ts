@@ -153,7 +153,7 @@ describe('the point of a morning', () => {
 
   it('scored: what was issued before is set beside what came', () => {
     const told = of('scored').verification?.join(' ');
-    expect(told).toMatch(/^Water: on \d+ of the last \d+ days compared/);
-    expect(told).toMatch(/Wind, fishing hours: beside a weather station/);
+    expect(told).toMatch(/^Water: \d+ of the last \d+ days compared/);
+    expect(told).toMatch(/Wind, fishing hours: \d+ days compared with a weather station/);
   });
 });
