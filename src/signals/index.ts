@@ -45,7 +45,8 @@ export function readSignals(
     freshness: weatherFreshness,
     source: '',
   };
-  const lead = leadingPocket(pockets, view.asOfMs, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs);
+  const leftFromMs = Math.max(view.asOfMs, dawnMs - HOUR_MS);
+  const lead = leadingPocket(pockets, view.asOfMs, leftFromMs, duskMs);
   const difference = new Map(lead?.pocket.run.hours.map((hour) => [hour.atMs, hour.minusMainC]) ?? []);
   const lastDate = coveredDates(weather, lake.zone)?.last ?? today;
   const ahead =
@@ -56,7 +57,7 @@ export function readSignals(
     conditions,
     days: dayPoints(tables),
     hours: hourPoints(weather, lake, today, (atMs) => difference.get(atMs)),
-    pockets: pocketReports(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs, estimated, lake.zone),
+    pockets: pocketReports(pockets, view.asOfMs, leftFromMs, duskMs, estimated, lake.zone),
     readingsUsed: view.readings.flatMap((reading) =>
       reading.waterC === undefined || reading.pocket !== undefined
         ? []
