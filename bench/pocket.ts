@@ -1,5 +1,5 @@
 /**
- * Microseconds per simulated hour of one pocket, with its interval (nine coarse runs) and the run without the storm;
+ * Microseconds per simulated hour of one pocket, with its interval (nine coarse runs) and the runs without storm and stream;
  * and what readings cost: the longer run that meets one of three weeks ago, and the correction itself.
  */
 import { correctByReadings, simulatePocket, type PocketHour } from '../src/water/pocket/index.ts';

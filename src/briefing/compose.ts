@@ -96,6 +96,7 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
         m.positions.pocket(inert(pocket.name), sentenceOf(pocket.sentence)),
         ...pocketThanks(pocket, conditions.zone, m),
       ].join(' '),
+      ...pocketFigures(pocket),
     })),
     phase: nil
       ? null
@@ -258,6 +259,28 @@ function thanksPart(report: SignalReport, m: Messages): Pick<BriefingDocument, '
 
 /** Two temperatures this far apart print as different ones in either unit, K. */
 const PRINTS_APART_K = 5 / 9;
+
+/** What the pocket's sentence is made from, for programs. */
+function pocketFigures(pocket: PocketReport): Partial<BriefingDocument['pockets'][number]> {
+  const { surfaceC, minusMainC, warmestHourMs, coldest, renewedShare, buoyant, halfLifeH } = pocket;
+  return {
+    ...(warmestHourMs === null
+      ? {}
+      : {
+          warmest: {
+            atMs: warmestHourMs,
+            surfaceC: surfaceC.value,
+            minusMainC: minusMainC.value,
+            ...(surfaceC.low === undefined ? {} : { lowC: surfaceC.low }),
+            ...(surfaceC.high === undefined ? {} : { highC: surfaceC.high }),
+          },
+        }),
+    ...(coldest === undefined ? {} : { coldest: { ...coldest } }),
+    renewedShare,
+    buoyant,
+    halfLifeH,
+  };
+}
 
 /** A reading in a pocket is thanked for in the pocket's own line. */
 function pocketThanks({ lastReading, surfaceC }: PocketReport, zone: string, m: Messages): string[] {

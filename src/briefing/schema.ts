@@ -151,6 +151,32 @@ const hourPointSchema = z.object({
   forecast: z.boolean(),
 });
 
+const pocketHourSchema = z.object({
+  atMs: instant,
+  surfaceC: z.number(),
+  minusMainC: z.number().describe('surface minus the main lake, K'),
+});
+
+const pocketSchema = z.object({
+  name: z.string(),
+  basis: z.enum(['configured', 'class']),
+  sentence,
+  /** Of the hours of the fishing day that are left. */
+  warmest: pocketHourSchema.extend({ lowC: z.number().optional(), highC: z.number().optional() }).optional(),
+  coldest: pocketHourSchema.optional(),
+  renewedShare: z.number().optional().describe('of its water, by rain and runoff of 72 h, 0 to 1'),
+  buoyant: z
+    .boolean()
+    .nullable()
+    .optional()
+    .describe('true: the runoff floats; false: it sinks; null: hardly any came'),
+  halfLifeH: z
+    .number()
+    .nullable()
+    .optional()
+    .describe('hours from its peak in which the effect of the runoff halves; null: it never mattered'),
+});
+
 export const briefingSchema = z
   .object({
     schema: z.literal('thawline-briefing/1'),
@@ -180,7 +206,7 @@ export const briefingSchema = z
     conditions: z.array(rowSchema),
     /** What the last reading did to the estimate; absent when nobody gave one. */
     readingThanks: sentence.optional(),
-    pockets: z.array(z.object({ name: z.string(), basis: z.enum(['configured', 'class']), sentence })),
+    pockets: z.array(pocketSchema),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
     positions: z.array(positionSchema).max(3),
     close: sentence.nullable(),

@@ -1,15 +1,23 @@
 import { readFileSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
 
+/** Numbers that a column takes. */
+export interface NumberRange {
+  readonly low: number;
+  readonly high: number;
+  /** What a number above `high`, but not above `upTo`, is likely to be, and how to mend it. */
+  readonly ifAbove?: { readonly upTo: number; readonly remedy: string };
+}
+
 /** One line of a CSV file, by column name, with the place it came from for errors. */
 export interface CsvRow {
   readonly line: number;
   text(column: string): string | undefined;
   /** @returns undefined when the field is absent, empty, NA, NaN or null */
-  number(column: string, low: number, high: number): number | undefined;
+  number(column: string, range: NumberRange): number | undefined;
   date(column: string): string;
-  /** Error that names file, line, column, what was found, what was expected. */
-  complain(column: string, expected: string): ThawlineError;
+  /** Error that names file, line, column, what was found, what was expected, and how to mend it. */
+  complain(column: string, expected: string, remedy?: string): ThawlineError;
 }
 
 const EMPTY = new Set(['', 'na', 'nan', 'null']);
@@ -17,7 +25,7 @@ const EMPTY = new Set(['', 'na', 'nan', 'null']);
 /**
  * Reads a CSV file with a header line; comma, semicolon or tab between fields, quotes around fields allowed.
  *
- * @throws ThawlineError `usage` when the file cannot be read, `config` when it lacks a column or a line is short
+ * @throws ThawlineError `usage` when the file cannot be read, lacks a column, or has a line of another length
  */
 export function readCsv(path: string, required: readonly string[]): CsvRow[] {
   let text: string;
@@ -35,53 +43,68 @@ export function readCsv(path: string, required: readonly string[]): CsvRow[] {
   for (const column of required)
     if (!names.includes(column))
       throw new ThawlineError(
-        'config',
+        'usage',
         `${path}, line 1: there is no column "${column}" (found: ${names.join(', ') || 'nothing'}); add it to the header line.`,
       );
+  // Of two columns of one name the first counts.
+  const columns = new Map(names.map((name, i): [string, number] => [name, i]).reverse());
   const rows: CsvRow[] = [];
   lines.forEach((content, i) => {
     if (i === 0 || content.trim() === '') return;
     const values = fields(content, separator);
     if (values.length !== names.length)
       throw new ThawlineError(
-        'config',
+        'usage',
         `${path}, line ${i + 1}: ${values.length} fields where the header has ${names.length}; give every line one field per column, empty where missing.`,
       );
-    rows.push(row(path, i + 1, names, values));
+    rows.push(new Row(path, i + 1, columns, values));
   });
   return rows;
 }
 
-function row(path: string, line: number, names: readonly string[], values: readonly string[]): CsvRow {
-  const text = (column: string): string | undefined => {
-    const value = values[names.indexOf(column)]?.trim();
-    return value === undefined || EMPTY.has(value.toLowerCase()) ? undefined : value;
-  };
-  const complain = (column: string, expected: string): ThawlineError =>
-    new ThawlineError(
-      'config',
-      `${path}, line ${line}, column "${column}": found "${text(column) ?? ''}", expected ${expected}; correct the field or leave it empty.`,
+class Row implements CsvRow {
+  constructor(
+    private readonly path: string,
+    readonly line: number,
+    private readonly columns: ReadonlyMap<string, number>,
+    private readonly values: readonly string[],
+  ) {}
+
+  text(column: string): string | undefined {
+    const value = this.values[this.columns.get(column) ?? -1]?.trim();
+    return value === undefined || (value.length < 5 && EMPTY.has(value.toLowerCase())) ? undefined : value;
+  }
+
+  number(column: string, { low, high, ifAbove }: NumberRange): number | undefined {
+    const value = this.text(column);
+    if (value === undefined) return undefined;
+    const parsed = Number(value);
+    if (parsed >= low && parsed <= high) return parsed;
+    const remedy =
+      ifAbove !== undefined && parsed > high && parsed <= ifAbove.upTo ? ifAbove.remedy : undefined;
+    throw this.complain(column, `a number from ${low} to ${high} with a decimal point`, remedy);
+  }
+
+  date(column: string): string {
+    const value = this.text(column) ?? '';
+    if (!isDate(value)) throw this.complain(column, 'a local date like 2024-03-07', 'correct the field');
+    return value;
+  }
+
+  complain(column: string, expected: string, remedy = 'correct the field or leave it empty'): ThawlineError {
+    return new ThawlineError(
+      'usage',
+      `${this.path}, line ${this.line}, column "${column}": found "${this.text(column) ?? ''}", expected ${expected}; ${remedy}.`,
     );
-  return {
-    line,
-    text,
-    complain,
-    number(column, low, high) {
-      const value = text(column);
-      if (value === undefined) return undefined;
-      const parsed = Number(value);
-      if (!Number.isFinite(parsed) || parsed < low || parsed > high)
-        throw complain(column, `a number from ${low} to ${high} with a decimal point`);
-      return parsed;
-    },
-    date(column) {
-      const value = text(column) ?? '';
-      const ms = /^\d{4}-\d{2}-\d{2}$/.test(value) ? Date.parse(`${value}T00:00:00Z`) : Number.NaN;
-      if (!Number.isFinite(ms) || new Date(ms).toISOString().slice(0, 10) !== value)
-        throw complain(column, 'a local date like 2024-03-07');
-      return value;
-    },
-  };
+  }
+}
+
+function isDate(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const [month, day] = [Number(text.slice(5, 7)), Number(text.slice(8))];
+  if (month < 1 || month > 12 || day < 1) return false;
+  // The day 0 of the next month is the last one of this.
+  return day <= 28 || day <= new Date(Date.UTC(Number(text.slice(0, 4)), month, 0)).getUTCDate();
 }
 
 /** Splits one line; a quoted field may hold the separator and doubled quotes, not a line break. */

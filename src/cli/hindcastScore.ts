@@ -138,8 +138,12 @@ function dayOfYearMean(truth: ReadonlyMap<string, number>): (c: Case) => number 
       if (cell === undefined) continue;
       cell.sum += waterC;
       cell.count++;
-      const own = cell.years.get(year) ?? [0, 0];
-      cell.years.set(year, [own[0] + waterC, own[1] + 1]);
+      const own = cell.years.get(year);
+      if (own === undefined) cell.years.set(year, [waterC, 1]);
+      else {
+        own[0] += waterC;
+        own[1]++;
+      }
     }
   }
   return (c) => {
@@ -153,5 +157,5 @@ function dayOfYearMean(truth: ReadonlyMap<string, number>): (c: Case) => number 
 
 function yearDay(date: string): { year: number; doy: number } {
   const year = Number(date.slice(0, 4));
-  return { year, doy: (Date.parse(`${date}T00:00:00Z`) - Date.UTC(year, 0, 1)) / DAY_MS };
+  return { year, doy: (Date.parse(date) - Date.UTC(year, 0, 1)) / DAY_MS };
 }

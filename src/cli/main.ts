@@ -3,22 +3,33 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
-import { addBriefCommand } from './brief.ts';
-import { addCheckCommand } from './check.ts';
-import { addDemoCommand } from './demo.ts';
-import { addHindcastCommand } from './hindcast.ts';
-import { addPreviewCommand } from './preview.ts';
-import { addReadersCommands } from './readers.ts';
-import { addReadingCommands } from './reading.ts';
-import { addRecordCommands } from './record.ts';
-import { addRunCommand } from './run.ts';
-import { addSendCommand } from './send.ts';
-import { addStatusCommand } from './status.ts';
-import { addWebCommand } from './web.ts';
-import { addWhatIfCommand } from './whatIf.ts';
 import { shipped } from './paths.ts';
 
-function program(): Command {
+/** Commands in the order of the help, each loaded when it is asked for: all of them take half a second to load. */
+const COMMANDS: Readonly<Record<string, () => Promise<(root: Command) => void>>> = {
+  demo: async () => (await import('./demo.ts')).addDemoCommand,
+  brief: async () => (await import('./brief.ts')).addBriefCommand,
+  send: async () => (await import('./send.ts')).addSendCommand,
+  run: async () => (await import('./run.ts')).addRunCommand,
+  status: async () => (await import('./status.ts')).addStatusCommand,
+  readers: async () => (await import('./readers.ts')).addReadersCommands,
+  web: async () => (await import('./web.ts')).addWebCommand,
+  preview: async () => (await import('./preview.ts')).addPreviewCommand,
+  'what-if': async () => (await import('./whatIf.ts')).addWhatIfCommand,
+  reading: async () => (await import('./reading.ts')).addReadingCommands,
+  record: async () => (await import('./record.ts')).addRecordCommands,
+  hindcast: async () => (await import('./hindcast.ts')).addHindcastCommand,
+  check: async () => (await import('./check.ts')).addCheckCommand,
+};
+
+/** The command that the words name; undefined where they name none, so that help and complaints know all of them. */
+function commandNamed(words: readonly string[]): string | undefined {
+  const operands = words.filter((word, i) => !word.startsWith('-') && words[i - 1] !== '--config');
+  const name = operands[0] === 'help' ? operands[1] : operands[0];
+  return name !== undefined && Object.hasOwn(COMMANDS, name) ? name : undefined;
+}
+
+async function program(words: readonly string[]): Promise<Command> {
   const { version, description } = JSON.parse(readFileSync(shipped('package.json'), 'utf8')) as {
     version: string;
     description: string;
@@ -30,19 +41,9 @@ function program(): Command {
     .showHelpAfterError('(thawline --help lists the commands)')
     .configureHelp({ showGlobalOptions: true })
     .exitOverride();
-  addDemoCommand(root);
-  addBriefCommand(root);
-  addSendCommand(root);
-  addRunCommand(root);
-  addStatusCommand(root);
-  addReadersCommands(root);
-  addWebCommand(root);
-  addPreviewCommand(root);
-  addWhatIfCommand(root);
-  addReadingCommands(root);
-  addRecordCommands(root);
-  addHindcastCommand(root);
-  addCheckCommand(root);
+  const named = commandNamed(words);
+  for (const [name, load] of Object.entries(COMMANDS))
+    if (named === undefined || named === name) (await load())(root);
   return root;
 }
 
@@ -60,7 +61,7 @@ function report(error: unknown): number {
 }
 
 try {
-  await program().parseAsync(process.argv);
+  await (await program(process.argv.slice(2))).parseAsync(process.argv);
 } catch (error) {
   process.exitCode = report(error);
 }

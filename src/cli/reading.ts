@@ -25,15 +25,18 @@ const TIME_FORMATS = ['HH:mm', 'H:mm', 'yyyy-LL-dd HH:mm', "yyyy-LL-dd'T'HH:mm"]
 
 function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): number {
   if (text === undefined) return nowMs;
-  const now = DateTime.fromMillis(nowMs, { zone: lake.zone });
+  const { year, month, day } = DateTime.fromMillis(nowMs, { zone: lake.zone });
   for (const format of TIME_FORMATS) {
-    const time = DateTime.fromFormat(text.trim(), format, { zone: lake.zone });
-    if (!time.isValid) continue;
-    return (
-      format.startsWith('H')
-        ? now.set({ hour: time.hour, minute: time.minute, second: 0, millisecond: 0 })
-        : time
-    ).toMillis();
+    // Read without a zone: in one, an hour that the clocks skip is silently another hour.
+    const written = DateTime.fromFormat(text.trim(), format, { zone: 'utc' });
+    if (!written.isValid) continue;
+    const wall = format.startsWith('H') ? written.set({ year, month, day }) : written;
+    const time = wall.setZone(lake.zone, { keepLocalTime: true });
+    if (time.hour === wall.hour && time.minute === wall.minute) return time.toMillis();
+    throw new ThawlineError(
+      'usage',
+      `--at "${text}": at ${lake.name} the clocks skip ${wall.toFormat('HH:mm')} on ${wall.toFormat('yyyy-LL-dd')}; write the time that the clock showed, such as ${time.toFormat('HH:mm')}.`,
+    );
   }
   throw new ThawlineError(
     'usage',

@@ -48,7 +48,8 @@ export function readSignals(
     freshness: weatherFreshness,
     source: '',
   };
-  const lead = leadingPocket(pockets, view.asOfMs, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs);
+  const leftFromMs = Math.max(view.asOfMs, dawnMs - HOUR_MS);
+  const lead = leadingPocket(pockets, view.asOfMs, leftFromMs, duskMs);
   const difference = new Map(lead?.pocket.run.hours.map((hour) => [hour.atMs, hour.minusMainC]) ?? []);
   const lastDate = coveredDates(weather, lake.zone)?.last ?? today;
   const ahead =
@@ -59,7 +60,7 @@ export function readSignals(
     conditions,
     days: dayPoints(tables),
     hours: hourPoints(weather, lake, today, (atMs) => difference.get(atMs)),
-    pockets: pocketReports(pockets, Math.max(view.asOfMs, dawnMs - HOUR_MS), duskMs, estimated, lake.zone),
+    pockets: pocketReports(pockets, view.asOfMs, leftFromMs, duskMs, estimated, lake.zone),
     readingsUsed: water.taken.flatMap(({ atMs, waterC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC, where }] : [],
     ),

@@ -117,6 +117,9 @@ function refusalOf(reading: WaterReading, refused: readonly RefusedReading[]): s
   return found?.reason ?? null;
 }
 
+/** The longest span whose change is told, and today. */
+const HINDSIGHT_DAYS = 31;
+
 type WaterResult = ReturnType<typeof nowcastLake>;
 
 /** Mean discharge of each local date that a gauge covers, m3/s: a dam that runs half the day has no usual hour. */
@@ -162,13 +165,18 @@ function estimateWater(
 ): WaterResult {
   const site = { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 };
   const asLake = (): WaterResult =>
-    nowcastLake(site, days, readings, { firstForecastDate, readingLagDays: 0 });
+    nowcastLake(site, days, readings, {
+      firstForecastDate,
+      readingLagDays: 0,
+      hindsightDays: HINDSIGHT_DAYS,
+    });
   const asRiver = (kind: RiverKind): WaterResult => {
     const flowing = days.map((day) => {
       const dischargeM3s = discharge.get(day.date);
       return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
     });
-    return nowcastRiver(kind, flowing, readings, { firstForecastDate, latDeg: lake.latDeg });
+    const options = { firstForecastDate, latDeg: lake.latDeg, hindsightDays: HINDSIGHT_DAYS };
+    return nowcastRiver(kind, flowing, readings, options);
   };
   if (lake.waterBody === 'tailwater') return asRiver(lake.riverKind ?? 'regulated');
   const usual = usualOf(discharge);

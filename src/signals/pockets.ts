@@ -3,6 +3,7 @@ import { DAY_MS, dayNumber, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure, sum, type Provenance } from './figure.ts';
 import type { SimulatedPocket } from './pocketRuns.ts';
+import { pocketSentence } from './pocketSentence.ts';
 import type { Figure, PocketReport, SignalId } from './types.ts';
 import { readingWords } from './words.ts';
 
@@ -102,50 +103,29 @@ export function pocketSignals(
   return signals;
 }
 
-/** Below this a pocket is said to have the temperature of the main lake, K. */
-const APART_K = 0.4;
-
-const apart = (minusMainC: number): string =>
-  `{{temperatureDifference:${Math.abs(minusMainC).toFixed(2)}}} ${minusMainC > 0 ? 'warmer' : 'colder'}`;
-
-/** Why a pocket differs from the lake: its readings where they say most of it, else what the model made it of. */
-function whyOf(pocket: SimulatedPocket, hour: Hour, renewed: number): string {
-  const free = pocket.freeRun.hours.find(({ atMs }) => atMs === hour.atMs) ?? hour;
-  const learntK = hour.minusMainC - free.minusMainC;
-  if (learntK / hour.minusMainC > 0.5)
-    return Math.abs(free.minusMainC) < APART_K
-      ? 'so say readings taken there; the weather alone would leave it at the temperature of the lake'
-      : `so say readings taken there; the weather alone would make it ${apart(free.minusMainC)}`;
-  if (renewed >= 0.15)
-    return renewed > 0.975
-      ? 'runoff of the last three days renewed all of its water'
-      : `runoff of the last three days renewed about {{share:${(Math.round(renewed * 20) / 20).toFixed(2)}}} of its water`;
-  return hour.minusMainC > 0
-    ? 'sun on shallow water; hardly any runoff reached it'
-    : 'shallow water that cools at night; hardly any runoff reached it';
-}
-
-function sentenceOf(pocket: SimulatedPocket, hour: Hour, renewed: number): string {
-  const coarse = pocket.basis === 'class' ? ' Coarse class: its watershed or depth is not configured.' : '';
-  if (Math.abs(hour.minusMainC) < APART_K) return `About the temperature of the main lake.${coarse}`;
-  return `${apart(hour.minusMainC)} than the main lake at its warmest hour: ${whyOf(pocket, hour, renewed)}.${coarse}`;
-}
-
 /** Days for which a pocket's line says what its last reading moved. */
 const THANKS_DAYS = 7;
 
-/** One report a pocket, the one that stands out most first. */
+/**
+ * One report a pocket, the one that stands out most first.
+ *
+ * @param fromMs first hour that a reader can still meet
+ */
 export function pocketReports(
   pockets: readonly SimulatedPocket[],
   nowMs: number,
+  fromMs: number,
   duskMs: number,
   from: Provenance,
   zone: string,
 ): PocketReport[] {
   const reports = pockets.flatMap((pocket) => {
-    const hour = warmest(hoursLeft(pocket, nowMs, duskMs));
+    const left = hoursLeft(pocket, fromMs, duskMs);
+    const hour = warmest(left);
     if (!hour) return [];
-    const renewed = pocket.run.renewedShare(nowMs - PULSE_MS, nowMs);
+    const coldest = left.reduce((worst, one) => (one.minusMainC < worst.minusMainC ? one : worst), hour);
+    const sinceMs = nowMs - PULSE_MS;
+    const renewed = pocket.run.renewedShare(sinceMs, nowMs);
     const provenance: Provenance = {
       ...from,
       source: `pocket model${knownBy(pocket, nowMs, zone)}`,
@@ -170,8 +150,9 @@ export function pocketReports(
         buoyant: pocket.run.buoyancy === null ? null : pocket.run.buoyancy > 0,
         halfLifeH: pocket.run.halfLifeH,
         warmestHourMs: hour.atMs,
+        coldest: { atMs: coldest.atMs, surfaceC: coldest.surfaceC, minusMainC: coldest.minusMainC },
         ...(before ? { lastReading: { atMs: lastReadMs, beforeC: before.surfaceC } } : {}),
-        sentence: sentenceOf(pocket, hour, renewed),
+        sentence: pocketSentence({ pocket, left, warmest: hour, coldest, sinceMs, nowMs, zone }),
       },
     ];
   });

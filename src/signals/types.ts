@@ -165,12 +165,14 @@ export interface PocketReport {
   readonly buoyant: boolean | null;
   readonly halfLifeH: number | null;
   readonly warmestHourMs: number | null;
+  /** Its coldest hour of the same span; `surfaceC` and `minusMainC` are those of the warmest. */
+  readonly coldest?: { readonly atMs: number; readonly surfaceC: number; readonly minusMainC: number };
   /**
    * The last reading taken in the pocket, and `surfaceC` as it would be without it, degC; absent when none of the last
    * week counts.
    */
   readonly lastReading?: { readonly atMs: number; readonly beforeC: number };
-  /** One sentence that says what the pocket is doing and why. */
+  /** Short sentences that say what the pocket is doing and why. */
   readonly sentence: string;
 }
 

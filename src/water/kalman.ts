@@ -15,11 +15,16 @@ export class Kalman {
   private readonly covariance: Float64Array;
   private readonly gain: Float64Array;
   private readonly n: number;
+  private readonly own: number;
 
-  /** @param priorSd standard error of each state before anything was seen; all states start at 0 */
-  constructor(priorSd: ArrayLike<number>) {
-    this.n = priorSd.length;
-    this.weights = new Float64Array(this.n).fill(1);
+  /**
+   * @param priorSd standard error of each state before anything was seen; all states start at 0
+   * @param places  how many past numbers can be remembered (see `remember`)
+   */
+  constructor(priorSd: ArrayLike<number>, places = 0) {
+    this.own = priorSd.length;
+    this.n = this.own + places;
+    this.weights = new Float64Array(this.n).fill(1, 0, this.own);
     this.state = new Float64Array(this.n);
     this.gain = new Float64Array(this.n);
     this.covariance = new Float64Array(this.n * this.n);
@@ -47,6 +52,31 @@ export class Kalman {
 
   varianceOf(state: number): number {
     return at(this.covariance, state * (this.n + 1));
+  }
+
+  /**
+   * Keeps the number of this moment in a place, so that what is seen later still corrects it (fixed-point smoother):
+   * the states have moved on, but what they shared with it is not forgotten.
+   *
+   * @param place 0 to `places` - 1; what was kept there before is lost
+   */
+  remember(place: number): void {
+    const { n } = this;
+    const kept = this.own + place;
+    const { expected, variance } = this;
+    for (let j = 0; j < n; j++) this.gain[j] = this.project(j);
+    this.state[kept] = expected;
+    for (let j = 0; j < n; j++) {
+      this.covariance[kept * n + j] = at(this.gain, j);
+      this.covariance[j * n + kept] = at(this.gain, j);
+    }
+    this.covariance[kept * (n + 1)] = variance;
+  }
+
+  /** What is now thought of a number kept by `remember`, and its variance. */
+  remembered(place: number): { readonly value: number; readonly variance: number } {
+    const kept = this.own + place;
+    return { value: at(this.state, kept), variance: this.varianceOf(kept) };
   }
 
   /** A state forgets all but a share of itself, and grows uncertain by a variance. */

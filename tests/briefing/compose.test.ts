@@ -101,6 +101,33 @@ describe('a reading taken in a pocket', () => {
   });
 });
 
+describe('the line of a pocket', () => {
+  it('goes on in small letters after the name', () => {
+    const pockets = sampleReport().pockets.map((pocket) => ({
+      ...pocket,
+      sentence: 'About the temperature of the main lake. Near 06:00 it should be colder.',
+    }));
+    expect(sampleBriefing({ report: sampleReport({ pockets }) }).pockets[0]?.sentence).toBe(
+      'Mill Hollow: about the temperature of the main lake. Near 06:00 it should be colder.',
+    );
+  });
+
+  it('carries its figures for programs', () => {
+    const coldest = { atMs: SAMPLE_ISSUED_MS, surfaceC: 6.5, minusMainC: -1.8 };
+    const pockets = sampleReport().pockets.map((pocket) => ({ ...pocket, coldest }));
+    const [sample] = pockets;
+    const [first] = sampleBriefing({ report: sampleReport({ pockets }) }).pockets;
+    expect(first).toMatchObject({ renewedShare: 0.34, buoyant: true, halfLifeH: 31, coldest });
+    expect(first?.warmest).toEqual({
+      atMs: sample?.warmestHourMs,
+      surfaceC: sample?.surfaceC.value,
+      minusMainC: sample?.minusMainC.value,
+      lowC: sample?.surfaceC.low,
+      highC: sample?.surfaceC.high,
+    });
+  });
+});
+
 describe('a NIL briefing', () => {
   const stale = Object.fromEntries(
     Object.entries(SAMPLE_SIGNALS).map(([id, value]) => [id, { ...value, freshness: 'stale' as const }]),

@@ -19,6 +19,31 @@ describe('a filter of one state', () => {
   });
 });
 
+describe('a number kept while the state moves on', () => {
+  // A state that forgets to a share a between two looks, prior variance 1, noise R at the second look only: by the
+  // normal equations the first value given what was seen at the second is a y / (1 + R), its variance 1 - a^2 / (1 + R).
+  it('is corrected by what is seen later, by what they share', () => {
+    const keep = 0.6;
+    const noise = 0.5;
+    const filter = new Kalman([1], 1);
+    filter.remember(0);
+    filter.fade(0, keep, 1 - keep ** 2);
+    filter.update(2 - filter.expected, filter.variance + noise);
+    expect(filter.remembered(0).value).toBeCloseTo((keep * 2) / (1 + noise), 12);
+    expect(filter.remembered(0).variance).toBeCloseTo(1 - keep ** 2 / (1 + noise), 12);
+    // What is kept does not count in what is expected now.
+    expect(filter.expected).toBeCloseTo(2 / (1 + noise), 12);
+  });
+
+  it('stays what is thought now of a state that does not change', () => {
+    const filter = new Kalman([1, 2], 2);
+    filter.remember(1);
+    filter.update(3, filter.variance + 1);
+    expect(filter.remembered(1).value).toBeCloseTo(filter.expected, 12);
+    expect(filter.remembered(1).variance).toBeCloseTo(filter.variance, 12);
+  });
+});
+
 describe('a filter of several states', () => {
   const numbers = fc.array(fc.double({ min: -10, max: 10, noNaN: true }), { minLength: 3, maxLength: 3 });
 

@@ -240,7 +240,8 @@ export const en = {
     planStep: (step: string, time: string, moveOn: string): string => `${step} (${time}) ${moveOn}`,
     minutes: (n: number): string => `${n} min`,
     phase: (name: string): string => `Season of the fish: ${name}.`,
-    pocket: (name: string, sentence: string): string => `${name}: ${sentence}`,
+    pocket: (name: string, sentence: string): string =>
+      `${name}: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`,
   },
   phases: {
     winter: 'winter',

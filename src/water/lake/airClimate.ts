@@ -43,18 +43,9 @@ export class AirClimate {
   }
 
   wave(): AirWave {
-    const [a, b, c, , e, f, , , i] = this.xx as unknown as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
-    const [p, q, r] = this.xy as unknown as [number, number, number];
+    const [a, b, c] = [at(this.xx, 0), at(this.xx, 1), at(this.xx, 2)];
+    const [e, f, i] = [at(this.xx, 4), at(this.xx, 5), at(this.xx, 8)];
+    const [p, q, r] = [at(this.xy, 0), at(this.xy, 1), at(this.xy, 2)];
     const determinant = a * (e * i - f * f) - b * (b * i - f * c) + c * (b * f - e * c);
     const meanC = (p * (e * i - f * f) - b * (q * i - f * r) + c * (q * f - e * r)) / determinant;
     const cosC = (a * (q * i - f * r) - p * (b * i - f * c) + c * (b * r - q * c)) / determinant;

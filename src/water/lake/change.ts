@@ -25,15 +25,20 @@ export function waterChange(days: readonly LakeDay[], date: string, spanDays: nu
   const end = days.find((day) => day.date === date);
   const start = days.find((day) => day.date === from);
   if (end === undefined || start === undefined) return null;
-  const changeC = end.waterC - start.waterC;
+  const changeC = lookedBack(end).waterC - lookedBack(start).waterC;
   const half = changeHalfWidthC(end, start, spanDays);
   const sd = half / Z80;
   const confidence = Math.abs(changeC) >= 2 * sd ? 'high' : Math.abs(changeC) >= sd ? 'medium' : 'low';
   return { changeC, lowC: changeC - half, highC: changeC + half, confidence };
 }
 
+/** A day with all that is known by now: a reading of today is no warming of today. */
+export function lookedBack(day: LakeDay): NonNullable<LakeDay['hindsight']> {
+  return day.hindsight ?? { waterC: day.waterC, halfC: day.highC - day.waterC };
+}
+
 function changeHalfWidthC(end: LakeDay, start: LakeDay, spanDays: number): number {
-  const independent = Math.hypot(end.highC - end.waterC, start.highC - start.waterC);
+  const independent = Math.hypot(lookedBack(end).halfC, lookedBack(start).halfC);
   return Math.max(0.15, independent * unsharedError(end, start, Math.log(spanDays)));
 }
 
@@ -43,5 +48,5 @@ function unsharedError(end: LakeDay, start: LakeDay, logSpan: number): number {
     return Math.min(0.8, 0.23 + 0.145 * logSpan);
   // Both ends fresh from a reading of their own: hardly anything in common.
   if (end.readingAgeDays <= 2 && start.readingAgeDays <= 2) return Math.min(1.1, 0.94 + 0.1 * logSpan);
-  return Math.min(1.05, 0.53 + 0.22 * logSpan);
+  return Math.min(0.95, 0.43 + 0.21 * logSpan);
 }

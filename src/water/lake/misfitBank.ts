@@ -15,12 +15,17 @@ const START_SCALE = 0.9;
  * readings, and one scale that keeps 80 % of the readings inside the 80 % interval.
  */
 export class MisfitBank {
-  private readonly filters = FAST_GAINS_DAYS.map((gain) => new MisfitFilter(gain));
+  private readonly filters: readonly MisfitFilter[];
   private readonly support = new Float64Array(FAST_GAINS_DAYS.length);
   private readonly weights = new Float64Array(FAST_GAINS_DAYS.length).fill(1 / FAST_GAINS_DAYS.length);
   /** General level of each filter's squared misses, so that only their pattern decides between them. */
   private readonly levels = new Float64Array(FAST_GAINS_DAYS.length).fill(1);
   private readonly scale = new IntervalScale(START_SCALE);
+
+  /** @param places past days whose misfit is kept and corrected by what comes later */
+  constructor(places = 0) {
+    this.filters = FAST_GAINS_DAYS.map((gain) => new MisfitFilter(gain, places));
+  }
 
   copyFrom(other: MisfitBank): void {
     this.filters.forEach((filter, i) => {
@@ -43,6 +48,20 @@ export class MisfitBank {
 
   restart(startVar: number): void {
     for (const filter of this.filters) filter.restart(startVar);
+  }
+
+  remember(place: number): void {
+    for (const filter of this.filters) filter.remember(place);
+  }
+
+  /** Misfit of a kept day as it is thought of now, K, and the half-width of its 80 % interval. */
+  remembered(place: number): { readonly misfitC: number; readonly halfC: number } {
+    const misfitC = this.mean((filter) => filter.remembered(place).value);
+    const variance = this.mean((filter) => {
+      const kept = filter.remembered(place);
+      return kept.variance + (kept.value - misfitC) ** 2;
+    });
+    return { misfitC, halfC: Z80 * Math.sqrt(this.scale.value * Math.max(0, variance) + SITE_VAR) };
   }
 
   get misfitC(): number {

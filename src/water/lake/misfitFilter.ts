@@ -54,11 +54,15 @@ export interface MisfitDay {
  * what comes with the season and with the air, and lets the rest fade as fast as the lake itself forgets.
  */
 export class MisfitFilter {
-  private readonly kalman = new Kalman(PRIOR_SD);
+  private readonly kalman: Kalman;
   private readonly fastGain: number;
 
-  /** @param fastGainDays spread of the fast misfit per relaxation rate, K d: thin layers are moved more by a day */
-  constructor(fastGainDays: number) {
+  /**
+   * @param fastGainDays spread of the fast misfit per relaxation rate, K d: thin layers are moved more by a day
+   * @param places       past days whose misfit is kept and corrected by what comes later
+   */
+  constructor(fastGainDays: number, places: number) {
+    this.kalman = new Kalman(PRIOR_SD, places);
     this.fastGain = fastGainDays;
   }
 
@@ -101,6 +105,14 @@ export class MisfitFilter {
     this.kalman.fade(SLOW, 0, SLOW_SD ** 2);
     this.kalman.fade(FAST, 0, FAST_SD ** 2);
     this.kalman.fade(FORCING, 0, startVar);
+  }
+
+  remember(place: number): void {
+    this.kalman.remember(place);
+  }
+
+  remembered(place: number): { readonly value: number; readonly variance: number } {
+    return this.kalman.remembered(place);
   }
 
   get misfitC(): number {

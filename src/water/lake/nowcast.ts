@@ -3,6 +3,7 @@ import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
 import { StuckWatch } from '../stuckWatch.ts';
+import { AirWatch } from './airWatch.ts';
 import { DatingWatch } from './datingWatch.ts';
 import { dayNumber, dayOfYear, isoDate } from '../../units/calendar.ts';
 import { runFree, type FreeRun } from './freeRun.ts';
@@ -21,6 +22,12 @@ import type {
 
 const EXPECTED = 'what the weather and the other readings make likely';
 const DATING_EVERY_DAYS = 30;
+/** Readings that are taken back when the thermometer proves to have left the water. */
+const TAKEN_BACK = 7;
+/** A reading this near to what is expected, squared standard deviations, is water again. */
+const BACK_IN_WATER_Z2 = 4;
+const OUT_OF_WATER =
+  'The thermometer goes up and down with the air of each day, as water does not; it may lie out of the water.';
 const OFF_BY_A_DAY: Readonly<Record<Exclude<Dating, 'right'>, string>> = {
   late:
     'The daily readings answer the weather a day late, so they look stamped a day late, as a clock on another zone ' +
@@ -60,12 +67,20 @@ export function nowcastLake(
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
   let dated: Dating = 'right';
-  const filter = new MisfitBank();
-  const ahead = new MisfitBank();
+  const lookedBack = Math.min(60, Math.max(0, Math.round(options.hindsightDays ?? 0)));
+  const places = lookedBack === 0 ? 0 : lookedBack + 1;
+  const newestKnown = Math.min(count, forecastFrom) - 1;
+  const filter = new MisfitBank(places);
+  const ahead = new MisfitBank(places);
   const days: LakeDay[] = [];
   let taken = -1;
   const lastDoubt = new LastDoubt();
   let lastReading: number | null = null;
+  const air = new AirWatch();
+  let dry = false;
+  /** The filter as it was before each of the last readings that counted, to take them back. */
+  const before: { readonly j: number; readonly lastReading: number | null; readonly filter: MisfitBank }[] =
+    [];
 
   const arrive = (j: number): void => {
     const daily = byDay.get(j);
@@ -79,15 +94,45 @@ export function nowcastLake(
       return;
     }
     const noiseVar = daily.sdC ** 2;
+    const driesFrom = air.judge(j, daily.waterC, at(run.forcing.airC, j));
+    if (driesFrom !== undefined && !dry) takeBack(driesFrom, j);
     const { z2, differenceC } = filter.expect(misfitC, noiseVar);
+    dry = driesFrom !== undefined || (dry && z2 > BACK_IN_WATER_Z2);
+    if (dry) {
+      refused.push({ reading: daily.reading, reason: OUT_OF_WATER });
+      return;
+    }
     if (z2 > DOUBTED_Z2 && !lastDoubt.agrees(j, differenceC)) {
       const leftOut = z2 > LEFT_OUT_Z2;
       refused.push({ reading: daily.reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
       if (leftOut) return;
     }
     const sinceLast = lastReading === null ? Infinity : j - lastReading;
+    const kept = before.length < TAKEN_BACK ? new MisfitBank(places) : before.shift()?.filter;
+    kept?.copyFrom(filter);
+    if (kept !== undefined) before.push({ j, lastReading, filter: kept });
     filter.assimilate(misfitC, noiseVar, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
     lastReading = j;
+  };
+
+  /** Forgets what the readings since a day taught, and comes back to today without them. */
+  const takeBack = (from: number, j: number): void => {
+    const back = before.find((kept) => kept.j >= from);
+    if (back === undefined) return;
+    filter.copyFrom(back.filter);
+    lastReading = back.lastReading;
+    keep(back.j);
+    for (let k = back.j + 1; k <= j; k++) {
+      advance(filter, run, k);
+      keep(k);
+    }
+    before.length = 0;
+  };
+
+  /** Keeps a day's misfit, where hindsight asks for it. */
+  const keep = (j: number): void => {
+    const back = newestKnown - j;
+    if (back >= 0 && back < places) filter.remember(back);
   };
 
   /** Takes the newest step of the daily readings whose next day's air is known. */
@@ -113,14 +158,24 @@ export function nowcastLake(
     while (taken < j - lag) {
       taken++;
       advance(filter, run, taken);
-      if (dead[taken] !== 1) arrive(taken);
+      if (dead[taken] === 1) continue;
+      arrive(taken);
+      keep(taken);
     }
     if (dead[j] === 1) continue;
     ahead.copyFrom(filter);
     for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
     days.push(estimate(j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
   }
-  return { days, refused, dating: dated };
+  // A reading moves the days before it too; only with them moved is the change since then a change of the water.
+  const seenAgain = days.map((day): LakeDay => {
+    const j = dayNumber(day.date) - firstDay;
+    const back = newestKnown - j;
+    if (lastReading === null || back < 0 || back >= places || j > taken) return day;
+    const { misfitC, halfC } = filter.remembered(back);
+    return { ...day, hindsight: { waterC: Math.max(0, day.freeC + misfitC), halfC } };
+  });
+  return { days: seenAgain, refused, dating: dated };
 
   function estimate(j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);

@@ -21,6 +21,8 @@ const MIXED_LAYERING_C = 1;
 /** Sensors left dry by a falling lake showed daily ranges of 11 to 17 K, sensors in water 0.4 to 3. */
 const DRY_RANGE_C = 7;
 const SAME_DEPTH_M = 0.25;
+/** Readings of one day that lie farther apart than hours and places explain make their mean less sure by as much, K. */
+const DAY_SCATTER_C = 1;
 /** Values of a day from which its range says something. */
 const FEWEST_FOR_RANGE = 4;
 
@@ -90,6 +92,7 @@ const bestDepth = (group: readonly WaterReading[]): WaterReading =>
 function dailyMean(run: FreeRun, j: number, used: readonly WaterReading[], best: WaterReading): DailyReading {
   let weightSum = 0;
   let sum = 0;
+  let squares = 0;
   let sdC = Infinity;
   for (const r of used) {
     const sd = Math.hypot(Math.max(0.02, r.sdC), 0.15 * Math.max(0, r.depthM - 1.5));
@@ -99,7 +102,15 @@ function dailyMean(run: FreeRun, j: number, used: readonly WaterReading[], best:
         : shallowExcessC(r.hour, r.depthM, at(run.forcing.sunWm2, j), at(run.forcing.windMs, j));
     weightSum += 1 / sd ** 2;
     sum += (r.waterC - excess) / sd ** 2;
+    squares += (r.waterC - excess) ** 2 / sd ** 2;
     sdC = Math.min(sdC, sd);
   }
-  return { waterC: Math.max(0, sum / weightSum), sdC, isMean: best.hour === undefined, reading: best };
+  const waterC = sum / weightSum;
+  const scatterC = Math.sqrt(Math.max(0, squares / weightSum - waterC ** 2));
+  return {
+    waterC: Math.max(0, waterC),
+    sdC: Math.hypot(sdC, Math.max(0, scatterC - DAY_SCATTER_C)),
+    isMean: best.hour === undefined,
+    reading: best,
+  };
 }

@@ -49,6 +49,8 @@ export interface LakeDay {
   readonly readingAgeDays: number | null;
   /** What the weather alone gives, degC. */
   readonly freeC: number;
+  /** The same day as it looks with the readings that came after it; only where `hindsightDays` asks for it. */
+  readonly hindsight?: { readonly waterC: number; readonly halfC: number };
   /** 0 for a day with observed weather, 1 for the first day of forecast weather, and so on. */
   readonly leadDays: number;
 }
@@ -66,6 +68,8 @@ export interface NowcastOptions {
   readonly firstForecastDate?: string;
   /** Days a reading needs to arrive; 0 lets a reading count on its own day. */
   readonly readingLagDays?: number;
+  /** Days before the newest with known weather that are looked at again with all readings, 0 to 60; default 0. */
+  readonly hindsightDays?: number;
 }
 
 /** A daily series is dated right, or stamped a day late or early. */

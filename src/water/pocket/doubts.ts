@@ -9,6 +9,7 @@ export interface Variation {
   readonly sunFactor: number;
   readonly depthFactor: number;
   readonly storm: boolean;
+  readonly baseFlow: boolean;
 }
 export const CENTRAL: Variation = {
   rainPosition: 0.5,
@@ -18,6 +19,7 @@ export const CENTRAL: Variation = {
   sunFactor: 1,
   depthFactor: 1,
   storm: true,
+  baseFlow: true,
 };
 
 /** What is not known, from its lower to its upper bound. */

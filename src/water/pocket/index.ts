@@ -6,4 +6,12 @@ export {
 } from './readings.ts';
 export { classPocket, type LandCover, type PocketShape } from './shape.ts';
 export { simulatePocket } from './simulate.ts';
-export type { PocketBooks, PocketError, PocketHour, PocketOptions, PocketRun, PocketState } from './types.ts';
+export type {
+  PocketBooks,
+  PocketError,
+  PocketHour,
+  PocketOptions,
+  PocketRun,
+  PocketState,
+  Shift,
+} from './types.ts';

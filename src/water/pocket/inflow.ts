@@ -49,6 +49,8 @@ export interface InflowOptions {
   readonly curveNumberShift: number;
   /** False leaves the storm out, to see what it changed. */
   readonly storm: boolean;
+  /** False leaves the stream between storms out, to see what it changes. */
+  readonly baseFlow: boolean;
 }
 
 /**
@@ -103,7 +105,7 @@ export function pocketInflow(
     deliver(i, recession, volume * traits.slowShare, fromRain + Math.min(1, 2 * cooling) * gap, slowLoad);
   }
 
-  const base = BASE_FLOW * Math.max(0, shape.watershedKm2 - DRY_DRAW_KM2) * 3600;
+  const base = !options.baseFlow ? 0 : BASE_FLOW * Math.max(0, shape.watershedKm2 - DRY_DRAW_KM2) * 3600;
   const streamC: number[] = [];
   const sedimentMgL: number[] = [];
   for (let i = 0; i < n; i++) {

@@ -2,7 +2,7 @@ import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.
 import { pocketInflow, type Inflow } from './inflow.ts';
 import { runLayers, type LayerRun } from './layers.ts';
 import type { PocketShape } from './shape.ts';
-import type { DoubtShift, PocketError, PocketHour, PocketOptions, PocketRun } from './types.ts';
+import type { PocketEffects, PocketError, PocketHour, PocketOptions, PocketRun, Shift } from './types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 
 /** Hours in which a storm still makes a pulse that the day is judged on. */
@@ -38,13 +38,8 @@ export function simulatePocket(
     stepsPerHour: Math.max(1, Math.round((options.stepsPerHour ?? STEPS_PER_HOUR) / 3)),
   };
   const base = vary(shape, hours, coarse, CENTRAL).run;
-  const shift = (doubt: Partial<Variation>): DoubtShift => {
-    const doubted = vary(shape, hours, coarse, { ...CENTRAL, ...doubt }).run;
-    return {
-      surfaceK: doubted.surfaceC.map((t, i) => t - (base.surfaceC[i] ?? NaN)),
-      meanK: doubted.meanC.map((t, i) => t - (base.meanC[i] ?? NaN)),
-    };
-  };
+  const shift = (doubt: Partial<Variation>): Shift =>
+    shiftOf(vary(shape, hours, coarse, { ...CENTRAL, ...doubt }).run, base);
   const error: PocketError = {
     floorK: FLOOR_K[options.basis],
     doubts: DOUBTS[options.basis].map(([less, more]) => ({ less: shift(less), more: shift(more) })),
@@ -73,22 +68,22 @@ export function simulatePocket(
   const recent = hours.map(
     (h) => (h.atMs <= asOfMs && h.atMs > asOfMs - PULSE_H * HOUR_MS) || asOfMs === Infinity,
   );
-  const fallen = hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 }));
+  const effects = effectsOf(shape, hours, coarse, base, inflow);
   const stormFell = inflow.stormM3.some((v, i) => recent[i] && v + (inflow.rainM3[i] ?? 0) > 0);
   return {
     hours: states,
     renewedShare: (fromMs, toMs) => renewed(hours, inflow, run.books.volumeM3, fromMs, toMs),
     buoyancy: buoyancy(inflow, run, recent),
-    halfLifeH: stormFell
-      ? halfLifeH(
-          vary(shape, fallen, coarse, CENTRAL).run.meanC,
-          vary(shape, fallen, coarse, { ...CENTRAL, storm: false }).run.meanC,
-          recent,
-        )
-      : null,
+    halfLifeH: stormFell && effects.rainFallen ? halfLifeH(effects.rainFallen.meanK, recent) : null,
     runoffMm: inflow.excessMm.reduce((sum, mm) => sum + mm, 0),
     runoffBetweenMm: (fromMs, toMs) =>
       inflow.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(hours[i], fromMs, toMs), 0),
+    rainBetweenMm: (fromMs, toMs) =>
+      inflow.rainM3.reduce(
+        (sum, m3, i) => sum + (m3 / shape.areaM2) * 1000 * hourShare(hours[i], fromMs, toMs),
+        0,
+      ),
+    effects,
     books: run.books,
     error,
   };
@@ -108,6 +103,38 @@ function vary(
       stepsPerHour: options.stepsPerHour ?? STEPS_PER_HOUR,
       ...variation,
     }),
+  };
+}
+
+function shiftOf(run: LayerRun, without: LayerRun): Shift {
+  return {
+    surfaceK: run.surfaceC.map((t, i) => t - (without.surfaceC[i] ?? NaN)),
+    meanK: run.meanC.map((t, i) => t - (without.meanC[i] ?? NaN)),
+  };
+}
+
+/** Takes the waters away one after the other: first the rain to come, then what fell, then the stream. */
+function effectsOf(
+  shape: PocketShape,
+  hours: readonly PocketHour[],
+  options: PocketOptions,
+  whole: LayerRun,
+  inflow: Inflow,
+): PocketEffects {
+  const { asOfMs = Infinity } = options;
+  const rained = (ahead: boolean): boolean =>
+    hours.some(({ atMs }, i) => atMs > asOfMs === ahead && (inflow.rainM3[i] ?? 0) > 0);
+  const fell = rained(false);
+  const comes = rained(true);
+  const fallen = hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 }));
+  const withFallen = comes ? vary(shape, fallen, options, CENTRAL).run : whole;
+  const dry = fell ? vary(shape, hours, options, { ...CENTRAL, storm: false }).run : withFallen;
+  return {
+    rainFallen: fell ? shiftOf(withFallen, dry) : null,
+    rainAhead: comes ? shiftOf(whole, withFallen) : null,
+    baseFlow: inflow.baseM3.some((m3) => m3 > 0)
+      ? shiftOf(dry, vary(shape, hours, options, { ...CENTRAL, storm: false, baseFlow: false }).run)
+      : null,
   };
 }
 
@@ -144,12 +171,8 @@ function buoyancy(inflow: Inflow, run: LayerRun, recent: readonly boolean[]): nu
 }
 
 /** Time the storm's effect on the depth mean takes from its peak to half of it; beyond the series by its own decay. */
-function halfLifeH(
-  withStorm: readonly number[],
-  without: readonly number[],
-  recent: readonly boolean[],
-): number | null {
-  const effect = withStorm.map((t, i) => Math.abs(t - (without[i] ?? t)));
+function halfLifeH(effectK: readonly number[], recent: readonly boolean[]): number | null {
+  const effect = effectK.map((kelvin) => Math.abs(kelvin));
   // The peak can lie a few hours ahead while the stream still runs; what counts is that its rain has fallen.
   let peak = Math.max(0, recent.indexOf(true));
   for (let i = peak; i < effect.length; i++) if ((effect[i] ?? 0) > (effect[peak] ?? 0)) peak = i;

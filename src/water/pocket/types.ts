@@ -60,10 +60,20 @@ export interface PocketBooks {
   readonly volumeOutM3: number;
 }
 
-/** What one doubt at one of its bounds adds to each hour, K. */
-export interface DoubtShift {
+/** What a change of one thing adds to each hour, K. */
+export interface Shift {
   readonly surfaceK: readonly number[];
   readonly meanK: readonly number[];
+}
+
+/** Each hour with a water minus the same hour without it; null when there is none of it. */
+export interface PocketEffects {
+  /** Rain that has fallen by `asOfMs`: its runoff, and what fell on the pocket itself. */
+  readonly rainFallen: Shift | null;
+  /** Rain that is only forecast. */
+  readonly rainAhead: Shift | null;
+  /** The stream between storms. */
+  readonly baseFlow: Shift | null;
 }
 
 /** How the run may be wrong: what its interval is made of, and what a reading in the pocket can correct. */
@@ -71,7 +81,7 @@ export interface PocketError {
   /** 80 % half-width that stays when no doubt is left, K. */
   readonly floorK: number;
   /** One thing each that is not known of the pocket, at its lower and upper 80 % bound. */
-  readonly doubts: readonly { readonly less: DoubtShift; readonly more: DoubtShift }[];
+  readonly doubts: readonly { readonly less: Shift; readonly more: Shift }[];
   /** Share of a misfit of the depth mean that each hour leaves, 0 to 1, by exchange with air, lake and inflow. */
   readonly keep: readonly number[];
   /** Mean depth, m. */
@@ -90,6 +100,10 @@ export interface PocketRun {
   readonly runoffMm: number;
   /** Runoff that the rain between two instants sheds, mm over the watershed. */
   readonly runoffBetweenMm: (fromMs: number, toMs: number) => number;
+  /** Rain (not snow) between two instants, mm. */
+  readonly rainBetweenMm: (fromMs: number, toMs: number) => number;
+  /** What the waters that ran in did to the temperatures; sun, air and the lake did the rest. */
+  readonly effects: PocketEffects;
   readonly books: PocketBooks;
   readonly error: PocketError;
 }

@@ -29,14 +29,18 @@ export class RiverBelief {
   private readonly scale = new IntervalScale(1);
   private day = 0;
 
-  /** @param runs free runs and how far each is believed; at least one above 0 */
+  /**
+   * @param runs   free runs and how far each is believed; at least one above 0
+   * @param places past days that are kept and corrected by what comes later
+   */
   constructor(
     runs: readonly { readonly run: RiverFreeRun; readonly belief: number }[],
     private readonly features: Float64Array,
+    places = 0,
   ) {
     const believed = runs.filter(({ belief }) => belief > 0);
     this.members = believed.flatMap(({ run }) =>
-      [LIKE_SD, UNLIKE_SD].map((sd) => ({ run, filter: new RiverMisfit(sd) })),
+      [LIKE_SD, UNLIKE_SD].map((sd) => ({ run, filter: new RiverMisfit(sd, places) })),
     );
     this.support = Float64Array.from(
       believed.flatMap(({ belief }) => [Math.log(belief * LIKE_SHARE), Math.log(belief * (1 - LIKE_SHARE))]),
@@ -102,6 +106,21 @@ export class RiverBelief {
       filter.assimilate(misfitC, REACH_VAR + noiseVar);
     });
     weigh(this.support, this.weights);
+  }
+
+  remember(place: number): void {
+    for (const { filter } of this.members) filter.remember(place);
+  }
+
+  /** Day `j`, kept in a place, as it is thought of now: degC, and the half-width of its 80 % interval, K. */
+  remembered(place: number, j: number): { readonly waterC: number; readonly halfC: number } {
+    const estimateC = ({ run, filter }: Member): number =>
+      Math.max(0, at(run.freeC, j) + filter.remembered(place).value);
+    const waterC = this.mean(estimateC);
+    const variance = this.mean(
+      (member) => member.filter.remembered(place).variance + (estimateC(member) - waterC) ** 2,
+    );
+    return { waterC, halfC: Z80 * Math.sqrt(this.scale.value * Math.max(0, variance) + REACH_VAR) };
   }
 
   private estimateC({ run, filter }: Member): number {

@@ -26,8 +26,15 @@ export class RiverMisfit {
   private readonly kalman: Kalman;
   private taught = false;
 
-  constructor(private readonly siteSd: Float64Array) {
-    this.kalman = new Kalman([...siteSd, FADING_SD, FAST_SD, 0]);
+  /**
+   * @param siteSd first spread of bias and weights, K
+   * @param places past days whose misfit is kept and corrected by what comes later
+   */
+  constructor(
+    private readonly siteSd: Float64Array,
+    places: number,
+  ) {
+    this.kalman = new Kalman([...siteSd, FADING_SD, FAST_SD, 0], places);
   }
 
   copyFrom(other: RiverMisfit): void {
@@ -64,6 +71,14 @@ export class RiverMisfit {
   /** The water was seen to change its habit: bias and fading misfit may have moved by this much, K2. */
   loosen(variance: number): void {
     for (const state of [BIAS, FADING]) this.kalman.loosen(state, variance / 2);
+  }
+
+  remember(place: number): void {
+    this.kalman.remember(place);
+  }
+
+  remembered(place: number): { readonly value: number; readonly variance: number } {
+    return this.kalman.remembered(place);
   }
 
   get misfitC(): number {

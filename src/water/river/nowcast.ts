@@ -49,8 +49,11 @@ export function nowcastRiver(
   const lag = Math.max(0, Math.round(options.readingLagDays ?? 0));
   const { byDay, refused } = placeRiverReadings(forcing, readings);
   const stuck = new StuckWatch('river');
-  const known = new RiverBelief(runs, features);
-  const ahead = new RiverBelief(runs, features);
+  const lookedBack = Math.min(60, Math.max(0, Math.round(options.hindsightDays ?? 0)));
+  const places = lookedBack === 0 ? 0 : lookedBack + 1;
+  const newestKnown = Math.min(count, forecastFrom) - 1;
+  const known = new RiverBelief(runs, features, places);
+  const ahead = new RiverBelief(runs, features, places);
   const days: LakeDay[] = [];
   let taken = -1;
   const lastDoubt = new LastDoubt();
@@ -61,7 +64,10 @@ export function nowcastRiver(
     while (taken < j - lag) {
       taken++;
       pass(known, taken);
-      if (dead[taken] === 0 && taken < forecastFrom) arrive(taken);
+      if (dead[taken] === 1) continue;
+      if (taken < forecastFrom) arrive(taken);
+      const back = newestKnown - taken;
+      if (back >= 0 && back < places) known.remember(back);
     }
     if (dead[j] === 1) continue;
     ahead.copyFrom(known);
@@ -78,7 +84,13 @@ export function nowcastRiver(
       leadDays: j >= forecastFrom ? j - forecastFrom + 1 : 0,
     });
   }
-  return { days, refused };
+  const seenAgain = days.map((day): LakeDay => {
+    const j = dayNumber(day.date) - firstDay;
+    const back = newestKnown - j;
+    if (lastReading === null || back < 0 || back >= places || j > taken) return day;
+    return { ...day, hindsight: known.remembered(back, j) };
+  });
+  return { days: seenAgain, refused };
 
   function pass(filters: RiverBelief, j: number): void {
     if (dead[j] === 0) filters.advance(j, starts.has(j));

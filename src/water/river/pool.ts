@@ -1,3 +1,4 @@
+import { lookedBack } from '../lake/change.ts';
 import type { LakeDay } from '../lake/types.ts';
 
 /** Residence time at which a pool is half river, half lake, days (common practice, no source). */
@@ -27,7 +28,16 @@ export function nowcastPool(
     const mix = (a: number, b: number): number => share * a + (1 - share) * b;
     const waterC = mix(still.waterC, moving.waterC);
     const own = mix(still.highC - still.waterC, moving.highC - moving.waterC);
-    const half = Math.hypot(own, SHARE_HALF_WIDTH * 4 * share * (1 - share) * (still.waterC - moving.waterC));
+    const shareHalf = SHARE_HALF_WIDTH * 4 * share * (1 - share);
+    const half = Math.hypot(own, shareHalf * (still.waterC - moving.waterC));
+    const [stillAgain, movingAgain] = [lookedBack(still), lookedBack(moving)];
+    const hindsight = {
+      waterC: mix(stillAgain.waterC, movingAgain.waterC),
+      halfC: Math.hypot(
+        mix(stillAgain.halfC, movingAgain.halfC),
+        shareHalf * (stillAgain.waterC - movingAgain.waterC),
+      ),
+    };
     return [
       {
         date: still.date,
@@ -37,6 +47,7 @@ export function nowcastPool(
         readingAgeDays: still.readingAgeDays ?? moving.readingAgeDays,
         freeC: mix(still.freeC, moving.freeC),
         leadDays: Math.max(still.leadDays, moving.leadDays),
+        ...(still.hindsight === undefined && moving.hindsight === undefined ? {} : { hindsight }),
       },
     ];
   });

@@ -1,56 +1,16 @@
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { Command } from 'commander';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { addHindcastCommand } from '../../../src/cli/hindcast.ts';
-import { ThawlineError } from '../../../src/units/index.ts';
+import { describe, expect, it } from 'vitest';
 import { nowcastLake } from '../../../src/water/lake/index.ts';
+import { failure, hindcastBench } from '../../helpers/hindcastRun.ts';
 import { inventedWeather } from './inventedWeather.ts';
 
 const weather = inventedWeather('2019-01-01', 900);
 const site = { latDeg: 36, meanDepthM: 8, areaKm2: 5 };
-let folder: string;
-let printed: string;
-
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'hindcast-'));
-  printed = '';
-  vi.spyOn(process.stdout, 'write').mockImplementation((text) => ((printed += String(text)), true));
-});
-afterEach(() => {
-  vi.restoreAllMocks();
-  rmSync(folder, { recursive: true });
-});
-
-function file(name: string, content: string): string {
-  const path = join(folder, name);
-  writeFileSync(path, content);
-  return path;
-}
-
-function hindcast(...flags: string[]): string {
-  const program = new Command().exitOverride();
-  addHindcastCommand(program);
-  const out = join(folder, 'out.csv');
-  program.parse(['hindcast', '--lat', '36', '--mean-depth', '8', '--area', '5', '--out', out, ...flags], {
-    from: 'user',
-  });
-  return out;
-}
+const { folder, file, hindcast, printed } = hindcastBench();
 
 const weatherCsv = (): string =>
   file('weather.csv', `date,air_c\n${weather.map((d) => `${d.date},${d.airC!.toFixed(3)}`).join('\n')}\n`);
-
-function failure(run: () => unknown): ThawlineError {
-  try {
-    run();
-  } catch (error) {
-    if (error instanceof ThawlineError) return error;
-    throw error;
-  }
-  throw new Error('It should have failed.');
-}
 
 describe('thawline hindcast', () => {
   it('writes one line a day with the agreed columns, and the same numbers as the nowcast', () => {
@@ -63,7 +23,7 @@ describe('thawline hindcast', () => {
     expect(lines[701]).toBe(
       `${day.date},${day.waterC.toFixed(2)},${day.lowC.toFixed(2)},${day.highC.toFixed(2)},`,
     );
-    expect(readdirSync(folder).sort()).toEqual(['out.csv', 'weather.csv']);
+    expect(readdirSync(folder()).sort()).toEqual(['out.csv', 'weather.csv']);
   });
 
   it('scores itself against the readings, by their age, beside holding and the calendar', () => {
@@ -76,7 +36,7 @@ describe('thawline hindcast', () => {
       file('r.csv', `date,water_c\n${readings.join('\n')}\n`),
       '--json',
     );
-    const report = JSON.parse(printed);
+    const report = JSON.parse(printed());
     expect(report.readings).toBe(readings.length);
     expect(report.score.model.days).toBe(readings.length);
     expect(report.score.modelWherePersistence.rmseC).toBeLessThan(report.score.persistence.rmseC);
@@ -94,8 +54,8 @@ describe('thawline hindcast', () => {
       '--readings',
       file('r.csv', 'date,water_c,time,depth_m\n2020-05-01,17.2,07:10,0.3\n'),
     );
-    expect(printed).toMatch(/900 days from 2019-01-01 to 2021-06-18/);
-    expect(printed).toMatch(/model, all days +1 /);
+    expect(printed()).toMatch(/900 days from 2019-01-01 to 2021-06-18/);
+    expect(printed()).toMatch(/model, all days +1 /);
   });
 
   it.each([
@@ -104,26 +64,30 @@ describe('thawline hindcast', () => {
       'date,air_c\n2020-01-01,1\n01.02.2020,3\n',
       /line 3, column "date": found "01.02.2020", expected a local date/,
     ],
-    ['date,air_c\n2020-01-01,1\n2020-01-01,3\n', /line 3, column "date".*line 2/],
+    [
+      'date,air_c\n2020-01-01,1\n2020-01-01,3\n',
+      /line 3, column "date".*once; line 2 has it already; keep one line a day\.$/,
+    ],
     ['date,temp\n2020-01-01,1\n', /no column "air_c".*header/],
     ['date,air_c\n2020-01-01\n', /line 2: 1 fields where the header has 2/],
     ['date,air_c\n2020-01-01,\n', /no air temperature/],
+    ['date,air_c\n', /no lines/],
     ['date,air_c,rh_pct\n2020-01-01,4,180\n', /column "rh_pct".*0 to 105/],
   ])('names file, line, column and remedy for %j, and writes nothing', (content, sentence) => {
     const error = failure(() => hindcast('--weather', file('weather.csv', content)));
     expect(error.message).toMatch(sentence);
-    expect(error.exitCode).toBe(3);
-    expect(readdirSync(folder)).toEqual(['weather.csv']);
+    expect(error.exitCode).toBe(2);
+    expect(readdirSync(folder())).toEqual(['weather.csv']);
   });
 
   it('says what is wrong with a flag or a path with exit code 2', () => {
-    expect(failure(() => hindcast('--weather', join(folder, 'none.csv'))).exitCode).toBe(2);
+    expect(failure(() => hindcast('--weather', join(folder(), 'none.csv'))).exitCode).toBe(2);
     expect(failure(() => hindcast('--weather', weatherCsv(), '--mean-depth', '26ft')).message).toMatch(
       /--mean-depth is "26ft"/,
     );
     expect(failure(() => hindcast('--weather', weatherCsv(), '--reading-lag', '1.5')).exitCode).toBe(2);
     expect(
-      failure(() => hindcast('--weather', weatherCsv(), '--out', join(folder, 'no', 'o.csv'))).message,
+      failure(() => hindcast('--weather', weatherCsv(), '--out', join(folder(), 'no', 'o.csv'))).message,
     ).toMatch(/folder/);
   });
 });

@@ -35,6 +35,8 @@ export function handmade(
     halfLifeH: null,
     runoffMm: 0,
     runoffBetweenMm: () => 0,
+    rainBetweenMm: () => 0,
+    effects: { rainFallen: null, rainAhead: null, baseFlow: null },
     books: {
       heatStartJ: 0,
       heatEndJ: 0,

@@ -32,6 +32,9 @@ const peak = (r: PocketRun): { surfaceF: number; meanF: number } => ({
   meanF: toF(Math.max(...r.hours.slice(RAIN_FROM, RAIN_FROM + 24).map((h) => h.meanC))),
 });
 
+const spellWithoutRain = (hours: readonly PocketHour[]): PocketHour[] =>
+  hours.map((hour) => ({ ...hour, rainMm: 0 }));
+
 describe('an inch and a half of rain at 58 F on a 47 F lake', () => {
   const hours = spell({ rainIn: 1.5 });
   const open = run(OPEN, hours);
@@ -108,6 +111,46 @@ describe('the storm that has fallen', () => {
     const before = simulatePocket(OPEN, ahead, { ...options, asOfMs: ahead[20]!.atMs });
     expect(before.buoyancy).toBeNull();
     expect(before.halfLifeH).toBeNull();
+  });
+});
+
+describe('what a storm did', () => {
+  const hours = spell({ rainIn: 1.5 });
+  const asOfMs = hours[RAIN_TO + 6]!.atMs;
+  /** Differences of two runs of the caller's own, at the steps that the model takes for such differences. */
+  const between = (a: PocketRun, b: PocketRun): number[] =>
+    a.hours.map(({ surfaceC }, i) => surfaceC - b.hours[i]!.surfaceC);
+
+  it('is the run with it minus the run without, and the greater part of a pulse', () => {
+    const coarse = { ...WET, stepsPerHour: 4 };
+    const { effects, hours: states } = run(OPEN, hours);
+    const own = between(
+      simulatePocket(OPEN, hours, coarse),
+      simulatePocket(OPEN, spellWithoutRain(hours), coarse),
+    );
+    for (const [i, kelvin] of own.entries()) expect(effects.rainFallen?.surfaceK[i]).toBeCloseTo(kelvin, 9);
+    expect(effects.rainFallen!.surfaceK[RAIN_TO]! / states[RAIN_TO]!.minusMainC).toBeGreaterThan(0.5);
+    expect(effects.rainAhead).toBeNull();
+  });
+
+  it('is kept apart from rain that is only forecast, and from the stream between storms', () => {
+    const ahead = simulatePocket(OPEN, hours, { ...WET, asOfMs: hours[RAIN_FROM - 1]!.atMs }).effects;
+    expect(ahead.rainFallen).toBeNull();
+    expect(ahead.rainAhead!.surfaceK[RAIN_FROM - 1]).toBe(0);
+    expect(ahead.rainAhead!.surfaceK[RAIN_TO]).toBeGreaterThan(1);
+    const past = simulatePocket(OPEN, hours, { ...WET, asOfMs }).effects;
+    expect(past.rainFallen?.surfaceK).toEqual(ahead.rainAhead?.surfaceK);
+    expect(past.baseFlow).not.toBeNull();
+    // A draw of a quarter of a square kilometre is dry between storms.
+    expect(run(DRAW, hours).effects.baseFlow).toBeNull();
+  });
+
+  it('is measured by the rain between two instants, snow left out', () => {
+    const [from, to] = [hours[0]!.atMs - HOUR, hours.at(-1)!.atMs];
+    expect(run(OPEN, hours).rainBetweenMm(from, to)).toBeCloseTo(38.1, 6);
+    expect(run(OPEN, hours).rainBetweenMm(from, from + RAIN_FROM * HOUR)).toBe(0);
+    const snow = spell({ rainIn: 2, rainAirC: -1, beforeC: 1 });
+    expect(run(OPEN, snow).rainBetweenMm(from, to)).toBe(0);
   });
 });
 

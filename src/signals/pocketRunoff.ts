@@ -1,0 +1,73 @@
+/** What the runoff of the last days did to a pocket: how much of it ran in, where it went, how long it lasts. */
+import type { PocketState } from '../water/pocket/index.ts';
+import { sum } from './figure.ts';
+import type { SimulatedPocket } from './pocketRuns.ts';
+
+/** Below this what runoff does to a temperature is gone; as in the pocket model, K. */
+const EFFECT_K = 0.3;
+/** Runoff this near to the lake is called neither warmer nor colder, K. */
+const RUNOFF_K = 0.5;
+/** Mean of floating (+1) and sinking (-1) from which runoff is said to have done the one or the other. */
+const MOSTLY = 0.5;
+/** Below this, warmer water can be the heavier one and needs no mud to sink, degC. */
+const DENSEST_C = 5;
+
+export interface RunoffStory {
+  /** Share of the pocket that it renewed, 0 to 1. */
+  readonly renewed: number;
+  /** `colder runoff`. */
+  readonly name: string;
+  /** Undefined where it divided between the layers or hardly any came. */
+  readonly went: 'sank' | 'floated' | undefined;
+  /** It still moves a temperature in an hour that is left. */
+  readonly lasts: boolean;
+  /** It did so at some hour. */
+  readonly mattered: boolean;
+  /** Time until half of its greatest effect in the hours left is gone, ms; null where that is not in sight. */
+  readonly halvedMs: number | null;
+}
+
+/**
+ * @param left    hours of the fishing day that are left, at least one
+ * @param sinceMs from when runoff counts
+ */
+export function runoffOf(
+  { run, freeRun }: SimulatedPocket,
+  left: readonly PocketState[],
+  sinceMs: number,
+  nowMs: number,
+): RunoffStory {
+  const flowing = run.hours.filter(
+    ({ atMs, inflowC }) => atMs > sinceMs && atMs <= nowMs && inflowC !== null,
+  );
+  const volume = sum(flowing.map(({ inflowM3s }) => inflowM3s));
+  const mean = (value: (hour: PocketState) => number): number =>
+    volume > 0 ? sum(flowing.map((hour) => hour.inflowM3s * value(hour))) / volume : 0;
+  const mainC = mean((hour) => hour.surfaceC - hour.minusMainC);
+  const minusMainC = mean((hour) => hour.inflowC ?? 0) - mainC;
+  const floats = run.buoyancy ?? 0;
+  const warmth =
+    minusMainC > RUNOFF_K
+      ? `warmer ${floats <= -MOSTLY && mainC > DENSEST_C ? 'but muddy ' : ''}`
+      : minusMainC < -RUNOFF_K
+        ? 'colder '
+        : '';
+
+  const { surfaceK = [], meanK = [] } = freeRun.effects.rainFallen ?? {};
+  const firstMs = left[0]?.atMs ?? nowMs;
+  const effect = run.hours.flatMap(({ atMs }, i) =>
+    atMs < firstMs ? [] : [{ atMs, kelvin: Math.max(Math.abs(surfaceK[i] ?? 0), Math.abs(meanK[i] ?? 0)) }],
+  );
+  const peak = effect
+    .slice(0, left.length)
+    .reduce((best, one) => (one.kelvin > best.kelvin ? one : best), { atMs: firstMs, kelvin: 0 });
+  const halved = effect.find(({ atMs, kelvin }) => atMs > peak.atMs && kelvin <= peak.kelvin / 2);
+  return {
+    renewed: run.renewedShare(sinceMs, nowMs),
+    name: `${warmth}runoff`,
+    went: floats <= -MOSTLY ? 'sank' : floats >= MOSTLY ? 'floated' : undefined,
+    lasts: peak.kelvin >= EFFECT_K,
+    mattered: peak.kelvin >= EFFECT_K || run.halfLifeH !== null,
+    halvedMs: halved === undefined ? null : halved.atMs - nowMs,
+  };
+}

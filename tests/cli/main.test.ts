@@ -1,0 +1,76 @@
+/** The command line from outside: what is loaded for a command, what help and mistakes still know. */
+import { spawnSync } from 'node:child_process';
+import { describe, expect, it } from 'vitest';
+
+function thawline(...words: string[]): { code: number | null; said: string } {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    ['--import', 'tsx', 'src/cli/main.ts', ...words],
+    { encoding: 'utf8' },
+  );
+  return { code: status, said: stdout + stderr };
+}
+
+const ALL = [
+  'demo',
+  'brief',
+  'send',
+  'run',
+  'status',
+  'readers',
+  'web',
+  'preview',
+  'what-if',
+  'reading',
+  'record',
+  'hindcast',
+  'check',
+];
+const listed = (help: string): string[] =>
+  [...help.matchAll(/^ {2}([a-z][a-z-]*) /gm)].map(([, name]) => name!);
+
+describe('thawline', () => {
+  it('lists every command in its help', () => {
+    const { code, said } = thawline('--help');
+    expect(code).toBe(0);
+    expect(listed(said)).toEqual([...ALL, 'help']);
+  });
+
+  it('knows all of them when a word is mistaken', () => {
+    const { code, said } = thawline('hindcats');
+    expect(code).toBe(2);
+    expect(said).toMatch(/unknown command 'hindcats'/);
+    expect(said).toMatch(/Did you mean hindcast\?/);
+  });
+
+  it('finds the command behind the configuration, even of a file named as another command', () => {
+    const { code, said } = thawline('--config', 'brief', 'hindcast', '--help');
+    expect(code).toBe(0);
+    expect(said).toMatch(/Usage: thawline hindcast/);
+    expect(said.replace(/\s+/g, ' ')).toMatch(/Up to 10 days on end without air_c.*the model starts anew/);
+    expect(thawline('help', 'what-if').said).toMatch(/Usage: thawline what-if/);
+  });
+
+  it('loads the database for a command that needs it, and not for hindcast', () => {
+    const loaded = (...words: string[]): string[] => {
+      const tell =
+        "import m from 'node:module'; process.on('exit', () => console.error(Object.keys(m._cache).join('\\n')))";
+      const { stderr } = spawnSync(
+        process.execPath,
+        [
+          '--import',
+          'tsx',
+          '--import',
+          `data:text/javascript,${tell}`,
+          'src/cli/main.ts',
+          ...words,
+          '--help',
+        ],
+        { encoding: 'utf8' },
+      );
+      return ['commander', 'libsql'].filter((name) => stderr.includes(`/node_modules/${name}/`));
+    };
+    expect(loaded('brief')).toEqual(['commander', 'libsql']);
+    expect(loaded('hindcast')).toEqual(['commander']);
+  });
+});
