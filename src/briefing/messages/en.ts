@@ -259,7 +259,7 @@ export const en = {
   confidenceLine: (word: string): string => `Confidence ${word}.`,
   gaps: {
     heading: 'Missing or stale',
-    none: 'Nothing that matters is missing.',
+    none: 'No source failed, and no figure is too old to use.',
     notRead: (source: string, when: string, problem: string): string =>
       `${source} could not be read at ${when}. ${problem}`,
     nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',
