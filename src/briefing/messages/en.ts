@@ -219,6 +219,7 @@ export const en = {
       hot: 'only dangerous heat left today',
     },
     notToday: 'not today',
+    ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
     plan: 'If nothing happens',
