@@ -44,7 +44,7 @@ const dayRun = (value: number): string => {
   const days = Math.round(value);
   if (days === 0) return 'no run of warming or cooling days';
   const size = Math.abs(days);
-  return `${size} ${days > 0 ? 'warming' : 'cooling'} ${size === 1 ? 'day' : 'days'} in a row`;
+  return `${size} ${days > 0 ? 'warming' : 'cooling'} ${size === 1 ? 'day' : 'days in a row'}`;
 };
 
 const pocketAgainst = (value: number, than: string): string =>

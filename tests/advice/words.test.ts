@@ -95,7 +95,7 @@ describe('what would swap the first two', () => {
       'Had the air cooled 9 °F in a day instead of holding steady',
     );
     expect(us(swapCondition('warmingDays', 3, -1.2, ''))).toBe(
-      'With 3 warming days in a row instead of 1 cooling day in a row',
+      'With 3 warming days in a row instead of 1 cooling day',
     );
     expect(us(swapCondition('pocketMinusMainC', -1, 2, ''))).toBe(
       'If the pockets were 2 °F colder than the main lake instead of 4 °F warmer',
