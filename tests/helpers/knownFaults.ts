@@ -3,11 +3,6 @@
  * program and then leaves this list; nothing new is taken in.
  */
 const KNOWN_FAULTS: readonly RegExp[] = [
-  // Twenty-six words, and a list without its "and".
-  /the day is [\d.]+ hours long\.$/,
-  // The change that would swap two places is smaller than what is printed.
-  /were -1 days instead of -1 days/,
-  /were 71 °F instead of 71 °F/,
   // A failed retrieval is told twice, once with an id that no reader knows.
   /^(open-meteo|usgs) could not be read at /,
 ];
