@@ -11,6 +11,11 @@ function list(words: readonly string[]): string {
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
 }
 
+/** Signals that weigh less tip the balance so rarely that their absence is no news. */
+const WORTH_NAMING = 0.5;
+/** Without one that weighs this much the ranking is not called sure, however many others are known. */
+const WEIGHTY = 1.5;
+
 /**
  * Confidence in the ranking as a word with its reason, from two axes: evidence (how much of what the rules lean on
  * is known, fresh and measured) and agreement (whether the season and the first place are clear).
@@ -41,20 +46,25 @@ export function confidenceOf(
   const waterKnown =
     conditions.signals.waterC !== undefined && conditions.signals.waterC.freshness !== 'stale';
   const gaps = missing
+    .filter(({ weight }) => weight >= WORTH_NAMING)
     .sort((a, b) => b.weight - a.weight)
     .slice(0, 3)
     .map((gap) => gap.words);
   const word =
     !waterKnown || share < 0.35 || (!dated && !clearSeason)
       ? 'low'
-      : share >= 0.65 && clearSeason && ageing < 3
+      : share >= 0.65 && clearSeason && ageing < 3 && !missing.some(({ weight }) => weight >= WEIGHTY)
         ? 'high'
         : 'medium';
+  const clearPlace = margin >= 0.5;
+  // What is clear comes first, then what is not, then what is unknown.
   const reasons = [
-    clearSeason ? 'the season phase is clear' : 'the day lies between two season phases',
-    margin < 0.5 ? 'first and second place are close' : 'the first place is clear',
+    ...(clearSeason ? ['the season phase is clear'] : []),
+    ...(clearPlace ? ['the first place is clear'] : []),
+    ...(clearSeason ? [] : ['the day lies between two season phases']),
+    ...(clearPlace ? [] : ['first and second place are close']),
     ...(dated ? [] : ['the time of year is unknown']),
-    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'all that the rules lean on is known',
+    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'what the rules lean on is known',
     ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
   ];
   return { word, because: `${reasons.join('; ')}.`.replace(/^./, (first) => first.toUpperCase()) };

@@ -6,7 +6,7 @@ import { phaseAdvice } from './phase.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
-import { judgeSafety, type SafetyExtras } from './safety/index.ts';
+import { avoidedHours, judgeSafety, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
 import { tendencyOf } from './tendency.ts';
@@ -57,12 +57,18 @@ function localHourIn(zone: string): (atMs: number) => number {
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
   const known = knownOf(conditions);
   const phase = phaseAdvice(known, rules.phases);
+  const safety = judgeSafety(conditions, rules.safety, options.safety ?? unaskedSafety(conditions));
+  const avoid = avoidedHours(safety, rules.safety);
   const positions = positionAdvice({
     known,
     membership: phase.membership,
     rules: rules.positions,
-    hours: options.hours ?? [],
-    localHour: localHourIn(conditions.zone),
+    today: {
+      hours: options.hours ?? [],
+      localHour: localHourIn(conditions.zone),
+      nowMs: conditions.asOfMs,
+      ...(avoid === undefined ? {} : { avoid }),
+    },
     pockets: options.pockets ?? [],
     points: options.points ?? [],
   });
@@ -78,7 +84,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
     searchPlan: searchPlan(positions, phase, rules.positions),
     presentations: presentCast(conditions, positions, rules.lures, options.tackle),
-    safety: judgeSafety(conditions, rules.safety, options.safety ?? unaskedSafety(conditions)),
+    safety,
     tendency: tendencyOf(conditions, options.ahead ?? [], rules),
     confidence: confidenceOf(conditions, phase, positions, rules.positions),
     gaps: conditions.gaps,

@@ -63,22 +63,23 @@ export function phaseAdvice(known: Known, rules: PhaseRules): PhaseAdvice {
   const rule = rules.phases.find((phase) => phase.id === leading);
   const next = rules.phases.find((phase) => phase.id === second);
   const { waterC, waterChange7dC, dayLengthH } = known.signals;
-  const reasons = [
-    waterC === undefined
-      ? 'the lake temperature is unknown'
-      : `the main lake is at ${quantity('temperature', waterC)}`,
+  const light = dayLengthH === undefined ? [] : [`the day is ${Math.round(dayLengthH * 10) / 10} hours long`];
+  const partly = membership[second] > 0.25 && next !== undefined;
+  if (waterC === undefined) {
+    // Warm or cold, warming or cooling: nothing of that can be said without the water.
+    const basis = light.length === 0 ? 'The season is open' : `By the calendar only: ${light.join('')}`;
+    const mixed = partly ? ` It may also be ${next.name}.` : '';
+    return { membership, leading, because: `${basis}, and the lake temperature is unknown.${mixed}` };
+  }
+  const lake = `the main lake is at ${quantity('temperature', waterC)}`;
+  const trend =
     waterChange7dC === undefined
       ? 'its trend is unknown'
-      : `${quantity('temperatureDifference', waterChange7dC, true)} over the week`,
-    ...(dayLengthH === undefined ? [] : [`the day is ${Math.round(dayLengthH * 10) / 10} hours long`]),
-  ];
-  const mixed =
-    membership[second] > 0.25 && next ? ` It is still partly ${next.name}: ${next.sentence}.` : '';
-  return {
-    membership,
-    leading,
-    because: `${rule?.sentence ?? ''}, because ${reasons.join(', ')}.${mixed}`.replace(/^./, (first) =>
-      first.toUpperCase(),
-    ),
-  };
+      : `${quantity('temperatureDifference', waterChange7dC, true)} over the week`;
+  const facts = [`${lake}, ${trend}`, ...light].join(', and ');
+  const mixed = partly ? ` It is also partly ${next.name}: ${next.sentence}.` : '';
+  const because = [rule?.sentence ?? '', facts].map(sentenceOf).join(' ');
+  return { membership, leading, because: because + mixed };
 }
+
+const sentenceOf = (words: string): string => `${words.replace(/^./, (first) => first.toUpperCase())}.`;

@@ -1,13 +1,18 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { SignalId } from '../signals/types.ts';
+import { expandQuantities } from '../units/placeholder.ts';
 import { SIGNALS } from '../signals/types.ts';
 import { quantity } from '../units/index.ts';
 import { phaseMembership } from './phase.ts';
 import { scorePlaces } from './positions/score.ts';
 import { withSignal, type Known } from './rules/known.ts';
+import { swapCondition } from './swapWords.ts';
 import type { Advice, PositionAdvice } from './types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
+
+/** A larger change, as a share of the range, is another season and no help to anybody (our choice). */
+const FARTHEST = 0.35;
 
 /** Looked at in this many steps across a signal's plausible range. */
 const STEPS = 40;
@@ -44,12 +49,41 @@ function crossing(
   return null;
 }
 
+/** How much farther than the crossing a value is looked for that also prints as another one, share of the range. */
+const FARTHER = 0.06;
+const NUDGES = 24;
+
+/** Whether readers of both unit systems see a change: "71 °F instead of 71 °F" says nothing. */
+function printsApart(signal: SignalId, to: number, from: number, words: string): boolean {
+  const print = (value: number): string => swapCondition(signal, value, value, words);
+  return (['us', 'metric'] as const).every(
+    (units) => expandQuantities(print(to), units) !== expandQuantities(print(from), units),
+  );
+}
+
+/** The crossing itself, or the first value beyond it that prints apart and still swaps the two; null when none does. */
+function tellable(
+  to: number,
+  edge: number,
+  width: number,
+  swaps: (value: number) => boolean,
+  apart: (value: number) => boolean,
+): number | null {
+  const step = (Math.sign(edge - to) * FARTHER * width) / NUDGES;
+  for (let nudge = 0; nudge <= NUDGES; nudge += 1) {
+    const value = to + nudge * step;
+    if (Math.abs(edge - to) < Math.abs(value - to)) return null;
+    if (apart(value)) return swaps(value) ? value : null;
+  }
+  return null;
+}
+
 /**
  * The smallest change of one known signal that would put the second place first, "smallest" measured as a share of
  * the signal's plausible range. Every other signal stays as it is.
  *
  * @param isGuessed whether a signal's number is for the rules alone, so that only the other one may be told
- * @returns null when no single known signal does so within its plausible range
+ * @returns null when no single known signal does so within its plausible range and a third of that range's width
  */
 export function smallestSwap(
   known: Known,
@@ -67,22 +101,29 @@ export function smallestSwap(
     const width = range[1] - range[0];
     for (const edge of range) {
       // No farther than the best change so far: a larger one would not be the smallest.
-      const reach = (best?.share ?? 1) * width;
+      const reach = (best?.share ?? FARTHEST) * width;
       const end: number = edge < from ? Math.max(edge, from - reach) : Math.min(edge, from + reach);
       if (end === from) continue;
-      const to: number | null = crossing(from, end, width, leadAt);
+      const bare: number | null = crossing(from, end, width, leadAt);
+      const to: number | null =
+        bare === null
+          ? null
+          : tellable(
+              bare,
+              edge,
+              width,
+              (value) => leadAt(value) < 0,
+              (value) => printsApart(signal, value, from, words),
+            );
       if (to === null) continue;
       const share = Math.abs(to - from) / width;
       if (best === null || share < best.share) best = { signal, from, to, share, words };
     }
   }
   if (best === null) return null;
-  const kind = SIGNALS[best.signal];
-  const now = quantity(kind, best.from);
-  const then = quantity(kind, best.to);
   const condition = isGuessed(best.signal)
-    ? `If you measure a ${best.words} of ${then}`
-    : `If the ${best.words} were ${then} instead of ${now}`;
+    ? `If you measure a ${best.words} of ${quantity(SIGNALS[best.signal], best.to)}`
+    : swapCondition(best.signal, best.to, best.from, best.words);
   return {
     signal: best.signal,
     from: best.from,

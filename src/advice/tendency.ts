@@ -3,47 +3,67 @@ import type { Conditions, SignalReport } from '../signals/types.ts';
 import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';
 import { applyWhen, phaseShare } from './rules/apply.ts';
-import { knownOf } from './rules/known.ts';
+import { knownOf, knownOnBoth, type Known } from './rules/known.ts';
 import type { Tendency } from './types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 type Word = Tendency['word'];
 
-interface DayWorth {
-  readonly worth: number;
-  readonly parts: ReadonlyMap<string, number>;
-  readonly firstPlace: string;
+type TendencyRule = Rules['positions']['tendency'][number];
+
+/** What one rule gives a day ahead and today, points, by what is known of both. */
+interface Part {
+  readonly rule: TendencyRule;
+  readonly before: number;
+  readonly then: number;
 }
 
-function worthOf(conditions: Conditions, rules: Rules): DayWorth {
-  const known = knownOf(conditions);
+interface Compared {
+  readonly gain: number;
+  readonly parts: readonly Part[];
+}
+
+function pointsOf(rule: TendencyRule, known: Known, rules: Rules): number {
+  const applied = applyWhen(rule.when, known);
+  if (applied === null) return 0;
+  return rule.points * applied.share * phaseShare(rule.phases, phaseMembership(known, rules.phases));
+}
+
+/** A signal that has no forecast, such as the level, would seem to end tomorrow: it counts on neither day. */
+function compare(today: Known, then: Known, rules: Rules): Compared {
+  const [now, coming] = knownOnBoth(today, then);
+  const parts = rules.positions.tendency.map((rule) => ({
+    rule,
+    before: pointsOf(rule, now, rules),
+    then: pointsOf(rule, coming, rules),
+  }));
+  return { gain: parts.reduce((sum, part) => sum + part.then - part.before, 0), parts };
+}
+
+function firstPlaceOf(known: Known, rules: Rules): string {
   const membership = phaseMembership(known, rules.phases);
-  const parts = new Map<string, number>();
-  for (const rule of rules.positions.tendency) {
-    const applied = applyWhen(rule.when, known);
-    const points = applied === null ? 0 : rule.points * applied.share * phaseShare(rule.phases, membership);
-    parts.set(rule.sentence, points);
-  }
-  return {
-    worth: [...parts.values()].reduce((sum, points) => sum + points, 0),
-    parts,
-    firstPlace: rankPlaces(scorePlaces(known, membership, rules.positions))[0]?.place ?? '',
-  };
+  return rankPlaces(scorePlaces(known, membership, rules.positions))[0]?.place ?? '';
 }
 
-/** The change that speaks most for the word: something that sets in, or something that ends. */
-function reason(today: DayWorth, then: DayWorth, word: Word): string {
-  let best: { words: string; size: number } | null = null;
-  for (const [sentence, points] of then.parts) {
-    const before = today.parts.get(sentence) ?? 0;
-    const change = points - before;
-    if (word !== 'steady' && Math.sign(change) !== (word === 'improving' ? 1 : -1)) continue;
-    const words = Math.abs(points) > Math.abs(before) ? sentence : `the end of ${sentence}`;
-    if (best === null || Math.abs(change) > best.size) best = { words, size: Math.abs(change) };
-  }
-  return word === 'steady' || best === null || best.size < 0.05
-    ? 'no significant change in what moves the fish'
-    : best.words;
+/** A rule with less than this share of what it gave before counts as ended. */
+const ENDED_SHARE = 0.2;
+
+function wordsOf({ rule, before, then }: Part): string {
+  if (Math.abs(then) > Math.abs(before)) return rule.sentence;
+  return Math.abs(then) <= ENDED_SHARE * Math.abs(before)
+    ? (rule.ends ?? `the end of ${rule.sentence}`)
+    : `${rule.sentence}, but less so than today`;
+}
+
+const NO_CHANGE = 'no significant change in what moves the fish';
+
+/** The change that speaks most for the word: something that sets in, eases or ends. */
+function reason({ parts }: Compared, word: Word): string {
+  if (word === 'steady') return NO_CHANGE;
+  const sign = word === 'improving' ? 1 : -1;
+  const sizeOf = (part: Part): number => sign * (part.then - part.before);
+  const best = [...parts].sort((a, b) => sizeOf(b) - sizeOf(a))[0];
+  return best === undefined || sizeOf(best) < 0.05 ? NO_CHANGE : wordsOf(best);
 }
 
 function wordOf(change: number, band: number): Word {
@@ -58,38 +78,36 @@ function wordOf(change: number, band: number): Word {
 export function tendencyOf(today: Conditions, ahead: SignalReport['ahead'], rules: Rules): Tendency | null {
   if (ahead.length === 0) return null;
   const band = rules.positions.tendencyBand;
-  const now = worthOf(today, rules);
+  const now = knownOf(today);
   const coming = [...ahead]
     .sort((a, b) => a.lead - b.lead)
     .slice(0, 7)
-    .map((day) => ({ date: day.date, lead: day.lead, ...worthOf(day.conditions, rules) }));
+    .map(({ date, conditions }) => {
+      const then = knownOf(conditions);
+      return { date, firstPlace: firstPlaceOf(then, rules), ...compare(now, then, rules) };
+    });
   const days = coming.map((day) => {
-    const word = wordOf(day.worth - now.worth, band);
-    return { date: day.date, word, firstPlace: day.firstPlace, because: reason(now, day, word) };
+    const word = wordOf(day.gain, band);
+    return { date: day.date, word, firstPlace: day.firstPlace, because: reason(day, word) };
   });
   const near = coming.slice(0, 3);
-  const mean = near.reduce((sum, day) => sum + day.worth, 0) / near.length;
-  const word = wordOf(mean - now.worth, band);
-  const strongest = [...near].sort(
-    (a, b) => Math.abs(b.worth - now.worth) - Math.abs(a.worth - now.worth),
-  )[0];
-  const best = [...coming].sort((a, b) => b.worth - a.worth)[0];
-  const second = [...coming].sort((a, b) => b.worth - a.worth)[1];
+  const word = wordOf(near.reduce((sum, day) => sum + day.gain, 0) / near.length, band);
+  const strongest = [...near].sort((a, b) => Math.abs(b.gain) - Math.abs(a.gain))[0];
+  const [best, second] = [...coming].sort((a, b) => b.gain - a.gain);
   const stands =
-    best !== undefined &&
-    best.worth > now.worth + band &&
-    (second === undefined || best.worth > second.worth + 0.1);
+    best !== undefined && best.gain > band && (second === undefined || best.gain > second.gain + 0.1);
   return {
     word,
-    because: strongest ? reason(now, strongest, word) : 'no significant change in what moves the fish',
-    trigger: triggerOf(word, now),
+    because: strongest ? reason(strongest, word) : NO_CHANGE,
+    trigger: triggerOf(word, now, rules),
     days,
-    ...(stands ? { bestDay: { date: best.date, because: reason(now, best, 'improving') } } : {}),
+    ...(stands ? { bestDay: { date: best.date, because: reason(best, 'improving') } } : {}),
   };
 }
 
-function triggerOf(word: Word, now: DayWorth): string {
-  const cold = now.parts.get('water hotter than bass like') === 0;
+function triggerOf(word: Word, now: Known, rules: Rules): string {
+  const heat = rules.positions.tendency.find(({ id }) => id === 'day.heat');
+  const cold = heat === undefined || pointsOf(heat, now, rules) === 0;
   if (word === 'declining') {
     return cold
       ? 'Better if the cooling stays away or a warm rain comes instead.'

@@ -47,6 +47,11 @@ export interface PositionAdvice {
   readonly periodBecause: string;
   /** Hour range of the period in local hours, when the day's hours decide it. */
   readonly hours?: readonly [number, number];
+  /**
+   * What else bounds the period: only the rest of the day is left, only hours outside dangerous heat, no daylight any
+   * more, or none but hot hours.
+   */
+  readonly bound?: 'rest' | 'cool' | 'dark' | 'hot';
   readonly because: readonly string[]; // strongest two
   readonly limitedBy: string;
   readonly evidence: readonly Evidence[];

@@ -8,6 +8,8 @@ import { momentWords } from './when.ts';
 /** What the comparison reads of the issue being written. */
 export interface ChangeBasis {
   readonly level: number;
+  /** Ids of the day's hazards, highest first. */
+  readonly hazards: readonly string[];
   readonly conditions: readonly ConditionRow[];
   readonly positions: readonly BriefingPosition[];
 }
@@ -36,6 +38,21 @@ const STORY: Readonly<Record<string, string>> = {
   level24hM: 'level',
   rain24Mm: 'rain',
   rain72Mm: 'rain',
+};
+
+/** The story a hazard tells of: what is dangerous is told before what only changed more. */
+const STORY_OF_HAZARD: Readonly<Record<string, string>> = {
+  flood: 'level',
+  'rising-water': 'level',
+  'rising-rate': 'level',
+  'cold-water-rising': 'level',
+  'falling-water': 'level',
+  'falling-rate': 'level',
+  'strong-flow': 'dischargeM3s',
+  wind: 'windMs',
+  waves: 'windMs',
+  'cold-water-wind': 'windMs',
+  'cold-water-waves': 'windMs',
 };
 
 /** A figure no rule reads moves places through one that the rules do read. */
@@ -90,7 +107,9 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
       },
     });
   }
-  ranked.sort((a, b) => b.strength - a.strength);
+  const dangerous = new Set(now.hazards.flatMap((id) => STORY_OF_HAZARD[id] ?? []));
+  const first = (entry: { readonly story: string }): number => (dangerous.has(entry.story) ? 1 : 0);
+  ranked.sort((a, b) => first(b) - first(a) || b.strength - a.strength);
   const told = new Set<string>();
   return ranked.filter(({ story }) => !told.has(story) && told.add(story)).map(({ change }) => change);
 }

@@ -61,8 +61,8 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
   const rows = conditionRows(report, issuedMs, m);
   // Constants of the configuration are always fresh: only what the table shows counts.
   const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
-  const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, m));
   const ashore = advice.safety.level === 4;
+  const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore, m));
   const status: BriefingStatus = nil ? 'nil' : input.status;
   return {
     schema: 'thawline-briefing/1',
@@ -86,7 +86,16 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
     bottomLine: bottomLine(advice, report, nil, m),
     oldest: oldestInUse(rows),
     safety: safetyPart(advice, m),
-    whatChanged: whatChanged({ level: advice.safety.level, conditions: rows, positions }, input.previous, m),
+    whatChanged: whatChanged(
+      {
+        level: advice.safety.level,
+        hazards: advice.safety.hazards.map(({ id }) => id),
+        conditions: rows,
+        positions,
+      },
+      input.previous,
+      m,
+    ),
     conditions: rows,
     ...(nil ? {} : thanksPart(report, m)),
     pockets: report.pockets.map((pocket) => ({
@@ -107,16 +116,17 @@ export function composeBriefing(input: BriefingInput): BriefingDocument {
         },
     positions,
     close: nil || !advice.close ? null : sentenceOf(advice.closeWords),
-    swap: nil ? null : (advice.swap?.sentence ?? null),
-    searchPlan: nil
-      ? []
-      : advice.searchPlan.map(({ step, moveOn, ...rest }) => ({
-          ...rest,
-          step: sentenceOf(step),
-          moveOn: sentenceOf(moveOn),
-        })),
+    swap: nil || ashore ? null : (advice.swap?.sentence ?? null),
+    searchPlan:
+      nil || ashore
+        ? []
+        : advice.searchPlan.map(({ step, moveOn, ...rest }) => ({
+            ...rest,
+            step: sentenceOf(step),
+            moveOn: sentenceOf(moveOn),
+          })),
     casts: nil || ashore ? [] : advice.presentations.slice(0, 2).map((card) => castCard(card, advice)),
-    tendency: nil || advice.tendency === null ? null : tendencyPart(advice.tendency, advice),
+    tendency: nil || advice.tendency === null ? null : tendencyPart(advice.tendency, advice, ashore),
     confidence: nil
       ? { word: 'low', because: m.gaps.nil }
       : { word: advice.confidence.word, because: sentenceOf(advice.confidence.because) },
@@ -150,8 +160,16 @@ function safetyPart(advice: Advice, m: Messages): BriefingDocument['safety'] {
   };
 }
 
-function positionRow(place: PositionAdvice, m: Messages): BriefingPosition {
-  const words = m.positions.period[place.period];
+function periodWords({ period, bound, hours }: PositionAdvice, m: Messages): string {
+  const { positions } = m;
+  const usual = positions.period[period];
+  const words =
+    bound === undefined ? usual : bound === 'cool' ? positions.bound.cool(usual) : positions.bound[bound];
+  return hours === undefined ? words : positions.hours(words, hourWords(hours[0]), hourWords(hours[1]));
+}
+
+/** Whoever is told to stay ashore is given no hours to start at. */
+function positionRow(place: PositionAdvice, ashore: boolean, m: Messages): BriefingPosition {
   const contributions: Record<string, number> = {};
   for (const part of place.evidence) {
     contributions[part.signal] = (contributions[part.signal] ?? 0) + part.contribution;
@@ -164,11 +182,8 @@ function positionRow(place: PositionAdvice, m: Messages): BriefingPosition {
     choice: m.positions.choice[place.rank - 1] ?? '',
     depthM: [place.depthM[0], place.depthM[1]],
     period: place.period,
-    periodWords:
-      place.hours === undefined
-        ? words
-        : m.positions.hours(words, hourWords(place.hours[0]), hourWords(place.hours[1])),
-    ...(place.hours === undefined ? {} : { hours: [place.hours[0], place.hours[1]] }),
+    periodWords: ashore ? m.positions.notToday : periodWords(place, m),
+    ...(place.hours === undefined || ashore ? {} : { hours: [place.hours[0], place.hours[1]] }),
     because: place.because.slice(0, 2).map(sentenceOf),
     limitedBy: sentenceOf(place.limitedBy),
     total: place.total,
@@ -190,6 +205,7 @@ function castCard(card: PresentationCard, advice: Advice): BriefingCast {
 function tendencyPart(
   tendency: NonNullable<Advice['tendency']>,
   advice: Advice,
+  ashore: boolean,
 ): NonNullable<BriefingDocument['tendency']> {
   const nameOf = (place: string): string =>
     advice.positions.find((one) => one.place === place)?.name ?? place;
@@ -202,7 +218,7 @@ function tendencyPart(
       firstPlace: nameOf(day.firstPlace),
       because: sentenceOf(day.because),
     })),
-    ...(tendency.bestDay === undefined
+    ...(tendency.bestDay === undefined || ashore
       ? {}
       : { bestDay: { date: tendency.bestDay.date, because: sentenceOf(tendency.bestDay.because) } }),
   };

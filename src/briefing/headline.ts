@@ -1,5 +1,5 @@
 /** Bottom line, subject: the two lines most readers remember. */
-import type { Advice, PositionAdvice } from '../advice/types.ts';
+import type { Advice, Evidence, PositionAdvice } from '../advice/types.ts';
 import type { Conditions, SignalReport } from '../signals/types.ts';
 import { SIGNALS } from '../signals/types.ts';
 import type { LakeConfig } from '../config/types.ts';
@@ -42,14 +42,21 @@ export function bottomLine(advice: Advice, report: SignalReport, nil: boolean, m
   if (first === undefined)
     return [`${words.noPlace} ${cold}`.trim(), words.noPlace].find(fits) ?? words.noPlace;
   const when =
-    first.hours === undefined ? '' : words.between(hourWords(first.hours[0]), hourWords(first.hours[1]));
+    first.hours !== undefined
+      ? words.between(hourWords(first.hours[0]), hourWords(first.hours[1]))
+      : first.bound === 'dark'
+        ? words.dark
+        : '';
   const place = lowerFirst(first.name);
   const { named } = first;
   const startNamed =
     named === undefined ? words.start(place, when) : words.startNamed(inert(named), place, when);
   const reason = shortReason(first, clarity, m);
   const because = reason === null ? '' : words.because(reason);
+  const inFull = reason === null ? strongestOf(first)[0]?.sentence : undefined;
+  const reasoned = inFull === undefined ? [] : [`${words.reason(startNamed, inFull)} ${cold}`.trim()];
   const candidates = [
+    ...reasoned,
     ...finish(startNamed + because),
     ...finish(words.start(place, when) + because),
     ...finish(words.start(place, '') + because),
@@ -67,12 +74,12 @@ function coldLine(conditions: Conditions, m: Messages): string {
   return m.bottomLineOf.coldWater(quantity('temperature', water.value));
 }
 
+const strongestOf = ({ evidence }: PositionAdvice): Evidence[] =>
+  evidence.filter(({ contribution }) => contribution > 0).sort((a, b) => b.contribution - a.contribution);
+
 /** Half a line from the strongest reason for a place, where the catalogue has one for its signal. */
 function shortReason(position: PositionAdvice, clarity: SignalReport['clarity'], m: Messages): string | null {
-  const strongest = [...position.evidence]
-    .filter((part) => part.contribution > 0)
-    .sort((a, b) => b.contribution - a.contribution);
-  for (const part of strongest) {
+  for (const part of strongestOf(position)) {
     const reason = reasonFor(part.signal, m);
     if (reason === undefined || part.value === null || part.signal === 'phase') continue;
     // A depth of sight that nobody measured is no reason: its class is.

@@ -85,7 +85,13 @@ export const positionRulesSchema = z.strictObject({
   depthShifts: z.array(rule.extend({ factor: z.number().positive() })),
   periods: z.array(rule.extend({ places: z.array(z.enum(PLACES)), period: z.enum(['earlier', 'later']) })),
   tendencyBand: z.number().positive(),
-  tendency: z.array(rule.extend({ points: z.number() })),
+  tendency: z.array(
+    rule.extend({
+      points: z.number(),
+      /** Words for its end where "the end of" does not fit. */
+      ends: z.string().optional(),
+    }),
+  ),
   matters: z.array(
     z.strictObject({
       signal,

@@ -66,6 +66,8 @@ const hazard = z
     source: z.string().min(1),
     /** Another hazard that says no more than this one; it is left out while this one stands at its level or above. */
     covers: z.string().optional(),
+    /** Local hours that no place is proposed for from level 3 up, [first, after the last]; `when` in numbers. */
+    avoidHours: z.tuple([z.number().min(0).max(24), z.number().min(0).max(24)]).optional(),
     /**
      * What is said when the number is unknown. From level 2 it is a hazard of its own. With `presume` it also counts
      * in combinations: water nobody measured is taken for cold when a strong wind is known to blow.

@@ -141,7 +141,7 @@ export function positionsPart(doc: BriefingDocument, units: UnitSystem, short: b
       .map((text) => `<th scope="col" class="slate" style="${INLINE.thColumn}">${say(text)}</th>`)
       .join('') +
     `</tr>${rows.join('')}</table>`;
-  if (short) return title + table;
+  if (short) return title + (doc.safety.level === 4 ? paragraph(m.positions.ashore) : '') + table;
   const plan = doc.searchPlan.map(({ step, minutes, moveOn }) =>
     m.positions.planStep(step, m.positions.minutes(minutes), moveOn),
   );

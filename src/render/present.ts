@@ -140,12 +140,18 @@ export function castLines(
           q(cast.contactShare, 'share'),
           rangeWords(cast.contactFromM, cast.contactToM, 'distance', units, m),
         );
-  return [
+  const lines: readonly (readonly [string, string])[] = [
     [m.cast.runningDepth, q(cast.runningDepthM, 'depth')],
-    [m.cast.retrieve, m.cast.turns(speed, q(cast.turnsPerS, 'turnRate'), cast.reel)],
     [m.cast.pauses, cast.pauseWords],
     [m.cast.line, cast.lineWords],
     [m.cast.boat, q(cast.boatDepthM, 'depth')],
+  ];
+  // What is let down under the boat is neither cast nor wound back.
+  if (cast.castLengthM === 0) return lines;
+  return [
+    ...lines.slice(0, 1),
+    [m.cast.retrieve, m.cast.turns(speed, q(cast.turnsPerS, 'turnRate'), cast.reel)],
+    ...lines.slice(1),
     [m.cast.castTo, q(cast.castDepthM, 'clarity')],
     [m.cast.length, q(cast.castLengthM, 'distance')],
     [m.cast.angle, q(cast.castAngleDeg, 'angle')],

@@ -170,7 +170,7 @@ function positionLines(doc: BriefingDocument, units: UnitSystem, short: boolean,
         : wrap(position.limitedBy, `     ${m.positions.limitedBy}: `, '       ')),
     ];
   });
-  if (short) return rows;
+  if (short) return doc.safety.level === 4 ? [...wrap(m.positions.ashore, '  '), ...rows] : rows;
   return [
     ...rows,
     ...wrap(m.positions.rankNote, '  '),

@@ -119,7 +119,7 @@ describe('the day’s hours', () => {
       points: [{ name: 'Cedar Point', place: 'main_point', bankDeg: 22 }],
     });
     const of = (place: string) => advice.positions.find((position) => position.place === place);
-    expect(of('inflow')?.named).toBe('Mill Draw');
+    expect(of('pocket')?.named).toBe('Mill Draw');
     expect(of('main_point')?.named).toBe('Cedar Point');
     expect(of('main_point')?.bankDeg).toBe(22);
     expect(of('bluff')?.named).toBeUndefined();

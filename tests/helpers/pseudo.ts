@@ -45,6 +45,7 @@ const CODES = new Set([
   'kind',
   'freshness',
   'period',
+  'bound',
   'word',
   'zone',
   'url',

@@ -57,6 +57,46 @@ describe('the pictures', () => {
     );
   });
 
+  it('print no value over a title, however early the peak', () => {
+    const early = {
+      ...doc,
+      series: {
+        ...doc.series,
+        hours: doc.series.hours.map((hour, i) => ({
+          ...hour,
+          pocketMinusMainC: 4 - 0.1 * i,
+          windMs: 8 - 0.1 * i,
+          gustMs: 12 - 0.1 * i,
+        })),
+      },
+    };
+    for (const units of ['us', 'metric'] as const) {
+      const svg = dayByHours(early, units, m)?.svg ?? '';
+      const texts = [
+        ...svg.matchAll(
+          /<text x="([-\d.]+)" y="([-\d.]+)"[^>]*font-size="(\d+)"[^>]*text-anchor="(\w+)"[^>]*>([^<]*)</g,
+        ),
+      ].map(([, x, y, size, anchor, text]) => {
+        // A letter of the font is on average about 0.52 of its size wide, capitals 0.73 of it high.
+        const width = 0.52 * Number(size) * (text ?? '').length;
+        const left = Number(x) - (anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width);
+        return { text, left, right: left + width, top: Number(y) - 0.73 * Number(size), bottom: Number(y) };
+      });
+      const titles = texts.filter(({ text }) => [m.pictures.pocket, m.pictures.wind].includes(text ?? ''));
+      expect(titles).toHaveLength(2);
+      for (const title of titles)
+        for (const other of texts) {
+          if (other === title) continue;
+          const apart =
+            other.left >= title.right ||
+            other.right <= title.left ||
+            other.top >= title.bottom ||
+            other.bottom <= title.top;
+          expect(apart, `${other.text} over ${title.text}`).toBe(true);
+        }
+    }
+  });
+
   it('hold no number that is not finite', () => {
     for (const { document, units } of mornings()) {
       const local = inUnits(document, units);

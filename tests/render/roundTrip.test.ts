@@ -24,10 +24,15 @@ function figures(doc: BriefingDocument, units: UnitSystem): string[] {
   const casts = doc.casts.flatMap((cast) => [
     print(cast.runningDepthM, 'depth'),
     print(cast.boatDepthM, 'depth'),
-    print(cast.castDepthM, 'clarity'),
-    print(cast.castLengthM, 'distance'),
-    print(cast.castAngleDeg, 'angle'),
-    print(cast.retrieveHighMs, 'lureSpeed'),
+    // A lure let straight down is neither cast nor wound back.
+    ...(cast.castLengthM === 0
+      ? []
+      : [
+          print(cast.castDepthM, 'clarity'),
+          print(cast.castLengthM, 'distance'),
+          print(cast.castAngleDeg, 'angle'),
+          print(cast.retrieveHighMs, 'lureSpeed'),
+        ]),
   ]);
   const changes = doc.whatChanged.items.flatMap(({ now, quantity }) =>
     now === null || quantity === null ? [] : [print(now, quantity).replace('-', '')],

@@ -5,10 +5,29 @@ import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import type { PhaseId, PositionAdvice } from '../types.ts';
 
-type Period = Pick<PositionAdvice, 'period' | 'periodBecause' | 'hours'>;
+type Period = Pick<PositionAdvice, 'period' | 'periodBecause' | 'hours' | 'bound'>;
 
 /** Local hour of an instant, by name of the zone. */
 export type LocalHour = (atMs: number) => number;
+
+/** The day a period is looked for in. */
+export interface PeriodDay {
+  readonly hours: readonly HourPoint[];
+  readonly localHour: LocalHour;
+  /** Instant of the issue: what lies before it is past. */
+  readonly nowMs: number;
+  /** Local hours that a hazard takes out of the day, as [first hour, hour after the last]. */
+  readonly avoid?: readonly [number, number];
+}
+
+/** An hour of the fishing day. */
+interface DayHour {
+  readonly point: HourPoint;
+  readonly hour: number;
+  readonly past: boolean;
+  /** Still to come, and no hazard forbids it. */
+  readonly open: boolean;
+}
 
 /** Longest run of hours that pass the test, as [first hour, hour after the last]. */
 function longestRun(
@@ -28,42 +47,69 @@ function longestRun(
   return best;
 }
 
-function hoursOf(
-  rule: string,
-  period: 'earlier' | 'later',
-  hours: readonly HourPoint[],
-  localHour: LocalHour,
-): readonly [number, number] | undefined {
+type Test = (entry: DayHour) => boolean;
+
+const FEWEST_HOURS = 6;
+const FULL_DAY_PAST_HOURS = 2;
+
+/** Light enough to fish, also shortly before sunrise and after sunset; empty where the hours are not known. */
+function fishingDay({ hours, localHour, nowMs, avoid }: PeriodDay): DayHour[] {
   const day = hours.filter((point) => point.sunAltitudeDeg > -6);
-  if (day.length < 6) return undefined;
-  const pockets = day.flatMap((point) => point.pocketMinusMainC ?? []);
-  const winds = day.flatMap((point) => point.windMs ?? []);
-  const warmest = Math.max(...pockets);
-  const windiest = Math.max(...winds);
-  const test = (point: HourPoint): boolean => {
-    if (rule.includes('pocket') && pockets.length > 0) {
-      return point.pocketMinusMainC !== undefined && point.pocketMinusMainC >= warmest - 0.5;
-    }
-    if (rule.includes('wind') && winds.length > 0) {
-      return point.windMs !== undefined && point.windMs >= Math.max(2.5, 0.8 * windiest);
-    }
-    if (period === 'earlier') return point.sunAltitudeDeg < 20 && localHour(point.atMs) < 12;
-    return localHour(point.atMs) >= 12 && point.sunAltitudeDeg > 0;
-  };
-  return longestRun(day.map((point) => ({ hour: localHour(point.atMs), pass: test(point) })));
+  if (day.length < FEWEST_HOURS) return [];
+  return day.map((point) => {
+    const hour = localHour(point.atMs);
+    const past = point.atMs < nowMs;
+    const avoided = avoid !== undefined && hour >= avoid[0] && hour < avoid[1];
+    return { point, hour, past, open: !past && !avoided };
+  });
+}
+
+const runOf = (day: readonly DayHour[], test: Test): readonly [number, number] | undefined =>
+  longestRun(day.map((entry) => ({ hour: entry.hour, pass: entry.open && test(entry) })));
+
+function testOf(rule: string, period: 'earlier' | 'later', day: readonly DayHour[]): Test {
+  const open = day.filter((entry) => entry.open);
+  const pockets = open.flatMap(({ point }) => point.pocketMinusMainC ?? []);
+  const winds = open.flatMap(({ point }) => point.windMs ?? []);
+  if (rule.includes('pocket') && pockets.length > 0) {
+    const warmest = Math.max(...pockets);
+    return ({ point }) => (point.pocketMinusMainC ?? -Infinity) >= warmest - 0.5;
+  }
+  if (rule.includes('wind') && winds.length > 0) {
+    const windiest = Math.max(...winds);
+    return ({ point }) => (point.windMs ?? 0) >= Math.max(2.5, 0.8 * windiest);
+  }
+  return period === 'earlier'
+    ? ({ point, hour }) => point.sunAltitudeDeg < 20 && hour < 12
+    : ({ point, hour }) => hour >= 12 && point.sunAltitudeDeg > 0;
+}
+
+const WHOLE_DAY = 'nothing known today sets one part of the day apart';
+
+/** What is left of the day where no hour of it suits the place's own rule. */
+function rest(day: readonly DayHour[], avoid: PeriodDay['avoid'], because: string): Period {
+  const run = runOf(day, () => true);
+  if (run !== undefined) {
+    if (avoid === undefined) return { period: 'all_day', periodBecause: because, hours: run, bound: 'rest' };
+    const period = run[0] < avoid[0] ? 'earlier' : 'later';
+    return { period, periodBecause: 'the heat leaves only the cooler hours', hours: run, bound: 'cool' };
+  }
+  return day.every(({ past }) => past)
+    ? { period: 'all_day', periodBecause: 'no daylight is left today', bound: 'dark' }
+    : { period: 'all_day', periodBecause: 'only hours of dangerous heat are left today', bound: 'hot' };
 }
 
 /**
  * The part of the day a place is best in. The rule that applies most fully decides, from one half upward;
- * otherwise the whole day.
+ * otherwise the whole day. Its hours lie in what is left of the day, outside the hours a hazard forbids; `bound` says
+ * so where that decides.
  */
 export function periodOf(
   place: PlaceId,
   known: Known,
   membership: Readonly<Record<PhaseId, number>>,
   rules: PositionRules,
-  hours: readonly HourPoint[],
-  localHour: LocalHour,
+  today: PeriodDay,
 ): Period {
   let best: { share: number; rule: PositionRules['periods'][number] } | null = null;
   for (const rule of rules.periods) {
@@ -73,13 +119,29 @@ export function periodOf(
     const share = applied.share * phaseShare(rule.phases, membership);
     if (share >= 0.5 && (best === null || share > best.share)) best = { share, rule };
   }
-  if (best === null) {
-    return { period: 'all_day', periodBecause: 'nothing known today sets one part of the day apart' };
+  const day = fishingDay(today);
+  const { avoid } = today;
+  if (day.length === 0) {
+    if (avoid !== undefined)
+      return { period: 'earlier', periodBecause: 'the heat leaves only the cooler hours', bound: 'cool' };
+    return best === null
+      ? { period: 'all_day', periodBecause: WHOLE_DAY }
+      : { period: best.rule.period, periodBecause: best.rule.sentence };
   }
-  const range = hoursOf(best.rule.id, best.rule.period, hours, localHour);
+  if (best === null) {
+    const cut = avoid !== undefined || day.filter(({ past }) => past).length >= FULL_DAY_PAST_HOURS;
+    return cut ? rest(day, avoid, WHOLE_DAY) : { period: 'all_day', periodBecause: WHOLE_DAY };
+  }
+  // Where heat takes the middle of the day, the last hour before dark is no answer: the longer cool part is.
+  const hours =
+    avoid !== undefined && best.rule.period === 'later'
+      ? undefined
+      : runOf(day, testOf(best.rule.id, best.rule.period, day));
+  if (hours === undefined) return rest(day, avoid, 'the hours that suit it best are past');
   return {
     period: best.rule.period,
     periodBecause: best.rule.sentence,
-    ...(range === undefined ? {} : { hours: range }),
+    hours,
+    ...(avoid === undefined ? {} : { bound: 'cool' as const }),
   };
 }

@@ -1,9 +1,8 @@
 import type { PositionRules } from '../../config/rulesPlaces.ts';
-import type { HourPoint } from '../../signals/types.ts';
 import type { Known } from '../rules/known.ts';
 import type { Evidence, PhaseId, PositionAdvice } from '../types.ts';
 import { depthBand } from './depth.ts';
-import { periodOf, type LocalHour } from './period.ts';
+import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
 
 /** A place of the lake's own. */
@@ -16,8 +15,7 @@ export interface PositionInputs {
   readonly known: Known;
   readonly membership: Readonly<Record<PhaseId, number>>;
   readonly rules: PositionRules;
-  readonly hours: readonly HourPoint[];
-  readonly localHour: LocalHour;
+  readonly today: PeriodDay;
   readonly pockets: readonly Named[];
   readonly points: readonly (Named & { readonly place: string })[];
 }
@@ -42,21 +40,23 @@ function limitOf(evidence: readonly Evidence[], own: string): string {
 export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
   const { known, membership, rules } = inputs;
   const ranked = rankPlaces(scorePlaces(known, membership, rules));
+  // The first pocket is one spot: of the two kinds of place it could stand for, it names the better one.
+  const ofPocket = ranked.find(({ place }) => place === 'pocket' || place === 'inflow')?.place;
   return ranked.flatMap(({ place, total, evidence }, index) => {
     const rule = rules.places.find((entry) => entry.id === place);
     if (!rule) return [];
-    const named =
+    const spot =
       inputs.points.find((point) => point.place === place) ??
-      (place === 'pocket' || place === 'inflow' ? inputs.pockets[0] : undefined);
+      (place === ofPocket ? inputs.pockets[0] : undefined);
     const position: PositionAdvice = {
       place,
       name: rule.name,
-      ...(named === undefined ? {} : { named: named.name }),
-      ...(named?.bankDeg === undefined ? {} : { bankDeg: named.bankDeg }),
+      ...(spot === undefined ? {} : { named: spot.name }),
+      ...(spot?.bankDeg === undefined ? {} : { bankDeg: spot.bankDeg }),
       rank: index + 1,
       total,
       depthM: depthBand(rule, known, membership, rules),
-      ...periodOf(place, known, membership, rules, inputs.hours, inputs.localHour),
+      ...periodOf(place, known, membership, rules, inputs.today),
       because: strongestTwo(evidence),
       limitedBy: limitOf(evidence, rule.limitedBy),
       evidence,

@@ -55,8 +55,32 @@ function lureStep({ lure, line, ratedDepthM, cast }: StepFacts): string {
   return `Tie it ${tied}.`;
 }
 
+const NUMBERS = ['one', 'two', 'three', 'four', 'five'] as const;
+const LONGEST_COUNT_S = 10;
+
+/**
+ * A rate of turns as a hand counts it: `two turns in 3 s`. The simplest count within a twelfth of the rate, else the
+ * nearest.
+ *
+ * @param perS turns a second, above 0
+ */
+export function turnsByHand(perS: number): string {
+  let best = { turns: 1, seconds: 1, miss: Infinity };
+  for (let sum = 2; sum <= NUMBERS.length + LONGEST_COUNT_S; sum += 1) {
+    for (let turns = 1; turns <= Math.min(sum - 1, NUMBERS.length); turns += 1) {
+      const seconds = sum - turns;
+      if (seconds > LONGEST_COUNT_S) continue;
+      const miss = Math.abs(turns / seconds / perS - 1);
+      if (miss < best.miss) best = { turns, seconds, miss };
+    }
+    if (best.miss <= 1 / 12) break;
+  }
+  const count = `${NUMBERS[best.turns - 1] ?? ''} ${best.turns === 1 ? 'turn' : 'turns'}`;
+  return best.seconds === 1 ? `${count} a second` : `${count} in ${quantity('seconds', best.seconds)}`;
+}
+
 function workSteps({ lure, cast, pace, reel, countS }: StepFacts): string[] {
-  const rate = quantity('turnRate', pace.speedMs / reel.takeM);
+  const rate = turnsByHand(pace.speedMs / reel.takeM);
   const gear = `${reel.gear.toFixed(1)}:1 reel`;
   const count = countS === undefined ? undefined : quantity('seconds', countS);
   switch (lure.family) {
@@ -73,7 +97,9 @@ function workSteps({ lure, cast, pace, reel, countS }: StepFacts): string[] {
     case 'bottom':
       return [
         'Let it fall on a nearly tight line until the line goes slack.',
-        `Drag it down the slope, about ${quantity('lureSpeed', pace.speedMs)}; take up slack with the ${gear}.`,
+        dragsFar(cast)
+          ? `Drag it down the slope, about ${quantity('lureSpeed', pace.speedMs)}; take up slack with the ${gear}.`
+          : `Work it where it lies with the rod tip; take up slack with the ${gear}.`,
       ];
     case 'vertical':
       return [
@@ -83,9 +109,18 @@ function workSteps({ lure, cast, pace, reel, countS }: StepFacts): string[] {
   }
 }
 
+/** Shorter than this a stretch on the bottom is no drag down a slope, m (our choice). */
+const SHORTEST_DRAG_M = 2.5;
+
+const dragsFar = ({ contactToM }: Cast): boolean => contactToM !== null && contactToM >= SHORTEST_DRAG_M;
+
 function contactSteps({ lure, cast }: StepFacts): string[] {
   if (!cast.contactApplies || cast.contactFromM === null || cast.contactToM === null) return [];
   if (lure.family === 'bottom') {
+    if (!dragsFar(cast))
+      return [
+        `The line is steep here: it leaves the bottom after ${quantity('distance', cast.contactToM)}; then wind in and cast again.`,
+      ];
     return [
       `Expect bottom for the first ${quantity('distance', cast.contactToM)}; then wind in and cast again.`,
     ];

@@ -22,3 +22,14 @@ export function knownOf(conditions: Conditions): Known {
 export function withSignal(known: Known, id: SignalId, value: number): Known {
   return { ...known, signals: { ...known.signals, [id]: value } };
 }
+
+/** Two days, each with only those numbers that are known on both. */
+export function knownOnBoth(a: Known, b: Known): readonly [Known, Known] {
+  const only = (one: Known, other: Known): Known => ({
+    ...one,
+    signals: Object.fromEntries(
+      Object.entries(one.signals).filter(([id]) => other.signals[id as SignalId] !== undefined),
+    ),
+  });
+  return [only(a, b), only(b, a)];
+}

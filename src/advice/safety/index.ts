@@ -43,6 +43,23 @@ export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: 
   };
 }
 
+/** From this level a hazard's own hours are no time to fish. */
+const AVOID_LEVEL = 3;
+
+/** Local hours that a serious hazard takes out of the day; undefined where none does. */
+export function avoidedHours(
+  safety: SafetyAdvice,
+  table: SafetyTable,
+): readonly [number, number] | undefined {
+  const serious = safety.hazards.filter(({ level }) => level >= AVOID_LEVEL);
+  const ranges = serious.flatMap(({ id }) => {
+    const range = table.hazards.find((row) => row.id === id)?.avoidHours;
+    return range === undefined ? [] : [range];
+  });
+  if (ranges.length === 0) return undefined;
+  return [Math.min(...ranges.map(([from]) => from)), Math.max(...ranges.map(([, to]) => to))];
+}
+
 /** Each row's own hazard, without those that a row of the same or a higher level already covers. */
 function singleHazards(table: SafetyTable, quantities: Quantities): Hazard[] {
   const standing = table.hazards.map((row) => ({ row, hazard: hazardOf(row, quantities) }));

@@ -39,8 +39,9 @@ function hazardOfAlert(alert: LakeAlert, zone: string, rules: SafetyTable['offic
   };
 }
 
+/** `Sat 21 Mar, 12:00 CDT`: day before month, as everywhere in a briefing. */
 function localTime(atMs: number, zone: string): string {
-  return new Intl.DateTimeFormat('en-US', {
+  const parts = new Intl.DateTimeFormat('en-US', {
     timeZone: zone,
     weekday: 'short',
     day: 'numeric',
@@ -49,7 +50,11 @@ function localTime(atMs: number, zone: string): string {
     minute: '2-digit',
     hourCycle: 'h23',
     timeZoneName: 'short',
-  }).format(atMs);
+  }).formatToParts(atMs);
+  const part = (type: Intl.DateTimeFormatPartTypes): string =>
+    parts.find((found) => found.type === type)?.value ?? '';
+  const date = `${part('weekday')} ${part('day')} ${part('month')}`;
+  return `${date}, ${part('hour')}:${part('minute')} ${part('timeZoneName')}`;
 }
 
 /** Hazard of the flood gauge's category; null where there is none or it is unknown. */

@@ -88,6 +88,9 @@ export const en = {
     start: (place: string, when: string): string => `Start: ${place}${when}`,
     startNamed: (name: string, place: string, when: string): string => `Start at ${name} (${place})${when}`,
     between: (from: string, to: string): string => ` ${from} to ${to}`,
+    dark: ' (no daylight left today)',
+    /** @param reason a whole sentence */
+    reason: (start: string, reason: string): string => `${start}. ${reason}`,
     because: (reason: string): string => `, because ${reason}`,
     coldWater: (value: string): string => `Water ${value}: wear the life jacket.`,
     stayAshore: 'Stay ashore today',
@@ -234,6 +237,14 @@ export const en = {
     choice: ['first choice', 'second choice', 'third choice'],
     period: { earlier: 'early', later: 'later in the day', all_day: 'all day' },
     hours: (words: string, from: string, to: string): string => `${words}, ${from} to ${to}`,
+    bound: {
+      rest: 'rest of the day',
+      cool: (words: string): string => `${words}, outside the heat`,
+      dark: 'no daylight left today',
+      hot: 'only dangerous heat left today',
+    },
+    notToday: 'not today',
+    ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
     plan: 'If nothing happens',
@@ -285,7 +296,7 @@ export const en = {
   confidenceLine: (word: string): string => `Confidence ${word}.`,
   gaps: {
     heading: 'Missing or stale',
-    none: 'Nothing that matters is missing.',
+    none: 'No source failed, and no figure is too old to use.',
     notRead: (source: string, when: string, problem: string): string =>
       `${source} could not be read at ${when}. ${problem}`,
     nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',

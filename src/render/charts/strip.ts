@@ -54,7 +54,9 @@ export function drawStrip(strip: Strip, top: number, units: UnitSystem): string 
     ...(strip.style === 'line' ? [] : [0]),
   ];
   const [least, most] = [Math.min(...all), Math.max(...all)];
-  const y = scale(least, most === least ? least + 1 : most, bottom, top + 42);
+  const roomAbove = (room: number): ((value: number) => number) =>
+    scale(least, most === least ? least + 1 : most, bottom, top + room);
+  const y = roomAbove(underTitle(strip, behind, (value) => roomAbove(ROOM)(value) - top) ? ROOM_LOW : ROOM);
   const at = ({ x, value }: { x: number; value: number }): Point => [x, y(value)];
   return [
     path(
@@ -82,6 +84,27 @@ export function drawStrip(strip: Strip, top: number, units: UnitSystem): string 
     nameHighest(behind, at, strip, strip.behindWords, -8, units),
     nameHighest((strip.readings ?? []).slice(-1), at, strip, strip.readingWords, 24, units),
   ].join('');
+}
+
+/** Space above the highest value: for its label, and for its label under the title. */
+const ROOM = 42;
+const ROOM_LOW = 58;
+/** Half the width of a value's label. */
+const LABEL_HALF = 60;
+
+/** Where the title ends; a letter of the bold face is at most about three fifths of its size (measured). */
+const titleEnd = (title: string): number => PLOT_LEFT - 6 + title.length * 0.6 * 20;
+
+/** Whether a value printed on a line would run into the title. */
+function underTitle(strip: Strip, behind: readonly Known[], height: (value: number) => number): boolean {
+  if (strip.bare === true) return false;
+  const gust = [...behind].sort((a, b) => b.value - a.value)[0];
+  return [strip.points[strip.marked], strip.behindWords === undefined ? undefined : gust].some(
+    (point) =>
+      point?.value !== undefined &&
+      point.x < titleEnd(strip.title) + LABEL_HALF &&
+      height(point.value) < ROOM_LOW,
+  );
 }
 
 /** Names a line or a ring on the spot, so that no legend is needed. */
