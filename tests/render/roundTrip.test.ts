@@ -11,14 +11,19 @@ import { mornings } from '../helpers/mornings.ts';
 function figures(doc: BriefingDocument, units: UnitSystem): string[] {
   const print = (value: number, kind: QuantityKind, signed = false): string =>
     formatQuantity(value, kind, units, signed);
-  const rows = doc.conditions.flatMap(({ now, last, change24h, next48h, signed }) => [
-    ...[now, last].flatMap((figure) =>
-      figure === null ? [] : [print(figure.value, figure.quantity, signed)],
-    ),
-    ...(now?.high === undefined ? [] : [print(now.high, now.quantity, signed)]),
-    ...(change24h === null ? [] : [print(change24h.value, change24h.quantity, true)]),
-    ...(next48h === null ? [] : [print(next48h.high, next48h.quantity, signed)]),
-  ]);
+  const rows = doc.conditions.flatMap(({ now: figured, last, change24h, next48h, signed, words }) => {
+    // What nobody measured stands in words; its number is for the rules alone.
+    const now = words === undefined ? figured : null;
+    return [
+      ...(words === undefined ? [] : [words]),
+      ...[now, last].flatMap((figure) =>
+        figure === null ? [] : [print(figure.value, figure.quantity, signed)],
+      ),
+      ...(now?.high === undefined ? [] : [print(now.high, now.quantity, signed)]),
+      ...(change24h === null ? [] : [print(change24h.value, change24h.quantity, true)]),
+      ...(next48h === null ? [] : [print(next48h.high, next48h.quantity, signed)]),
+    ];
+  });
   const grave = doc.safety.level >= 3;
   const depths = doc.positions.map(({ depthM }) => print(depthM[1], 'depth'));
   const casts = doc.casts.flatMap((cast) => [

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { inUnits, renderBriefing } from '../../src/render/index.ts';
-import { isKnownFault } from '../helpers/knownFaults.ts';
 import { mornings } from '../helpers/mornings.ts';
 
 const all = mornings();
@@ -16,7 +15,7 @@ function sentences(value: unknown, key = ''): string[] {
 
 describe.each(all)('the words of $name', ({ name, units, document }) => {
   it.each(['us', 'metric'] as const)('are clean and short in %s units', (system) => {
-    const words = sentences(inUnits(document, system)).filter((text) => !isKnownFault(text));
+    const words = sentences(inUnits(document, system));
     expect(words.length).toBeGreaterThan(20);
     for (const text of words) {
       expect(text).not.toMatch(/ {2}| [,.;:!?](?!\d)|\.\.|,,|^\s|\s$/);
