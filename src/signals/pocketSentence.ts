@@ -49,7 +49,7 @@ export function pocketSentence(story: PocketStory): string {
       ];
   if (runoff.renewed >= RENEWED_SHARE && runoff.lasts && runoff.halvedMs !== null)
     told.push(
-      `Half of the runoff's effect should be gone in about ${spanWords(Math.max(HOUR_MS, runoff.halvedMs))}.`,
+      `Half of the runoff’s effect should be gone in about ${spanWords(Math.max(HOUR_MS, runoff.halvedMs))}.`,
     );
   if (runoff.renewed < RENEWED_SHARE && (like || cause === 'air'))
     told.push(...rainWords(pocket, pocket.run.rainBetweenMm(sinceMs, nowMs), runoff.renewed));
