@@ -63,9 +63,9 @@ export class Kalman {
   remember(place: number): void {
     const { n } = this;
     const kept = this.own + place;
-    const { expected, variance } = this;
-    for (let j = 0; j < n; j++) this.gain[j] = this.project(j);
-    this.state[kept] = expected;
+    let variance = 0;
+    for (let j = 0; j < n; j++) variance += at(this.weights, j) * (this.gain[j] = this.project(j));
+    this.state[kept] = this.expected;
     for (let j = 0; j < n; j++) {
       this.covariance[kept * n + j] = at(this.gain, j);
       this.covariance[j * n + kept] = at(this.gain, j);
@@ -97,11 +97,14 @@ export class Kalman {
 
   /**
    * @param difference what was seen minus `expected`
-   * @param totalVar   `variance` and the noise of seeing it, together; above 0
+   * @param noiseVar   variance of seeing it; above 0
+   * @param leastVar   least that `variance` and noise together count for: more makes an outlier weigh less
    */
-  update(difference: number, totalVar: number): void {
+  update(difference: number, noiseVar: number, leastVar = 0): void {
     const { n } = this;
-    for (let i = 0; i < n; i++) this.gain[i] = this.project(i);
+    let variance = 0;
+    for (let i = 0; i < n; i++) variance += at(this.weights, i) * (this.gain[i] = this.project(i));
+    const totalVar = Math.max(variance + noiseVar, leastVar);
     for (let i = 0; i < n; i++) {
       const share = at(this.gain, i) / totalVar;
       this.state[i] = at(this.state, i) + share * difference;

@@ -6,14 +6,14 @@ describe('a filter of one state', () => {
   // Closed form: a value with prior variance P seen n times with noise variance R has variance PR / (R + nP).
   it('weighs what it knew against what it sees, by variance', () => {
     const filter = new Kalman([2]);
-    for (const seen of [3, 3, 3]) filter.update(seen - filter.expected, filter.variance + 1);
+    for (const seen of [3, 3, 3]) filter.update(seen - filter.expected, 1);
     expect(filter.variance).toBeCloseTo(4 / (1 + 3 * 4), 12);
     expect(filter.expected).toBeCloseTo((3 * 3 * 4) / (1 + 3 * 4), 12);
   });
 
   it('goes back to the prior when it has forgotten all', () => {
     const filter = new Kalman([2]);
-    filter.update(5, filter.variance + 1);
+    filter.update(5, 1);
     filter.fade(0, 0, 4);
     expect([filter.expected, filter.variance]).toEqual([0, 4]);
   });
@@ -28,7 +28,7 @@ describe('a number kept while the state moves on', () => {
     const filter = new Kalman([1], 1);
     filter.remember(0);
     filter.fade(0, keep, 1 - keep ** 2);
-    filter.update(2 - filter.expected, filter.variance + noise);
+    filter.update(2 - filter.expected, noise);
     expect(filter.remembered(0).value).toBeCloseTo((keep * 2) / (1 + noise), 12);
     expect(filter.remembered(0).variance).toBeCloseTo(1 - keep ** 2 / (1 + noise), 12);
     // What is kept does not count in what is expected now.
@@ -38,7 +38,7 @@ describe('a number kept while the state moves on', () => {
   it('stays what is thought now of a state that does not change', () => {
     const filter = new Kalman([1, 2], 2);
     filter.remember(1);
-    filter.update(3, filter.variance + 1);
+    filter.update(3, 1);
     expect(filter.remembered(1).value).toBeCloseTo(filter.expected, 12);
     expect(filter.remembered(1).variance).toBeCloseTo(filter.variance, 12);
   });
@@ -54,7 +54,7 @@ describe('a filter of several states', () => {
         for (const weights of days) {
           const before = [0, 1, 2].map((state) => filter.varianceOf(state));
           filter.weights.set(weights);
-          filter.update(1, filter.variance + 0.5);
+          filter.update(1, 0.5);
           before.forEach((variance, state) => {
             expect(filter.varianceOf(state)).toBeLessThanOrEqual(variance + 1e-9);
             expect(filter.varianceOf(state)).toBeGreaterThan(-1e-9);
@@ -71,7 +71,7 @@ describe('a filter of several states', () => {
           const filter = new Kalman([1, 2, 3]);
           for (const weights of order) {
             filter.weights.set(weights);
-            filter.update((weights[0] ?? 0) - filter.expected, filter.variance + 1);
+            filter.update((weights[0] ?? 0) - filter.expected, 1);
           }
           filter.weights.fill(1);
           return filter.expected;
@@ -84,11 +84,11 @@ describe('a filter of several states', () => {
   it('is its copy', () => {
     const filter = new Kalman([1, 2]);
     filter.weights.set([1, -1]);
-    filter.update(2, filter.variance + 1);
+    filter.update(2, 1);
     const twin = new Kalman([5, 5]);
     twin.copyFrom(filter);
     expect([twin.expected, twin.variance]).toEqual([filter.expected, filter.variance]);
-    filter.update(2, filter.variance + 1);
+    filter.update(2, 1);
     expect(twin.expected).not.toBe(filter.expected);
   });
 });

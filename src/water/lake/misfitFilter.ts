@@ -1,4 +1,5 @@
 import { Kalman } from '../kalman.ts';
+import { Misfit } from '../misfit.ts';
 import { DOUBTED_Z2 } from '../lastDoubt.ts';
 
 /**
@@ -53,8 +54,7 @@ export interface MisfitDay {
  * Kalman filter on the difference between readings and the free run. It learns what is lasting at a site,
  * what comes with the season and with the air, and lets the rest fade as fast as the lake itself forgets.
  */
-export class MisfitFilter {
-  private readonly kalman: Kalman;
+export class MisfitFilter extends Misfit {
   private readonly fastGain: number;
 
   /**
@@ -62,7 +62,7 @@ export class MisfitFilter {
    * @param places       past days whose misfit is kept and corrected by what comes later
    */
   constructor(fastGainDays: number, places: number) {
-    this.kalman = new Kalman(PRIOR_SD, places);
+    super(new Kalman(PRIOR_SD, places), FORCING);
     this.fastGain = fastGainDays;
   }
 
@@ -107,27 +107,6 @@ export class MisfitFilter {
     this.kalman.fade(FORCING, 0, startVar);
   }
 
-  remember(place: number): void {
-    this.kalman.remember(place);
-  }
-
-  remembered(place: number): { readonly value: number; readonly variance: number } {
-    return this.kalman.remembered(place);
-  }
-
-  get misfitC(): number {
-    return this.kalman.expected;
-  }
-
-  /** Variance of the misfit, K2, before the adaptive scale. */
-  get misfitVar(): number {
-    return this.kalman.variance;
-  }
-
-  get forcingVar(): number {
-    return this.kalman.varianceOf(FORCING);
-  }
-
   /**
    * Takes a reading in; one that is far off counts for less.
    *
@@ -135,7 +114,6 @@ export class MisfitFilter {
    */
   assimilate(misfitC: number, noiseVar: number): void {
     const differenceC = misfitC - this.misfitC;
-    const totalVar = this.misfitVar + SITE_VAR + noiseVar;
-    this.kalman.update(differenceC, Math.max(totalVar, differenceC ** 2 / DOUBTED_Z2));
+    this.kalman.update(differenceC, SITE_VAR + noiseVar, differenceC ** 2 / DOUBTED_Z2);
   }
 }

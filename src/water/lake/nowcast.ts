@@ -1,5 +1,6 @@
 import { forecastAirSdC } from '../assumedAir.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
+import { hindsightWindow } from '../hindsight.ts';
 import { tooFar } from '../refusal.ts';
 import { at } from '../series.ts';
 import { StuckWatch } from '../stuckWatch.ts';
@@ -67,9 +68,7 @@ export function nowcastLake(
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
   let dated: Dating = 'right';
-  const lookedBack = Math.min(60, Math.max(0, Math.round(options.hindsightDays ?? 0)));
-  const places = lookedBack === 0 ? 0 : lookedBack + 1;
-  const newestKnown = Math.min(count, forecastFrom) - 1;
+  const { places, placeOf } = hindsightWindow(options.hindsightDays, Math.min(count, forecastFrom) - 1);
   const filter = new MisfitBank(places);
   const ahead = new MisfitBank(places);
   const days: LakeDay[] = [];
@@ -131,8 +130,8 @@ export function nowcastLake(
 
   /** Keeps a day's misfit, where hindsight asks for it. */
   const keep = (j: number): void => {
-    const back = newestKnown - j;
-    if (back >= 0 && back < places) filter.remember(back);
+    const place = placeOf(j);
+    if (place !== null) filter.remember(place);
   };
 
   /** Takes the newest step of the daily readings whose next day's air is known. */
@@ -163,25 +162,29 @@ export function nowcastLake(
       keep(taken);
     }
     if (dead[j] === 1) continue;
-    ahead.copyFrom(filter);
-    for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
-    days.push(estimate(j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
+    let seen = filter;
+    if (taken < j) {
+      ahead.copyFrom(filter);
+      for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
+      seen = ahead;
+    }
+    days.push(estimate(seen, j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
   }
   // A reading moves the days before it too; only with them moved is the change since then a change of the water.
-  const seenAgain = days.map((day): LakeDay => {
+  const lookAgain = (day: LakeDay): LakeDay => {
     const j = dayNumber(day.date) - firstDay;
-    const back = newestKnown - j;
-    if (lastReading === null || back < 0 || back >= places || j > taken) return day;
-    const { misfitC, halfC } = filter.remembered(back);
+    const place = placeOf(j);
+    if (lastReading === null || place === null || j > taken) return day;
+    const { misfitC, halfC } = filter.remembered(place);
     return { ...day, hindsight: { waterC: Math.max(0, day.freeC + misfitC), halfC } };
-  });
-  return { days: seenAgain, refused, dating: dated };
+  };
+  return { days: places === 0 ? days : days.map(lookAgain), refused, dating: dated };
 
-  function estimate(j: number, leadDays: number): LakeDay {
+  function estimate(seen: MisfitBank, j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);
-    const waterC = Math.max(0, freeC + ahead.misfitC);
+    const waterC = Math.max(0, freeC + seen.misfitC);
     const readingAgeDays = lastReading === null ? null : j - lastReading;
-    const half = halfWidthC(ahead, {
+    const half = halfWidthC(seen, {
       waterC,
       latDeg: site.latDeg,
       dayOfYear: dayOfYear(firstDay + j),

@@ -46,7 +46,7 @@ export class PocketMisfit {
 
   /** Takes in a misfit that was `differenceC` away from the expected one, with noise of that variance. */
   assimilate(effectK: readonly number[], differenceC: number, noiseVarK2: number): void {
-    const { varK2 } = this.expect(effectK);
-    this.kalman.update(differenceC, varK2 + noiseVarK2);
+    this.kalman.weights.set(effectK, FIRST_DOUBT);
+    this.kalman.update(differenceC, noiseVarK2);
   }
 }

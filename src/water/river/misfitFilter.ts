@@ -1,5 +1,6 @@
 import { Kalman } from '../kalman.ts';
 import { DOUBTED_Z2 } from '../lastDoubt.ts';
+import { Misfit } from '../misfit.ts';
 import { at } from '../series.ts';
 import { FEATURES } from './features.ts';
 
@@ -22,8 +23,7 @@ export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.04, 0.04, 0.04, 
 export const UNLIKE_SD = Float64Array.of(3.5, 4, 4, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1, 0.3);
 
 /** Kalman filter on the difference between readings and one free run. */
-export class RiverMisfit {
-  private readonly kalman: Kalman;
+export class RiverMisfit extends Misfit {
   private taught = false;
 
   /**
@@ -34,7 +34,7 @@ export class RiverMisfit {
     private readonly siteSd: Float64Array,
     places: number,
   ) {
-    this.kalman = new Kalman([...siteSd, FADING_SD, FAST_SD, 0], places);
+    super(new Kalman([...siteSd, FADING_SD, FAST_SD, 0], places), FORCING);
   }
 
   copyFrom(other: RiverMisfit): void {
@@ -73,30 +73,10 @@ export class RiverMisfit {
     for (const state of [BIAS, FADING]) this.kalman.loosen(state, variance / 2);
   }
 
-  remember(place: number): void {
-    this.kalman.remember(place);
-  }
-
-  remembered(place: number): { readonly value: number; readonly variance: number } {
-    return this.kalman.remembered(place);
-  }
-
-  get misfitC(): number {
-    return this.kalman.expected;
-  }
-
-  get misfitVar(): number {
-    return this.kalman.variance;
-  }
-
-  get forcingVar(): number {
-    return this.kalman.varianceOf(FORCING);
-  }
-
   /** @param noiseVar variance of the reading about the day's mean, K2 */
   assimilate(misfitC: number, noiseVar: number): void {
     const differenceC = misfitC - this.misfitC;
-    this.kalman.update(differenceC, Math.max(this.misfitVar + noiseVar, differenceC ** 2 / DOUBTED_Z2));
+    this.kalman.update(differenceC, noiseVar, differenceC ** 2 / DOUBTED_Z2);
     this.taught = true;
   }
 }

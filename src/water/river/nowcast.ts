@@ -1,6 +1,7 @@
 import { dayNumber, isoDate } from '../../units/calendar.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
+import { hindsightWindow } from '../hindsight.ts';
 import { tooFar } from '../refusal.ts';
 import { StuckWatch } from '../stuckWatch.ts';
 import { RiverBelief } from './belief.ts';
@@ -49,9 +50,7 @@ export function nowcastRiver(
   const lag = Math.max(0, Math.round(options.readingLagDays ?? 0));
   const { byDay, refused } = placeRiverReadings(forcing, readings);
   const stuck = new StuckWatch('river');
-  const lookedBack = Math.min(60, Math.max(0, Math.round(options.hindsightDays ?? 0)));
-  const places = lookedBack === 0 ? 0 : lookedBack + 1;
-  const newestKnown = Math.min(count, forecastFrom) - 1;
+  const { places, placeOf } = hindsightWindow(options.hindsightDays, Math.min(count, forecastFrom) - 1);
   const known = new RiverBelief(runs, features, places);
   const ahead = new RiverBelief(runs, features, places);
   const days: LakeDay[] = [];
@@ -66,31 +65,35 @@ export function nowcastRiver(
       pass(known, taken);
       if (dead[taken] === 1) continue;
       if (taken < forecastFrom) arrive(taken);
-      const back = newestKnown - taken;
-      if (back >= 0 && back < places) known.remember(back);
+      const place = placeOf(taken);
+      if (place !== null) known.remember(place);
     }
     if (dead[j] === 1) continue;
-    ahead.copyFrom(known);
-    for (let k = taken + 1; k <= j; k++) pass(ahead, k);
-    const waterC = ahead.waterC;
-    const half = ahead.halfWidthC(0);
+    let seen = known;
+    if (taken < j) {
+      ahead.copyFrom(known);
+      for (let k = taken + 1; k <= j; k++) pass(ahead, k);
+      seen = ahead;
+    }
+    const waterC = seen.waterC;
+    const half = seen.halfWidthC(0);
     days.push({
       date: isoDate(firstDay + j),
       waterC,
       lowC: Math.max(0, waterC - half),
       highC: waterC + half,
       readingAgeDays: lastReading === null ? null : j - lastReading,
-      freeC: ahead.freeC,
+      freeC: seen.freeC,
       leadDays: j >= forecastFrom ? j - forecastFrom + 1 : 0,
     });
   }
-  const seenAgain = days.map((day): LakeDay => {
+  const lookAgain = (day: LakeDay): LakeDay => {
     const j = dayNumber(day.date) - firstDay;
-    const back = newestKnown - j;
-    if (lastReading === null || back < 0 || back >= places || j > taken) return day;
-    return { ...day, hindsight: known.remembered(back, j) };
-  });
-  return { days: seenAgain, refused };
+    const place = placeOf(j);
+    if (lastReading === null || place === null || j > taken) return day;
+    return { ...day, hindsight: known.remembered(place, j) };
+  };
+  return { days: places === 0 ? days : days.map(lookAgain), refused };
 
   function pass(filters: RiverBelief, j: number): void {
     if (dead[j] === 0) filters.advance(j, starts.has(j));
