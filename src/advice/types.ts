@@ -1,16 +1,7 @@
+import { RULE_PHASES } from '../config/rulesWords.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
 
-export const PHASES = [
-  'winter',
-  'early_prespawn',
-  'prespawn',
-  'spawn',
-  'postspawn',
-  'summer',
-  'early_fall',
-  'fall',
-  'late_fall',
-] as const;
+export const PHASES = RULE_PHASES;
 export type PhaseId = (typeof PHASES)[number];
 
 export interface PhaseAdvice {

@@ -1,4 +1,4 @@
-/** Words a rules file may use: the same as the signals' and the advice's own; a test holds them together. */
+/** Words a rules file may use. Signals and advice take theirs from here, but for the ids of the signals, which carry their units: a test holds those together. */
 export const RULE_SIGNALS = [
   'waterC',
   'waterChange1dC',

@@ -1,3 +1,4 @@
+import { RULE_SPECIES, RULE_WATER_BODIES } from '../config/rulesWords.ts';
 import type { ClarityClass } from '../science/index.ts';
 import type { QuantityKind } from '../units/index.ts';
 
@@ -86,16 +87,10 @@ export interface Figure {
   readonly source: string;
 }
 
-export const SPECIES = ['largemouth', 'spotted', 'smallmouth', 'mixed'] as const;
+export const SPECIES = RULE_SPECIES;
 export type Species = (typeof SPECIES)[number];
 
-export const WATER_BODIES = [
-  'highland-reservoir',
-  'hill-land-reservoir',
-  'run-of-river',
-  'tailwater',
-  'natural-lake',
-] as const;
+export const WATER_BODIES = RULE_WATER_BODIES;
 export type WaterBody = (typeof WATER_BODIES)[number];
 
 /** A number that has no fresh source: it feeds no rule and is named in the briefing. */

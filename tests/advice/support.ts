@@ -5,6 +5,7 @@ import type { Advice } from '../../src/advice/types.ts';
 import { understand, whatIfSchema } from '../../src/advice/whatIf/index.ts';
 import { parseYaml } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
+import type { Conditions, Figure, SignalId } from '../../src/signals/types.ts';
 
 export const rules = loadRules();
 export const TACKLE: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };
@@ -34,6 +35,31 @@ export const table = parse(readFileSync(file, 'utf8'), { merge: true }) as {
   scenarios: Scenario[];
   contrasts: Contrast[];
 };
+
+export const figureOf = (value: number, kind: Figure['kind']): Figure => ({
+  value,
+  kind,
+  asOfMs: 0,
+  freshness: 'fresh',
+  source: 'test',
+});
+
+/** Conditions of a day from bare numbers, fresh and without intervals. */
+export function dayOf(
+  signals: Partial<Record<SignalId, number>>,
+  kind: Figure['kind'],
+  asOf: string,
+): Conditions {
+  return {
+    asOfMs: Date.parse(asOf),
+    date: asOf.slice(0, 10),
+    zone: 'America/Chicago',
+    species: 'mixed',
+    waterBody: 'highland-reservoir',
+    signals: Object.fromEntries(Object.entries(signals).map(([id, value]) => [id, figureOf(value, kind)])),
+    gaps: [],
+  };
+}
 
 /** Conditions from a form as a reader would write it. */
 export function conditionsOf(form: Form) {

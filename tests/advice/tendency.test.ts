@@ -1,24 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/index.ts';
-import type { Conditions, Figure, HourPoint, SignalId } from '../../src/signals/types.ts';
-import { rules, TACKLE } from './support.ts';
+import type { HourPoint, SignalId } from '../../src/signals/types.ts';
+import { dayOf, figureOf, rules, TACKLE } from './support.ts';
 
-const figure = (value: number): Figure => ({
-  value,
-  kind: 'forecast',
-  asOfMs: 0,
-  freshness: 'fresh',
-  source: 'test',
-});
-const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05'): Conditions => ({
-  asOfMs: Date.parse(`${date}T12:00:00Z`),
-  date,
-  zone: 'America/Chicago',
-  species: 'mixed',
-  waterBody: 'highland-reservoir',
-  signals: Object.fromEntries(Object.entries(signals).map(([id, value]) => [id, figure(value)])),
-  gaps: [],
-});
+const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
+  dayOf(signals, 'forecast', `${date}T12:00:00Z`);
 const cold = {
   waterC: 8.5,
   waterChange7dC: 0.5,
@@ -132,7 +118,10 @@ describe('what would swap first and second', () => {
     const before = advise(conditions, rules, { tackle: TACKLE });
     const { swap } = before;
     expect(swap).not.toBeNull();
-    const changed = { ...conditions, signals: { ...conditions.signals, [swap!.signal]: figure(swap!.to) } };
+    const changed = {
+      ...conditions,
+      signals: { ...conditions.signals, [swap!.signal]: figureOf(swap!.to, 'forecast') },
+    };
     const after = advise(changed, rules, { tackle: TACKLE });
     const rank = (place: string) => after.positions.findIndex((position) => position.place === place);
     expect(rank(before.positions[1]!.place)).toBeLessThan(rank(before.positions[0]!.place));

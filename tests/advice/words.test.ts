@@ -3,26 +3,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/index.ts';
 import { swapCondition } from '../../src/advice/swapWords.ts';
-import type { Conditions, Figure, SignalId } from '../../src/signals/types.ts';
+import type { SignalId } from '../../src/signals/types.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
-import { rules, TACKLE } from './support.ts';
+import { dayOf, rules, TACKLE } from './support.ts';
 
-const figure = (value: number): Figure => ({
-  value,
-  kind: 'observed',
-  asOfMs: 0,
-  freshness: 'fresh',
-  source: 'test',
-});
-const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05'): Conditions => ({
-  asOfMs: Date.parse(`${date}T11:00:00Z`),
-  date,
-  zone: 'America/Chicago',
-  species: 'mixed',
-  waterBody: 'highland-reservoir',
-  signals: Object.fromEntries(Object.entries(signals).map(([id, value]) => [id, figure(value)])),
-  gaps: [],
-});
+const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
+  dayOf(signals, 'observed', `${date}T11:00:00Z`);
 const known = {
   waterC: 8.5,
   waterChange7dC: 0.5,
