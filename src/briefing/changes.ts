@@ -1,7 +1,7 @@
 /** What changed since the last issue: at most three lines, each with the advice it moved. */
 import { expandQuantities, quantity } from '../units/placeholder.ts';
 import { lowerFirst } from './headline.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 import type { BriefingChange, BriefingDocument, BriefingPosition, ConditionRow } from './schema.ts';
 import { momentWords } from './when.ts';
 

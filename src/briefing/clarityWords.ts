@@ -1,6 +1,6 @@
 /** Clarity in words: a class with its confidence; a number stands beside it only where something measured one. */
 import type { SignalReport } from '../signals/types.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 
 /** `stained, a guess`, to print in place of a number that nobody measured; undefined where one was measured. */
 export function clarityWords({ clarity }: SignalReport, m: Messages): string | undefined {

@@ -5,8 +5,8 @@ import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { whatChanged } from './changes.ts';
 import { conditionRows } from './conditions.ts';
 import { bottomLine, inert, sentenceOf, subjectLine } from './headline.ts';
-import { en } from './messages/en.ts';
-import type { Messages } from './messages/index.ts';
+import { en } from '../words/en/page.ts';
+import type { Messages } from '../words/index.ts';
 import type {
   BriefingCast,
   BriefingDocument,

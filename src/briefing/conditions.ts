@@ -4,7 +4,7 @@ import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { levelPaceWords, levelStandWords } from './levelNotes.ts';
 import { clarityNote, clarityWords } from './clarityWords.ts';
 import { rainCheckWords } from './rainNote.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 import { pocketWords } from './pocketNote.ts';
 import { waterChangeWords } from './waterNote.ts';
 import type { BriefingFigure, ConditionRow } from './schema.ts';

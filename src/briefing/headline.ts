@@ -4,7 +4,7 @@ import type { Conditions, SignalReport } from '../signals/types.ts';
 import { SIGNALS } from '../signals/types.ts';
 import type { LakeConfig } from '../config/types.ts';
 import { expandQuantities, quantity } from '../units/placeholder.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 import { dateWords, hourWords } from './when.ts';
 
 /** Longest bottom line in characters, in either unit system: what a phone shows without opening the mail. */

@@ -11,5 +11,5 @@ export {
   type ConditionRow,
 } from './schema.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C, lowerFirst } from './headline.ts';
-export { messagesFor, type Messages } from './messages/index.ts';
+export { messagesFor, type Messages } from '../words/index.ts';
 export { clock, dateWords, hourWords, momentWords, zoneWords } from './when.ts';

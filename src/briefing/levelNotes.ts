@@ -1,7 +1,7 @@
 /** What the level's figures say together: against normal pool, in the range of the year, and over other spans. */
 import type { SignalId, SignalReport } from '../signals/types.ts';
 import { quantity } from '../units/placeholder.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 
 /** Nearer to normal pool than this no reader sees a difference, m. */
 const AT_POOL_M = 0.03;

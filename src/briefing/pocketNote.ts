@@ -1,7 +1,7 @@
 /** Which pocket the figure of the table belongs to, and the hour it is for. */
 import type { SignalReport } from '../signals/types.ts';
 import { inert } from './headline.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 import { clock } from './when.ts';
 
 /** A pocket this much warmer than the leading one is named beside it, K. */

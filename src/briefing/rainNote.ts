@@ -1,7 +1,7 @@
 /** A rain gauge and a weather model that do not agree are both told: the reader can look which is right. */
 import type { SignalReport } from '../signals/types.ts';
 import { quantity } from '../units/placeholder.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 
 export function rainCheckWords({ rainCheck }: SignalReport, m: Messages): string | undefined {
   if (rainCheck === undefined) return undefined;

@@ -1,7 +1,7 @@
 /** How the lake has warmed or cooled, each span with how sure that is. */
 import type { SignalId, SignalReport } from '../signals/types.ts';
 import { expandQuantities, quantity } from '../units/placeholder.ts';
-import type { Messages } from './messages/index.ts';
+import type { Messages } from '../words/index.ts';
 
 const SPANS: readonly (readonly [SignalId, number])[] = [
   ['waterChange3dC', 3],

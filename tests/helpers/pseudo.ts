@@ -1,6 +1,6 @@
 /** A language nobody speaks: every catalogue word in full-width letters, so that a word outside the catalogue shows. */
 import type { Messages } from '../../src/briefing/index.ts';
-import { en } from '../../src/briefing/messages/en.ts';
+import { en } from '../../src/words/en/page.ts';
 
 const OPEN = '\uE000';
 const CLOSE = '\uE001';
