@@ -6,6 +6,7 @@ import { ThawlineError } from '../units/index.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
 import { safetyRulesSchema } from './rulesSafety.ts';
+import { readRuleText, ruleTextOf, withRuleText, type RuleFile, type RuleText } from './ruleText.ts';
 import { readYaml } from './yaml.ts';
 
 /** All rules the advice is made from, read and checked. Plain data: pure rooms take it as an argument. */
@@ -14,7 +15,11 @@ export interface RuleBook {
   readonly phases: PhaseRules;
   readonly lures: z.infer<typeof lureBookSchema>;
   readonly safety: z.infer<typeof safetyRulesSchema>;
+  /** Every sentence of the rules by its key (`config/rules/words.en.yaml`), a reader's own inline ones included. */
+  readonly text: RuleText;
 }
+
+const LANGUAGE = 'en';
 
 /** The shipped rules: `config/rules` beside the nearest package.json above this file. */
 function shippedRules(): string {
@@ -33,16 +38,32 @@ function shippedRules(): string {
 }
 
 /**
- * Read and check the four rules files.
+ * Read and check the four rules files, and put their words in.
+ *
+ * A rule says what it carries inline, else what the folder's own file of words has under its id, else what the
+ * shipped one has.
  *
  * @param folder folder that holds positions.yaml, phases.yaml, lures.yaml, safety.yaml; default: the shipped rules
- * @throws ThawlineError `config`, one line a problem with file, line, column, what was found and what is expected
+ * @throws ThawlineError `config`, one line a problem with file, line, column, what was found and what is expected; a
+ *   rule that has no sentence anywhere is one
  */
 export function loadRules(folder: string = shippedRules()): RuleBook {
+  const text = { ...readRuleText(shippedRules(), LANGUAGE), ...readRuleText(folder, LANGUAGE) };
+  const read = <T>(name: RuleFile, schema: z.ZodType<T>): T =>
+    readYaml(join(folder, `${name}.yaml`), schema, (written) => withRuleText(name, written, text));
+  const files = {
+    positions: read('positions', positionRulesSchema),
+    phases: read('phases', phaseRulesSchema),
+    lures: read('lures', lureBookSchema),
+    safety: read('safety', safetyRulesSchema),
+  };
   return {
-    positions: readYaml(join(folder, 'positions.yaml'), positionRulesSchema),
-    phases: readYaml(join(folder, 'phases.yaml'), phaseRulesSchema),
-    lures: readYaml(join(folder, 'lures.yaml'), lureBookSchema),
-    safety: readYaml(join(folder, 'safety.yaml'), safetyRulesSchema),
+    ...files,
+    text: {
+      ...ruleTextOf('positions', files.positions),
+      ...ruleTextOf('phases', files.phases),
+      ...ruleTextOf('lures', files.lures),
+      ...ruleTextOf('safety', files.safety),
+    },
   };
 }

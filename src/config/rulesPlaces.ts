@@ -1,9 +1,9 @@
 import { z } from 'zod';
+import { ruleWords } from './ruleText.ts';
 import { GRADES, PLACES, RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from './rulesWords.ts';
 
 const signal = z.enum(RULE_SIGNALS);
-const sentence = z
-  .string()
+const sentence = ruleWords()
   .min(3)
   .refine((text) => text.split(/\s+/).length < 25, 'a rule says itself in fewer than 25 words; shorten it');
 
@@ -54,10 +54,10 @@ const base = z.strictObject({
 
 const place = z.strictObject({
   id: z.enum(PLACES),
-  name: z.string().min(1),
+  name: ruleWords().min(1),
   pattern: z.enum(['back', 'transition', 'main']),
-  limitedBy: z.string().min(1),
-  search: z.strictObject({ step: z.string(), minutes: z.number().positive(), moveOn: z.string() }),
+  limitedBy: ruleWords().min(1),
+  search: z.strictObject({ step: ruleWords(), minutes: z.number().positive(), moveOn: ruleWords() }),
   depthM: byPhase(z.tuple([z.number().min(0), z.number().positive()])),
   base: byPhase(base),
 });
@@ -97,14 +97,14 @@ export const positionRulesSchema = z.strictObject({
       signal,
       weight: z.number().positive(),
       range: z.tuple([z.number(), z.number()]),
-      words: z.string(),
+      words: ruleWords(),
     }),
   ),
 });
 
 const phase = z.strictObject({
   id: z.enum(RULE_PHASES),
-  name: z.string(),
+  name: ruleWords(),
   sentence,
   source: z.string(),
   spawning: z.boolean().optional(),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { QuantityKind } from '../units/index.ts';
+import { ruleWords } from './ruleText.ts';
 
 /** Numbers the table may judge; each is a signal or made from signals, SI. */
 export const SAFETY_QUANTITIES = {
@@ -36,8 +37,7 @@ const LONGEST_SENTENCE = 25;
 const RESERVED = /\b(advisory|watch|warning)\b/i;
 
 /** Text we print as our own: short sentences, and none of the words that name official products. */
-const statement = z
-  .string()
+const statement = ruleWords()
   .min(1)
   .refine(
     (text) => text.split(/[.!?](?:\s|$)/).every((part) => part.trim().split(/\s+/).length < LONGEST_SENTENCE),
@@ -60,7 +60,7 @@ const hazard = z
     quantity: z.enum(quantityNames),
     /** A class applies when the number lies below its `at`, or at and above it. */
     direction: z.enum(['below', 'above']),
-    label: z.string().regex(/^[A-Z ]+$/, 'labels are in capitals'),
+    label: ruleWords().regex(/^[A-Z ]+$/, 'labels are in capitals'),
     where: statement,
     when: statement,
     source: z.string().min(1),
@@ -98,7 +98,7 @@ const combination = z.strictObject({
   /** All must hold. */
   all: z.array(condition).min(2),
   level,
-  label: z.string().regex(/^[A-Z ]+$/, 'labels are in capitals'),
+  label: ruleWords().regex(/^[A-Z ]+$/, 'labels are in capitals'),
   where: statement,
   when: statement,
   source: z.string().min(1),
@@ -110,13 +110,13 @@ const floodWords = z.strictObject({ level, headline: statement, what: statement,
 export const safetyRulesSchema = z
   .strictObject({
     schema: z.literal('thawline-safety/1'),
-    levels: z.strictObject({ 1: z.string(), 2: z.string(), 3: z.string(), 4: z.string() }),
+    levels: z.strictObject({ 1: ruleWords(), 2: ruleWords(), 3: ruleWords(), 4: ruleWords() }),
     /** Taken for the wind chill when the wind is unknown. */
     assumed: z.strictObject({ windMs: z.number().min(0) }),
     hazards: z.array(hazard).min(1),
     combinations: z.array(combination),
     flood: z.strictObject({
-      label: z.string(),
+      label: ruleWords(),
       where: statement,
       when: statement,
       source: z.string(),
@@ -136,7 +136,7 @@ export const safetyRulesSchema = z
       do: statement,
       unchecked: statement,
     }),
-    deferTo: z.string().min(1),
+    deferTo: ruleWords().min(1),
   })
   .superRefine((table, context) => {
     const known = new Set(table.hazards.map((entry) => entry.id));

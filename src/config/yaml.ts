@@ -115,9 +115,15 @@ function sentenceOf(issue: z.core.$ZodIssue, found: unknown, schema: z.ZodType):
 /**
  * Parse YAML text and check it. Every problem is reported at once, each with its line and column.
  *
+ * @param complete adds to what was written before it is checked, e.g. words that stand in another file
  * @throws ThawlineError `config`, one line a problem: `file:line:column: field: what was found, what is expected`
  */
-export function parseYaml<T>(text: string, file: string, schema: z.ZodType<T>): T {
+export function parseYaml<T>(
+  text: string,
+  file: string,
+  schema: z.ZodType<T>,
+  complete: (written: unknown) => unknown = (written) => written,
+): T {
   const lines = new LineCounter();
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: true });
   const fail = (problems: readonly FileProblem[]): never => {
@@ -139,7 +145,7 @@ export function parseYaml<T>(text: string, file: string, schema: z.ZodType<T>): 
       }),
     );
   }
-  const value: unknown = doc.toJS();
+  const value: unknown = complete(doc.toJS());
   const result = schema.safeParse(value);
   if (result.success) return result.data;
   return fail(
@@ -160,7 +166,7 @@ export function parseYaml<T>(text: string, file: string, schema: z.ZodType<T>): 
 }
 
 /** Read and check a YAML file. @throws ThawlineError `config` when it is missing, unreadable or wrong. */
-export function readYaml<T>(file: string, schema: z.ZodType<T>): T {
+export function readYaml<T>(file: string, schema: z.ZodType<T>, complete?: (written: unknown) => unknown): T {
   let text: string;
   try {
     text = readFileSync(file, 'utf8');
@@ -171,5 +177,5 @@ export function readYaml<T>(file: string, schema: z.ZodType<T>): T {
       { cause },
     );
   }
-  return parseYaml(text, file, schema);
+  return parseYaml(text, file, schema, complete);
 }

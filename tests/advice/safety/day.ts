@@ -1,10 +1,11 @@
 import { judgeSafety, type SafetyExtras } from '../../../src/advice/safety/index.ts';
 import type { SafetyAdvice } from '../../../src/advice/types.ts';
-import { safetyRulesSchema, type SafetyTable } from '../../../src/config/rulesSafety.ts';
-import { readYaml } from '../../../src/config/yaml.ts';
+import { loadRules } from '../../../src/config/rules.ts';
+import type { SafetyTable } from '../../../src/config/rulesSafety.ts';
+
 import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
 
-export const table: SafetyTable = readYaml('config/rules/safety.yaml', safetyRulesSchema);
+export const table: SafetyTable = loadRules().safety;
 
 /** A day with nothing wrong: every number known and harmless. */
 export const CALM: Partial<Record<SignalId, number>> = {
