@@ -1,0 +1,112 @@
+import { phaseMembership } from '../src/advice/phase.ts';
+import { scorePlaces, type ScoredPlace } from '../src/advice/positions/score.ts';
+import { knownOf, type Known } from '../src/advice/rules/known.ts';
+import { understand } from '../src/advice/whatIf/index.ts';
+import type { RuleBook } from '../src/config/rules.ts';
+import type { FishEvent, FishSpecies } from './fish-data.ts';
+
+/** The day of an event as the advice is told it: as a reader would write it into a conditions form. */
+export function knownAt(event: FishEvent, species: FishSpecies): Known {
+  const some = (name: string, value: number | null): Record<string, number> =>
+    value === null ? {} : { [name]: value };
+  const { conditions } = understand({
+    units: 'metric',
+    date: event.date,
+    latitude: event.latDeg,
+    species,
+    waterBody: 'run-of-river',
+    water: {
+      ...some('main', event.waterC),
+      ...some('change7d', event.change7dC),
+      ...some('clarity', event.clarityM),
+    },
+    flow: some('current', event.currentMs),
+  });
+  return knownOf(conditions);
+}
+
+/** The kinds of place that a site is: one bank, and what lies on it. */
+export interface Site {
+  readonly bank: string;
+  readonly covers: readonly string[];
+}
+
+/** How a site's kinds are read from its flags, and how their totals make one score. */
+export interface Mapping {
+  readonly name: string;
+  readonly siteOf: (event: FishEvent) => Site;
+  readonly join: 'best' | 'leads';
+}
+
+const BACKWATER = ['BWC-S', 'BWC-O'];
+
+const coversOf = (event: FishEvent): string[] => [
+  ...(event.riprap ? ['riprap'] : []),
+  ...(event.wood ? ['laydown'] : []),
+  ...(event.flooded ? ['flooded_cover'] : []),
+  ...(event.mouth ? ['inflow'] : []),
+];
+
+/** Backwater a pocket, every channel border a swing bank, the impounded shore a main-lake point; best total counts. */
+const simplest: Mapping = {
+  name: 'simplest reading, best total',
+  join: 'best',
+  siteOf: (event) => ({
+    bank: BACKWATER.includes(event.stratum)
+      ? 'pocket'
+      : event.stratum === 'IMP-S'
+        ? 'main_point'
+        : 'channel_swing_bank',
+    covers: [...coversOf(event), ...(event.stratum === 'MCB-W' && !event.riprap ? ['riprap'] : [])],
+  }),
+};
+
+export const MAPPINGS: readonly Mapping[] = [simplest];
+
+/** Contribution of every rule to the score of a site; they add up to it. */
+export type Contributions = ReadonlyMap<string, number>;
+
+/** Banks without anything on them, against which cover is measured. */
+const BARE_BANKS = ['pocket', 'creek_arm', 'channel_swing_bank', 'main_point'];
+
+/**
+ * Score of a site, rule by rule. `best`: the evidence of its best kind of place. `leads`: the evidence of its bank and
+ * what each cover has over the day's mean bare bank.
+ */
+export function scoreSite(
+  site: Site,
+  join: Mapping['join'],
+  places: ReadonlyMap<string, ScoredPlace>,
+): Contributions {
+  const found = new Map<string, number>();
+  const add = (place: ScoredPlace | undefined, factor: number): void => {
+    for (const { rule, contribution } of place?.evidence ?? [])
+      found.set(rule, (found.get(rule) ?? 0) + factor * contribution);
+  };
+  const own = [site.bank, ...site.covers].flatMap((id) => places.get(id) ?? []);
+  if (join === 'best') {
+    add(
+      own.reduce((a, b) => (b.total > a.total ? b : a)),
+      1,
+    );
+    return found;
+  }
+  add(places.get(site.bank), 1);
+  for (const cover of site.covers) {
+    add(places.get(cover), 1);
+    for (const bank of BARE_BANKS) add(places.get(bank), -1 / BARE_BANKS.length);
+  }
+  return found;
+}
+
+export const sumOf = (contributions: Contributions): number =>
+  [...contributions.values()].reduce((sum, value) => sum + value, 0);
+
+/** All kinds of place with their evidence on the day of an event. */
+export function placesAt(
+  known: Known,
+  rules: Pick<RuleBook, 'phases' | 'positions'>,
+): ReadonlyMap<string, ScoredPlace> {
+  const scored = scorePlaces(known, phaseMembership(known, rules.phases), rules.positions);
+  return new Map(scored.map((place) => [place.place, place]));
+}
