@@ -89,7 +89,7 @@ module.exports = {
       severity: 'error',
       from: { path: pure },
       to: {
-        path: '^(node:)?(fs|fs/promises|net|http|https|child_process|os|worker_threads|dns|timers|process)$|node_modules/(undici|kysely|libsql|nodemailer|node-cron|pino)',
+        path: '^(node:)?(fs|fs/promises|net|http|https|child_process|os|worker_threads|dns|timers|process)$|node_modules/(undici|kysely|@photostructure|nodemailer|node-cron|pino)',
       },
     },
     {

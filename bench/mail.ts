@@ -183,12 +183,14 @@ async function main(): Promise<void> {
 
 /** A long list, made inside the database so that making it does not count. */
 async function fill(record: Awaited<ReturnType<typeof openRecord>>, count: number): Promise<void> {
-  await sql`insert into readers (id, address, state, origin, units, form, days_mask, earliest_hour, amendments, token_epoch, created_ms)
+  await record.db.transaction().execute(async (db) => {
+    await sql`insert into readers (id, address, state, origin, units, form, days_mask, earliest_hour, amendments, token_epoch, created_ms)
     with recursive n(i) as (select 0 union all select i + 1 from n where i + 1 < ${count})
     select printf('%036d', i), 'reader' || i || '@post.example', 'active', 'operator', 'us', 'full', 127, 0, 1, 1, 0 from n`.execute(
-    record.db,
-  );
-  await sql`insert into reader_lakes select id, 'ossarly' from readers`.execute(record.db);
+      db,
+    );
+    await sql`insert into reader_lakes select id, 'ossarly' from readers`.execute(db);
+  });
 }
 
 if (process.argv[2] === 'sink') sink();

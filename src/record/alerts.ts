@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
 import type { OfficialAlert } from './types.ts';
+import { writing } from './writing.ts';
 
 /** An answer older than this no longer says that there is nothing. */
 export const ALERT_CHECK_VALID_MS = 3 * 3_600_000;
@@ -12,7 +13,7 @@ export async function putAlerts(
   alerts: readonly OfficialAlert[],
   checkedMs: number,
 ): Promise<void> {
-  await db.transaction().execute(async (trx) => {
+  await writing(db, async (trx) => {
     await trx
       .insertInto('alert_check')
       .values({ lake, checked_ms: checkedMs })

@@ -3,6 +3,7 @@ import { gunzipSync, gzipSync } from 'node:zlib';
 import type { DeliveryDb } from './readers.ts';
 import type { RunKey } from './runs.ts';
 import type { Edition } from './schema/delivery.ts';
+import { writing } from './writing.ts';
 
 export interface StoredRendering {
   readonly units: 'us' | 'metric';
@@ -27,20 +28,24 @@ export async function storeBriefing(
 ): Promise<void> {
   const id = { lake_id: key.lakeId, local_date: key.localDate, edition: key.edition };
   const row = { issued_ms: briefing.issuedMs, document_json: briefing.documentJson };
-  await db
-    .insertInto('briefings')
-    .values({ ...id, ...row })
-    .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition']).doUpdateSet(row))
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .insertInto('briefings')
+      .values({ ...id, ...row })
+      .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition']).doUpdateSet(row))
+      .execute(),
+  );
   for (const { units, form, json } of briefing.renderings) {
     const body = gzipSync(json);
-    await db
-      .insertInto('renderings')
-      .values({ ...id, units, form, body })
-      .onConflict((c) =>
-        c.columns(['lake_id', 'local_date', 'edition', 'units', 'form']).doUpdateSet({ body }),
-      )
-      .execute();
+    await writing(db, (tx) =>
+      tx
+        .insertInto('renderings')
+        .values({ ...id, units, form, body })
+        .onConflict((c) =>
+          c.columns(['lake_id', 'local_date', 'edition', 'units', 'form']).doUpdateSet({ body }),
+        )
+        .execute(),
+    );
   }
 }
 
@@ -94,7 +99,9 @@ export async function listBriefings(
 
 /** Forgets renderings older than a local date; the documents stay, and can be rendered again. */
 export async function pruneRenderings(db: DeliveryDb, beforeDate: string): Promise<number> {
-  const result = await db.deleteFrom('renderings').where('local_date', '<', beforeDate).executeTakeFirst();
+  const result = await writing(db, (tx) =>
+    tx.deleteFrom('renderings').where('local_date', '<', beforeDate).executeTakeFirst(),
+  );
   return Number(result.numDeletedRows);
 }
 

@@ -1,9 +1,10 @@
 import type { Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
 import type { FloodCategory, FloodStatus } from './types.ts';
+import { writing } from './writing.ts';
 
 export async function putFloods(db: Kysely<Database>, floods: readonly FloodStatus[]): Promise<void> {
-  await db.transaction().execute(async (trx) => {
+  await writing(db, async (trx) => {
     for (const flood of floods) {
       const row = {
         observed: flood.observed,

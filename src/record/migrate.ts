@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
-import { sql, type Kysely } from 'kysely';
+import type { Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
+import { markOurs, refuseForeign } from './dialect/index.ts';
 import { MIGRATIONS, type Migration } from './migrations/index.ts';
 import type { Database } from './schema/index.ts';
 
@@ -26,34 +27,37 @@ export function backupPath(path: string, version: number): string {
 }
 
 /** Keeps an earlier copy of the same version: a failed attempt must not overwrite the good one. */
-async function backUp(db: Kysely<Database>, path: string, version: number): Promise<void> {
+function freeBackupPath(path: string, version: number): string {
   let target = backupPath(path, version);
   for (let n = 2; existsSync(target); n += 1) target = `${backupPath(path, version)}-${n}`;
-  await sql`vacuum into ${target}`.execute(db);
+  return target;
 }
 
 /**
  * Brings a record to the newest schema: copy first, then every missing step in one transaction.
  *
- * @throws ThawlineError `record` when the file is of a newer version, with what to do
+ * @param copyTo makes a whole copy of the record under another name
+ * @throws ThawlineError `record` when the file is of a newer version or another program's, with what to do
  */
 export async function migrate(
   db: Kysely<Database>,
   path: string,
   nowMs: number,
+  copyTo: (target: string) => Promise<void>,
   migrations: readonly Migration[] = MIGRATIONS,
 ): Promise<void> {
-  await db.schema
-    .createTable('record_version')
-    .ifNotExists()
-    .addColumn('version', 'integer', (c) => c.primaryKey())
-    .addColumn('applied_ms', 'bigint', (c) => c.notNull())
-    .execute();
-  const before = await versionOf(db);
+  const before = (await refuseForeign(db, path)) ? await versionOf(db) : 0;
   refuseNewer(path, before, migrations.length);
   if (before === migrations.length) return;
-  if (before > 0 && path !== ':memory:') await backUp(db, path, before);
+  if (before > 0 && path !== ':memory:') await copyTo(freeBackupPath(path, before));
   await db.transaction().execute(async (trx) => {
+    await trx.schema
+      .createTable('record_version')
+      .ifNotExists()
+      .addColumn('version', 'integer', (c) => c.primaryKey())
+      .addColumn('applied_ms', 'bigint', (c) => c.notNull())
+      .execute();
+    await markOurs(trx);
     // Another process may have migrated while this one waited for the lock.
     const from = await versionOf(trx);
     for (const [index, step] of migrations.entries()) {

@@ -2,7 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
-import { sqliteDialect } from './dialect.ts';
+import { sqliteRecord } from './dialect/index.ts';
 import { migrate } from './migrate.ts';
 import type { Database } from './schema/index.ts';
 import { RecordStore } from './store.ts';
@@ -11,15 +11,17 @@ import { RecordStore } from './store.ts';
  * Opens the record, making or migrating it as needed.
  *
  * @param path SQLite file, or `:memory:`
+ * @param patienceMs how long every call waits for another process that holds the write lock
  * @throws ThawlineError `record` when the file is newer than this program, is not a record, or cannot be written
  */
-export async function openRecord(path: string): Promise<RecordStore> {
+export async function openRecord(path: string, patienceMs?: number): Promise<RecordStore> {
   let db: Kysely<Database> | undefined;
   try {
     if (path !== ':memory:') mkdirSync(dirname(path), { recursive: true });
-    db = new Kysely<Database>({ dialect: sqliteDialect(path) });
-    await migrate(db, path, Date.now());
-    return new RecordStore(db);
+    const file = sqliteRecord(path, patienceMs);
+    db = new Kysely<Database>({ dialect: file.dialect });
+    await migrate(db, path, Date.now(), (target) => file.upkeep().copyTo(target));
+    return new RecordStore(db, file.upkeep());
   } catch (cause) {
     await db?.destroy();
     if (cause instanceof ThawlineError) throw cause;

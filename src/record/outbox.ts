@@ -2,6 +2,7 @@
 import { sql, type Selectable } from 'kysely';
 import type { DeliveryDb } from './readers.ts';
 import type { OutboxKind, OutboxTable } from './schema/delivery.ts';
+import { writing } from './writing.ts';
 
 export type OutboxRow = Selectable<OutboxTable>;
 /** A claimed row with what is needed to write the envelope. */
@@ -31,23 +32,25 @@ export async function addToOutbox(
   let added = 0;
   // SQLite allows 32,766 bound values a statement; 500 rows of 9 stay well below.
   for (let i = 0; i < entries.length; i += 500) {
-    const result = await db
-      .insertInto('outbox')
-      .values(
-        entries.slice(i, i + 500).map((e) => ({
-          lake_id: e.lakeId,
-          local_date: e.localDate,
-          edition: e.edition,
-          reader_id: e.readerId,
-          state: 'pending' as const,
-          attempts: 0,
-          next_attempt_ms: e.notBeforeMs,
-          expires_ms: e.expiresMs,
-          created_ms: nowMs,
-        })),
-      )
-      .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition', 'reader_id']).doNothing())
-      .executeTakeFirst();
+    const result = await writing(db, (tx) =>
+      tx
+        .insertInto('outbox')
+        .values(
+          entries.slice(i, i + 500).map((e) => ({
+            lake_id: e.lakeId,
+            local_date: e.localDate,
+            edition: e.edition,
+            reader_id: e.readerId,
+            state: 'pending' as const,
+            attempts: 0,
+            next_attempt_ms: e.notBeforeMs,
+            expires_ms: e.expiresMs,
+            created_ms: nowMs,
+          })),
+        )
+        .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition', 'reader_id']).doNothing())
+        .executeTakeFirst(),
+    );
     added += Number(result.numInsertedOrUpdatedRows ?? 0n);
   }
   return added;
@@ -61,7 +64,8 @@ export async function claimOutbox(
   db: DeliveryDb,
   claim: { owner: string; nowMs: number; leaseMs: number; limit: number },
 ): Promise<ClaimedRow[]> {
-  const { rows } = await sql<OutboxRow>`
+  const { rows } = await writing(db, (tx) =>
+    sql<OutboxRow>`
     update outbox set state = 'sending', attempts = attempts + 1,
       lease_owner = ${claim.owner}, lease_until_ms = ${claim.nowMs + claim.leaseMs}
     where id in (
@@ -76,7 +80,8 @@ export async function claimOutbox(
         )
       ) order by at_ms, id limit ${claim.limit}
     )
-    returning *`.execute(db);
+    returning *`.execute(tx),
+  );
   if (rows.length === 0) return [];
   const readers = await db
     .selectFrom('readers')
@@ -95,19 +100,21 @@ export async function finishOutbox(
   owner: string,
   end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
 ): Promise<void> {
-  await db
-    .updateTable('outbox')
-    .set({
-      state: end.state,
-      finished_ms: end.nowMs,
-      smtp_code: end.smtpCode ?? null,
-      problem: end.problem ?? null,
-      lease_owner: null,
-      lease_until_ms: null,
-    })
-    .where('id', '=', id)
-    .where('lease_owner', '=', owner)
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set({
+        state: end.state,
+        finished_ms: end.nowMs,
+        smtp_code: end.smtpCode ?? null,
+        problem: end.problem ?? null,
+        lease_owner: null,
+        lease_until_ms: null,
+      })
+      .where('id', '=', id)
+      .where('lease_owner', '=', owner)
+      .execute(),
+  );
 }
 
 /** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */
@@ -117,52 +124,58 @@ export async function postponeOutbox(
   owner: string,
   next: { atMs: number; counted: boolean; smtpCode?: number; problem?: string },
 ): Promise<void> {
-  await db
-    .updateTable('outbox')
-    .set((e) => ({
-      state: 'pending' as const,
-      next_attempt_ms: next.atMs,
-      attempts: next.counted ? e.ref('attempts') : e('attempts', '-', 1),
-      smtp_code: next.smtpCode ?? null,
-      problem: next.problem ?? null,
-      lease_owner: null,
-      lease_until_ms: null,
-    }))
-    .where('id', '=', id)
-    .where('lease_owner', '=', owner)
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set((e) => ({
+        state: 'pending' as const,
+        next_attempt_ms: next.atMs,
+        attempts: next.counted ? e.ref('attempts') : e('attempts', '-', 1),
+        smtp_code: next.smtpCode ?? null,
+        problem: next.problem ?? null,
+        lease_owner: null,
+        lease_until_ms: null,
+      }))
+      .where('id', '=', id)
+      .where('lease_owner', '=', owner)
+      .execute(),
+  );
 }
 
 /** Hands back every row the owner holds, at once, with its place in the queue; used by SIGTERM and by whoever finds the owner dead. */
 export async function handBackOutbox(db: DeliveryDb, owner: string): Promise<number> {
-  const result = await db
-    .updateTable('outbox')
-    .set({ state: 'pending', lease_owner: null, lease_until_ms: null })
-    .where('state', '=', 'sending')
-    .where('lease_owner', '=', owner)
-    .executeTakeFirst();
+  const result = await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set({ state: 'pending', lease_owner: null, lease_until_ms: null })
+      .where('state', '=', 'sending')
+      .where('lease_owner', '=', owner)
+      .executeTakeFirst(),
+  );
   return Number(result.numUpdatedRows);
 }
 
 /** Drops what has become stale; returns how many rows that were. */
 export async function dropStale(db: DeliveryDb, nowMs: number): Promise<number> {
-  const result = await db
-    .updateTable('outbox')
-    .set({
-      state: 'dropped',
-      finished_ms: nowMs,
-      problem: 'Not sent within its grace window.',
-      lease_owner: null,
-      lease_until_ms: null,
-    })
-    .where('expires_ms', '<=', nowMs)
-    .where((e) =>
-      e.or([
-        e('state', '=', 'pending'),
-        e.and([e('state', '=', 'sending'), e('lease_until_ms', '<=', nowMs)]),
-      ]),
-    )
-    .executeTakeFirst();
+  const result = await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set({
+        state: 'dropped',
+        finished_ms: nowMs,
+        problem: 'Not sent within its grace window.',
+        lease_owner: null,
+        lease_until_ms: null,
+      })
+      .where('expires_ms', '<=', nowMs)
+      .where((e) =>
+        e.or([
+          e('state', '=', 'pending'),
+          e.and([e('state', '=', 'sending'), e('lease_until_ms', '<=', nowMs)]),
+        ]),
+      )
+      .executeTakeFirst(),
+  );
   return Number(result.numUpdatedRows);
 }
 

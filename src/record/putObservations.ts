@@ -4,6 +4,7 @@ import { keyText, seriesId, seriesKeyOf } from './series.ts';
 import type { Database } from './schema/index.ts';
 import type { ForecastTable, ObservationTable } from './schema/observations.ts';
 import type { Observation } from './types.ts';
+import { writing } from './writing.ts';
 
 export interface PutResult {
   readonly inserted: number;
@@ -128,7 +129,7 @@ export async function putObservations(
   rows.forEach(refuseUnusable);
   if (rows.length === 0) return { inserted: 0, changed: 0 };
   const groups = groupBy(rows, (row) => keyText(seriesKeyOf(row)));
-  return db.transaction().execute(async (trx) => {
+  return writing(db, async (trx) => {
     let inserted = 0;
     let changed = 0;
     for (const group of groups.values()) {

@@ -2,6 +2,7 @@
 import type { Kysely } from 'kysely';
 import type { ReaderOrigin, ReaderState, ReadersTable } from './schema/delivery.ts';
 import type { Database } from './schema/index.ts';
+import { writing } from './writing.ts';
 
 export type DeliveryDb = Kysely<Database>;
 /** The part of the record that delivery and schedule work with. */
@@ -14,7 +15,7 @@ export interface ReaderWithLakes extends ReaderRow {
 }
 
 export async function insertReader(db: DeliveryDb, row: ReaderRow, lakes: readonly string[]): Promise<void> {
-  await db.transaction().execute(async (tx) => {
+  await writing(db, async (tx) => {
     await tx.insertInto('readers').values(row).execute();
     await putLakes(tx, row.id, lakes);
   });
@@ -26,7 +27,7 @@ export async function updateReader(
   change: Partial<Omit<ReaderRow, 'id'>>,
   lakes?: readonly string[],
 ): Promise<void> {
-  await db.transaction().execute(async (tx) => {
+  await writing(db, async (tx) => {
     if (Object.keys(change).length > 0) {
       await tx.updateTable('readers').set(change).where('id', '=', id).execute();
     }
@@ -88,7 +89,7 @@ export async function* allReaders(
 
 /** Removes the reader and everything that points at them, also what is still waiting to be sent. */
 export async function eraseReader(db: DeliveryDb, id: string): Promise<void> {
-  await db.transaction().execute(async (tx) => {
+  await writing(db, async (tx) => {
     await tx.deleteFrom('outbox').where('reader_id', '=', id).execute();
     await tx.deleteFrom('bounces').where('reader_id', '=', id).execute();
     await tx.deleteFrom('reader_lakes').where('reader_id', '=', id).execute();
@@ -106,11 +107,13 @@ export async function noteBounce(
     at_ms: number;
   },
 ): Promise<void> {
-  await db
-    .insertInto('bounces')
-    .values(bounce)
-    .onConflict((c) => c.doNothing())
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .insertInto('bounces')
+      .values(bounce)
+      .onConflict((c) => c.doNothing())
+      .execute(),
+  );
 }
 
 /** Days with a bounce of the kind since the instant. */

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
 import type { Reading } from './types.ts';
+import { writing } from './writing.ts';
 
 /** Stores a reading; one with the same id replaces it. */
 export async function putReading(db: Kysely<Database>, reading: Reading): Promise<void> {
@@ -14,11 +15,13 @@ export async function putReading(db: Kysely<Database>, reading: Reading): Promis
     place: reading.where,
     pocket: reading.pocket ?? null,
   };
-  await db
-    .insertInto('reading')
-    .values({ id: reading.id, ...row })
-    .onConflict((c) => c.column('id').doUpdateSet(row))
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .insertInto('reading')
+      .values({ id: reading.id, ...row })
+      .onConflict((c) => c.column('id').doUpdateSet(row))
+      .execute(),
+  );
 }
 
 /** A lake's readings in (fromMs, toMs], oldest first. */
@@ -52,6 +55,6 @@ export async function readings(
 
 /** @returns whether there was such a reading */
 export async function removeReading(db: Kysely<Database>, id: string): Promise<boolean> {
-  const result = await db.deleteFrom('reading').where('id', '=', id).executeTakeFirst();
+  const result = await writing(db, (tx) => tx.deleteFrom('reading').where('id', '=', id).executeTakeFirst());
   return Number(result.numDeletedRows) > 0;
 }

@@ -1,4 +1,5 @@
 import { sql, type Kysely } from 'kysely';
+import { writing } from './writing.ts';
 import type { Database } from './schema/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
@@ -59,12 +60,12 @@ async function thinForecasts(db: Kysely<Database>, nowMs: number): Promise<numbe
   return removed;
 }
 
-/** Removes what the retention rules no longer keep, in one transaction, and gives the space back to the disk. */
+/** Removes what the retention rules no longer keep, in one transaction. */
 export async function compact(db: Kysely<Database>, nowMs: number): Promise<Compacted> {
   const before = (days: number): number => nowMs - days * DAY_MS;
-  const result = await db.transaction().execute(async (trx) => {
+  return writing(db, async (trx) => {
     await trx.deleteFrom('alert_check').where('checked_ms', '<', before(RETENTION_DAYS.alerts)).execute();
-    return {
+    const gone = {
       forecastRows: await thinForecasts(trx, nowMs),
       alerts: total(
         await trx.deleteFrom('alert').where('last_seen_ms', '<', before(RETENTION_DAYS.alerts)).execute(),
@@ -79,8 +80,7 @@ export async function compact(db: Kysely<Database>, nowMs: number): Promise<Comp
         await trx.deleteFrom('validator').where('set_ms', '<', before(RETENTION_DAYS.validators)).execute(),
       ),
     };
+    await sql`analyze`.execute(trx);
+    return gone;
   });
-  await sql`vacuum`.execute(db);
-  await sql`analyze`.execute(db);
-  return result;
 }

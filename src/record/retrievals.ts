@@ -1,10 +1,11 @@
 import type { Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
 import type { Retrieval } from './types.ts';
+import { writing } from './writing.ts';
 
 export async function putRetrievals(db: Kysely<Database>, retrievals: readonly Retrieval[]): Promise<void> {
   if (retrievals.length === 0) return;
-  await db.transaction().execute(async (trx) => {
+  await writing(db, async (trx) => {
     for (const r of retrievals) {
       await trx
         .insertInto('retrieval')

@@ -2,6 +2,7 @@
 import { sql, type Selectable } from 'kysely';
 import type { DeliveryDb } from './readers.ts';
 import type { Edition, RunsTable } from './schema/delivery.ts';
+import { writing } from './writing.ts';
 
 export type RunRow = Selectable<RunsTable>;
 export interface RunKey {
@@ -19,7 +20,8 @@ export async function claimRun(
   key: RunKey,
   claim: { owner: string; nowMs: number; leaseMs: number; dueMs: number; evenMissed?: boolean },
 ): Promise<boolean> {
-  const { rows } = await sql<{ owner: string }>`
+  const { rows } = await writing(db, (tx) =>
+    sql<{ owner: string }>`
     insert into runs (lake_id, local_date, edition, state, owner, lease_until_ms, attempts, due_ms, started_ms)
     values (${key.lakeId}, ${key.localDate}, ${key.edition}, 'claimed', ${claim.owner},
             ${claim.nowMs + claim.leaseMs}, 1, ${claim.dueMs}, ${claim.nowMs})
@@ -29,7 +31,8 @@ export async function claimRun(
     where runs.state = 'failed'
        or (runs.state = 'missed' and ${claim.evenMissed === true ? 1 : 0})
        or (runs.state = 'claimed' and (runs.lease_until_ms <= ${claim.nowMs} or runs.owner = ${claim.owner}))
-    returning owner`.execute(db);
+    returning owner`.execute(tx),
+  );
   return rows.length === 1;
 }
 
@@ -46,21 +49,23 @@ export async function endRun(
     problem?: string;
   },
 ): Promise<boolean> {
-  const result = await db
-    .updateTable('runs')
-    .set({
-      state: end.state,
-      finished_ms: end.nowMs,
-      safety_level: end.safetyLevel ?? null,
-      first_place: end.firstPlace ?? null,
-      problem: end.problem ?? null,
-    })
-    .where('lake_id', '=', key.lakeId)
-    .where('local_date', '=', key.localDate)
-    .where('edition', '=', key.edition)
-    .where('owner', '=', owner)
-    .where('state', '=', 'claimed')
-    .executeTakeFirst();
+  const result = await writing(db, (tx) =>
+    tx
+      .updateTable('runs')
+      .set({
+        state: end.state,
+        finished_ms: end.nowMs,
+        safety_level: end.safetyLevel ?? null,
+        first_place: end.firstPlace ?? null,
+        problem: end.problem ?? null,
+      })
+      .where('lake_id', '=', key.lakeId)
+      .where('local_date', '=', key.localDate)
+      .where('edition', '=', key.edition)
+      .where('owner', '=', owner)
+      .where('state', '=', 'claimed')
+      .executeTakeFirst(),
+  );
   return result.numUpdatedRows === 1n;
 }
 
@@ -70,7 +75,8 @@ export async function missRun(
   key: RunKey,
   miss: { owner: string; nowMs: number; dueMs: number; problem: string },
 ): Promise<boolean> {
-  const { rows } = await sql<{ owner: string }>`
+  const { rows } = await writing(db, (tx) =>
+    sql<{ owner: string }>`
     insert into runs (lake_id, local_date, edition, state, owner, lease_until_ms, attempts, due_ms,
                       started_ms, finished_ms, problem)
     values (${key.lakeId}, ${key.localDate}, ${key.edition}, 'missed', ${miss.owner}, ${miss.nowMs}, 0,
@@ -79,7 +85,8 @@ export async function missRun(
       state = 'missed', finished_ms = excluded.finished_ms,
       problem = coalesce(runs.problem, excluded.problem)
     where runs.state = 'failed' or (runs.state = 'claimed' and runs.lease_until_ms <= ${miss.nowMs})
-    returning owner`.execute(db);
+    returning owner`.execute(tx),
+  );
   return rows.length === 1;
 }
 
@@ -122,11 +129,13 @@ export async function noteRefresh(
     problem: refresh.problem ?? null,
     ...(refresh.ok ? { ok_ms: refresh.atMs } : {}),
   };
-  await db
-    .insertInto('refreshes')
-    .values({ lake_id: lakeId, ok_ms: null, ...row })
-    .onConflict((c) => c.column('lake_id').doUpdateSet(row))
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .insertInto('refreshes')
+      .values({ lake_id: lakeId, ok_ms: null, ...row })
+      .onConflict((c) => c.column('lake_id').doUpdateSet(row))
+      .execute(),
+  );
 }
 
 export async function refreshOf(
@@ -155,13 +164,15 @@ export async function holdLock(
   claim: { owner: string; nowMs: number; ttlMs: number; deadOwner?: string },
 ): Promise<boolean> {
   // A holder far in the future means the clock was set back: its claim counts as expired too.
-  const { rows } = await sql<{ owner: string }>`
+  const { rows } = await writing(db, (tx) =>
+    sql<{ owner: string }>`
     insert into locks (name, owner, until_ms) values (${name}, ${claim.owner}, ${claim.nowMs + claim.ttlMs})
     on conflict (name) do update set owner = excluded.owner, until_ms = excluded.until_ms
     where locks.owner = ${claim.owner} or locks.until_ms <= ${claim.nowMs}
        or locks.owner = ${claim.deadOwner ?? ''}
        or locks.until_ms > ${claim.nowMs + 2 * claim.ttlMs}
-    returning owner`.execute(db);
+    returning owner`.execute(tx),
+  );
   return rows.length === 1;
 }
 
@@ -170,27 +181,33 @@ export async function lockHolder(db: DeliveryDb, name: string): Promise<LockHold
 }
 
 export async function freeLock(db: DeliveryDb, name: string, owner: string): Promise<void> {
-  await db.deleteFrom('locks').where('name', '=', name).where('owner', '=', owner).execute();
+  await writing(db, (tx) =>
+    tx.deleteFrom('locks').where('name', '=', name).where('owner', '=', owner).execute(),
+  );
 }
 
 /** Runs a dead or departing owner left half done become free at once. */
 export async function handBackRuns(db: DeliveryDb, owner: string, nowMs: number): Promise<number> {
-  const result = await db
-    .updateTable('runs')
-    .set({ lease_until_ms: nowMs })
-    .where('state', '=', 'claimed')
-    .where('owner', '=', owner)
-    .executeTakeFirst();
+  const result = await writing(db, (tx) =>
+    tx
+      .updateTable('runs')
+      .set({ lease_until_ms: nowMs })
+      .where('state', '=', 'claimed')
+      .where('owner', '=', owner)
+      .executeTakeFirst(),
+  );
   return Number(result.numUpdatedRows);
 }
 
 export async function putState(db: DeliveryDb, key: string, value: unknown, nowMs: number): Promise<void> {
   const row = { value_json: JSON.stringify(value), at_ms: nowMs };
-  await db
-    .insertInto('delivery_state')
-    .values({ key, ...row })
-    .onConflict((c) => c.column('key').doUpdateSet(row))
-    .execute();
+  await writing(db, (tx) =>
+    tx
+      .insertInto('delivery_state')
+      .values({ key, ...row })
+      .onConflict((c) => c.column('key').doUpdateSet(row))
+      .execute(),
+  );
 }
 
 /** The stored value, unchecked: the caller parses it with its own schema. */

@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import { putAlerts } from './alerts.ts';
+import type { Upkeep } from './dialect/index.ts';
 import { coverageOf, type SeriesCoverage } from './coverage.ts';
 import { exportCsv } from './exportCsv.ts';
 import { putFloods } from './floods.ts';
@@ -26,9 +27,11 @@ import { viewOf, type ViewOptions } from './view.ts';
 export class RecordStore {
   readonly db: Kysely<Database>;
   readonly validators: ValidatorStore;
+  readonly upkeep: Upkeep;
 
-  constructor(db: Kysely<Database>) {
+  constructor(db: Kysely<Database>, upkeep: Upkeep) {
     this.db = db;
+    this.upkeep = upkeep;
     this.validators = validatorStore(db);
   }
 
@@ -84,8 +87,11 @@ export class RecordStore {
   }
 
   /** Applies the retention rules and gives the space back. */
-  compact(nowMs: number): Promise<Compacted> {
-    return compact(this.db, nowMs);
+  async compact(nowMs: number): Promise<Compacted> {
+    const gone = await compact(this.db, nowMs);
+    await this.upkeep.shrink();
+    await this.upkeep.truncateLog();
+    return gone;
   }
 
   close(): Promise<void> {

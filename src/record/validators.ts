@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Database } from './schema/index.ts';
+import { writing } from './writing.ts';
 
 /** What a service gave us to ask "has it changed?" with. */
 export interface Validator {
@@ -28,11 +29,13 @@ export function validatorStore(db: Kysely<Database>): ValidatorStore {
         last_modified: validator.lastModified ?? null,
         set_ms: Date.now(),
       };
-      await db
-        .insertInto('validator')
-        .values({ url, ...row })
-        .onConflict((c) => c.column('url').doUpdateSet(row))
-        .execute();
+      await writing(db, (tx) =>
+        tx
+          .insertInto('validator')
+          .values({ url, ...row })
+          .onConflict((c) => c.column('url').doUpdateSet(row))
+          .execute(),
+      );
     },
   };
 }

@@ -68,9 +68,11 @@ describe('thawline', () => {
         ],
         { encoding: 'utf8' },
       );
-      return ['commander', 'libsql'].filter((name) => stderr.includes(`/node_modules/${name}/`));
+      return ['commander', '@photostructure/sqlite'].filter((name) =>
+        stderr.includes(`/node_modules/${name}/`),
+      );
     };
-    expect(loaded('brief')).toEqual(['commander', 'libsql']);
+    expect(loaded('brief')).toEqual(['commander', '@photostructure/sqlite']);
     expect(loaded('hindcast')).toEqual(['commander']);
   });
 });

@@ -7,7 +7,7 @@ import { createTransport, drain, reportBounce, type MailTransport } from '../../
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/outbox.ts';
 import { getState } from '../../src/record/runs.ts';
-import { readerByAddress } from '../../src/record/readers.ts';
+import { readerByAddress, updateReader } from '../../src/record/readers.ts';
 import { addReaders, address, config, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';
 import { smtpServer, type Mood, type TestServer } from './smtp.ts';
 
@@ -209,7 +209,7 @@ describe('the outbox', () => {
     const [server, transport] = await start();
     const [id = ''] = await addReaders(record, 2);
     await issueMorning(record);
-    await record.db.updateTable('readers').set({ state: 'left' }).where('id', '=', id).execute();
+    await updateReader(record.db, id, { state: 'left' });
     await drain(record, drainDeps(transport, clock));
     expect([...server.accepted.keys()]).toEqual([address(1)]);
     expect(await getState(record.db, 'delivery-pause')).toBeUndefined();

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Kysely, sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openRecord } from '../../src/record/index.ts';
-import { sqliteDialect } from '../../src/record/dialect.ts';
+import { sqliteRecord } from '../../src/record/dialect/index.ts';
 import { backupPath, migrate } from '../../src/record/migrate.ts';
 import { MIGRATIONS, type Migration } from '../../src/record/migrations/index.ts';
 import type { Database } from '../../src/record/schema/index.ts';
@@ -18,21 +18,24 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-const open = () => new Kysely<Database>({ dialect: sqliteDialect(path) });
+const open = () => new Kysely<Database>({ dialect: sqliteRecord(path).dialect });
+const noCopy = () => Promise.resolve();
 
 /** A file as the program's first version left it: schema step 1 only, with data. */
 async function writeOldRecord(): Promise<void> {
   const db = open();
-  await migrate(db, path, START, MIGRATIONS.slice(0, 1));
-  await sql`insert into series values (1, 'pine-hollow', 'water_temp', 'usgs', 'S1', 'observed', 0, '')`.execute(
-    db,
-  );
-  await db.insertInto('observation').values({ series_id: 1, at_ms: START, value: 9 }).execute();
+  await migrate(db, path, START, noCopy, MIGRATIONS.slice(0, 1));
+  await db.transaction().execute(async (trx) => {
+    await sql`insert into series values (1, 'pine-hollow', 'water_temp', 'usgs', 'S1', 'observed', 0, '')`.execute(
+      trx,
+    );
+    await trx.insertInto('observation').values({ series_id: 1, at_ms: START, value: 9 }).execute();
+  });
   await db.destroy();
 }
 
 async function versions(file: string): Promise<number[]> {
-  const db = new Kysely<Database>({ dialect: sqliteDialect(file) });
+  const db = new Kysely<Database>({ dialect: sqliteRecord(file).dialect });
   const rows = await db.selectFrom('record_version').select('version').orderBy('version').execute();
   await db.destroy();
   return rows.map(({ version }) => version);
@@ -65,7 +68,11 @@ describe('opening a record', () => {
   it('of a newer version is refused with what to do, and the file is left alone', async () => {
     await (await openRecord(path)).close();
     const db = open();
-    await db.insertInto('record_version').values({ version: 99, applied_ms: START }).execute();
+    await db
+      .transaction()
+      .execute((trx) =>
+        trx.insertInto('record_version').values({ version: 99, applied_ms: START }).execute(),
+      );
     await db.destroy();
     await expect(openRecord(path)).rejects.toMatchObject({
       code: 'record',
@@ -84,7 +91,9 @@ describe('opening a record', () => {
       },
     };
     const db = open();
-    await expect(migrate(db, path, START, [...MIGRATIONS.slice(0, 1), broken])).rejects.toThrow('disk full');
+    await expect(migrate(db, path, START, noCopy, [...MIGRATIONS.slice(0, 1), broken])).rejects.toThrow(
+      'disk full',
+    );
     const tables = await sql<{ name: string }>`select name from sqlite_master where name = 'half'`.execute(
       db,
     );
@@ -104,7 +113,7 @@ describe('opening a record', () => {
     writeFileSync(path, 'not a database, but long enough to look like one: '.repeat(50));
     await expect(openRecord(path)).rejects.toMatchObject({
       code: 'record',
-      message: expect.stringMatching(/could not be opened.*check that/),
+      message: expect.stringMatching(/is not a record.*restore the newest backup/),
     });
   });
 
@@ -125,7 +134,7 @@ describe('a backup', () => {
     const record = await openRecord(path);
     await record.putObservations(hourly([1, 2, 3]));
     const copy = join(folder, 'copy.sqlite');
-    await sql`vacuum into ${copy}`.execute(record.db);
+    await record.upkeep.copyTo(copy);
     await record.putObservations(hourly([9, 9, 9]));
     await record.close();
     const restored = await openRecord(copy);

@@ -2,7 +2,6 @@
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { sql } from 'kysely';
 import { afterAll, expect, it } from 'vitest';
 import { addReader, DEFAULT_WISHES, linkSecret } from '../../src/delivery/index.ts';
 import { listBriefings } from '../../src/record/briefings.ts';
@@ -24,7 +23,7 @@ it('a copy taken in use restores readers, archive and what was sent, and mails n
   await addReader(record, 'ana@post.example', wishes, { knownLakes: ['ossarly'], nowMs: clock.ms });
   await schedulePass(deps(record, clock));
   await deliverPass(deps(record, clock));
-  await sql`vacuum into ${copy}`.execute(record.db);
+  await record.upkeep.copyTo(copy);
   await addReader(record, 'later@post.example', wishes, { knownLakes: ['ossarly'], nowMs: clock.ms });
   await record.close();
   for (const end of ['', '-wal', '-shm']) rmSync(path + end, { force: true });

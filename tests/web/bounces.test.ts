@@ -150,7 +150,7 @@ describe('the log', () => {
     for (const outlet of outlets) outlet.mockReturnValue(undefined as never);
     await web.reader(ANN);
     await post({ address: ANN, kind: 'complaint' });
-    await web.record.db.schema.dropTable('bounces').execute();
+    await web.record.db.transaction().execute((db) => db.schema.dropTable('bounces').execute());
     const broken = await post({ address: ANN, kind: 'hard' });
     const said = outlets.flatMap((outlet) => outlet.mock.calls.flat().map(String)).join('\n');
     vi.restoreAllMocks();

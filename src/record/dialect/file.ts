@@ -1,0 +1,65 @@
+import { chmodSync, closeSync, existsSync, openSync } from 'node:fs';
+import { DatabaseSync, type StatementSyncInstance } from '@photostructure/sqlite';
+import type { CompiledQuery, QueryResult } from 'kysely';
+
+/** Statements kept ready on a connection. */
+const STATEMENTS = 200;
+/** Longer ones (hundreds of rows at once) differ in length every time and would only push the others out. */
+const LONGEST_KEPT = 2000;
+
+interface Ready {
+  readonly statement: StatementSyncInstance;
+  readonly givesRows: boolean;
+}
+
+/** Only the owner may read what holds addresses; SQLite gives its side files the same rights. */
+export function ownersOnly(path: string): void {
+  // Opening and closing a file drops this process's locks on it, so an existing one is only named.
+  if (existsSync(path)) chmodSync(path, 0o600);
+  else closeSync(openSync(path, 'wx', 0o600));
+}
+
+/** One open connection with its statements kept ready. */
+export class Handle {
+  readonly #database: InstanceType<typeof DatabaseSync>;
+  readonly #statements = new Map<string, Ready>();
+
+  constructor(path: string) {
+    this.#database = new DatabaseSync(path, { timeout: 0, enableForeignKeyConstraints: true });
+  }
+
+  exec(sql: string): void {
+    this.#database.exec(sql);
+  }
+
+  get inTransaction(): boolean {
+    return this.#database.isTransaction;
+  }
+
+  close(): void {
+    this.#statements.clear();
+    this.#database.close();
+  }
+
+  query<R>({ sql, parameters }: Pick<CompiledQuery, 'sql' | 'parameters'>): QueryResult<R> {
+    const { statement, givesRows } = this.#prepared(sql);
+    // A write that returns rows must be read to its end, or it is not done.
+    if (givesRows) return { rows: statement.all(...parameters) as R[] };
+    const { changes, lastInsertRowid } = statement.run(...parameters);
+    return { rows: [], numAffectedRows: BigInt(changes), insertId: BigInt(lastInsertRowid) };
+  }
+
+  #prepared(sql: string): Ready {
+    const known = this.#statements.get(sql);
+    if (known !== undefined) return known;
+    const statement = this.#database.prepare(sql);
+    const ready = { statement, givesRows: statement.columns().length > 0 };
+    if (sql.length > LONGEST_KEPT) return ready;
+    if (this.#statements.size >= STATEMENTS) {
+      const [oldest] = this.#statements.keys();
+      if (oldest !== undefined) this.#statements.delete(oldest);
+    }
+    this.#statements.set(sql, ready);
+    return ready;
+  }
+}

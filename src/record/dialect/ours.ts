@@ -1,0 +1,43 @@
+import { sql, type QueryExecutorProvider } from 'kysely';
+import { ThawlineError } from '../../units/index.ts';
+
+/** "THWL": how a file says which program it belongs to. https://www.sqlite.org/fileformat2.html#application_id */
+const APPLICATION_ID = 0x5448574c;
+
+interface Owner {
+  readonly id: number;
+  readonly tables: number;
+  readonly hasVersion: boolean;
+}
+
+async function ownerOf(db: QueryExecutorProvider): Promise<Owner> {
+  const mark = await sql<{ application_id: number }>`pragma application_id`.execute(db);
+  const tables = await sql<{ name: string }>`select name from sqlite_master where type = 'table'`.execute(db);
+  return {
+    id: mark.rows[0]?.application_id ?? 0,
+    tables: tables.rows.length,
+    hasVersion: tables.rows.some(({ name }) => name === 'record_version'),
+  };
+}
+
+/**
+ * Refuses another program's database, in which this one would make tables of its own.
+ *
+ * @returns whether the file is a record already
+ * @throws ThawlineError `record`
+ */
+export async function refuseForeign(db: QueryExecutorProvider, path: string): Promise<boolean> {
+  const { id, tables, hasVersion } = await ownerOf(db);
+  const isOurs = id === APPLICATION_ID || (id === 0 && (tables === 0 || hasVersion));
+  if (!isOurs)
+    throw new ThawlineError(
+      'record',
+      `${path} is the database of another program (${tables} tables): name another file as "record" in the configuration. Nothing was changed in it.`,
+    );
+  return hasVersion;
+}
+
+/** Marks the file as this program's, within the transaction that makes its tables. */
+export async function markOurs(trx: QueryExecutorProvider): Promise<void> {
+  await sql.raw(`pragma application_id = ${APPLICATION_ID}`).execute(trx);
+}
