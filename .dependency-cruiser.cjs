@@ -27,7 +27,7 @@ const floors = [
   ['services', ['units', 'record', 'config']],
   ['signals', ['units', 'words', 'science', 'water', 'record', 'config']],
   ['advice', ['units', 'words', 'science', 'signals', 'config']],
-  ['briefing', ['units', 'words', 'signals', 'advice', 'config']],
+  ['briefing', ['units', 'science', 'signals', 'advice', 'config']],
   [
     'verification',
     ['units', 'words', 'science', 'water', 'record', 'config', 'signals', 'advice', 'briefing'],

@@ -2,7 +2,7 @@
  * Briefings rendered per second: compiled once per lake and unit system and personalised, against compiled for every
  * reader; and the share of the time that goes into pictures. One run, one process, so that the ratio means something.
  */
-import { messagesFor } from '../src/briefing/index.ts';
+import { messagesFor } from '../src/words/index.ts';
 import { drawPictures } from '../src/render/pictures.ts';
 import { personalise, type PersonalLinks } from '../src/delivery/index.ts';
 import { inUnits, renderBriefing } from '../src/render/index.ts';

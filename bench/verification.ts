@@ -7,7 +7,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { BriefingDocument } from '../src/briefing/index.ts';
+import type { Briefing } from '../src/briefing/index.ts';
 import { loadConfig } from '../src/config/index.ts';
 import { loadRules } from '../src/config/rules.ts';
 import { storeBriefing } from '../src/record/briefings.ts';
@@ -49,7 +49,7 @@ function series(
 }
 
 /** The document of this morning as that of a morning before. */
-function movedBack(document: BriefingDocument, days: number): BriefingDocument {
+function movedBack(document: Briefing, days: number): Briefing {
   const by = days * DAY;
   return {
     ...document,

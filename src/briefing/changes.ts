@@ -1,17 +1,29 @@
-/** What changed since the last issue: at most three lines, each with the advice it moved. */
-import { expandQuantities, quantity } from '../units/placeholder.ts';
-import { lowerFirst } from './headline.ts';
-import type { Messages } from '../words/index.ts';
-import type { BriefingChange, BriefingDocument, BriefingPosition, ConditionRow } from './schema.ts';
-import { momentWords } from './when.ts';
+/** What changed since the last issue: at most three changes, each with the advice it moved. */
+import { classOf, type ClarityClass } from '../science/index.ts';
+import { formatQuantity } from '../units/index.ts';
+import { said } from './said.ts';
+import type {
+  Briefing,
+  ChangeFact,
+  ComparableIssue,
+  ConditionFacts,
+  MovedFact,
+  PositionFacts,
+  Statement,
+} from './schema.ts';
+
+type OldRow = ComparableIssue['conditions'][number];
+type Row = Pick<ConditionFacts, 'id' | 'signed' | 'now' | 'guess'>;
 
 /** What the comparison reads of the issue being written. */
 export interface ChangeBasis {
-  readonly level: number;
+  readonly level: 1 | 2 | 3 | 4;
   /** Ids of the day's hazards, highest first. */
   readonly hazards: readonly string[];
-  readonly conditions: readonly ConditionRow[];
-  readonly positions: readonly BriefingPosition[];
+  readonly conditions: readonly ConditionFacts[];
+  readonly positions: readonly PositionFacts[];
+  /** What a kind of place is called. */
+  readonly nameOf: (place: string) => Statement;
 }
 
 /** Below this step a figure counts as unchanged, SI (common practice, no source). */
@@ -60,50 +72,46 @@ const ACTS_THROUGH: Readonly<Record<string, string>> = { levelM: 'level24hM' };
 
 export function whatChanged(
   now: ChangeBasis,
-  previous: BriefingDocument | undefined,
-  m: Messages,
-): BriefingDocument['whatChanged'] {
-  if (previous === undefined) return { lead: m.changed.first, items: [] };
-  const since = momentWords(previous.issuedMs, previous.lake.zone, m);
+  previous: ComparableIssue | undefined,
+): Briefing['whatChanged'] {
+  if (previous === undefined) return { since: null, items: [] };
   const items = [
-    ...levelChange(now, previous, m),
-    ...figureChanges(now, previous, m),
-    ...orderChange(now, previous, m),
+    ...levelChange(now, previous),
+    ...figureChanges(now, previous),
+    ...orderChange(now, previous),
   ];
-  const kept = items.slice(0, 3).map((item, i, all) => {
-    const told = all.slice(0, i).some(({ moved }) => moved === item.moved && moved !== m.changed.noMove);
-    return told ? { ...item, moved: m.changed.sameWay } : item;
-  });
-  return { lead: kept.length === 0 ? m.changed.nothing(since) : m.changed.since(since), items: kept };
+  return { since: { atMs: previous.issuedMs, zone: previous.lake.zone }, items: items.slice(0, 3) };
 }
 
-function levelChange(now: ChangeBasis, previous: BriefingDocument, m: Messages): BriefingChange[] {
+function levelChange(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] {
   const before = previous.safety.level;
   if (before === now.level) return [];
-  const up = now.level > before;
-  const sentence = up ? m.changed.hazardUp(before, now.level) : m.changed.hazardDown(before, now.level);
-  return [{ about: 'safety', quantity: null, before, now: now.level, sentence, moved: m.changed.readHazard }];
+  return [{ code: 'level', before, now: now.level, moved: { code: 'readHazard' } }];
 }
 
-function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages): BriefingChange[] {
-  const ranked: { strength: number; story: string; change: BriefingChange }[] = [];
+function figureChanges(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] {
+  const ranked: { strength: number; story: string; change: ChangeFact }[] = [];
   for (const row of now.conditions) {
     const old = previous.conditions.find((candidate) => candidate.id === row.id);
     const step = STEP[row.id];
     if (old === undefined || step === undefined || (old.now === null && row.now === null)) continue;
     if (row.id === 'levelM' && otherGauge(row, old)) continue;
+    const guessBefore = guessOf(old);
     const strength = strengthOf(row, old, step);
-    if (strength < 1 || printsAlike(row, old)) continue;
+    if (strength < 1 || printsAlike(row, { ...old, guess: guessBefore })) continue;
     ranked.push({
       strength,
       story: STORY[row.id] ?? row.id,
       change: {
-        about: row.id,
+        code: 'figure',
+        signal: row.id,
         quantity: row.now?.quantity ?? old.now?.quantity ?? null,
+        signed: row.signed,
         before: old.now?.value ?? null,
         now: row.now?.value ?? null,
-        sentence: figureSentence(row, old, m),
-        moved: moved(ACTS_THROUGH[row.id] ?? row.id, now, previous, m),
+        ...(guessBefore === undefined ? {} : { guessBefore }),
+        ...(row.guess === undefined ? {} : { guess: row.guess }),
+        moved: moved(ACTS_THROUGH[row.id] ?? row.id, now, previous),
       },
     });
   }
@@ -114,62 +122,67 @@ function figureChanges(now: ChangeBasis, previous: BriefingDocument, m: Messages
   return ranked.filter(({ story }) => !told.has(story) && told.add(story)).map(({ change }) => change);
 }
 
+/** The class of a clarity that was a guess; documents of the first version kept only its middle. */
+function guessOf({ guess, words, now }: OldRow): ClarityClass | undefined {
+  if (guess !== undefined || words === undefined || now === null) return guess;
+  return classOf(now.value);
+}
+
 /** Size of a change in steps. A class that has become another one, and a figure lost or found, count in any case. */
-function strengthOf(row: ConditionRow, old: ConditionRow, step: number): number {
+function strengthOf(row: Row, old: OldRow, step: number): number {
   if (old.now === null || row.now === null) return 1.5;
   const steps = Math.abs(row.now.value - old.now.value) / step;
-  return row.words !== undefined && old.words !== undefined ? Math.max(1, steps) : steps;
+  return row.guess !== undefined && guessOf(old) !== undefined ? Math.max(1, steps) : steps;
 }
 
 /** The level of a fallback gauge, on its own zero, is no change of the lake. */
-function otherGauge(row: ConditionRow, old: ConditionRow): boolean {
+function otherGauge(row: Row, old: OldRow): boolean {
   return row.now !== null && old.now !== null && row.now.source !== old.now.source;
 }
 
 /** A change that rounds away in either unit system would print as "47 -> 47". */
-function printsAlike(row: ConditionRow, old: ConditionRow): boolean {
+function printsAlike(row: Row, old: Row): boolean {
   if (row.now === null || old.now === null) return false;
-  const [a, b] = [printed(row), printed(old)];
+  if (row.guess !== undefined || old.guess !== undefined) return row.guess === old.guess;
+  const [a, b] = [row.now, old.now];
   return (['us', 'metric'] as const).some(
-    (units) => expandQuantities(a, units) === expandQuantities(b, units),
+    (units) =>
+      formatQuantity(a.value, a.quantity, units, row.signed) ===
+      formatQuantity(b.value, b.quantity, units, old.signed),
   );
 }
 
-/** The figure as its row prints it: words where nobody measured the number. */
-const printed = ({ now, signed, words }: ConditionRow): string =>
-  words ?? (now === null ? '' : quantity(now.quantity, now.value, signed));
-
-function figureSentence(row: ConditionRow, old: ConditionRow, m: Messages): string {
-  if (row.now === null) return m.changed.lost(row.label);
-  if (old.now === null) return m.changed.back(row.label, printed(row));
-  return m.changed.figure(row.label, printed(old), printed(row));
-}
-
 /** The place whose points this figure changed most, and where that put it. */
-function moved(signal: string, now: ChangeBasis, previous: BriefingDocument, m: Messages): string {
+function moved(signal: string, now: ChangeBasis, previous: ComparableIssue): MovedFact {
   const shift = now.positions
     .map((position) => {
-      const old = previous.positions.find(({ place }) => place === position.place);
+      const old = previous.positions?.find(({ place }) => place === position.place);
       const before = old?.contributions[signal] ?? 0;
       return { position, old, points: (position.contributions[signal] ?? 0) - before };
     })
     .filter(({ points }) => Math.abs(points) > 1e-9)
     .sort((a, b) => Math.abs(b.points) - Math.abs(a.points))[0];
-  if (shift === undefined) return m.changed.noMove;
+  if (shift === undefined) return { code: 'noMove' };
   const { position, old, points } = shift;
-  const name = lowerFirst(position.name);
-  if (old === undefined) return points > 0 ? m.changed.entered(name, position.rank) : m.changed.noMove;
-  if (position.rank < old.rank && points > 0) return m.changed.movedUp(name, old.rank, position.rank);
-  if (position.rank > old.rank && points < 0) return m.changed.movedDown(name, old.rank, position.rank);
-  return points > 0 ? m.changed.strengthened(name) : m.changed.weakened(name);
+  const { rank } = position;
+  const place = { id: position.place, name: position.name };
+  if (old === undefined) return points > 0 ? { code: 'entered', place, now: rank } : { code: 'noMove' };
+  if (rank < old.rank && points > 0) return { code: 'movedUp', place, before: old.rank, now: rank };
+  if (rank > old.rank && points < 0) return { code: 'movedDown', place, before: old.rank, now: rank };
+  return points > 0 ? { code: 'strengthened', place } : { code: 'weakened', place };
 }
 
-function orderChange(now: ChangeBasis, previous: BriefingDocument, m: Messages): BriefingChange[] {
+function orderChange(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] {
   const first = now.positions[0];
-  const old = previous.positions[0];
+  const old = previous.positions?.[0];
   if (first === undefined || old === undefined || first.place === old.place) return [];
-  const sentence = m.changed.firstPlace(lowerFirst(old.name), lowerFirst(first.name));
+  const reason = first.because[0] ?? said('');
   return [
-    { about: 'order', quantity: null, before: null, now: null, sentence, moved: first.because[0] ?? '' },
+    {
+      code: 'order',
+      before: { id: old.place, name: now.nameOf(old.place) },
+      now: { id: first.place, name: first.name },
+      moved: { code: 'because', reason },
+    },
   ];
 }

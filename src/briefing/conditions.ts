@@ -1,19 +1,12 @@
 /** The conditions table: a fixed order of figures, each with its change, its ten days and what is ahead. */
 import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
-import { levelPaceWords, levelStandWords } from './levelNotes.ts';
-import { clarityNote, clarityWords } from './clarityWords.ts';
-import { rainCheckWords } from './rainNote.ts';
-import type { Messages } from '../words/index.ts';
-import { pocketWords } from './pocketNote.ts';
-import { waterChangeWords } from './waterNote.ts';
-import type { BriefingFigure, ConditionRow } from './schema.ts';
+import { notesFor } from './notes.ts';
+import type { BriefingFigure, ConditionFacts } from './schema.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
-type RowId = keyof Messages['rows'];
 
 interface RowPlan {
-  readonly id: RowId;
   readonly signal: SignalId;
   readonly change?: SignalId;
   readonly days?: DayField;
@@ -22,19 +15,19 @@ interface RowPlan {
 
 /** Always in this order, so that a reader finds a figure where it stood yesterday. */
 const PLAN: readonly RowPlan[] = [
-  { id: 'waterC', signal: 'waterC', change: 'waterChange1dC', days: 'waterC', next: 'days' },
-  { id: 'pocketC', signal: 'pocketC' },
-  { id: 'pocketMinusMainC', signal: 'pocketMinusMainC' },
-  { id: 'levelM', signal: 'levelM', days: 'levelM' },
-  { id: 'level24hM', signal: 'level24hM', next: 'levelNext24hM' },
-  { id: 'dischargeM3s', signal: 'dischargeM3s' },
-  { id: 'rain24Mm', signal: 'rain24Mm', days: 'rainMm', next: 'sum' },
-  { id: 'rain72Mm', signal: 'rain72Mm' },
-  { id: 'airMean3dC', signal: 'airMean3dC', change: 'airTrend3dCPerDay', days: 'airMeanC', next: 'days' },
-  { id: 'airMean7dC', signal: 'airMean7dC', change: 'airTrend7dCPerDay' },
-  { id: 'windMs', signal: 'windMs', days: 'windMs', next: 'days' },
-  { id: 'cloudPct', signal: 'cloudPct', days: 'cloudPct', next: 'days' },
-  { id: 'clarityM', signal: 'clarityM' },
+  { signal: 'waterC', change: 'waterChange1dC', days: 'waterC', next: 'days' },
+  { signal: 'pocketC' },
+  { signal: 'pocketMinusMainC' },
+  { signal: 'levelM', days: 'levelM' },
+  { signal: 'level24hM', next: 'levelNext24hM' },
+  { signal: 'dischargeM3s' },
+  { signal: 'rain24Mm', days: 'rainMm', next: 'sum' },
+  { signal: 'rain72Mm' },
+  { signal: 'airMean3dC', change: 'airTrend3dCPerDay', days: 'airMeanC', next: 'days' },
+  { signal: 'airMean7dC', change: 'airTrend7dCPerDay' },
+  { signal: 'windMs', days: 'windMs', next: 'days' },
+  { signal: 'cloudPct', days: 'cloudPct', next: 'days' },
+  { signal: 'clarityM' },
 ];
 
 const SIGNED: readonly QuantityKind[] = [
@@ -62,32 +55,22 @@ export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs:
 }
 
 /** The level stands above its change; a lake without a gauge says once that the level is not known, not twice. */
-const OPTIONAL: readonly ConditionRow['id'][] = ['levelM'];
-
-const NOTES: Partial<Record<SignalId, (report: SignalReport, m: Messages) => string | undefined>> = {
-  waterC: waterChangeWords,
-  pocketC: pocketWords,
-  levelM: levelStandWords,
-  level24hM: levelPaceWords,
-  rain72Mm: rainCheckWords,
-  clarityM: clarityNote,
-};
+const OPTIONAL: readonly SignalId[] = ['levelM'];
 
 /** Rows of the table; a figure that is stale or absent keeps its row and says so. */
-export function conditionRows(report: SignalReport, issuedMs: number, m: Messages): ConditionRow[] {
+export function conditionRows(report: SignalReport, issuedMs: number): ConditionFacts[] {
   const { signals } = report.conditions;
   const lastOf = new Map(report.conditions.gaps.map((gap) => [gap.id, gap.last]));
-  const rows = PLAN.map((plan): ConditionRow => {
+  const rows = PLAN.map((plan): ConditionFacts => {
     const quantity = SIGNALS[plan.signal];
     const figure = signals[plan.signal];
     const usable = figure !== undefined && figure.freshness !== 'stale';
     const stale = usable ? undefined : (figure ?? lastOf.get(plan.signal));
     const change = plan.change === undefined ? undefined : signals[plan.change];
-    const words = usable && plan.signal === 'clarityM' ? clarityWords(report, m) : undefined;
-    const note = usable ? NOTES[plan.signal]?.(report, m) : undefined;
+    const { clarity } = report;
+    const isGuess = usable && plan.signal === 'clarityM' && clarity?.measured === false;
     return {
       id: plan.signal,
-      label: m.rows[plan.id],
       signed: SIGNED.includes(quantity),
       now: usable ? documentFigure(figure, quantity, issuedMs) : null,
       last: stale === undefined ? null : documentFigure(stale, quantity, issuedMs),
@@ -97,8 +80,8 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
           : { value: change.value, quantity: SIGNALS[plan.change] },
       tenDays: plan.days === undefined ? null : tenDays(report, plan.days),
       next48h: next48h(report, plan, quantity),
-      ...(words === undefined ? {} : { words }),
-      ...(note === undefined ? {} : { note }),
+      ...(isGuess ? { guess: clarity.class } : {}),
+      notes: usable ? notesFor(plan.signal, report) : [],
     };
   });
   return rows.filter(({ id, now, last }) => !OPTIONAL.includes(id) || now !== null || last !== null);
@@ -106,7 +89,7 @@ export function conditionRows(report: SignalReport, issuedMs: number, m: Message
 
 const valueOf = (day: DayPoint, field: DayField): number | undefined => day[field];
 
-function tenDays(report: SignalReport, field: DayField): ConditionRow['tenDays'] {
+function tenDays(report: SignalReport, field: DayField): ConditionFacts['tenDays'] {
   const past = report.days.filter((day) => day.date <= report.conditions.date).slice(-10);
   const values = past.map((day) => valueOf(day, field) ?? null);
   const known = values.filter((value) => value !== null);
@@ -114,7 +97,7 @@ function tenDays(report: SignalReport, field: DayField): ConditionRow['tenDays']
   return { low: Math.min(...known), high: Math.max(...known), values };
 }
 
-function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): ConditionRow['next48h'] {
+function next48h(report: SignalReport, plan: RowPlan, quantity: QuantityKind): ConditionFacts['next48h'] {
   if (plan.next === undefined) return null;
   if (plan.next !== 'days' && plan.next !== 'sum') {
     const figure = report.conditions.signals[plan.next];

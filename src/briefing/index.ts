@@ -1,15 +1,21 @@
 export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
+export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
+export { checkedBriefing, readBriefing, readComparable } from './read.ts';
+export { said, type SaidFact } from './said.ts';
 export {
   briefingSchema,
-  type BriefingCast,
-  type BriefingChange,
-  type BriefingDocument,
+  type Briefing,
   type BriefingFigure,
-  type BriefingHazard,
-  type BriefingPosition,
   type BriefingStatus,
-  type ConditionRow,
+  type CastFacts,
+  type ChangeFact,
+  type ComparableIssue,
+  type ConditionFacts,
+  type GapFact,
+  type HazardFacts,
+  type IssuedBriefing,
+  type MovedFact,
+  type PositionFacts,
+  type ScoreFacts,
+  type Statement,
 } from './schema.ts';
-export { BOTTOM_LINE_MAX, COLD_WATER_C, lowerFirst } from './headline.ts';
-export { messagesFor, type Messages } from '../words/index.ts';
-export { clock, dateWords, hourWords, momentWords, zoneWords } from './when.ts';

@@ -1,4 +1,7 @@
-/** The briefing as data: what is archived, compared with the next issue, rendered, and sent as the machine-readable twin. */
+/**
+ * The briefing as facts: what is archived, compared with the next issue, scored, and said on the page. Ids, SI numbers,
+ * instants and codes; names that people gave their places. Every sentence is made above, in `words`.
+ */
 import { z } from 'zod';
 import { SIGNALS } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
@@ -6,10 +9,14 @@ import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
 
-/** A sentence. Quantities inside stay `{{kind:SI value}}` until the reader's units are known. */
-const sentence = z.string();
 const instant = z.number().int().describe('epoch milliseconds, UTC');
 const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+
+/** A fact: a code with the numbers, SI, that its sentence needs. `said` carries a sentence that its writer gave. */
+export interface Statement {
+  readonly code: string;
+}
+export const statementSchema: z.ZodType<Statement> = z.looseObject({ code: z.string() });
 
 export const quantityKindSchema = z.enum(kinds);
 export const levelSchema = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]);
@@ -27,14 +34,14 @@ export const figureSchema = z.object({
   source: z.string(),
 });
 
-export const rowSchema = z.object({
+const clarityClass = z.enum(['clear', 'stained', 'muddy', 'very-muddy']);
+
+/** What every version of a row has had, and all that a comparison reads. */
+const rowCoreSchema = z.object({
   id: z.enum(signalIds),
-  label: z.string(),
-  /** Printed with its sign: a change or a difference. */
-  signed: z.boolean(),
+  signed: z.boolean().describe('printed with its sign: a change or a difference'),
   now: figureSchema.nullable(),
-  /** Stale value, shown as "last ..." and used by nothing. */
-  last: figureSchema.nullable(),
+  last: figureSchema.nullable().describe('stale value, shown as "last ..." and used by nothing'),
   change24h: z.object({ value: z.number(), quantity: quantityKindSchema }).nullable(),
   tenDays: z
     .object({
@@ -53,68 +60,100 @@ export const rowSchema = z.object({
       likelyHigh: z.number().optional(),
     })
     .nullable(),
-  /** Printed in place of `now`, whose number is then an estimate for the rules alone: a class with its confidence. */
-  words: z
-    .string()
+});
+
+export const rowSchema = rowCoreSchema.extend({
+  guess: clarityClass
     .optional()
-    .describe('printed in place of now; its number is then the middle of a class, for the rules alone'),
-  /** What the figure means, in a sentence. */
-  note: sentence.optional(),
+    .describe('printed in place of now, which is then the middle of the class, for the rules alone'),
+  notes: z.array(statementSchema).describe('what the figure means'),
 });
 
 export const hazardSchema = z.object({
   id: z.string(),
   level: levelSchema,
-  levelWords: z.string(),
-  headline: sentence,
-  what: sentence,
-  where: sentence,
-  when: sentence,
-  doThis: sentence,
+  headline: statementSchema,
+  what: statementSchema,
+  where: statementSchema,
+  when: statementSchema,
+  doThis: statementSchema,
   source: z.string(),
   official: z.object({ issuer: z.string(), text: z.string(), endsMs: instant.nullable() }).optional(),
 });
 
-export const changeSchema = z.object({
-  about: z.string(),
-  quantity: quantityKindSchema.nullable(),
-  before: z.number().nullable(),
-  now: z.number().nullable(),
-  sentence,
-  moved: sentence,
+/** A kind of place and what it is called. */
+const placeSchema = z.object({ id: z.string(), name: statementSchema });
+
+/** What a change did to the order of places. */
+const movedSchema = z.discriminatedUnion('code', [
+  z.object({ code: z.literal('readHazard') }),
+  z.object({ code: z.literal('noMove') }),
+  z.object({ code: z.literal('movedUp'), place: placeSchema, before: z.number(), now: z.number() }),
+  z.object({ code: z.literal('movedDown'), place: placeSchema, before: z.number(), now: z.number() }),
+  z.object({ code: z.literal('entered'), place: placeSchema, now: z.number() }),
+  z.object({ code: z.literal('strengthened'), place: placeSchema }),
+  z.object({ code: z.literal('weakened'), place: placeSchema }),
+  z.object({ code: z.literal('because'), reason: statementSchema }),
+]);
+
+/** A change since the last issue; `before` and `now` are null where the figure was or is not known. */
+export const changeSchema = z.discriminatedUnion('code', [
+  z.object({ code: z.literal('level'), before: levelSchema, now: levelSchema, moved: movedSchema }),
+  z.object({
+    code: z.literal('figure'),
+    signal: z.enum(signalIds),
+    quantity: quantityKindSchema.nullable(),
+    signed: z.boolean(),
+    before: z.number().nullable(),
+    now: z.number().nullable(),
+    guessBefore: clarityClass.optional(),
+    guess: clarityClass.optional(),
+    moved: movedSchema,
+  }),
+  z.object({ code: z.literal('order'), before: placeSchema, now: placeSchema, moved: movedSchema }),
+]);
+
+const positionCoreSchema = z.object({
+  place: z.string(),
+  rank: z.number().int(),
+  contributions: z.record(z.string(), z.number()).describe('points by signal'),
 });
 
-export const positionSchema = z.object({
-  place: z.string(),
-  name: z.string(),
-  named: z.string().optional(),
-  rank: z.number().int(),
-  choice: z.string(),
+export const positionSchema = positionCoreSchema.extend({
+  name: statementSchema,
+  named: z.string().optional().describe('name that the lake gives it'),
   depthM: z.tuple([z.number(), z.number()]),
   period: z.enum(['earlier', 'later', 'all_day']),
-  periodWords: z.string(),
-  hours: z.tuple([z.number(), z.number()]).optional(),
-  because: z.array(sentence).max(2),
-  limitedBy: sentence,
+  bound: z.enum(['rest', 'cool', 'dark', 'hot']).optional(),
+  hours: z.tuple([z.number(), z.number()]).optional().describe('local hours of the day'),
+  because: z.array(statementSchema).max(2),
+  limitedBy: statementSchema.nullable(),
   total: z.number(),
-  contributions: z.record(z.string(), z.number()).describe('points by signal'),
+  reasons: z
+    .array(
+      z.object({
+        signal: z.string(),
+        value: z.number().nullable().describe('SI'),
+        sentence: statementSchema,
+      }),
+    )
+    .describe('what speaks for it, strongest first'),
 });
 
 export const castSchema = z.object({
   place: z.string(),
-  placeName: z.string(),
-  lureClass: z.string(),
-  because: sentence,
+  lureClass: statementSchema,
+  because: statementSchema,
   runningDepthM: z.number(),
   retrieveMs: z.number(),
   retrieveLowMs: z.number(),
   retrieveHighMs: z.number(),
   turnsPerS: z.number(),
-  reel: sentence,
+  reel: statementSchema,
   pauseS: z.number(),
-  pauseWords: sentence,
+  pauseWords: statementSchema,
   lineKg: z.number(),
-  lineWords: sentence,
+  lineWords: statementSchema,
   boatDepthM: z.number(),
   castDepthM: z.number(),
   castLengthM: z.number(),
@@ -123,12 +162,28 @@ export const castSchema = z.object({
   contactShare: z.number(),
   contactFromM: z.number().nullable(),
   contactToM: z.number().nullable(),
-  steps: z.array(sentence),
-  misfit: sentence.optional(),
+  steps: z.array(statementSchema),
+  misfit: statementSchema.optional(),
 });
 
 const tendencyWord = z.enum(['improving', 'steady', 'declining']);
-const dayPointSchema = z.object({
+export const tendencySchema = z.object({
+  word: tendencyWord,
+  because: statementSchema,
+  trigger: statementSchema,
+  days: z.array(
+    z.object({
+      date: dateIso,
+      word: tendencyWord,
+      firstPlace: z.string(),
+      name: statementSchema,
+      because: statementSchema,
+    }),
+  ),
+  bestDay: z.object({ date: dateIso, because: statementSchema }).optional(),
+});
+
+export const dayPointSchema = z.object({
   date: dateIso,
   airMeanC: z.number().optional(),
   airMinC: z.number().optional(),
@@ -140,11 +195,13 @@ const dayPointSchema = z.object({
   levelM: z.number().optional(),
   forecast: z.boolean(),
 });
-const hourPointSchema = z.object({
+export const hourPointSchema = z.object({
   atMs: instant,
   airC: z.number().optional(),
   windMs: z.number().optional(),
   gustMs: z.number().optional(),
+  windDirDeg: z.number().optional().describe('where it blows from'),
+  rainMm: z.number().optional(),
   shortwaveWm2: z.number().optional(),
   sunAltitudeDeg: z.number(),
   pocketMinusMainC: z.number().optional(),
@@ -157,10 +214,7 @@ const pocketHourSchema = z.object({
   minusMainC: z.number().describe('surface minus the main lake, K'),
 });
 
-const pocketSchema = z.object({
-  name: z.string(),
-  basis: z.enum(['configured', 'class']),
-  sentence,
+export const pocketFiguresSchema = z.object({
   /** Of the hours of the fishing day that are left. */
   warmest: pocketHourSchema.extend({ lowC: z.number().optional(), highC: z.number().optional() }).optional(),
   coldest: pocketHourSchema.optional(),
@@ -177,86 +231,141 @@ const pocketSchema = z.object({
     .describe('hours from its peak in which the effect of the runoff halves; null: it never mattered'),
 });
 
+const readingEffectSchema = z.object({
+  atMs: instant,
+  beforeC: z.number().describe('the estimate without the reading, degC'),
+  nowC: z.number(),
+});
+
+export const pocketSchema = pocketFiguresSchema.extend({
+  name: z.string(),
+  basis: z.enum(['configured', 'class']),
+  sentence: statementSchema,
+  reading: readingEffectSchema.optional(),
+});
+
+/** A source that could not be read, or what signals and advice miss. */
+const gapSchema = z.union([
+  z.object({ code: z.literal('notRead'), source: z.string(), atMs: instant, problem: z.string() }),
+  statementSchema,
+]);
+
+const tallySchema = z.object({ hits: z.number(), of: z.number(), low: z.number(), high: z.number() });
+export const scoreSchema = z.object({
+  item: z.enum(['water', 'level', 'air', 'wind']),
+  n: z.number(),
+  meanError: z.number(),
+  meanAbsError: z.number(),
+  heldMeanAbsError: z.number(),
+  inside: tallySchema.optional(),
+  direction: tallySchema.optional(),
+  heldDirection: tallySchema.optional(),
+});
+
+export const sourceSchema = z.object({
+  name: z.string(),
+  attribution: z.string(),
+  url: z.string(),
+  licence: z.string(),
+  lastMs: instant.nullable(),
+});
+
+export const seriesSchema = z.object({
+  days: z.array(dayPointSchema),
+  hours: z.array(hourPointSchema),
+  readings: z.array(z.object({ atMs: instant, waterC: z.number(), where: z.string() })),
+  sun: z.object({
+    dawnMs: instant.nullable().optional(),
+    riseMs: instant.nullable(),
+    setMs: instant.nullable(),
+    duskMs: instant.nullable().optional(),
+  }),
+});
+
+const baseSchema = z.object({
+  schema: z.literal('thawline-briefing/2'),
+  id: z.string().describe('lake, local date and status'),
+  demo: z.boolean(),
+  preview: z.boolean(),
+  lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+  date: dateIso,
+  issuedMs: instant,
+  validUntilMs: instant,
+  nextIssueMs: instant,
+  oldest: z.object({ signal: z.enum(signalIds), ageMinutes: z.number().int() }).nullable(),
+  safety: z.object({
+    level: levelSchema,
+    hazards: z.array(hazardSchema),
+    notChecked: z.array(statementSchema),
+    deferTo: statementSchema.optional().describe('whom the lake names besides the usual'),
+  }),
+  whatChanged: z.object({
+    since: z.object({ atMs: instant, zone: z.string() }).nullable().describe('null: nothing to compare with'),
+    items: z.array(changeSchema).max(3),
+  }),
+  conditions: z.array(rowSchema),
+  pockets: z.array(pocketSchema),
+  gaps: z.array(gapSchema),
+  scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
+  sources: z.array(sourceSchema),
+  series: seriesSchema,
+});
+
+const nilSchema = baseSchema.extend({ status: z.literal('nil') });
+
+const issuedSchema = baseSchema.extend({
+  status: z.enum(['scheduled', 'amended', 'corrected']),
+  reading: readingEffectSchema
+    .extend({ where: z.string() })
+    .optional()
+    .describe('what the last reading did to the estimate of the lake'),
+  phase: z.object({ leading: z.string(), because: statementSchema }),
+  positions: z.array(positionSchema).max(3),
+  close: statementSchema.nullable().describe('set where first and second are close'),
+  swap: statementSchema.nullable(),
+  searchPlan: z.array(
+    z.object({ place: z.string(), step: statementSchema, minutes: z.number(), moveOn: statementSchema }),
+  ),
+  casts: z.array(castSchema).max(2),
+  tendency: tendencySchema.nullable(),
+  confidence: z.object({ word: z.enum(['high', 'medium', 'low']), because: statementSchema }),
+});
+
+/** `nil`: nothing was fresh, so nothing is ranked; it has no field that would need it. */
 export const briefingSchema = z
-  .object({
-    schema: z.literal('thawline-briefing/1'),
-    id: z.string().describe('lake, local date and status'),
-    language: z.string(),
-    status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
-    demo: z.boolean(),
-    preview: z.boolean(),
-    /** Sentences that say that this is a demonstration or a preview; printed in every part. */
-    marks: z.array(z.string()),
-    lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
-    date: dateIso,
-    issuedMs: instant,
-    validUntilMs: instant,
-    nextIssueMs: instant,
-    subject: sentence,
-    bottomLine: sentence,
-    oldest: z.object({ label: z.string(), ageMinutes: z.number().int() }).nullable(),
-    safety: z.object({
-      level: levelSchema,
-      levelWords: z.string(),
-      hazards: z.array(hazardSchema),
-      notChecked: z.array(sentence),
-      deferTo: sentence,
-    }),
-    whatChanged: z.object({ lead: sentence, items: z.array(changeSchema).max(3) }),
-    conditions: z.array(rowSchema),
-    /** What the last reading did to the estimate; absent when nobody gave one. */
-    readingThanks: sentence.optional(),
-    pockets: z.array(pocketSchema),
-    phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
-    positions: z.array(positionSchema).max(3),
-    close: sentence.nullable(),
-    swap: sentence.nullable(),
-    searchPlan: z.array(
-      z.object({ place: z.string(), step: sentence, minutes: z.number(), moveOn: sentence }),
-    ),
-    casts: z.array(castSchema).max(2),
-    tendency: z
-      .object({
-        word: tendencyWord,
-        because: sentence,
-        trigger: sentence,
-        days: z.array(
-          z.object({ date: dateIso, word: tendencyWord, firstPlace: z.string(), because: sentence }),
-        ),
-        bestDay: z.object({ date: dateIso, because: sentence }).optional(),
-      })
-      .nullable(),
-    confidence: z.object({ word: z.enum(['high', 'medium', 'low']), because: sentence }),
-    gaps: z.array(sentence),
-    /** How we have done; absent until there is something honest to say. */
-    verification: z.array(sentence).optional(),
-    sources: z.array(
-      z.object({
-        name: z.string(),
-        attribution: z.string(),
-        url: z.string(),
-        licence: z.string(),
-        lastMs: instant.nullable(),
-      }),
-    ),
-    limits: z.array(sentence),
-    cautions: z.array(sentence),
-    series: z.object({
-      days: z.array(dayPointSchema),
-      hours: z.array(hourPointSchema),
-      readings: z.array(z.object({ atMs: instant, waterC: z.number(), where: z.string() })),
-      sun: z.object({ riseMs: instant.nullable(), setMs: instant.nullable() }),
-    }),
-    /** Units in which the sentences of this copy are written; absent while they still hold placeholders. */
-    sentenceUnits: z.enum(['us', 'metric']).optional(),
-  })
+  .discriminatedUnion('status', [issuedSchema, nilSchema])
   .meta({ title: 'Thawline briefing', description: 'One lake, one morning. Numbers are SI.' });
 
-export type BriefingDocument = z.infer<typeof briefingSchema>;
+export type Briefing = z.infer<typeof briefingSchema>;
+export type NilBriefing = z.infer<typeof nilSchema>;
+export type IssuedBriefing = z.infer<typeof issuedSchema>;
 export type BriefingFigure = z.infer<typeof figureSchema>;
-export type ConditionRow = z.infer<typeof rowSchema>;
-export type BriefingHazard = z.infer<typeof hazardSchema>;
-export type BriefingChange = z.infer<typeof changeSchema>;
-export type BriefingPosition = z.infer<typeof positionSchema>;
-export type BriefingCast = z.infer<typeof castSchema>;
-export type BriefingStatus = BriefingDocument['status'];
+export type ConditionFacts = z.infer<typeof rowSchema>;
+export type HazardFacts = z.infer<typeof hazardSchema>;
+export type ChangeFact = z.infer<typeof changeSchema>;
+export type MovedFact = z.infer<typeof movedSchema>;
+export type GapFact = z.infer<typeof gapSchema>;
+export type PositionFacts = z.infer<typeof positionSchema>;
+export type CastFacts = z.infer<typeof castSchema>;
+export type ScoreFacts = z.infer<typeof scoreSchema>;
+export type BriefingStatus = Briefing['status'];
+
+/** What comparing and scoring read of an issue: every version of the document has it. */
+export const comparableSchema = z.object({
+  status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+  demo: z.boolean(),
+  preview: z.boolean(),
+  lake: z.object({ zone: z.string() }),
+  date: dateIso,
+  issuedMs: instant,
+  safety: z.object({ level: levelSchema }),
+  conditions: z.array(
+    rowCoreSchema.extend({
+      guess: clarityClass.optional(),
+      words: z.string().optional().describe('first version: set where the clarity was a guess'),
+    }),
+  ),
+  positions: z.array(positionCoreSchema).optional(),
+  series: seriesSchema,
+});
+export type ComparableIssue = z.infer<typeof comparableSchema>;

@@ -1,7 +1,7 @@
 /** A made briefing as files and as text: what `brief` and `demo` put out. */
 import { join } from 'node:path';
 import { createTransport } from 'nodemailer';
-import type { BriefingDocument } from '../briefing/index.ts';
+import type { KeptDocument } from '../words/index.ts';
 import type { Config } from '../config/index.ts';
 import { buildMessage, type MessageEnvelope } from '../delivery/index.ts';
 import type { RenderedBriefing } from '../render/index.ts';
@@ -18,7 +18,7 @@ export interface Written {
 export function envelopeFor(
   config: Config,
   lakeId: string,
-  document: BriefingDocument,
+  document: KeptDocument,
   to: string,
 ): MessageEnvelope {
   return {

@@ -5,6 +5,7 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import { briefingSchema } from '../briefing/index.ts';
+import { twinSchema } from '../words/index.ts';
 import { configSchema } from '../config/index.ts';
 import { dnsHints } from '../delivery/index.ts';
 import { createClient, probeServices } from '../services/index.ts';
@@ -14,12 +15,17 @@ import { say, writeWhole } from './output.ts';
 
 /** JSON Schemas for editors and other programs, made from the same schemas that check the files. */
 export function writeSchemas(folder: string): string[] {
-  const schemas = { config: configSchema, briefing: briefingSchema, conditions: whatIfSchema };
+  const schemas = {
+    config: configSchema,
+    briefing: twinSchema,
+    facts: briefingSchema,
+    conditions: whatIfSchema,
+  };
   return Object.entries(schemas).map(([name, schema]) => {
     const path = join(folder, `${name}.schema.json`);
     writeWhole(
       path,
-      `${JSON.stringify(z.toJSONSchema(schema, { io: name === 'briefing' ? 'output' : 'input', unrepresentable: 'any' }), null, 2)}\n`,
+      `${JSON.stringify(z.toJSONSchema(schema, { io: name === 'briefing' || name === 'facts' ? 'output' : 'input', unrepresentable: 'any' }), null, 2)}\n`,
     );
     return path;
   });

@@ -1,12 +1,12 @@
 /** The preview as a web application, apart from the command so that tests can ask it without a port. */
 import { Hono, type Context } from 'hono';
-import type { BriefingDocument } from '../briefing/index.ts';
+import type { KeptDocument } from '../words/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { previewShell, type PreviewSwitches } from './previewShell.ts';
 
 export interface PreviewSource {
-  readonly makeDocument: () => Promise<BriefingDocument>;
+  readonly makeDocument: () => Promise<KeptDocument>;
   /** Changes when the configuration or a template changes; the page then loads itself again. */
   readonly version: () => string;
 }

@@ -1,5 +1,5 @@
 /** The conditions table of the page: four columns that fit a phone, details and the ten days below each figure. */
-import type { BriefingDocument, ConditionRow, Messages } from '../briefing/index.ts';
+import type { BriefingPage, PageRow, Messages } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { escapeHtml } from './escape.ts';
 import { heading, say, small } from './fragments.ts';
@@ -8,7 +8,7 @@ import { COLOUR, INLINE } from './style.ts';
 
 const BAR_HEIGHT_PX = 16;
 
-export function conditionsPart(doc: BriefingDocument, units: UnitSystem, m: Messages): string {
+export function conditionsPart(doc: BriefingPage, units: UnitSystem, m: Messages): string {
   const head = [m.columns.now, m.columns.change, m.columns.next]
     .map((text) => `<th scope="col" class="slate" style="${INLINE.thColumn}">${say(text)}</th>`)
     .join('');
@@ -22,7 +22,7 @@ export function conditionsPart(doc: BriefingDocument, units: UnitSystem, m: Mess
   );
 }
 
-function tableRow(row: ConditionRow, zone: string, units: UnitSystem, m: Messages): string {
+function tableRow(row: PageRow, zone: string, units: UnitSystem, m: Messages): string {
   const view = rowView(row, zone, units, m);
   const label = `<th scope="row" style="${INLINE.thRow}">${say(view.label)}</th>`;
   if (view.stale) {
@@ -51,7 +51,7 @@ function tableRow(row: ConditionRow, zone: string, units: UnitSystem, m: Message
 }
 
 /** Ten bars, drawn from table cells so that they show with images off; the numbers stand beside them. */
-function tenDayBars(row: ConditionRow): string {
+function tenDayBars(row: PageRow): string {
   const { tenDays } = row;
   if (tenDays === null) return '';
   const floor = row.now?.quantity === 'rain' ? 0 : tenDays.low;

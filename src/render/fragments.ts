@@ -1,6 +1,6 @@
 /** HTML fragments of the page's parts. Inline styles carry the look; classes only serve dark mode. */
-import type { BriefingDocument, BriefingHazard, Messages } from '../briefing/index.ts';
-import { dateWords } from '../briefing/index.ts';
+import type { BriefingPage, PageHazard, Messages } from '../words/index.ts';
+import { dateWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { escapeHtml, escapeVerbatim } from './escape.ts';
 import { sourceLink } from './links.ts';
@@ -36,10 +36,10 @@ const pairs = (caption: string, rows: readonly (readonly [string, string])[]): s
     )
     .join('')}</table>`;
 
-export const marks = (doc: BriefingDocument): string =>
+export const marks = (doc: BriefingPage): string =>
   doc.marks.map((mark) => `<p class="warm" style="${INLINE.mark}">${say(mark)}</p>`).join('');
 
-export function masthead(doc: BriefingDocument, zone: string, m: Messages): string {
+export function masthead(doc: BriefingPage, zone: string, m: Messages): string {
   const arm = doc.lake.arm === undefined ? '' : `${doc.lake.arm}, `;
   return [
     marks(doc),
@@ -55,10 +55,10 @@ export function masthead(doc: BriefingDocument, zone: string, m: Messages): stri
   ].join('');
 }
 
-export const bottomLinePart = (doc: BriefingDocument, m: Messages): string =>
+export const bottomLinePart = (doc: BriefingPage, m: Messages): string =>
   `${heading(m.headings.bottomLine)}<p style="${INLINE.lead}">${say(doc.bottomLine)}</p>`;
 
-export function safetyPart(doc: BriefingDocument, m: Messages): string {
+export function safetyPart(doc: BriefingPage, m: Messages): string {
   const { safety } = doc;
   return [
     heading(m.headings.safety),
@@ -70,14 +70,14 @@ export function safetyPart(doc: BriefingDocument, m: Messages): string {
 }
 
 /** Number, word and shape: never colour alone. */
-function levelLine(doc: BriefingDocument, m: Messages): string {
+function levelLine(doc: BriefingPage, m: Messages): string {
   const { level, levelWords } = doc.safety;
   const style = level > 1 ? INLINE.level : INLINE.levelQuiet;
   const shape = `<span aria-hidden="true">${m.levelShape[level]}</span> `;
   return `<p class="${level > 1 ? 'warm' : 'ink'}" style="${style}">${shape}${say(m.levelLine(level, levelWords))}</p>`;
 }
 
-function hazardPart(hazard: BriefingHazard, zone: string, m: Messages): string {
+function hazardPart(hazard: PageHazard, zone: string, m: Messages): string {
   const lines: readonly (readonly [string, string])[] = [
     [m.hazard.what, hazard.what],
     [m.hazard.where, hazard.where],
@@ -98,7 +98,7 @@ function hazardPart(hazard: BriefingHazard, zone: string, m: Messages): string {
   ].join('');
 }
 
-export const safetyAgainPart = (doc: BriefingDocument, m: Messages): string =>
+export const safetyAgainPart = (doc: BriefingPage, m: Messages): string =>
   [
     heading(m.headings.safetyAgain),
     levelLine(doc, m),
@@ -110,12 +110,12 @@ export const safetyAgainPart = (doc: BriefingDocument, m: Messages): string =>
       ),
   ].join('');
 
-export const changedPart = (doc: BriefingDocument, m: Messages): string =>
+export const changedPart = (doc: BriefingPage, m: Messages): string =>
   heading(m.headings.changed) +
   paragraph(doc.whatChanged.lead) +
   bullets(doc.whatChanged.items.map(({ sentence, moved }) => `${sentence} ${moved}`));
 
-export function positionsPart(doc: BriefingDocument, units: UnitSystem, short: boolean, m: Messages): string {
+export function positionsPart(doc: BriefingPage, units: UnitSystem, short: boolean, m: Messages): string {
   const title = heading(short ? m.headings.positionsShort : m.headings.positions);
   if (doc.positions.length === 0) return title + paragraph(m.positions.none);
   const rows = doc.positions.map((position) => {
@@ -157,7 +157,7 @@ export function positionsPart(doc: BriefingDocument, units: UnitSystem, short: b
   ].join('');
 }
 
-export function castPart(doc: BriefingDocument, units: UnitSystem, index: number, m: Messages): string {
+export function castPart(doc: BriefingPage, units: UnitSystem, index: number, m: Messages): string {
   const cast = doc.casts[index];
   if (cast === undefined) return '';
   return [
@@ -170,7 +170,7 @@ export function castPart(doc: BriefingDocument, units: UnitSystem, index: number
   ].join('');
 }
 
-export function tendencyPart(doc: BriefingDocument, m: Messages): string {
+export function tendencyPart(doc: BriefingPage, m: Messages): string {
   const { tendency } = doc;
   if (tendency === null) return heading(m.headings.tendency) + paragraph(m.tendency.none);
   return [
@@ -184,15 +184,15 @@ export function tendencyPart(doc: BriefingDocument, m: Messages): string {
   ].join('');
 }
 
-export const confidencePart = (doc: BriefingDocument, m: Messages): string =>
+export const confidencePart = (doc: BriefingPage, m: Messages): string =>
   heading(m.headings.confidence) +
   paragraph(`${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`) +
   (doc.gaps.length === 0 ? paragraph(m.gaps.none) : paragraph(`${m.gaps.heading}:`) + bullets(doc.gaps));
 
-export const verificationPart = (doc: BriefingDocument, m: Messages): string =>
+export const verificationPart = (doc: BriefingPage, m: Messages): string =>
   doc.verification === undefined ? '' : heading(m.headings.verification) + bullets(doc.verification);
 
-export function sourcesPart(doc: BriefingDocument, m: Messages): string {
+export function sourcesPart(doc: BriefingPage, m: Messages): string {
   const items = doc.sources.map(
     (source) => `<li>${sourceLink(sourceWords(source, doc.lake.zone, m), source.url)}</li>`,
   );

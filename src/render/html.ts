@@ -1,6 +1,6 @@
 /** The page: MJML from the templates and the fragments, compiled once per lake and unit system. */
-import type { BriefingDocument, Messages } from '../briefing/index.ts';
-import { zoneWords } from '../briefing/index.ts';
+import type { BriefingPage, Messages } from '../words/index.ts';
+import { zoneWords } from '../words/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { conditionsPart } from './conditionsTable.ts';
 import { escapeHtml } from './escape.ts';
@@ -20,7 +20,7 @@ export const PERSONAL_MARK = '<!--personal-links-->';
 
 /** MJML source of the page. */
 export function pageMjml(
-  doc: BriefingDocument,
+  doc: BriefingPage,
   units: UnitSystem,
   pictures: readonly Picture[],
   m: Messages,

@@ -1,5 +1,5 @@
 /** The pictures of one briefing. Each is also in the text as numbers; none is the only carrier of anything. */
-import type { BriefingDocument, Messages } from '../briefing/index.ts';
+import type { BriefingPage, Messages } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { castFromTheSide } from './charts/cast.ts';
 import { dayByHours } from './charts/hours.ts';
@@ -7,7 +7,7 @@ import { toPng } from './charts/png.ts';
 import { tenDays, type Drawn } from './charts/tenDays.ts';
 import type { Picture } from './html.ts';
 
-export function drawPictures(doc: BriefingDocument, units: UnitSystem, m: Messages): Picture[] {
+export function drawPictures(doc: BriefingPage, units: UnitSystem, m: Messages): Picture[] {
   const first = doc.casts[0];
   const drawn: readonly (readonly [Picture['id'], Drawn | null])[] = [
     ['ten-days', tenDays(doc, units, m)],

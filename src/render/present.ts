@@ -1,6 +1,6 @@
 /** Turns the document's SI numbers and placeholders into what one reader sees. */
-import type { BriefingDocument, BriefingFigure, ConditionRow, Messages } from '../briefing/index.ts';
-import { dateWords, lowerFirst, momentWords } from '../briefing/index.ts';
+import type { BriefingPage, PageFigure, PageRow, Messages } from '../words/index.ts';
+import { dateWords, lowerFirst, momentWords } from '../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
 import { expandQuantities } from '../units/placeholder.ts';
 
@@ -8,8 +8,8 @@ import { expandQuantities } from '../units/placeholder.ts';
 const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named']);
 
 /** Copy of the document whose sentences are written in the reader's units; numbers stay SI. */
-export function inUnits(document: BriefingDocument, units: UnitSystem): BriefingDocument {
-  return { ...(expand(document, units) as BriefingDocument), sentenceUnits: units };
+export function inUnits(document: BriefingPage, units: UnitSystem): BriefingPage {
+  return { ...(expand(document, units) as BriefingPage), sentenceUnits: units };
 }
 
 function expand(value: unknown, units: UnitSystem): unknown {
@@ -57,8 +57,8 @@ export interface RowView {
   readonly inWords: boolean;
 }
 
-export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: Messages): RowView {
-  const print = (figure: BriefingFigure): string =>
+export function rowView(row: PageRow, zone: string, units: UnitSystem, m: Messages): RowView {
+  const print = (figure: PageFigure): string =>
     formatQuantity(figure.value, figure.quantity, units, row.signed);
   const { now, last } = row;
   const quantity = now?.quantity ?? last?.quantity;
@@ -94,7 +94,7 @@ export function rowView(row: ConditionRow, zone: string, units: UnitSystem, m: M
 
 /** The range in which what is ahead likely stays; '' where none is stated or it prints as the spread itself. */
 function nextLikelyWords(
-  next: NonNullable<ConditionRow['next48h']>,
+  next: NonNullable<PageRow['next48h']>,
   signed: boolean,
   units: UnitSystem,
   m: Messages,
@@ -106,7 +106,7 @@ function nextLikelyWords(
 }
 
 /** The range a figure likely lies in; '' where none is stated or it prints as a single number. */
-function intervalWords(figure: BriefingFigure, signed: boolean, units: UnitSystem, m: Messages): string {
+function intervalWords(figure: PageFigure, signed: boolean, units: UnitSystem, m: Messages): string {
   const { low, high, quantity } = figure;
   if (low === undefined || high === undefined) return '';
   if (formatQuantity(low, quantity, units, signed) === formatQuantity(high, quantity, units, signed))
@@ -114,7 +114,7 @@ function intervalWords(figure: BriefingFigure, signed: boolean, units: UnitSyste
   return m.row.interval(rangeWords(low, high, quantity, units, m, signed));
 }
 
-const knownWords = (figure: BriefingFigure, m: Messages): string =>
+const knownWords = (figure: PageFigure, m: Messages): string =>
   [
     m.kind[figure.kind],
     // A forecast speaks of hours to come; its age is that of its issue, told with the sources. What was computed just
@@ -127,7 +127,7 @@ const knownWords = (figure: BriefingFigure, m: Messages): string =>
 
 /** Label and value of each line of the presentation card. */
 export function castLines(
-  cast: BriefingDocument['casts'][number],
+  cast: BriefingPage['casts'][number],
   units: UnitSystem,
   m: Messages,
 ): readonly (readonly [label: string, value: string])[] {
@@ -161,7 +161,7 @@ export function castLines(
 
 /** Lines of a card without those that the card before it already gave. */
 export function newCastLines(
-  doc: BriefingDocument,
+  doc: BriefingPage,
   index: number,
   units: UnitSystem,
   m: Messages,
@@ -176,7 +176,7 @@ export function newCastLines(
 
 /** Issued, valid to, next issue, status. */
 export function mastheadLines(
-  doc: BriefingDocument,
+  doc: BriefingPage,
   zone: string,
   m: Messages,
 ): readonly (readonly [label: string, value: string])[] {
@@ -189,7 +189,7 @@ export function mastheadLines(
   ];
 }
 
-export const oldestWords = (doc: BriefingDocument, m: Messages): string =>
+export const oldestWords = (doc: BriefingPage, m: Messages): string =>
   doc.oldest === null ? '' : m.masthead.oldest(doc.oldest.label, m.age(doc.oldest.ageMinutes));
 
 /** Lines of an official statement's frame: who says it, until when. */
@@ -204,7 +204,7 @@ export function officialWords(
 }
 
 /** The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`. */
-export function daysAhead(doc: BriefingDocument, m: Messages): readonly string[] {
+export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
   const told: { first: string; last: string; words: (date: string) => string; key: string }[] = [];
   for (const { date, word, firstPlace, because } of doc.tendency?.days ?? []) {
     const key = `${word} ${firstPlace} ${because}`;
@@ -223,7 +223,7 @@ export function daysAhead(doc: BriefingDocument, m: Messages): readonly string[]
   );
 }
 
-export const sourceWords = (source: BriefingDocument['sources'][number], zone: string, m: Messages): string =>
+export const sourceWords = (source: BriefingPage['sources'][number], zone: string, m: Messages): string =>
   m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, '')) +
   (source.lastMs === null ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
 

@@ -1,4 +1,4 @@
-import { messagesFor, type BriefingDocument, type Messages } from '../briefing/index.ts';
+import { isFacts, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { drawPictures } from './pictures.ts';
 import { compilePage, pageMjml } from './html.ts';
@@ -9,11 +9,8 @@ export interface ReaderView {
   readonly units: UnitSystem;
   /** `short` is the text-message form: no page and no pictures are made. */
   readonly form: 'full' | 'short';
-}
-
-export interface RenderOptions {
-  /** Words; those of the document's language when left out. */
-  readonly messages?: Messages;
+  /** English when left out. */
+  readonly language?: string;
 }
 
 export interface RenderedBriefing {
@@ -27,7 +24,7 @@ export interface RenderedBriefing {
   readonly text: string;
   /** At most 300 characters. */
   readonly short: string;
-  /** Machine-readable twin: the document with SI numbers and sentences in the reader's units. */
+  /** Twin for programs: the facts in SI, and the sentences in the reader's language and units. */
   readonly json: string;
   readonly attachments: readonly {
     readonly cid: string;
@@ -43,13 +40,11 @@ export interface RenderedBriefing {
  *
  * @throws {ThawlineError} `internal` when a template or a sentence is malformed
  */
-export async function renderBriefing(
-  document: BriefingDocument,
-  reader: ReaderView,
-  options: RenderOptions = {},
-): Promise<RenderedBriefing> {
-  const m = options.messages ?? messagesFor(document.language);
-  const doc = inUnits(document, reader.units);
+export async function renderBriefing(document: KeptDocument, reader: ReaderView): Promise<RenderedBriefing> {
+  const words = wordsFor(isFacts(document) ? (reader.language ?? 'en') : document.language);
+  const m = words.page;
+  const page = toPage(document, words);
+  const doc = inUnits(page, reader.units);
   const mark = [doc.demo ? m.marks.demoShort : '', doc.preview ? m.marks.previewShort : ''].filter(Boolean);
   const head = mark.length === 0 ? '' : `[${mark.join(' ')}] `;
   const short = shortForm(doc, m);
@@ -58,7 +53,7 @@ export async function renderBriefing(
     subject: head + doc.subject,
     preheader: head + doc.bottomLine,
     short,
-    json: `${JSON.stringify(doc, null, 2)}\n`,
+    json: twinJson(document, doc),
   };
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
   const pictures = drawPictures(doc, reader.units, m);

@@ -1,6 +1,6 @@
 /** The text part: 72 columns, same order as the page, no drawings, fit to be read aloud. */
-import type { BriefingDocument, BriefingHazard, Messages } from '../briefing/index.ts';
-import { dateWords, zoneWords } from '../briefing/index.ts';
+import type { BriefingPage, PageHazard, Messages } from '../words/index.ts';
+import { dateWords, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import {
   daysAhead,
@@ -37,7 +37,7 @@ export function wrap(text: string, first = '', rest = ' '.repeat(first.length)):
 const bullet = (text: string): string[] => wrap(text, '  - ', '    ');
 
 /** @param doc document whose sentences are already in the reader's units */
-export function textPart(doc: BriefingDocument, units: UnitSystem, m: Messages): string {
+export function textPart(doc: BriefingPage, units: UnitSystem, m: Messages): string {
   const lines: string[] = [];
   const section = (heading: string, body: readonly string[]): void => {
     if (body.length > 0) lines.push('', heading.toUpperCase(), ...body);
@@ -90,7 +90,7 @@ export function textPart(doc: BriefingDocument, units: UnitSystem, m: Messages):
   return `${lines.join('\n').trim()}\n`;
 }
 
-function safetyLines(doc: BriefingDocument, m: Messages): string[] {
+function safetyLines(doc: BriefingPage, m: Messages): string[] {
   const { safety } = doc;
   return [
     ...wrap(`${m.levelLine(safety.level, safety.levelWords)}.`, '  '),
@@ -101,7 +101,7 @@ function safetyLines(doc: BriefingDocument, m: Messages): string[] {
   ];
 }
 
-function hazardLines(hazard: BriefingHazard, zone: string, m: Messages): string[] {
+function hazardLines(hazard: PageHazard, zone: string, m: Messages): string[] {
   const parts: readonly (readonly [string, string])[] = [
     [m.hazard.what, hazard.what],
     [m.hazard.where, hazard.where],
@@ -123,7 +123,7 @@ function hazardLines(hazard: BriefingHazard, zone: string, m: Messages): string[
   ];
 }
 
-const hazardAgain = (doc: BriefingDocument, m: Messages): string[] => [
+const hazardAgain = (doc: BriefingPage, m: Messages): string[] => [
   ...wrap(`${m.levelLine(doc.safety.level, doc.safety.levelWords)}.`, '  '),
   ...doc.safety.hazards
     .filter(({ level }) => level === doc.safety.level)
@@ -132,7 +132,7 @@ const hazardAgain = (doc: BriefingDocument, m: Messages): string[] => [
 
 const LABEL = 26;
 
-function conditionLines(doc: BriefingDocument, units: UnitSystem, m: Messages): string[] {
+function conditionLines(doc: BriefingPage, units: UnitSystem, m: Messages): string[] {
   return doc.conditions.flatMap((row) => {
     const view = rowView(row, doc.lake.zone, units, m);
     const ahead = view.nextLikely === '' ? view.next : m.row.nextLikely(view.next, view.nextLikely);
@@ -152,7 +152,7 @@ function conditionLines(doc: BriefingDocument, units: UnitSystem, m: Messages): 
   });
 }
 
-function positionLines(doc: BriefingDocument, units: UnitSystem, short: boolean, m: Messages): string[] {
+function positionLines(doc: BriefingPage, units: UnitSystem, short: boolean, m: Messages): string[] {
   if (doc.positions.length === 0) return wrap(m.positions.none, '  ');
   const rows = doc.positions.flatMap((position) => {
     const depth = rangeWords(position.depthM[0], position.depthM[1], 'depth', units, m);
@@ -185,7 +185,7 @@ function positionLines(doc: BriefingDocument, units: UnitSystem, short: boolean,
   ];
 }
 
-function castPart(doc: BriefingDocument, units: UnitSystem, m: Messages): string[] {
+function castPart(doc: BriefingPage, units: UnitSystem, m: Messages): string[] {
   if (doc.safety.level === 4) return wrap(m.cast.omitted, '  ');
   return doc.casts.flatMap((cast, i) => [
     ...(i === 0 ? [] : ['']),
@@ -197,7 +197,7 @@ function castPart(doc: BriefingDocument, units: UnitSystem, m: Messages): string
   ]);
 }
 
-function tendencyLines(doc: BriefingDocument, m: Messages): string[] {
+function tendencyLines(doc: BriefingPage, m: Messages): string[] {
   const { tendency } = doc;
   if (tendency === null) return wrap(m.tendency.none, '  ');
   return [
@@ -213,7 +213,7 @@ function tendencyLines(doc: BriefingDocument, m: Messages): string[] {
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** At most 300 characters, for forwarding by text message. */
-export function shortForm(doc: BriefingDocument, m: Messages): string {
+export function shortForm(doc: BriefingPage, m: Messages): string {
   const mark = [doc.demo ? m.marks.demoShort : '', doc.preview ? m.marks.previewShort : ''].filter(Boolean);
   const head = mark.length === 0 ? '' : `${mark.join(' ')} `;
   const level = capital(m.levelLine(doc.safety.level, doc.safety.levelWords));

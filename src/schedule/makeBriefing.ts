@@ -1,7 +1,13 @@
 /** The way of the data for one lake and one morning: record -> signals -> advice -> briefing. */
 import { DateTime } from 'luxon';
 import type { Advice } from '../advice/types.ts';
-import { briefingSchema, composeBriefing, messagesFor, type BriefingDocument } from '../briefing/index.ts';
+import {
+  checkedBriefing,
+  composeBriefing,
+  readComparable,
+  type Briefing,
+  type ComparableIssue,
+} from '../briefing/index.ts';
 import { lakeById, type LakeConfig } from '../config/index.ts';
 import { listBriefings } from '../record/briefings.ts';
 import type { RecordStore } from '../record/index.ts';
@@ -9,7 +15,7 @@ import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
-import { verificationWords } from '../verification/index.ts';
+import { worthTelling } from '../verification/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
@@ -18,7 +24,7 @@ import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 
 export interface BriefingResult {
-  readonly document: BriefingDocument;
+  readonly document: Briefing;
   readonly report: SignalReport;
   readonly advice: Advice;
   readonly view: RecordView;
@@ -50,18 +56,16 @@ function validUntilMs(report: SignalReport, issuedMs: number, zone: string): num
   return Math.max(dusk, issuedMs) + HOUR_MS;
 }
 
-/** The newest briefing issued before an instant, parsed; null when none is kept or it was written by another version. */
+/** The newest briefing issued before an instant; null when none is kept or nothing in it can be compared. */
 async function previousOf(
   record: RecordStore,
   lake: LakeConfig,
   localDate: string,
   asOfMs: number,
-): Promise<BriefingDocument | null> {
+): Promise<ComparableIssue | null> {
   const kept = await listBriefings(record.db, lake.id, LAST_BRIEFINGS);
   const last = kept.find((row) => row.issuedMs < asOfMs && row.localDate <= localDate);
-  if (!last) return null;
-  const parsed = briefingSchema.safeParse(JSON.parse(last.documentJson));
-  return parsed.success ? parsed.data : null;
+  return last === undefined ? null : readComparable(last.documentJson);
 }
 
 /**
@@ -87,7 +91,7 @@ export async function makeBriefing(
   const advice = adviseFrom(ctx, lake, view, report);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
-  const document = composeBriefing({
+  const composed = composeBriefing({
     lake,
     report,
     advice,
@@ -104,8 +108,8 @@ export async function makeBriefing(
       atMs,
     })),
     demo: lake.demo,
-    verification: { issues: done.issues, sentences: verificationWords(done.scores, messagesFor('en')) },
+    scores: worthTelling(done.scores),
     ...(options.preview ? { preview: true } : {}),
   });
-  return { document, report, advice, view };
+  return { document: checkedBriefing(composed), report, advice, view };
 }

@@ -33,7 +33,7 @@ export function pipelineFor(ctx: PipelineContext): Pipeline {
       return {
         document,
         safetyLevel: document.safety.level,
-        firstPlace: document.positions[0]?.place ?? '',
+        firstPlace: document.status === 'nil' ? '' : (document.positions[0]?.place ?? ''),
         render: (units, form) => renderBriefing(document, { units, form }),
       };
     },

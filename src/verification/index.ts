@@ -13,7 +13,7 @@ const HELD_DAYS = 14;
 
 export { LAST_ISSUES, scoredIssues, type KeptIssue } from './issues.ts';
 export { scoreItem } from './score.ts';
-export { ERROR_KIND, FEWEST_OUTCOMES, verificationWords } from './words.ts';
+export { ERROR_KIND, FEWEST_OUTCOMES, worthTelling } from './telling.ts';
 export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.ts';
 
 /**

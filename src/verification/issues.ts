@@ -1,21 +1,10 @@
 /** Which issues count: real ones, made in the morning, one a date. */
 import { DateTime } from 'luxon';
-import { briefingSchema } from '../briefing/index.ts';
+import { readComparable } from '../briefing/index.ts';
 import type { Issue } from './types.ts';
 
 /** Issues further back say little about the program of today. */
 export const LAST_ISSUES = 30;
-
-/** Documents of older versions stay comparable as long as these parts still read. */
-const issueSchema = briefingSchema.pick({
-  status: true,
-  demo: true,
-  preview: true,
-  date: true,
-  issuedMs: true,
-  conditions: true,
-  series: true,
-});
 
 export interface KeptIssue {
   readonly localDate: string;
@@ -40,10 +29,10 @@ export function scoredIssues(kept: readonly KeptIssue[], zone: string, today: st
   const issues: Issue[] = [];
   for (const row of [...first.values()].sort((a, b) => (a.localDate < b.localDate ? 1 : -1))) {
     if (issues.length === LAST_ISSUES) break;
-    const parsed = issueSchema.safeParse(JSON.parse(row.documentJson));
-    if (!parsed.success || parsed.data.date !== row.localDate) continue;
+    const read = readComparable(row.documentJson);
+    if (read?.date !== row.localDate) continue;
     // A document can be made some time before it goes out; what came in between was no longer ahead.
-    const issue: Issue = { ...parsed.data, issuedMs: Math.max(row.issuedMs, parsed.data.issuedMs) };
+    const issue: Issue = { ...read, issuedMs: Math.max(row.issuedMs, read.issuedMs) };
     if (counts(issue, zone)) issues.push(issue);
   }
   return issues.reverse();

@@ -1,9 +1,9 @@
 /** What past issues said beside what came. SI throughout. */
-import type { BriefingDocument } from '../briefing/index.ts';
+import type { ComparableIssue } from '../briefing/index.ts';
 
 /** The parts of an issued document that can be compared with what came. */
 export type Issue = Pick<
-  BriefingDocument,
+  ComparableIssue,
   'status' | 'demo' | 'preview' | 'date' | 'issuedMs' | 'conditions' | 'series'
 >;
 

@@ -1,12 +1,12 @@
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import { DateTime } from 'luxon';
-import type { BriefingDocument } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS, unpackRendering, type RenderedMail } from '../delivery/index.ts';
 import { listBriefings, loadBriefing, loadRendering, type ArchivedBriefing } from '../record/briefings.ts';
 import type { RunKey } from '../record/runs.ts';
 import { renderBriefing } from '../render/index.ts';
+import { readArchived, toPage, wordsFor } from '../words/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { notFound, show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
@@ -20,9 +20,6 @@ const EDITION_WORDS = {
   amendment: 'amendment',
   evening: 'evening outlook',
 } as const;
-
-export const documentOf = (briefing: ArchivedBriefing): BriefingDocument =>
-  JSON.parse(briefing.documentJson) as BriefingDocument;
 
 export const permalink = (b: Pick<ArchivedBriefing, 'lakeId' | 'localDate' | 'edition'>): string =>
   `${PATHS.archive}/${encodeURIComponent(b.lakeId)}/${b.localDate}/${b.edition}`;
@@ -38,7 +35,7 @@ function renderings(deps: WebDeps): (b: ArchivedBriefing, units: UnitSystem) => 
   const load = async (briefing: ArchivedBriefing, units: UnitSystem): Promise<RenderedMail> => {
     const stored = await loadRendering(deps.record.db, briefing, units, 'full');
     return stored === undefined
-      ? renderBriefing(documentOf(briefing), { units, form: 'full' })
+      ? renderBriefing(readArchived(briefing.documentJson), { units, form: 'full' })
       : unpackRendering(stored);
   };
   return (briefing, units) => {
@@ -100,7 +97,7 @@ export function archivePages(deps: WebDeps): Hono {
       </p>
       <ul class="plain">
         ${list.map((b) => {
-          const { bottomLine } = documentOf(b);
+          const { bottomLine } = toPage(readArchived(b.documentJson), wordsFor('en'));
           const day = DateTime.fromISO(b.localDate).toFormat('ccc d LLL yyyy');
           return html`<li>
             <a href="${permalink(b)}">${day}, ${EDITION_WORDS[b.edition]}</a><br />
@@ -144,7 +141,9 @@ export function archivePages(deps: WebDeps): Hono {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);
     c.header('Content-Type', 'application/json; charset=utf-8');
-    return c.body(briefing.documentJson);
+    const document = readArchived(briefing.documentJson);
+    const { json } = await renderBriefing(document, { units: unitsOf(c), form: 'short' });
+    return c.body(json);
   });
 
   app.get(`${PATHS.archive}/:lake/:date/:edition/:units/:file`, async (c) => {

@@ -1,6 +1,6 @@
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { BriefingDocument } from '../briefing/index.ts';
+import { readArchived, toPage, wordsFor } from '../words/index.ts';
 import type { ArchivedBriefing } from '../record/briefings.ts';
 import { escapeHtml } from '../render/escape.ts';
 import { expandQuantities } from '../units/index.ts';
@@ -16,7 +16,7 @@ export function atomFeed(lake: LakeConfig, briefings: readonly ArchivedBriefing[
   const home = `${root}${PATHS.archive}/${encodeURIComponent(lake.id)}`;
   const iso = (ms: number): string => new Date(ms).toISOString();
   const entries = briefings.map((b) => {
-    const document = JSON.parse(b.documentJson) as BriefingDocument;
+    const document = toPage(readArchived(b.documentJson), wordsFor('en'));
     const address = `${home}/${b.localDate}/${b.edition}`;
     return `<entry>
 <id>${xml(address)}</id>

@@ -1,17 +1,26 @@
-import { en } from './en/index.ts';
+import { wordsFor, type Words } from './languages.ts';
 
-export { say, type Catalogue, type Fact } from './catalogue.ts';
+export { say, type Catalogue, type Fact, type Inner } from './catalogue.ts';
+export { LANGUAGES, wordsFor, type Language, type Words } from './languages.ts';
+export { PSEUDO } from './pseudo.ts';
+export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
+export { pageOf } from './page/pageOf.ts';
+export { isFacts, readArchived, toPage, twinJson, twinSchema, type KeptDocument } from './page/read.ts';
+export {
+  pageSchema,
+  type BriefingPage,
+  type PageCast,
+  type PageChange,
+  type PageFigure,
+  type PageHazard,
+  type PagePosition,
+  type PageRow,
+} from './page/schema.ts';
+export { scoreWords } from './page/scores.ts';
+export { lowerFirst } from './page/sentence.ts';
+export { clock, dateWords, hourWords, momentWords, zoneWords } from './page/when.ts';
 
-/** The shape that every language fills. */
-export type Words = typeof en;
 export type Messages = Words['page'];
-
-const LANGUAGES: Readonly<Record<string, Words>> = { en };
-
-/** Words for a language; English where the language has no folder yet. */
-export function wordsFor(language: string): Words {
-  return LANGUAGES[language] ?? en;
-}
 
 export function messagesFor(language: string): Messages {
   return wordsFor(language).page;

@@ -4,7 +4,7 @@ import { loadRules } from '../../src/config/rules.ts';
 import { advise } from '../../src/advice/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { ClarityReport, SignalReport } from '../../src/signals/types.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
 import { figure, sampleAdvice, sampleReport } from '../helpers/sampleReport.ts';
 
 const BECAUSE = 'No reading and no turbidity gauge: hardly any runoff came in the last two weeks.';
@@ -63,7 +63,7 @@ describe('clarity that nobody measured', () => {
   });
 
   it('has changed when its class has, not when its middle has', () => {
-    const previous = sampleBriefing({ report: guess('clear', 2.5) });
+    const previous = sampleFacts({ report: guess('clear', 2.5) });
     const items = (report: SignalReport) =>
       sampleBriefing({ report, previous }).whatChanged.items.filter(({ about }) => about === 'clarityM');
     expect(items(guess('clear', 1.6))).toEqual([]);

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BOTTOM_LINE_MAX, briefingSchema, COLD_WATER_C } from '../../src/briefing/index.ts';
+import { briefingSchema } from '../../src/briefing/index.ts';
+import { BOTTOM_LINE_MAX, COLD_WATER_C } from '../../src/words/index.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
 import { mornings } from '../helpers/mornings.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
 import {
   figure,
   SAMPLE_ISSUED_MS,
@@ -17,8 +18,8 @@ const systems = ['us', 'metric'] as const;
 const both = (text: string): string[] => systems.map((units) => expandQuantities(text, units));
 
 describe('composing a briefing', () => {
-  it.each(mornings())('keeps to its own schema on the morning $name', ({ document }) => {
-    expect(briefingSchema.parse(document)).toEqual(document);
+  it.each(mornings())('keeps to its own schema on the morning $name', ({ facts }) => {
+    expect(briefingSchema.parse(facts)).toEqual(facts);
   });
 
   it('gives the same document for the same input', () => {
@@ -202,7 +203,7 @@ describe('the bottom line', () => {
 });
 
 describe('what changed', () => {
-  const before = sampleBriefing({
+  const before = sampleFacts({
     issuedMs: SAMPLE_ISSUED_MS - DAY,
     report: sampleReport({
       conditions: {
@@ -226,7 +227,7 @@ describe('what changed', () => {
   });
 
   it('says that nothing changed when nothing did', () => {
-    const { lead, items } = sampleBriefing({ previous: sampleBriefing() }).whatChanged;
+    const { lead, items } = sampleBriefing({ previous: sampleFacts() }).whatChanged;
     expect(items).toEqual([]);
     expect(lead).toBe('No significant change since Fri 6 Mar 05:15.');
   });
@@ -269,6 +270,6 @@ describe('order by danger', () => {
 
   it('says nothing about how it has done before there is something to say', () => {
     expect(sampleBriefing().verification).toBeUndefined();
-    expect(sampleBriefing({ verification: { issues: 0, sentences: ['x'] } }).verification).toBeUndefined();
+    expect(sampleBriefing({ scores: [] }).verification).toBeUndefined();
   });
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Figure, SignalId, SignalReport } from '../../src/signals/types.ts';
 import { without } from '../../src/briefing/without.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
 import { figure, SAMPLE_ISSUED_MS, sampleReport } from '../helpers/sampleReport.ts';
 
 type Signals = Partial<Record<SignalId, Figure | undefined>>;
@@ -84,7 +84,7 @@ describe('how fast the level moves', () => {
 
 describe('a fallback gauge on its own zero', () => {
   const levelChange = (source: string): string[] => {
-    const previous = sampleBriefing({ issuedMs: SAMPLE_ISSUED_MS - 86_400_000 });
+    const previous = sampleFacts({ issuedMs: SAMPLE_ISSUED_MS - 86_400_000 });
     const report = sampleReport({
       conditions: { signals: { levelM: figure(3.2, { source }), level24hM: figure(0.24) } },
     });

@@ -1,7 +1,7 @@
 /** Issues every invented morning with the program itself, from its record to its document, and looks at its point. */
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import type { BriefingDocument, ConditionRow } from '../../src/briefing/index.ts';
+import type { BriefingPage, PageRow } from '../../src/words/index.ts';
 import { keptPath, keptText, morningNamed } from '../helpers/mornings.ts';
 import { issueMorning } from '../helpers/mornings/issue.ts';
 import { PLANS } from '../helpers/mornings/plans.ts';
@@ -22,18 +22,18 @@ describe('an invented morning', () => {
   });
 });
 
-const of = (name: string): BriefingDocument => morningNamed(name).document;
-const row = (document: BriefingDocument, id: string): ConditionRow => {
+const of = (name: string): BriefingPage => morningNamed(name).document;
+const row = (document: BriefingPage, id: string): PageRow => {
   const found = document.conditions.find((one) => one.id === id);
   if (found === undefined) throw new Error(`no row ${id}`);
   return found;
 };
-const now = (document: BriefingDocument, id: string): number => {
+const now = (document: BriefingPage, id: string): number => {
   const { now: figure } = row(document, id);
   if (figure === null) throw new Error(`${id} is not known`);
   return figure.value;
 };
-const hazards = (document: BriefingDocument): string[] => document.safety.hazards.map(({ id }) => id);
+const hazards = (document: BriefingPage): string[] => document.safety.hazards.map(({ id }) => id);
 
 describe('the point of a morning', () => {
   it('warm-rain-pulse: two days of warm rain on a cold lake, pockets ahead of it, the level rising', () => {

@@ -1,11 +1,11 @@
 /** What the briefing puts first, and what it does not say. */
 import { describe, expect, it } from 'vitest';
 import type { Advice, Evidence, PositionAdvice } from '../../src/advice/types.ts';
-import { BOTTOM_LINE_MAX } from '../../src/briefing/index.ts';
+import { BOTTOM_LINE_MAX } from '../../src/words/index.ts';
 import { without } from '../../src/briefing/without.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
 import { figure, SAMPLE_CARD, SAMPLE_SIGNALS, sampleAdvice, sampleReport } from '../helpers/sampleReport.ts';
 
 const advice = sampleAdvice();
@@ -100,7 +100,7 @@ describe('what changed', () => {
       windMs: figure(2 + more / 10),
       airMean3dC: figure(8 + more / 10),
     });
-    const previous = sampleBriefing({
+    const previous = sampleFacts({
       report: sampleReport({ conditions: { signals: signals(0.1, 0) } }),
     });
     const rising = { ...advice.safety.hazards[0]!, id: 'rising-water', level: 4 as const };

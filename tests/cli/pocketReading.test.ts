@@ -8,6 +8,7 @@ import { addBriefCommand } from '../../src/cli/brief.ts';
 import { addReadingCommands } from '../../src/cli/reading.ts';
 import { openRecord } from '../../src/record/index.ts';
 import { recordView, testLake } from '../helpers/weatherRecord.ts';
+import { twinSchema } from '../../src/words/index.ts';
 
 const NOW = '2026-03-06T18:00:00Z'; // noon at the lake
 let folder: string;
@@ -71,7 +72,7 @@ const add = (...words: string[]): Promise<string> => run('reading', 'add', testL
 /** The sentence of each pocket in the briefing. */
 async function pocketLines(): Promise<Record<string, string>> {
   const page = await run('brief', testLake.id, '--offline', '--units', 'metric', '--format', 'json');
-  const { pockets } = JSON.parse(page) as { pockets: { name: string; sentence: string }[] };
+  const { pockets } = twinSchema.parse(JSON.parse(page)).page;
   return Object.fromEntries(pockets.map(({ name, sentence }) => [name, sentence]));
 }
 const movedC = (text: string): [number, number] => {

@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { simpleParser, type ParsedMail } from 'mailparser';
 import { SMTPServer } from 'smtp-server';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { briefingSchema } from '../../src/briefing/index.ts';
+import { twinSchema } from '../../src/words/index.ts';
 import { WEATHER_UNITS, type DemoData } from '../../src/cli/demoServer.ts';
 import {
   startReplayServer,
@@ -179,7 +179,7 @@ describe('a morning', () => {
   it('prints numbers that a hand can check against what the services sent', async () => {
     const run = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--format', 'json');
     expect(run, run.err).toMatchObject({ code: 0 });
-    const document = briefingSchema.parse(JSON.parse(run.out));
+    const document = twinSchema.parse(JSON.parse(run.out)).page;
     const row = (id: string) =>
       document.conditions.find((condition) => condition.id === id)?.now?.value ?? NaN;
     const asOf = Date.parse(AS_OF) / 1000;
@@ -278,7 +278,7 @@ describe('on the days the clocks change', () => {
         writeFileSync(path, readFileSync(path, 'utf8').replaceAll(server.url, other.url));
         const run = await thawline('brief', 'ossarly', '--as-of', asOf, '--format', 'json');
         expect(run, run.err).toMatchObject({ code: 0 });
-        const document = briefingSchema.parse(JSON.parse(run.out));
+        const document = twinSchema.parse(JSON.parse(run.out)).page;
         expect(document.date).toBe(date);
         expect(document.series.hours).toHaveLength(hours);
         const sent = await thawline('send', 'ossarly', '--as-of', asOf);

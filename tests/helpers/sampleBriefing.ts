@@ -1,4 +1,5 @@
-import { composeBriefing, type BriefingDocument, type BriefingInput } from '../../src/briefing/index.ts';
+import { composeBriefing, type Briefing, type BriefingInput } from '../../src/briefing/index.ts';
+import { pageOf, wordsFor, type BriefingPage } from '../../src/words/index.ts';
 import { SAMPLE_ISSUED_MS, sampleAdvice, sampleLake, sampleReport } from './sampleReport.ts';
 
 const HOUR = 3_600_000;
@@ -17,5 +18,9 @@ export function sampleInput(overrides: Partial<BriefingInput> = {}): BriefingInp
   };
 }
 
-export const sampleBriefing = (overrides: Partial<BriefingInput> = {}): BriefingDocument =>
+export const sampleFacts = (overrides: Partial<BriefingInput> = {}): Briefing =>
   composeBriefing(sampleInput(overrides));
+
+/** The sample said in English. */
+export const sampleBriefing = (overrides: Partial<BriefingInput> = {}): BriefingPage =>
+  pageOf(sampleFacts(overrides), wordsFor('en'));

@@ -1,7 +1,7 @@
 /** What a page says in one place it does not deny in another. */
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import type { BriefingDocument, ConditionRow } from '../../src/briefing/index.ts';
+import type { BriefingPage, PageRow } from '../../src/words/index.ts';
 import { inUnits, renderBriefing } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
 
@@ -28,9 +28,9 @@ function quantities(part: unknown, kind: string): number[] {
   );
 }
 
-const rowOf = (document: BriefingDocument, id: string): ConditionRow['now'] =>
+const rowOf = (document: BriefingPage, id: string): PageRow['now'] =>
   document.conditions.find((row) => row.id === id)?.now ?? null;
-const valuesOf = (row: ConditionRow['now']): number[] =>
+const valuesOf = (row: PageRow['now']): number[] =>
   row === null ? [] : [row.value, row.low ?? row.value, row.high ?? row.value];
 
 /** The nearest of the figures is no farther from the number than printing rounds away. */

@@ -2,8 +2,9 @@ import { convert } from 'html-to-text';
 import { describe, expect, it } from 'vitest';
 import { composeBriefing } from '../../src/briefing/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
-import { foreign, pseudoMessages } from '../helpers/pseudo.ts';
-import { sampleBriefing, sampleInput } from '../helpers/sampleBriefing.ts';
+import { PSEUDO } from '../../src/words/index.ts';
+import { foreign } from '../helpers/foreign.ts';
+import { sampleFacts, sampleInput } from '../helpers/sampleBriefing.ts';
 import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
 
 /** What may stay Latin in any language: unit symbols and the zone's abbreviation. */
@@ -12,12 +13,10 @@ const UNITS =
 const leaks = (text: string): string[] => text.replace(UNITS, '').match(/.{0,12}[A-Za-z]+/g) ?? [];
 
 describe('a second language is one file', () => {
-  const messages = pseudoMessages;
   const input = {
     lake: foreign(sampleLake()),
     report: foreign(sampleReport()),
     advice: foreign(sampleAdvice()),
-    messages,
   };
   const previous = composeBriefing(
     sampleInput({
@@ -49,8 +48,8 @@ describe('a second language is one file', () => {
     'leaves no English word in text, page, alt texts and short form: %s',
     async (_name, overrides) => {
       for (const units of ['us', 'metric'] as const) {
-        const document = composeBriefing(sampleInput(overrides));
-        const page = await renderBriefing(document, { units, form: 'full' }, { messages });
+        const facts = composeBriefing(sampleInput(overrides));
+        const page = await renderBriefing(facts, { units, form: 'full', language: PSEUDO });
         const alts = [...page.html.matchAll(/(?:alt|aria-label)="([^"]*)"/g)].map(([, alt]) => alt ?? '');
         const visible = convert(page.html.replace(/<\/t[dh]>/g, ' $&'), {
           selectors: [
@@ -66,7 +65,7 @@ describe('a second language is one file', () => {
   );
 
   it('would notice a leak', async () => {
-    const page = await renderBriefing(sampleBriefing(), { units: 'us', form: 'full' }, { messages });
+    const page = await renderBriefing(sampleFacts(), { units: 'us', form: 'full', language: PSEUDO });
     expect(leaks(page.text)).not.toEqual([]);
   });
 });

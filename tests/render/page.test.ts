@@ -50,7 +50,7 @@ describe.each(mornings())('the page of $name', ({ units, document }) => {
     const { subject, preheader, html, text, short, json } = await page;
     for (const part of [subject, preheader, short]) expect(part).toContain('DEMO');
     for (const part of [html, text]) expect(part).toContain('Demonstration of an invented lake');
-    expect(JSON.parse(json)).toMatchObject({ demo: true });
+    expect(JSON.parse(json)).toMatchObject({ page: { demo: true } });
   });
 
   it('has a short form of at most 300 characters', async () => {

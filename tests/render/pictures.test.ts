@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { messagesFor } from '../../src/briefing/index.ts';
+import { messagesFor } from '../../src/words/index.ts';
 import { castFromTheSide, lurePath } from '../../src/render/charts/cast.ts';
 import { dayByHours } from '../../src/render/charts/hours.ts';
 import { toPng } from '../../src/render/charts/png.ts';

@@ -17,7 +17,7 @@ describe('the preview', () => {
     const { text } = await get('/');
     expect(text).toContain('src="/page?units=us&#38;width=600');
     expect(text).toContain('Preview: not an issued briefing.');
-    expect(text).toContain('&#34;schema&#34;: &#34;thawline-briefing/1&#34;');
+    expect(text).toContain('&#34;schema&#34;: &#34;thawline-twin/2&#34;');
   });
 
   it('switches units, dark and pictures', async () => {

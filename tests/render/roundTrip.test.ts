@@ -2,13 +2,13 @@ import { convert } from 'html-to-text';
 import { simpleParser } from 'mailparser';
 import { createTransport } from 'nodemailer';
 import { describe, expect, it } from 'vitest';
-import { briefingSchema, type BriefingDocument } from '../../src/briefing/index.ts';
+import { twinSchema, type BriefingPage } from '../../src/words/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../src/units/index.ts';
 import { mornings } from '../helpers/mornings.ts';
 
 /** Every figure of the data twin as a reader of the unit system should find it, with its unit. */
-function figures(doc: BriefingDocument, units: UnitSystem): string[] {
+function figures(doc: BriefingPage, units: UnitSystem): string[] {
   const print = (value: number, kind: QuantityKind, signed = false): string =>
     formatQuantity(value, kind, units, signed);
   const rows = doc.conditions.flatMap(({ now: figured, last, change24h, next48h, signed, words }) => {
@@ -70,10 +70,10 @@ describe('a mail read back', () => {
       const data = mail.attachments
         .find(({ filename }) => filename === 'briefing.json')
         ?.content.toString('utf8');
-      const twin = briefingSchema.parse(JSON.parse(data ?? ''));
+      const twin = twinSchema.parse(JSON.parse(data ?? ''));
       const text = flat(mail.text ?? '');
       const page = flat(convert(mail.html || '', { wordwrap: false }));
-      const wanted = figures(twin, units);
+      const wanted = figures(twin.page, units);
       expect(wanted.length).toBeGreaterThan(document.status === 'nil' ? 0 : 10);
       for (const figure of wanted) {
         expect(text, `text lacks ${figure}`).toContain(figure);

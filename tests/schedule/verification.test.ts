@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
-import type { BriefingDocument } from '../../src/briefing/index.ts';
+import type { Briefing } from '../../src/briefing/index.ts';
 import { addRecordCommands } from '../../src/cli/record.ts';
 import { loadConfig } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
@@ -90,7 +90,7 @@ async function byHand(): Promise<{ inside: number; off: number; held: number }> 
   const kept = (await listBriefings(record.db, 'tarn', 50)).reverse().slice(0, MORNINGS);
   let [inside, off, held] = [0, 0, 0];
   kept.forEach(({ documentJson }, index) => {
-    const { conditions } = JSON.parse(documentJson) as BriefingDocument;
+    const { conditions } = JSON.parse(documentJson) as Briefing;
     const said = conditions.find(({ id }) => id === 'waterC')?.now;
     const came = readC(index);
     if (said?.low === undefined || said.high === undefined) throw new Error('no estimate was issued');
@@ -117,9 +117,7 @@ it('the next briefing says how the dozen before it have done', async () => {
 
 it('the briefings before there were ten outcomes said nothing', async () => {
   const kept = (await listBriefings(record.db, 'tarn', 50)).reverse();
-  const told = kept.map(
-    ({ documentJson }) => 'verification' in (JSON.parse(documentJson) as BriefingDocument),
-  );
+  const told = kept.map(({ documentJson }) => 'verification' in (JSON.parse(documentJson) as Briefing));
   expect(told).toEqual([...Array<boolean>(10).fill(false), true, true]);
 });
 

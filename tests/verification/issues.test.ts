@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { BriefingDocument } from '../../src/briefing/index.ts';
+import type { Briefing } from '../../src/briefing/index.ts';
 import { LAST_ISSUES, scoredIssues, type KeptIssue } from '../../src/verification/index.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleFacts } from '../helpers/sampleBriefing.ts';
 import { at, dateOf, lake } from './kit.ts';
 
-const SAMPLE = sampleBriefing({ demo: false });
-function kept(day: number, change: Partial<BriefingDocument> = {}, hour = 5.25): KeptIssue {
+const SAMPLE = sampleFacts({ demo: false });
+function kept(day: number, change: Partial<Briefing> = {}, hour = 5.25): KeptIssue {
   const issuedMs = at(day, hour);
   const document = { ...SAMPLE, date: dateOf(day), issuedMs, ...change };
   return { localDate: dateOf(day), issuedMs, documentJson: JSON.stringify(document) };

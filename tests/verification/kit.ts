@@ -4,7 +4,7 @@ import type { Observation, Reading, RecordView } from '../../src/record/types.ts
 import { startOfDayMs } from '../../src/units/localTime.ts';
 import type { Issue } from '../../src/verification/index.ts';
 import { observation, testLake } from '../helpers/weatherRecord.ts';
-import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { sampleFacts } from '../helpers/sampleBriefing.ts';
 
 export const HOUR = 3_600_000;
 export const DAY = 24 * HOUR;
@@ -25,7 +25,7 @@ export interface Said {
   readonly hour?: number;
 }
 
-const SAMPLE = sampleBriefing({ demo: false });
+const SAMPLE = sampleFacts({ demo: false });
 
 /** What an issue of 05:15 said; rows that are not named are unknown. */
 export function issue(day: number, said: Said): Issue {

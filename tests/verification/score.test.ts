@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { messagesFor } from '../../src/briefing/index.ts';
+import { messagesFor, scoreWords } from '../../src/words/index.ts';
 import { expandQuantities } from '../../src/units/index.ts';
 import {
   FEWEST_OUTCOMES,
   scoreItem,
-  verificationWords,
+  worthTelling,
   type Item,
   type Outcome,
 } from '../../src/verification/index.ts';
@@ -31,7 +31,7 @@ function told(
   units: 'us' | 'metric' = 'metric',
 ): string | undefined {
   const score = scoreItem(item, outcomes);
-  const [line] = score === null ? [] : verificationWords([score], messagesFor('en'));
+  const [line] = score === null ? [] : worthTelling([score]).map((one) => scoreWords(one, messagesFor('en')));
   return line === undefined ? undefined : expandQuantities(line, units);
 }
 const times = (n: number, of: (index: number) => Outcome): Outcome[] =>

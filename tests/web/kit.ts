@@ -1,3 +1,5 @@
+import { sampleFacts } from '../helpers/sampleBriefing.ts';
+import { sampleAdvice } from '../helpers/sampleReport.ts';
 import type { Hono } from 'hono';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { loadRules } from '../../src/config/rules.ts';
@@ -139,12 +141,20 @@ export async function site(config: Config = CONFIG): Promise<Site> {
 
 export const tokenOf = (path: string): string => new URL(path, BASE).searchParams.get('t') ?? '';
 
+/** Facts of a morning at level 3, whose front says the warning. */
+function issuedFacts(localDate: string, warning: string) {
+  const advice = sampleAdvice();
+  const [hazard] = advice.safety.hazards;
+  if (hazard === undefined) throw new Error('the sample has no hazard');
+  const hazards = [{ ...hazard, level: 3 as const, headline: warning }];
+  return {
+    ...sampleFacts({ advice: { ...advice, safety: { ...advice.safety, level: 3, hazards } } }),
+    date: localDate,
+  };
+}
+
 /** An issued briefing of the archive, its page as the mail would hold it. */
-export async function issue(
-  record: RecordStore,
-  localDate: string,
-  bottomLine = 'Water is {{temperature:9}}.',
-): Promise<void> {
+export async function issue(record: RecordStore, localDate: string, warning = 'Cold water.'): Promise<void> {
   const mail = {
     subject: 'Pine Hollow Lake',
     html: '<!doctype html><html lang="en"><body style="margin:0"><h1>Pine Hollow Lake</h1><img src="cid:strip" alt="Ten days"><!--personal-links--></body></html>',
@@ -160,11 +170,7 @@ export async function issue(
     { lakeId: 'pine-hollow', localDate, edition: 'morning' },
     {
       issuedMs: NOW,
-      documentJson: JSON.stringify({
-        schema: 'thawline-briefing/1',
-        subject: `Pine Hollow, ${localDate}`,
-        bottomLine,
-      }),
+      documentJson: JSON.stringify(issuedFacts(localDate, warning)),
       renderings: [
         { units: 'us', form: 'full', json },
         { units: 'metric', form: 'full', json },

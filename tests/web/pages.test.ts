@@ -150,7 +150,7 @@ describe('the archive', () => {
     await issue(web.record, '2026-03-06');
     const list = await text('/briefings/pine-hollow');
     expect(list.indexOf('2026-03-06')).toBeLessThan(list.indexOf('2026-03-05'));
-    expect(list).toContain('Water is 48 °F.');
+    expect(list).toContain('Think twice before launching. Cold water.');
     const page = await text('/briefings/pine-hollow/2026-03-06/morning');
     expect(page).toContain('<h1>Pine Hollow Lake</h1>');
     expect(page).not.toMatch(/cid:|personal-links|[?&]t=/);
@@ -166,7 +166,7 @@ describe('the archive', () => {
     const reply = await web.get('/briefings/pine-hollow/2026-03-06');
     expect(reply.headers.get('location')).toBe('/briefings/pine-hollow/2026-03-06/morning');
     const data = await web.get('/briefings/pine-hollow/2026-03-06/morning/briefing.json');
-    expect(await data.json()).toMatchObject({ schema: 'thawline-briefing/1' });
+    expect(await data.json()).toMatchObject({ schema: 'thawline-twin/2', facts: { date: '2026-03-06' } });
     expect((await web.get('/briefings/pine-hollow/2026-03-07/morning')).status).toBe(404);
     expect((await web.get('/briefings/pine-hollow/2026-03-06/noon')).status).toBe(404);
   });

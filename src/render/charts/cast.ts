@@ -1,5 +1,5 @@
 /** Picture 2: the cast from the side, to scale, with its numbers on it. */
-import type { BriefingCast, Messages } from '../../briefing/index.ts';
+import type { PageCast, Messages } from '../../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
 import { area, dot, drawing, label, path, scale, WIDTH, type Point } from './svg.ts';
@@ -10,14 +10,14 @@ const TOP = 74;
 const SIDE = 54;
 
 /** Depth of the bottom at a distance from the landing point, m; the bank is a plane. */
-const bottomAt = (cast: BriefingCast, x: number): number =>
+const bottomAt = (cast: PageCast, x: number): number =>
   cast.castDepthM + ((cast.boatDepthM - cast.castDepthM) * x) / Math.max(cast.castLengthM, 1e-6);
 
 /**
  * Way of the lure as (metres from the landing point, metres deep). Contact and running depth are the card's numbers;
  * the lines between them are straight.
  */
-export function lurePath(cast: BriefingCast): readonly Point[] {
+export function lurePath(cast: PageCast): readonly Point[] {
   const { castLengthM: length, runningDepthM: running, contactFromM: from, contactToM: to } = cast;
   if (from !== null && to !== null) {
     const left = bottomAt(cast, to);
@@ -41,7 +41,7 @@ export function lurePath(cast: BriefingCast): readonly Point[] {
   ];
 }
 
-export function castFromTheSide(cast: BriefingCast, units: UnitSystem, m: Messages): Drawn | null {
+export function castFromTheSide(cast: PageCast, units: UnitSystem, m: Messages): Drawn | null {
   const length = cast.castLengthM;
   // A lure worked under the boat has no cast to draw.
   if (length < 3) return null;
@@ -83,7 +83,7 @@ export function castFromTheSide(cast: BriefingCast, units: UnitSystem, m: Messag
 }
 
 function numbers(
-  cast: BriefingCast,
+  cast: PageCast,
   x: (metres: number) => number,
   y: (depth: number) => number,
   height: number,
@@ -114,12 +114,7 @@ function numbers(
   ];
 }
 
-function contactMark(
-  cast: BriefingCast,
-  at: (point: Point) => Point,
-  units: UnitSystem,
-  m: Messages,
-): string {
+function contactMark(cast: PageCast, at: (point: Point) => Point, units: UnitSystem, m: Messages): string {
   const { contactFromM: from, contactToM: to } = cast;
   if (from === null || to === null) return '';
   const [start, end] = [at([from, bottomAt(cast, from)]), at([to, bottomAt(cast, to)])];
@@ -150,7 +145,7 @@ const boat = (x: number, y: number): string =>
   );
 
 function altText(
-  cast: BriefingCast,
+  cast: PageCast,
   q: (value: number, kind: QuantityKind) => string,
   units: UnitSystem,
   m: Messages,

@@ -1,16 +1,16 @@
 /** Picture 3: the day by local hours: light, wind with gusts, air, pocket minus main lake. */
-import type { BriefingDocument, Messages } from '../../briefing/index.ts';
-import { clock } from '../../briefing/index.ts';
+import type { BriefingPage, Messages } from '../../words/index.ts';
+import { clock } from '../../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
 import { drawStrip, PLOT_LEFT, PLOT_RIGHT, STRIP_HEIGHT, type Strip } from './strip.ts';
 import { drawing, FORECAST_GROUND, label, path, rectangle, scale } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
 
-type Hour = BriefingDocument['series']['hours'][number];
+type Hour = BriefingPage['series']['hours'][number];
 type Field = 'windMs' | 'gustMs' | 'airC' | 'pocketMinusMainC';
 
-export function dayByHours(doc: BriefingDocument, units: UnitSystem, m: Messages): Drawn | null {
+export function dayByHours(doc: BriefingPage, units: UnitSystem, m: Messages): Drawn | null {
   const { hours, sun } = doc.series;
   const [first, last] = [hours[0], hours.at(-1)];
   if (first === undefined || last === undefined || hours.length < 6) return null;
@@ -102,7 +102,7 @@ const sunLine = (x: number, words: string, bottom: number): string =>
     { colour: COLOUR.slate, width: 1, dash: '2 4' },
   ) + label(x, 18, words, { anchor: 'middle', size: 19, colour: COLOUR.slate });
 
-function altText(doc: BriefingDocument, units: UnitSystem, m: Messages): string {
+function altText(doc: BriefingPage, units: UnitSystem, m: Messages): string {
   const { hours, sun } = doc.series;
   const { zone } = doc.lake;
   const q = (value: number, kind: QuantityKind, signed = false): string =>

@@ -1,13 +1,13 @@
 /** Picture 1: ten days and the days ahead on one axis: air, lake temperature with band and readings, rain, level. */
-import type { BriefingDocument, Messages } from '../../briefing/index.ts';
-import { dateWords } from '../../briefing/index.ts';
+import type { BriefingPage, Messages } from '../../words/index.ts';
+import { dateWords } from '../../words/index.ts';
 import { formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { DateTime } from 'luxon';
 import { COLOUR } from '../style.ts';
 import { drawStrip, PLOT_LEFT, PLOT_RIGHT, STRIP_HEIGHT, type Strip } from './strip.ts';
 import { drawing, FORECAST_GROUND, label, path, rectangle, scale } from './svg.ts';
 
-type Day = BriefingDocument['series']['days'][number];
+type Day = BriefingPage['series']['days'][number];
 type Field = 'airMeanC' | 'waterC' | 'rainMm' | 'levelM';
 
 export interface Drawn {
@@ -17,13 +17,13 @@ export interface Drawn {
 }
 
 /** Days on the picture: the ten up to today and at most four ahead. */
-function shownDays(doc: BriefingDocument): { days: readonly Day[]; today: number } {
+function shownDays(doc: BriefingPage): { days: readonly Day[]; today: number } {
   const past = doc.series.days.filter(({ date }) => date <= doc.date).slice(-10);
   const ahead = doc.series.days.filter(({ date }) => date > doc.date).slice(0, 4);
   return { days: [...past, ...ahead], today: past.length - 1 };
 }
 
-export function tenDays(doc: BriefingDocument, units: UnitSystem, m: Messages): Drawn | null {
+export function tenDays(doc: BriefingPage, units: UnitSystem, m: Messages): Drawn | null {
   const { days, today } = shownDays(doc);
   if (days.length < 3) return null;
   const x = scale(0, days.length - 1, PLOT_LEFT + 12, PLOT_RIGHT - 12);
@@ -111,7 +111,7 @@ function dayLabel(day: Day, x: number, bottom: number, isToday: boolean, m: Mess
 }
 
 function readingsAt(
-  doc: BriefingDocument,
+  doc: BriefingPage,
   days: readonly Day[],
   x: (i: number) => number,
 ): { x: number; value: number }[] {

@@ -1,4 +1,5 @@
+import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 
-/** Every sentence of the program in English, a file a room. */
-export const en = { page };
+/** Every sentence of the program in English, a file a topic. `facts` holds the catalogues of all rooms. */
+export const en = { page, facts: { ...notes } };

@@ -98,11 +98,6 @@ export const en = {
     nil: 'No fresh figures this morning. Judge the water yourself before you go.',
     noPlace: 'No ranking today: too little is known. Judge the water yourself.',
   },
-  /** What stands under the pocket's figure: which pocket, when, and whether another gets warmer. */
-  pocketRow: {
-    when: (name: string, hour: string): string => `${name}, near ${hour}.`,
-    warmer: (name: string): string => `${name} gets warmer still, but with less fresh water.`,
-  },
   /** The reason in half a line; the full one stands with the position. */
   reason: {
     pocketMinusMainC: (v: string, positive: boolean): string =>
@@ -171,42 +166,6 @@ export const en = {
     class: { clear: 'clear', stained: 'stained', muddy: 'muddy', 'very-muddy': 'very muddy' },
     /** In place of a number. */
     guess: (words: string): string => `${words}, a guess`,
-    notMeasured: (confidence: string, because: string): string =>
-      `${confidence.charAt(0).toUpperCase()}${confidence.slice(1)} confidence. ${because}`,
-    measured: (words: string, confidence: string, because: string): string =>
-      `${words.charAt(0).toUpperCase()}${words.slice(1)}, ${confidence} confidence. ${because}`,
-  },
-  waterChange: {
-    none: (days: readonly number[]): string =>
-      `No clear change in ${days.length < 2 ? '' : `${days.slice(0, -1).join(', ')} or `}${days.at(-1) ?? ''} days.`,
-    join: ', ',
-    sentence: (parts: string): string => `${parts}.`,
-    part: (v: string, days: number, isClear: boolean, isFirst: boolean): string =>
-      `${v} in ${days}${isFirst ? ' days' : ''} (${isClear ? 'clear' : 'unsure'})`,
-  },
-  rainCheck: (measured: string, model: string): string =>
-    `Measured ${measured}, weather model ${model}. The measured one is used. A shower can miss a gauge: look at the creeks.`,
-  level: {
-    /** @param parts one or two clauses, joined */
-    sentence: (parts: string): string => `${parts.charAt(0).toUpperCase()}${parts.slice(1)}.`,
-    join: '; ',
-    atPool: 'at normal pool',
-    abovePool: (v: string): string => `${v} above normal pool`,
-    belowPool: (v: string): string => `${v} below normal pool`,
-    /** @param days null for the whole year */
-    span: (days: number | null): string =>
-      days === null ? 'the past year' : `${days} days of the past year`,
-    third: [
-      (span: string, range: string): string => `in the lower third of the range of ${span}, ${range}`,
-      (span: string, range: string): string => `in the middle third of the range of ${span}, ${range}`,
-      (span: string, range: string): string => `in the upper third of the range of ${span}, ${range}`,
-    ],
-    highest: (span: string, range: string): string => `above the range of ${span}, ${range}`,
-    lowest: (span: string, range: string): string => `below the range of ${span}, ${range}`,
-    held: (span: string, v: string): string => `held within ${v} over ${span}`,
-    steady: (hours: number): string => `steady over ${hours} h`,
-    moved: (v: string, hours: number, rate: string): string =>
-      `${v} in ${hours} h${rate === '' ? '' : ` (${rate})`}`,
   },
   columns: {
     what: 'Figure',

@@ -1,6 +1,6 @@
 /** Issues an invented morning with the program itself: a record in memory, and the briefing made from it. */
 import { fileURLToPath } from 'node:url';
-import { messagesFor, type BriefingDocument } from '../../../src/briefing/index.ts';
+import type { Briefing } from '../../../src/briefing/index.ts';
 import { loadConfig } from '../../../src/config/index.ts';
 import { loadRules } from '../../../src/config/rules.ts';
 import { storeBriefing } from '../../../src/record/briefings.ts';
@@ -13,7 +13,7 @@ import { fillRecord, issueMs } from './record.ts';
 const loaded = await loadConfig(fileURLToPath(new URL('lake.yaml', import.meta.url)));
 const rules = loadRules();
 
-export async function issueMorning(plan: MorningPlan): Promise<BriefingDocument> {
+export async function issueMorning(plan: MorningPlan): Promise<Briefing> {
   const [first] = loaded.lakes;
   if (first === undefined) throw new Error('lake.yaml names no lake');
   const lake = plan.lake?.(first) ?? first;
@@ -41,7 +41,4 @@ export async function issueMorning(plan: MorningPlan): Promise<BriefingDocument>
 }
 
 /** Demonstrations are not scored, so a lake that shows scores is no demonstration to the program; to a reader it is. */
-function asDemo(document: BriefingDocument): BriefingDocument {
-  if (document.demo) return document;
-  return { ...document, demo: true, marks: [messagesFor('en').marks.demo, ...document.marks] };
-}
+const asDemo = (document: Briefing): Briefing => ({ ...document, demo: true });

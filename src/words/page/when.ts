@@ -1,6 +1,6 @@
 /** Dates and hours in the words of the catalogue and the zone of the lake. */
 import { DateTime } from 'luxon';
-import type { Messages } from '../words/index.ts';
+import type { Messages } from '../en/page.ts';
 
 const at = (ms: number, zone: string): DateTime => DateTime.fromMillis(ms, { zone });
 

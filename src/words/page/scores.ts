@@ -1,28 +1,21 @@
-/** Scores as sentences for the reader, quantities as placeholders. */
-import type { Messages } from '../briefing/index.ts';
-import { quantity, type QuantityKind } from '../units/index.ts';
-import type { Item, ItemScore } from './types.ts';
+/** How past issues have done, one sentence an item; worse than the baseline is said as such. */
+import type { ScoreFacts } from '../../briefing/index.ts';
+import { quantity, type QuantityKind } from '../../units/index.ts';
+import type { Messages } from '../en/page.ts';
 
-/** Fewer outcomes say nothing that would not turn with the next one. Common practice, no source. */
-export const FEWEST_OUTCOMES = 10;
 /** Mean errors within this share of each other are called alike. */
 const ALIKE = 0.05;
 /** A bias of this share of the mean absolute error is worth a word. */
 const ONE_SIDED = 0.5;
 
-export const ERROR_KIND: Readonly<Record<Item, QuantityKind>> = {
+const ERROR_KIND: Readonly<Record<ScoreFacts['item'], QuantityKind>> = {
   water: 'temperatureError',
   level: 'levelError',
   air: 'temperatureError',
   wind: 'windSpeedError',
 };
 
-/** One sentence an item that has enough outcomes; worse than the baseline is said as such. */
-export function verificationWords(scores: readonly ItemScore[], m: Messages): string[] {
-  return scores.filter(({ n }) => n >= FEWEST_OUTCOMES).map((score) => sentence(score, m));
-}
-
-function sentence(score: ItemScore, m: Messages): string {
+export function scoreWords(score: ScoreFacts, m: Messages): string {
   const words = m.verification;
   const { item, n, meanError, meanAbsError, heldMeanAbsError, inside, direction, heldDirection } = score;
   const size = (value: number): string => quantity(ERROR_KIND[item], Math.abs(value));

@@ -1,0 +1,17 @@
+import { en } from './en/index.ts';
+import { PSEUDO, pseudoWords } from './pseudo.ts';
+
+/** The shape that every language fills. */
+export type Words = typeof en;
+
+/** Languages that a reader or a lake can be given: one folder each, and the pseudo-language made by script. */
+export const LANGUAGES = ['en', PSEUDO] as const;
+export type Language = (typeof LANGUAGES)[number];
+
+let pseudo: Words | undefined;
+
+/** Words for a language; English where the language has no folder. */
+export function wordsFor(language: string): Words {
+  if (language === PSEUDO) return (pseudo ??= pseudoWords(en));
+  return en;
+}

@@ -1,0 +1,216 @@
+/** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
+import type { Briefing, CastFacts, GapFact, HazardFacts, PositionFacts } from '../../briefing/index.ts';
+import { quantity } from '../../units/index.ts';
+import type { Messages } from '../en/page.ts';
+import type { Words } from '../languages.ts';
+import { changedPart } from './changed.ts';
+import { bottomLine, subjectLine } from './headline.ts';
+import { rowLabel, saidRow } from './rows.ts';
+import type { BriefingPage, PageCast, PageHazard, PagePosition } from './schema.ts';
+import { scoreWords } from './scores.ts';
+import { inert, sentenceOf } from './sentence.ts';
+import { tellerOf, type Teller } from './teller.ts';
+import { clock, dateWordsAt, hourWords } from './when.ts';
+
+/** Two temperatures this far apart print as different ones in either unit, K. */
+const PRINTS_APART_K = 5 / 9;
+
+/** The page of a briefing in one language. Pure: the same facts and words give the same page. */
+export function pageOf(facts: Briefing, words: Words): BriefingPage {
+  const m = words.page;
+  const tell = tellerOf(words);
+  const issued = facts.status === 'nil' ? null : facts;
+  const { lake, safety, conditions } = facts;
+  return {
+    schema: 'thawline-page/2',
+    id: facts.id,
+    language: m.language,
+    status: facts.status,
+    demo: facts.demo,
+    preview: facts.preview,
+    marks: [...(facts.demo ? [m.marks.demo] : []), ...(facts.preview ? [m.marks.preview] : [])],
+    lake,
+    date: facts.date,
+    issuedMs: facts.issuedMs,
+    validUntilMs: facts.validUntilMs,
+    nextIssueMs: facts.nextIssueMs,
+    subject: subjectLine(facts, m, tell),
+    bottomLine: bottomLine(facts, m, tell),
+    oldest:
+      facts.oldest === null
+        ? null
+        : { label: rowLabel(facts.oldest.signal, m), ageMinutes: facts.oldest.ageMinutes },
+    safety: {
+      level: safety.level,
+      levelWords: m.levelWords[safety.level],
+      hazards: safety.hazards.map((hazard) => saidHazard(hazard, m, tell)),
+      notChecked: safety.notChecked.map(tell),
+      deferTo: safety.deferTo === undefined ? m.deferTo : tell(safety.deferTo),
+    },
+    whatChanged: changedPart(facts.whatChanged, m, tell),
+    conditions: conditions.map((row) => saidRow(row, m, tell)),
+    ...readingThanks(facts, m),
+    pockets: facts.pockets.map((pocket) => saidPocket(pocket, lake.zone, m, tell)),
+    phase:
+      issued === null
+        ? null
+        : {
+            leading: issued.phase.leading,
+            name: phaseName(issued.phase.leading, m),
+            because: sentenceOf(tell(issued.phase.because)),
+          },
+    positions: issued?.positions.map((place) => saidPosition(place, safety.level === 4, m, tell)) ?? [],
+    close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
+    swap: issued?.swap == null ? null : tell(issued.swap),
+    searchPlan:
+      issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
+        ...rest,
+        step: sentenceOf(tell(step)),
+        moveOn: sentenceOf(tell(moveOn)),
+      })) ?? [],
+    casts: issued?.casts.map((cast) => saidCast(cast, issued.positions, tell)) ?? [],
+    tendency: issued?.tendency == null ? null : saidTendency(issued.tendency, tell),
+    confidence:
+      issued === null
+        ? { word: 'low', because: m.gaps.nil }
+        : { word: issued.confidence.word, because: sentenceOf(tell(issued.confidence.because)) },
+    gaps: facts.gaps.map((gap) => gapWords(gap, lake.zone, m, tell)),
+    ...(facts.scores.length === 0 ? {} : { verification: facts.scores.map((score) => scoreWords(score, m)) }),
+    sources: facts.sources,
+    limits: [...m.limits],
+    cautions: [...m.cautions],
+    series: facts.series,
+  };
+}
+
+function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard {
+  const { headline, what, where, when, doThis, ...rest } = hazard;
+  return {
+    ...rest,
+    levelWords: m.levelWords[hazard.level],
+    headline: tell(headline),
+    what: tell(what),
+    where: tell(where),
+    when: tell(when),
+    doThis: tell(doThis),
+  };
+}
+
+function phaseName(id: string, m: Messages): string {
+  const names: Readonly<Record<string, string>> = m.phases;
+  return names[id] ?? id;
+}
+
+function periodWords({ period, bound, hours }: PositionFacts, m: Messages): string {
+  const { positions } = m;
+  const usual = positions.period[period];
+  const words =
+    bound === undefined ? usual : bound === 'cool' ? positions.bound.cool(usual) : positions.bound[bound];
+  return hours === undefined ? words : positions.hours(words, hourWords(hours[0]), hourWords(hours[1]));
+}
+
+function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: Teller): PagePosition {
+  return {
+    place: place.place,
+    name: tell(place.name),
+    ...(place.named === undefined ? {} : { named: place.named }),
+    rank: place.rank,
+    choice: m.positions.choice[place.rank - 1] ?? '',
+    depthM: place.depthM,
+    period: place.period,
+    periodWords: ashore ? m.positions.notToday : periodWords(place, m),
+    ...(place.hours === undefined ? {} : { hours: place.hours }),
+    because: place.because.map((fact) => sentenceOf(tell(fact))),
+    limitedBy: place.limitedBy === null ? '' : sentenceOf(tell(place.limitedBy)),
+    total: place.total,
+    contributions: place.contributions,
+  };
+}
+
+function saidCast(cast: CastFacts, positions: readonly PositionFacts[], tell: Teller): PageCast {
+  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit, ...numbers } = cast;
+  const place = positions.find(({ place: id }) => id === cast.place);
+  return {
+    ...numbers,
+    placeName: place === undefined ? cast.place : tell(place.name),
+    lureClass: tell(lureClass),
+    because: sentenceOf(tell(because)),
+    reel: tell(reel),
+    pauseWords: tell(pauseWords),
+    lineWords: tell(lineWords),
+    steps: steps.map((step) => sentenceOf(tell(step))),
+    ...(misfit === undefined ? {} : { misfit: sentenceOf(tell(misfit)) }),
+  };
+}
+
+function saidTendency(
+  tendency: NonNullable<Extract<Briefing, { positions: unknown }>['tendency']>,
+  tell: Teller,
+): NonNullable<BriefingPage['tendency']> {
+  const { word, because, trigger, days, bestDay } = tendency;
+  return {
+    word,
+    because: sentenceOf(tell(because)),
+    trigger: sentenceOf(tell(trigger)),
+    days: days.map((day) => ({
+      date: day.date,
+      word: day.word,
+      firstPlace: tell(day.name),
+      because: sentenceOf(tell(day.because)),
+    })),
+    ...(bestDay === undefined
+      ? {}
+      : { bestDay: { date: bestDay.date, because: sentenceOf(tell(bestDay.because)) } }),
+  };
+}
+
+function gapWords(gap: GapFact, zone: string, m: Messages, tell: Teller): string {
+  if (!isNotRead(gap)) return tell(gap);
+  return m.gaps.notRead(inert(gap.source), clock(gap.atMs, zone), inert(gap.problem)).trim();
+}
+
+const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> => gap.code === 'notRead';
+
+/** A reading is thanked for by showing what it did. */
+function readingThanks(facts: Briefing, m: Messages): Pick<BriefingPage, 'readingThanks'> {
+  if (facts.status === 'nil' || facts.reading === undefined) return {};
+  const { beforeC, nowC, atMs } = facts.reading;
+  const where = inert(facts.reading.where);
+  const when = dateWordsAt(atMs, facts.lake.zone, m);
+  const now = quantity('temperature', nowC);
+  return {
+    readingThanks:
+      Math.abs(nowC - beforeC) < PRINTS_APART_K
+        ? m.readingThanksSmall(where, when, now)
+        : m.readingThanks(where, when, quantity('temperature', beforeC), now),
+  };
+}
+
+/** A reading in a pocket is thanked for in the pocket's own line. */
+function saidPocket(
+  pocket: Briefing['pockets'][number],
+  zone: string,
+  m: Messages,
+  tell: Teller,
+): BriefingPage['pockets'][number] {
+  const { sentence, reading, ...figures } = pocket;
+  return {
+    ...figures,
+    sentence: [
+      m.positions.pocket(inert(pocket.name), sentenceOf(tell(sentence))),
+      ...(reading === undefined ? [] : [pocketThanks(reading, zone, m)]),
+    ].join(' '),
+  };
+}
+
+function pocketThanks(
+  { atMs, beforeC, nowC }: NonNullable<Briefing['pockets'][number]['reading']>,
+  zone: string,
+  m: Messages,
+): string {
+  const when = dateWordsAt(atMs, zone, m);
+  const now = quantity('temperature', nowC);
+  return Math.abs(nowC - beforeC) < PRINTS_APART_K
+    ? m.pocketThanksSmall(when, now)
+    : m.pocketThanks(when, quantity('temperature', beforeC), now);
+}

@@ -1,0 +1,20 @@
+import type { ConditionFacts } from '../../briefing/index.ts';
+import type { Messages } from '../en/page.ts';
+import type { PageRow } from './schema.ts';
+import type { Teller } from './teller.ts';
+
+/** What a figure of the table is called. */
+export function rowLabel(signal: ConditionFacts['id'], m: Messages): string {
+  const labels: Readonly<Partial<Record<ConditionFacts['id'], string>>> = m.rows;
+  return labels[signal] ?? signal;
+}
+
+export function saidRow({ guess, notes, ...row }: ConditionFacts, m: Messages, tell: Teller): PageRow {
+  const note = notes.map(tell).filter(Boolean).join(' ');
+  return {
+    ...row,
+    label: rowLabel(row.id, m),
+    ...(guess === undefined ? {} : { words: m.clarity.guess(m.clarity.class[guess]) }),
+    ...(note === '' ? {} : { note }),
+  };
+}

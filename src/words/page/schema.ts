@@ -1,0 +1,274 @@
+/**
+ * The said page: the facts of a briefing in one language, which is what render lays out. Documents of the first version
+ * were archived in this form, with their sentences; they are still read, compared and shown.
+ */
+import { z } from 'zod';
+import { SIGNALS } from '../../signals/types.ts';
+import { SI_UNIT, type QuantityKind } from '../../units/index.ts';
+
+const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
+const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
+
+/** A sentence. Quantities inside stay `{{kind:SI value}}` until the reader's units are known. */
+const sentence = z.string();
+const instant = z.number().int().describe('epoch milliseconds, UTC');
+const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+
+export const quantityKindSchema = z.enum(kinds);
+export const levelSchema = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]);
+
+export const figureSchema = z.object({
+  value: z.number().describe('SI'),
+  low: z.number().optional().describe('lower end of the 80 % interval, SI'),
+  high: z.number().optional(),
+  quantity: quantityKindSchema,
+  unit: z.string().describe('SI unit of value, low and high'),
+  kind: z.enum(['observed', 'forecast', 'estimated']),
+  asOfMs: instant,
+  ageMinutes: z.number().int().min(0).describe('at the time of issue'),
+  freshness: z.enum(['fresh', 'ageing', 'stale']),
+  source: z.string(),
+});
+
+export const rowSchema = z.object({
+  id: z.enum(signalIds),
+  label: z.string(),
+  /** Printed with its sign: a change or a difference. */
+  signed: z.boolean(),
+  now: figureSchema.nullable(),
+  /** Stale value, shown as "last ..." and used by nothing. */
+  last: figureSchema.nullable(),
+  change24h: z.object({ value: z.number(), quantity: quantityKindSchema }).nullable(),
+  tenDays: z
+    .object({
+      low: z.number(),
+      high: z.number(),
+      values: z.array(z.number().nullable()).describe('one a local day, oldest first, today last'),
+    })
+    .nullable(),
+  next48h: z
+    .object({
+      low: z.number(),
+      high: z.number(),
+      quantity: quantityKindSchema,
+      hours: z.number().describe('how far ahead the source looks: 24 or 48'),
+      likelyLow: z.number().optional().describe('lower end of the 80 % interval of these hours, SI'),
+      likelyHigh: z.number().optional(),
+    })
+    .nullable(),
+  /** Printed in place of `now`, whose number is then an estimate for the rules alone: a class with its confidence. */
+  words: z
+    .string()
+    .optional()
+    .describe('printed in place of now; its number is then the middle of a class, for the rules alone'),
+  /** What the figure means, in a sentence. */
+  note: sentence.optional(),
+});
+
+export const hazardSchema = z.object({
+  id: z.string(),
+  level: levelSchema,
+  levelWords: z.string(),
+  headline: sentence,
+  what: sentence,
+  where: sentence,
+  when: sentence,
+  doThis: sentence,
+  source: z.string(),
+  official: z.object({ issuer: z.string(), text: z.string(), endsMs: instant.nullable() }).optional(),
+});
+
+export const changeSchema = z.object({
+  about: z.string(),
+  quantity: quantityKindSchema.nullable(),
+  before: z.number().nullable(),
+  now: z.number().nullable(),
+  sentence,
+  moved: sentence,
+});
+
+export const positionSchema = z.object({
+  place: z.string(),
+  name: z.string(),
+  named: z.string().optional(),
+  rank: z.number().int(),
+  choice: z.string(),
+  depthM: z.tuple([z.number(), z.number()]),
+  period: z.enum(['earlier', 'later', 'all_day']),
+  periodWords: z.string(),
+  hours: z.tuple([z.number(), z.number()]).optional(),
+  because: z.array(sentence).max(2),
+  limitedBy: sentence,
+  total: z.number(),
+  contributions: z.record(z.string(), z.number()).describe('points by signal'),
+});
+
+export const castSchema = z.object({
+  place: z.string(),
+  placeName: z.string(),
+  lureClass: z.string(),
+  because: sentence,
+  runningDepthM: z.number(),
+  retrieveMs: z.number(),
+  retrieveLowMs: z.number(),
+  retrieveHighMs: z.number(),
+  turnsPerS: z.number(),
+  reel: sentence,
+  pauseS: z.number(),
+  pauseWords: sentence,
+  lineKg: z.number(),
+  lineWords: sentence,
+  boatDepthM: z.number(),
+  castDepthM: z.number(),
+  castLengthM: z.number(),
+  castAngleDeg: z.number(),
+  bankDeg: z.number(),
+  contactShare: z.number(),
+  contactFromM: z.number().nullable(),
+  contactToM: z.number().nullable(),
+  steps: z.array(sentence),
+  misfit: sentence.optional(),
+});
+
+const tendencyWord = z.enum(['improving', 'steady', 'declining']);
+const dayPointSchema = z.object({
+  date: dateIso,
+  airMeanC: z.number().optional(),
+  airMinC: z.number().optional(),
+  airMaxC: z.number().optional(),
+  rainMm: z.number().optional(),
+  waterC: z.number().optional(),
+  waterLowC: z.number().optional(),
+  waterHighC: z.number().optional(),
+  levelM: z.number().optional(),
+  forecast: z.boolean(),
+});
+const hourPointSchema = z.object({
+  atMs: instant,
+  airC: z.number().optional(),
+  windMs: z.number().optional(),
+  gustMs: z.number().optional(),
+  shortwaveWm2: z.number().optional(),
+  windDirDeg: z.number().optional(),
+  rainMm: z.number().optional(),
+  sunAltitudeDeg: z.number(),
+  pocketMinusMainC: z.number().optional(),
+  forecast: z.boolean(),
+});
+
+const pocketHourSchema = z.object({
+  atMs: instant,
+  surfaceC: z.number(),
+  minusMainC: z.number().describe('surface minus the main lake, K'),
+});
+
+const pocketSchema = z.object({
+  name: z.string(),
+  basis: z.enum(['configured', 'class']),
+  sentence,
+  /** Of the hours of the fishing day that are left. */
+  warmest: pocketHourSchema.extend({ lowC: z.number().optional(), highC: z.number().optional() }).optional(),
+  coldest: pocketHourSchema.optional(),
+  renewedShare: z.number().optional().describe('of its water, by rain and runoff of 72 h, 0 to 1'),
+  buoyant: z
+    .boolean()
+    .nullable()
+    .optional()
+    .describe('true: the runoff floats; false: it sinks; null: hardly any came'),
+  halfLifeH: z
+    .number()
+    .nullable()
+    .optional()
+    .describe('hours from its peak in which the effect of the runoff halves; null: it never mattered'),
+});
+
+export const pageSchema = z
+  .object({
+    schema: z.enum(['thawline-page/2', 'thawline-briefing/1']),
+    id: z.string().describe('lake, local date and status'),
+    language: z.string(),
+    status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+    demo: z.boolean(),
+    preview: z.boolean(),
+    /** Sentences that say that this is a demonstration or a preview; printed in every part. */
+    marks: z.array(z.string()),
+    lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+    date: dateIso,
+    issuedMs: instant,
+    validUntilMs: instant,
+    nextIssueMs: instant,
+    subject: sentence,
+    bottomLine: sentence,
+    oldest: z.object({ label: z.string(), ageMinutes: z.number().int() }).nullable(),
+    safety: z.object({
+      level: levelSchema,
+      levelWords: z.string(),
+      hazards: z.array(hazardSchema),
+      notChecked: z.array(sentence),
+      deferTo: sentence,
+    }),
+    whatChanged: z.object({ lead: sentence, items: z.array(changeSchema).max(3) }),
+    conditions: z.array(rowSchema),
+    /** What the last reading did to the estimate; absent when nobody gave one. */
+    readingThanks: sentence.optional(),
+    pockets: z.array(pocketSchema),
+    phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
+    positions: z.array(positionSchema).max(3),
+    close: sentence.nullable(),
+    swap: sentence.nullable(),
+    searchPlan: z.array(
+      z.object({ place: z.string(), step: sentence, minutes: z.number(), moveOn: sentence }),
+    ),
+    casts: z.array(castSchema).max(2),
+    tendency: z
+      .object({
+        word: tendencyWord,
+        because: sentence,
+        trigger: sentence,
+        days: z.array(
+          z.object({ date: dateIso, word: tendencyWord, firstPlace: z.string(), because: sentence }),
+        ),
+        bestDay: z.object({ date: dateIso, because: sentence }).optional(),
+      })
+      .nullable(),
+    confidence: z.object({ word: z.enum(['high', 'medium', 'low']), because: sentence }),
+    gaps: z.array(sentence),
+    /** How we have done; absent until there is something honest to say. */
+    verification: z.array(sentence).optional(),
+    sources: z.array(
+      z.object({
+        name: z.string(),
+        attribution: z.string(),
+        url: z.string(),
+        licence: z.string(),
+        lastMs: instant.nullable(),
+      }),
+    ),
+    limits: z.array(sentence),
+    cautions: z.array(sentence),
+    series: z.object({
+      days: z.array(dayPointSchema),
+      hours: z.array(hourPointSchema),
+      readings: z.array(z.object({ atMs: instant, waterC: z.number(), where: z.string() })),
+      sun: z.object({
+        dawnMs: instant.nullable().optional(),
+        riseMs: instant.nullable(),
+        setMs: instant.nullable(),
+        duskMs: instant.nullable().optional(),
+      }),
+    }),
+    /** Units in which the sentences of this copy are written; absent while they still hold placeholders. */
+    sentenceUnits: z.enum(['us', 'metric']).optional(),
+  })
+  .meta({
+    title: 'Thawline page',
+    description: 'One lake, one morning, said in one language. Numbers are SI.',
+  });
+
+export type BriefingPage = z.infer<typeof pageSchema>;
+export type PageFigure = z.infer<typeof figureSchema>;
+export type PageRow = z.infer<typeof rowSchema>;
+export type PageHazard = z.infer<typeof hazardSchema>;
+export type PageChange = z.infer<typeof changeSchema>;
+export type PagePosition = z.infer<typeof positionSchema>;
+export type PageCast = z.infer<typeof castSchema>;
