@@ -95,6 +95,13 @@ export interface PresentationCard {
 }
 
 export type HazardLevel = 1 | 2 | 3 | 4;
+
+/** A stretch of time, epoch ms; the end is not part of it. */
+export interface HazardHours {
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
 export interface Hazard {
   readonly id: string;
   readonly level: HazardLevel;
@@ -104,6 +111,13 @@ export interface Hazard {
   readonly when: string;
   readonly doThis: string;
   readonly source: string;
+  /** Whether its hours are closed to fishing at its level; cold water and ice raise the level and close none. */
+  readonly closes?: boolean;
+  /**
+   * When it stands today, in order and apart; left out where it stands all day or its hours are not known, which for a
+   * hazard that closes is the whole day.
+   */
+  readonly hours?: readonly HazardHours[];
   /** Official statements only: verbatim text, issuer, end. */
   readonly official?: { readonly issuer: string; readonly text: string; readonly endsMs: number | null };
 }

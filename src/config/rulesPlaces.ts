@@ -36,11 +36,47 @@ const whenSchema = z.strictObject({
   cancel: plainCue.optional(),
 });
 
+/** Numbers beside the signals that the truth of a sentence may hang on: the hour's sun, degrees. */
+export const HOUR_NUMBERS = ['sunAltitudeDeg'] as const;
+const numberNames: readonly string[] = [...RULE_SIGNALS, ...HOUR_NUMBERS];
+
+/** A number of the day, `runoffC`, or one minus another, `runoffC - waterC`. */
+const measure = z
+  .string()
+  .refine(
+    (text) => text.split(' - ').length <= 2 && text.split(' - ').every((name) => numberNames.includes(name)),
+    'expected a signal, or two of them as "one - other"',
+  );
+const compared = z.tuple([measure, z.enum(['>=', '<=', '>', '<']), z.number()]);
+
+/**
+ * One thing that must hold for a sentence to be true today. A number that is unknown or stale makes it false, but for
+ * `unknown`, which asks for that.
+ */
+const truth = z.union([
+  compared,
+  /** Membership of these season phases together, 0..1. */
+  z.strictObject({ phases: z.array(z.enum(RULE_PHASES)).min(1), atLeast: z.number().gt(0).max(1) }),
+  /** At least one of them holds. */
+  z.strictObject({ any: z.array(compared).min(1) }),
+  /** At least one of their numbers is known, and none of them holds. */
+  z.strictObject({ none: z.array(compared).min(1) }),
+  z.strictObject({ unknown: z.enum(RULE_SIGNALS) }),
+  /** The water has one of these kinds of place. */
+  z.strictObject({ has: z.array(z.enum(PLACES)).min(1) }),
+  z.strictObject({ species: z.array(z.enum(RULE_SPECIES)).min(1) }),
+  z.strictObject({ waterBody: z.array(z.enum(RULE_WATER_BODIES)).min(1) }),
+]);
+
+/** When a sentence is true: all of these hold. Left out: it is timeless. */
+const trueWhen = z.array(truth).min(1).optional();
+
 const phaseShares = z.partialRecord(z.enum(RULE_PHASES), z.number().min(0).max(1));
 const byPhase = <T extends z.ZodType>(value: T) => z.record(z.enum(RULE_PHASES), value);
 const rule = z.strictObject({
   id: z.string().min(1),
   sentence,
+  trueWhen,
   phases: phaseShares.optional(),
   when: whenSchema,
 });
@@ -50,6 +86,7 @@ const base = z.strictObject({
   grade: z.enum(GRADES),
   source: z.string().min(1),
   sentence,
+  trueWhen,
 });
 
 const place = z.strictObject({
@@ -129,6 +166,8 @@ export const phaseRulesSchema = z.strictObject({
 });
 
 export type Curve = z.infer<typeof curveSchema>;
+export type Truth = z.infer<typeof truth>;
+export type ComparedTruth = z.infer<typeof compared>;
 export type WhenRule = z.infer<typeof whenSchema>;
 export type PlaceRule = z.infer<typeof place>;
 export type PositionRules = z.infer<typeof positionRulesSchema>;
