@@ -1,8 +1,7 @@
-import { RULE_PHASES } from '../config/rulesWords.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
+import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
 
-export const PHASES = RULE_PHASES;
-export type PhaseId = (typeof PHASES)[number];
+export { PHASES, type LureFamily, type PhaseId } from '../vocabulary/index.ts';
 
 export interface PhaseAdvice {
   /** Membership 0..1 over the nine phases, sum 1. */
@@ -22,7 +21,7 @@ export interface Evidence {
   /** Signed points added to the total. */
   readonly contribution: number;
   readonly sentence: string;
-  readonly grade: 'published-direct' | 'published-indirect' | 'mixed' | 'common-practice';
+  readonly grade: Grade;
   readonly source: string;
 }
 
@@ -49,9 +48,6 @@ export interface PositionAdvice {
   /** Steepness of the named pocket or point, where the configuration gives it. */
   readonly bankDeg?: number;
 }
-
-/** How a lure is worked; says which fields of a card mean something. */
-export type LureFamily = 'diving' | 'suspending' | 'sinking' | 'bottom' | 'surface' | 'vertical';
 
 export interface PresentationCard {
   readonly family?: LureFamily;

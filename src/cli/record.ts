@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { openRecord, VARIABLE_KIND } from '../record/index.ts';
+import { kindOfVariable, openRecord } from '../record/index.ts';
 import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
 import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
@@ -56,7 +56,7 @@ function localTime(ms: number, lake: LakeConfig): string {
 }
 
 function showValue(row: Observation, units: UnitSystem): string {
-  return formatQuantity(row.value, VARIABLE_KIND[row.variable], units);
+  return formatQuantity(row.value, kindOfVariable(row.variable), units);
 }
 
 function coverageLines(c: SeriesCoverage, lake: LakeConfig, nowMs: number, units: UnitSystem): string[] {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LURE_FAMILIES } from '../vocabulary/index.ts';
 
 const share = z.number().min(0).max(1);
 const positive = z.number().positive();
@@ -15,7 +16,7 @@ const range = z
 const lureClass = z.strictObject({
   id: z.string().min(1),
   /** How it is worked, and so which geometry applies. */
-  family: z.enum(['diving', 'suspending', 'sinking', 'bottom', 'surface', 'vertical']),
+  family: z.enum(LURE_FAMILIES),
   lip: z.enum(['flat', 'round', 'square', 'narrow', 'none']),
   waterC: z
     .strictObject({ min: z.number(), bestFrom: z.number(), bestTo: z.number(), max: z.number() })

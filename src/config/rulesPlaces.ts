@@ -1,8 +1,8 @@
 import { z } from 'zod';
+import { GRADES, PHASES, PLACES, SIGNAL_IDS, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
 import { ruleWords } from './ruleText.ts';
-import { GRADES, PLACES, RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from './rulesWords.ts';
 
-const signal = z.enum(RULE_SIGNALS);
+const signal = z.enum(SIGNAL_IDS);
 const sentence = ruleWords()
   .min(3)
   .refine((text) => text.split(/\s+/).length < 25, 'a rule says itself in fewer than 25 words; shorten it');
@@ -25,8 +25,8 @@ const limit = plainCue.extend({
 });
 
 const whenSchema = z.strictObject({
-  species: z.array(z.enum(RULE_SPECIES)).optional(),
-  waterBody: z.array(z.enum(RULE_WATER_BODIES)).optional(),
+  species: z.array(z.enum(SPECIES)).optional(),
+  waterBody: z.array(z.enum(WATER_BODIES)).optional(),
   limits: z.array(limit).optional(),
   scales: z.array(limit).optional(),
   cues: z.array(plainCue.extend({ weight: z.number().positive() })).optional(),
@@ -38,7 +38,7 @@ const whenSchema = z.strictObject({
 
 /** Numbers beside the signals that the truth of a sentence may hang on: the hour's sun, degrees. */
 export const HOUR_NUMBERS = ['sunAltitudeDeg'] as const;
-const numberNames: readonly string[] = [...RULE_SIGNALS, ...HOUR_NUMBERS];
+const numberNames: readonly string[] = [...SIGNAL_IDS, ...HOUR_NUMBERS];
 
 /** A number of the day, `runoffC`, or one minus another, `runoffC - waterC`. */
 const measure = z
@@ -56,23 +56,23 @@ const compared = z.tuple([measure, z.enum(['>=', '<=', '>', '<']), z.number()]);
 const truth = z.union([
   compared,
   /** Membership of these season phases together, 0..1. */
-  z.strictObject({ phases: z.array(z.enum(RULE_PHASES)).min(1), atLeast: z.number().gt(0).max(1) }),
+  z.strictObject({ phases: z.array(z.enum(PHASES)).min(1), atLeast: z.number().gt(0).max(1) }),
   /** At least one of them holds. */
   z.strictObject({ any: z.array(compared).min(1) }),
   /** At least one of their numbers is known, and none of them holds. */
   z.strictObject({ none: z.array(compared).min(1) }),
-  z.strictObject({ unknown: z.enum(RULE_SIGNALS) }),
+  z.strictObject({ unknown: z.enum(SIGNAL_IDS) }),
   /** The water has one of these kinds of place. */
   z.strictObject({ has: z.array(z.enum(PLACES)).min(1) }),
-  z.strictObject({ species: z.array(z.enum(RULE_SPECIES)).min(1) }),
-  z.strictObject({ waterBody: z.array(z.enum(RULE_WATER_BODIES)).min(1) }),
+  z.strictObject({ species: z.array(z.enum(SPECIES)).min(1) }),
+  z.strictObject({ waterBody: z.array(z.enum(WATER_BODIES)).min(1) }),
 ]);
 
 /** When a sentence is true: all of these hold. Left out: it is timeless. */
 const trueWhen = z.array(truth).min(1).optional();
 
-const phaseShares = z.partialRecord(z.enum(RULE_PHASES), z.number().min(0).max(1));
-const byPhase = <T extends z.ZodType>(value: T) => z.record(z.enum(RULE_PHASES), value);
+const phaseShares = z.partialRecord(z.enum(PHASES), z.number().min(0).max(1));
+const byPhase = <T extends z.ZodType>(value: T) => z.record(z.enum(PHASES), value);
 const rule = z.strictObject({
   id: z.string().min(1),
   sentence,
@@ -105,9 +105,10 @@ export const positionRulesSchema = z.strictObject({
   sources: z.record(z.string(), z.string()),
   places: z
     .array(place)
+    .min(1)
     .refine(
-      (found) => PLACES.every((id) => found.filter((entry) => entry.id === id).length === 1),
-      `each of the ${PLACES.length} places must be listed once`,
+      (found) => new Set(found.map((entry) => entry.id)).size === found.length,
+      'a place is listed twice; each may be listed once, and one that is not listed is not ranked',
     ),
   clampDefault: z.number().positive(),
   clamps: z.record(z.string(), z.number().positive()),
@@ -140,7 +141,7 @@ export const positionRulesSchema = z.strictObject({
 });
 
 const phase = z.strictObject({
-  id: z.enum(RULE_PHASES),
+  id: z.enum(PHASES),
   name: ruleWords(),
   sentence,
   source: z.string(),
@@ -155,12 +156,12 @@ const phase = z.strictObject({
 /** Rules of `phases.yaml`. */
 export const phaseRulesSchema = z.strictObject({
   schema: z.literal('thawline-phases/1'),
-  shiftC: z.record(z.enum(RULE_SPECIES), z.number()),
+  shiftC: z.record(z.enum(SPECIES), z.number()),
   daylightFloor: z.number().min(0).max(1),
   phases: z
     .array(phase)
     .refine(
-      (found) => RULE_PHASES.every((id) => found.filter((entry) => entry.id === id).length === 1),
+      (found) => PHASES.every((id) => found.filter((entry) => entry.id === id).length === 1),
       'each of the nine phases must be listed once',
     ),
 });

@@ -1,36 +1,9 @@
 import { z } from 'zod';
-import type { QuantityKind } from '../units/index.ts';
+import { SAFETY_QUANTITY_IDS } from '../vocabulary/index.ts';
 import { ruleWords } from './ruleText.ts';
 
-/** Numbers the table may judge; each is a signal or made from signals, SI. */
-export const SAFETY_QUANTITIES = {
-  waterC: 'temperature',
-  airMinusWaterC: 'temperatureDifference',
-  airMaxC: 'temperature',
-  windChillC: 'temperature',
-  runningWindChillC: 'temperature',
-  heatIndexC: 'temperature',
-  windMs: 'windSpeed',
-  gustMs: 'windSpeed',
-  waveM: 'depth',
-  rise24hM: 'levelChange',
-  fall24hM: 'levelChange',
-  riseRateMPerH: 'levelRate',
-  fallRateMPerH: 'levelRate',
-  riseNext24hM: 'levelChange',
-  belowNormalM: 'levelChange',
-  aboveNormalM: 'levelChange',
-  dischargeRatio: 'count',
-  generationOn: 'share',
-  belowDam: 'count',
-  thunderPct: 'percent',
-  rain72Mm: 'rain',
-  rainNext24Mm: 'rain',
-} as const satisfies Record<string, QuantityKind>;
+export { SAFETY_QUANTITIES, type SafetyQuantity } from '../vocabulary/index.ts';
 
-export type SafetyQuantity = keyof typeof SAFETY_QUANTITIES;
-
-const quantityNames = Object.keys(SAFETY_QUANTITIES) as [SafetyQuantity, ...SafetyQuantity[]];
 const level = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]);
 
 const LONGEST_SENTENCE = 25;
@@ -57,7 +30,7 @@ const words = {
 const hazard = z
   .strictObject({
     id: z.string().min(1),
-    quantity: z.enum(quantityNames),
+    quantity: z.enum(SAFETY_QUANTITY_IDS),
     /** A class applies when the number lies below its `at`, or at and above it. */
     direction: z.enum(['below', 'above']),
     label: ruleWords().regex(/^[A-Z ]+$/, 'labels are in capitals'),
@@ -89,8 +62,8 @@ const hazard = z
 
 const condition = z.union([
   z.strictObject({ hazard: z.string(), level }),
-  z.strictObject({ quantity: z.enum(quantityNames), above: z.number() }),
-  z.strictObject({ quantity: z.enum(quantityNames), below: z.number() }),
+  z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), above: z.number() }),
+  z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), below: z.number() }),
 ]);
 
 const combination = z.strictObject({

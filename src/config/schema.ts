@@ -1,6 +1,17 @@
 /** The configuration file as written: every field, its range and its default. Parsed values are SI. */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
+import {
+  ALERT_SERVICES,
+  BASE_IDS,
+  GAUGE_SERVICES,
+  GAUGE_VARIABLES,
+  PLACES,
+  RIVER_KINDS,
+  SPECIES,
+  WATER_BODIES,
+  WEATHER_SERVICES,
+} from '../vocabulary/index.ts';
 import { quantity } from './quantity.ts';
 
 const id = z
@@ -20,10 +31,10 @@ const environmentName = z
 
 export const gaugeSchema = z.strictObject({
   service: z
-    .enum(['usgs', 'cwms', 'ea', 'eccc', 'nwps', 'csv'])
+    .enum(GAUGE_SERVICES)
     .describe('Public service that publishes the series, or csv for a file of your own'),
   station: station.describe('Station id in quotes, e.g. "USGS-01234567"'),
-  variable: z.enum(['level', 'discharge', 'inflow', 'release', 'water_temp', 'turbidity', 'rain']),
+  variable: z.enum(GAUGE_VARIABLES),
   parameter: station
     .optional()
     .describe('Parameter code of the service in quotes, e.g. "00062" for reservoir elevation'),
@@ -92,15 +103,9 @@ const lakeSchema = z
     position: z.strictObject({ lat: z.number().min(-66).max(66), lon: z.number().min(-180).max(180) }),
     elevation: quantity('length', { min: -450, max: 5000 }).optional(),
     zone,
-    waterBody: z.enum([
-      'highland-reservoir',
-      'hill-land-reservoir',
-      'run-of-river',
-      'tailwater',
-      'natural-lake',
-    ]),
+    waterBody: z.enum(WATER_BODIES),
     riverKind: z
-      .enum(['lowland', 'wide', 'snow-fed', 'regulated'])
+      .enum(RIVER_KINDS)
       .optional()
       .describe(
         'How the river of a tailwater or run-of-river pool answers to air and flow; left out: regulated below a dam, wide in a pool',
@@ -119,13 +124,10 @@ const lakeSchema = z
       .boolean()
       .default(false)
       .describe('True when a dam upstream can release water without notice'),
-    species: z.enum(['largemouth', 'spotted', 'smallmouth', 'mixed']).default('mixed'),
-    weather: z
-      .array(z.enum(['open-meteo', 'nws']))
-      .min(1)
-      .default(['open-meteo']),
+    species: z.enum(SPECIES).default('mixed'),
+    weather: z.array(z.enum(WEATHER_SERVICES)).min(1).default(['open-meteo']),
     alerts: z
-      .enum(['nws', 'none'])
+      .enum([...ALERT_SERVICES, 'none'])
       .default('none')
       .describe('Who issues official statements here; none means the briefing says they were not checked'),
     floodGauge: station.optional(),
@@ -135,7 +137,7 @@ const lakeSchema = z
       .array(
         z.strictObject({
           name: line,
-          place: z.string(),
+          place: z.enum(PLACES),
           bank: quantity('angle', { min: 1, max: 80 }).optional(),
         }),
       )
@@ -213,19 +215,7 @@ export const configSchema = z.strictObject({
         .describe(
           'Mail or web address put in the User-Agent; the US weather service refuses requests without',
         ),
-      baseUrls: z
-        .strictObject({
-          usgs: url,
-          'open-meteo': url,
-          'open-meteo-archive': url,
-          nws: url,
-          nwps: url,
-          cwms: url,
-          ea: url,
-          eccc: url,
-        })
-        .partial()
-        .default({}),
+      baseUrls: z.partialRecord(z.enum(BASE_IDS), url).default({}),
       usgsKeyEnv: environmentName.default('THAWLINE_USGS_KEY'),
       timeoutMs: z.number().int().min(200).max(120_000).default(15_000),
       parallelPerHost: z.number().int().min(1).max(8).default(2),

@@ -1,9 +1,18 @@
 /** Configuration after it was read and checked: SI, defaults filled. The file itself writes quantities with their unit (`5 ft`, `1.5 m`). */
-import type { UnitSystem } from '../units/index.ts';
+import type {
+  AlertService,
+  BaseId,
+  GaugeService,
+  GaugeVariable,
+  PlaceId,
+  RiverKind,
+  Species,
+  UnitSystem,
+  WaterBody,
+  WeatherService,
+} from '../vocabulary/index.ts';
 
-export type GaugeVariable =
-  'level' | 'discharge' | 'inflow' | 'release' | 'water_temp' | 'turbidity' | 'rain';
-export type GaugeService = 'usgs' | 'cwms' | 'ea' | 'eccc' | 'nwps' | 'csv';
+export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
 /** One series at one station; a list per variable, in order of preference. */
 export interface GaugeConfig {
@@ -45,8 +54,7 @@ export interface PocketConfig {
 
 export interface PointConfig {
   readonly name: string;
-  /** One of the 17 place ids. */
-  readonly place: string;
+  readonly place: PlaceId;
   readonly bankDeg?: number;
 }
 
@@ -64,10 +72,9 @@ export interface LakeConfig {
   readonly lonDeg: number;
   readonly elevationM?: number;
   readonly zone: string;
-  readonly waterBody:
-    'highland-reservoir' | 'hill-land-reservoir' | 'run-of-river' | 'tailwater' | 'natural-lake';
+  readonly waterBody: WaterBody;
   /** How the river of a tailwater or a run-of-river pool answers to air and flow. */
-  readonly riverKind?: 'lowland' | 'wide' | 'snow-fed' | 'regulated';
+  readonly riverKind?: RiverKind;
   readonly meanDepthM: number;
   readonly areaKm2: number;
   readonly bankDeg: number;
@@ -76,9 +83,9 @@ export interface LakeConfig {
   /** Vertical datum of normal pool; left out: that of the first level gauge. */
   readonly normalPoolDatum?: string;
   readonly belowDam: boolean;
-  readonly species: 'largemouth' | 'spotted' | 'smallmouth' | 'mixed';
-  readonly weather: readonly ('open-meteo' | 'nws')[];
-  readonly alerts: 'nws' | 'none';
+  readonly species: Species;
+  readonly weather: readonly WeatherService[];
+  readonly alerts: AlertService | 'none';
   readonly gauges: readonly GaugeConfig[];
   readonly floodGauge?: string; // NWPS id
   readonly pockets: readonly PocketConfig[];
@@ -129,11 +136,7 @@ export interface Config {
   readonly services: {
     /** Contact put in the User-Agent. */
     readonly contact: string;
-    readonly baseUrls: Readonly<
-      Partial<
-        Record<'usgs' | 'open-meteo' | 'open-meteo-archive' | 'nws' | 'nwps' | 'cwms' | 'ea' | 'eccc', string>
-      >
-    >;
+    readonly baseUrls: Readonly<Partial<Record<BaseId, string>>>;
     readonly usgsKeyEnv: string;
     readonly timeoutMs: number;
     readonly parallelPerHost: number;

@@ -5,7 +5,7 @@ export type { PutResult } from './putObservations.ts';
 export type { Validator, ValidatorStore } from './validators.ts';
 export { coverageOf, type SeriesCoverage } from './coverage.ts';
 export { RETENTION_DAYS, type Compacted } from './retention.ts';
-export { siUnitOf, VARIABLE_KIND } from './variables.ts';
+export { kindOfVariable, siUnitOf } from './variables.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readingInput.ts';
 export { readingQuestions } from './readingQuestions.ts';
 export { spanOf, type Span } from './span.ts';

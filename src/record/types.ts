@@ -1,25 +1,7 @@
 /** What the record holds. Values are SI; instants are epoch milliseconds UTC. */
-export const VARIABLES = [
-  'air_temp',
-  'humidity',
-  'dew_point',
-  'rain',
-  'wind_speed',
-  'wind_gust',
-  'wind_dir',
-  'cloud',
-  'pressure',
-  'shortwave',
-  'thunder',
-  'level',
-  'discharge',
-  'inflow',
-  'release',
-  'water_temp',
-  'turbidity',
-] as const;
-/** degC, %, degC, mm in the period, m/s, m/s, deg, %, hPa, W/m2, % chance, m, m3/s, m3/s, m3/s, degC, FNU. */
-export type Variable = (typeof VARIABLES)[number];
+import type { Variable } from '../vocabulary/index.ts';
+
+export { VARIABLES, type Variable } from '../vocabulary/index.ts';
 
 /** observed: an instrument; analysis: radar or gauge analysis; model: a model's past hours; forecast: its future. */
 export type ObservationKind = 'observed' | 'analysis' | 'model' | 'forecast';

@@ -3,9 +3,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
-import { RULE_PHASES, RULE_SIGNALS, RULE_SPECIES, RULE_WATER_BODIES } from '../../src/config/rulesWords.ts';
-import { SIGNALS, SPECIES, WATER_BODIES } from '../../src/signals/types.ts';
-import { PHASES } from '../../src/advice/types.ts';
 import { rules } from './support.ts';
 
 const shipped = new URL('../../config/rules/', import.meta.url).pathname;
@@ -21,13 +18,6 @@ function edited(file: string, from: string, to: string): string {
 }
 
 describe('the rules files', () => {
-  it('speak the words of the signals and of the advice', () => {
-    expect([...RULE_SIGNALS].sort()).toEqual(Object.keys(SIGNALS).sort());
-    expect(RULE_PHASES).toEqual(PHASES);
-    expect(RULE_SPECIES).toEqual(SPECIES);
-    expect(RULE_WATER_BODIES).toEqual(WATER_BODIES);
-  });
-
   it('give every place a base in every phase, each with sentence, grade and source', () => {
     const cells = rules.positions.places.flatMap(({ base }) => Object.values(base));
     expect(cells).toHaveLength(153);

@@ -1,5 +1,5 @@
 import type { PositionRules } from '../../config/rulesPlaces.ts';
-import type { PlaceId } from '../../config/rulesWords.ts';
+import type { PlaceId } from '../../vocabulary/index.ts';
 import type { HourPoint } from '../../signals/types.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';

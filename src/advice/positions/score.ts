@@ -1,4 +1,4 @@
-import type { PlaceId } from '../../config/rulesWords.ts';
+import type { PlaceId } from '../../vocabulary/index.ts';
 import type { PositionRules } from '../../config/rulesPlaces.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';

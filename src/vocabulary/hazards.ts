@@ -1,0 +1,35 @@
+import { idsOf } from './ids.ts';
+import type { QuantityKind } from './quantities.ts';
+
+/** Numbers a hazard may be judged on; each is a signal or made from signals, SI. */
+export const SAFETY_QUANTITIES = {
+  waterC: 'temperature',
+  airMinusWaterC: 'temperatureDifference',
+  airMaxC: 'temperature',
+  windChillC: 'temperature',
+  runningWindChillC: 'temperature',
+  heatIndexC: 'temperature',
+  windMs: 'windSpeed',
+  gustMs: 'windSpeed',
+  waveM: 'depth',
+  rise24hM: 'levelChange',
+  fall24hM: 'levelChange',
+  riseRateMPerH: 'levelRate',
+  fallRateMPerH: 'levelRate',
+  riseNext24hM: 'levelChange',
+  belowNormalM: 'levelChange',
+  aboveNormalM: 'levelChange',
+  dischargeRatio: 'count',
+  generationOn: 'share',
+  belowDam: 'count',
+  thunderPct: 'percent',
+  rain72Mm: 'rain',
+  rainNext24Mm: 'rain',
+} as const satisfies Record<string, QuantityKind>;
+
+export type SafetyQuantity = keyof typeof SAFETY_QUANTITIES;
+export const SAFETY_QUANTITY_IDS = idsOf(SAFETY_QUANTITIES);
+
+/** Level of danger: 1 usual care, 2 extra care, 3 serious, 4 stay ashore. */
+export const DANGER_LEVELS = [1, 2, 3, 4] as const;
+export type DangerLevel = (typeof DANGER_LEVELS)[number];
