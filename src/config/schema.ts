@@ -11,6 +11,7 @@ import {
   SPECIES,
   WATER_BODIES,
   WEATHER_SERVICES,
+  type BaseId,
 } from '../vocabulary/index.ts';
 import { quantity } from './quantity.ts';
 
@@ -173,6 +174,9 @@ const url = z
   .string()
   .regex(/^https?:\/\/[^\s]+$/, 'expected an address that begins with http:// or https://');
 
+/** One optional address a base of the vocabulary. */
+const baseShape = Object.fromEntries(BASE_IDS.map((id) => [id, url])) as Record<BaseId, typeof url>;
+
 export const configSchema = z.strictObject({
   record: z
     .string()
@@ -215,7 +219,7 @@ export const configSchema = z.strictObject({
         .describe(
           'Mail or web address put in the User-Agent; the US weather service refuses requests without',
         ),
-      baseUrls: z.partialRecord(z.enum(BASE_IDS), url).default({}),
+      baseUrls: z.strictObject(baseShape).partial().default({}),
       usgsKeyEnv: environmentName.default('THAWLINE_USGS_KEY'),
       timeoutMs: z.number().int().min(200).max(120_000).default(15_000),
       parallelPerHost: z.number().int().min(1).max(8).default(2),
