@@ -3,6 +3,7 @@ import type { TackleConfig } from '../config/types.ts';
 import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
+import { planDay, type PlanHour } from './plan/index.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
@@ -21,6 +22,13 @@ export interface AdviceOptions {
   /** The lake's own pockets and points, first choice first. */
   readonly pockets?: readonly { readonly name: string; readonly bankDeg?: number }[];
   readonly points?: readonly { readonly name: string; readonly place: string; readonly bankDeg?: number }[];
+  /** The day by the hour and when the reader fishes; without it nothing is planned. */
+  readonly day?: {
+    readonly hours: readonly PlanHour[];
+    readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+    /** What lies before it is past; left out: nothing. */
+    readonly nowMs?: number;
+  };
   /** What safety looks at besides the conditions: official alerts, flood status, the lake's kind. */
   readonly safety?: SafetyExtras;
 }
@@ -57,7 +65,8 @@ function localHourIn(zone: string): (atMs: number) => number {
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
   const known = knownOf(conditions);
   const phase = phaseAdvice(known, rules.phases);
-  const safety = judgeSafety(conditions, rules.safety, options.safety ?? unaskedSafety(conditions));
+  const extras = options.safety ?? unaskedSafety(conditions);
+  const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
   const positions = positionAdvice({
     known,
@@ -83,6 +92,20 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     closeWords: closeWords(first, second),
     swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
     searchPlan: searchPlan(positions, phase, rules.positions),
+    plan:
+      options.day === undefined
+        ? null
+        : planDay({
+            conditions,
+            rules,
+            phase,
+            positions,
+            safety,
+            extras,
+            tackle: options.tackle,
+            ...options.day,
+            nowMs: options.day.nowMs ?? -Infinity,
+          }),
     presentations: presentCast(conditions, positions, rules.lures, options.tackle),
     safety,
     tendency: tendencyOf(conditions, options.ahead ?? [], rules),

@@ -1,3 +1,4 @@
+import type { DayPlan } from './plan/types.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
 import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
 
@@ -114,14 +115,8 @@ export interface Hazard {
    * hazard that closes is the whole day.
    */
   readonly hours?: readonly HazardHours[];
-  /** Official statements only: verbatim text, issuer, end; where more was written than a page can hold, where all of it is. */
-  readonly official?: {
-    readonly issuer: string;
-    readonly text: string;
-    readonly endsMs: number | null;
-    readonly cut?: boolean;
-    readonly url?: string;
-  };
+  /** Official statements only: verbatim text, issuer, end. */
+  readonly official?: { readonly issuer: string; readonly text: string; readonly endsMs: number | null };
 }
 
 export interface SafetyAdvice {
@@ -171,6 +166,8 @@ export interface Advice {
     readonly minutes: number;
     readonly moveOn: string;
   }[];
+  /** The day on one clock; null where nobody asked for it. */
+  readonly plan: DayPlan | null;
   readonly presentations: readonly PresentationCard[]; // first class, second class
   readonly safety: SafetyAdvice;
   readonly tendency: Tendency | null;

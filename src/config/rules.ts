@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import { lureBookSchema } from './rulesLures.ts';
+import { hourRulesSchema, type HourRules } from './rulesHours.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
 import { safetyRulesSchema } from './rulesSafety.ts';
 import { readRuleText, ruleTextOf, withRuleText, type RuleFile, type RuleText } from './ruleText.ts';
@@ -15,6 +16,7 @@ export interface RuleBook {
   readonly phases: PhaseRules;
   readonly lures: z.infer<typeof lureBookSchema>;
   readonly safety: z.infer<typeof safetyRulesSchema>;
+  readonly hours: HourRules;
   /** Every sentence of the rules by its key (`config/rules/words.en.yaml`), a reader's own inline ones included. */
   readonly text: RuleText;
 }
@@ -37,13 +39,19 @@ function shippedRules(): string {
   return join(folder, 'config', 'rules');
 }
 
+function hoursFile(folder: string): string {
+  const own = join(folder, 'hours.yaml');
+  return existsSync(own) ? own : join(shippedRules(), 'hours.yaml');
+}
+
 /**
- * Read and check the four rules files, and put their words in.
+ * Read and check the rules files, and put their words in.
  *
  * A rule says what it carries inline, else what the folder's own file of words has under its id, else what the
  * shipped one has.
  *
- * @param folder folder that holds positions.yaml, phases.yaml, lures.yaml, safety.yaml; default: the shipped rules
+ * @param folder folder that holds positions.yaml, phases.yaml, lures.yaml, safety.yaml; default: the shipped rules.
+ *   hours.yaml may be left out: a folder from before there was a plan takes the shipped one
  * @throws ThawlineError `config`, one line a problem with file, line, column, what was found and what is expected; a
  *   rule that has no sentence anywhere is one
  */
@@ -56,6 +64,7 @@ export function loadRules(folder: string = shippedRules()): RuleBook {
     phases: read('phases', phaseRulesSchema),
     lures: read('lures', lureBookSchema),
     safety: read('safety', safetyRulesSchema),
+    hours: readYaml(hoursFile(folder), hourRulesSchema),
   };
   return {
     ...files,

@@ -2,11 +2,13 @@ import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import type { RuleBook } from './rules.ts';
 import type { RuleFile } from './ruleText.ts';
+import { hourRulesSchema } from './rulesHours.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { phaseRulesSchema, positionRulesSchema } from './rulesPlaces.ts';
 import { safetyRulesSchema } from './rulesSafety.ts';
 
-const SCHEMAS: Readonly<Record<RuleFile, z.ZodType>> = {
+const SCHEMAS: Readonly<Record<RuleFile | 'hours', z.ZodType>> = {
+  hours: hourRulesSchema,
   positions: positionRulesSchema,
   phases: phaseRulesSchema,
   lures: lureBookSchema,
@@ -31,7 +33,7 @@ export function tuneRules(rules: RuleBook, thresholds: Readonly<Record<string, n
   const tuned = structuredClone(rules);
   for (const [key, value] of entries) setNumber(tuned as unknown as Branch, key.split('.'), value, key);
   for (const [name, schema] of Object.entries(SCHEMAS)) {
-    const result = schema.safeParse(tuned[name as RuleFile]);
+    const result = schema.safeParse(tuned[name as RuleFile | 'hours']);
     if (result.success) continue;
     const said = result.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`).join('; ');
     throw new ThawlineError(

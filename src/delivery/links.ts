@@ -1,4 +1,3 @@
-import { trimEndOf } from '../units/index.ts';
 import { LIFE_MS, signToken, type Purpose } from './tokens.ts';
 import type { PersonalLinks } from './types.ts';
 
@@ -24,7 +23,7 @@ export interface LinkMaker {
 
 /** Links under the base address, signed with the secret. Expiry is rounded up to whole days: one day's links are equal. */
 export function linkMaker(baseUrl: string, secret: string): LinkMaker {
-  const root = trimEndOf(baseUrl, '/');
+  const root = baseUrl.replace(/\/+$/, '');
   const signed = (
     path: string,
     purpose: Purpose,

@@ -2,8 +2,9 @@
 import { statfs } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { LakeConfig } from '../config/types.ts';
-import { classifyFailure, tellOperator } from '../delivery/index.ts';
+import { tellOperator } from '../delivery/index.ts';
 import { getState, putState, refreshOf } from '../record/runs.ts';
+import { problemOf } from './issue.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
@@ -20,7 +21,8 @@ export async function preflight(
   try {
     await deps.transport.verify();
   } catch (error) {
-    problems.push(`The way out for mail does not work. ${classifyFailure(error).sentence}`);
+    const code = error instanceof Error && 'code' in error ? String(error.code) : problemOf(error);
+    problems.push(`The way out for mail does not work (${code}).`);
   }
   if (deps.config.recordPath !== ':memory:') {
     const { bavail, bsize } = await statfs(dirname(deps.config.recordPath));

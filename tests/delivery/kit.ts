@@ -2,7 +2,6 @@
 import pino from 'pino';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import {
-  createSender,
   enqueue,
   linkMaker,
   packRendering,
@@ -115,7 +114,7 @@ export function drainDeps(
     },
     random: () => 0.5,
     log: silent,
-    sender: createSender(config().mail, { count: 1_000_000, windowMs: 60_000 }),
+    perDomain: { count: 1_000_000, windowMs: 60_000 },
     ...change,
   };
 }

@@ -318,6 +318,7 @@ export const SAMPLE_CARD: PresentationCard = {
 export function sampleAdvice(overrides: Partial<Advice> = {}): Advice {
   return {
     schema: 'thawline-advice/1',
+    plan: null,
     phase: {
       membership: {
         winter: 0.2,

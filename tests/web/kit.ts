@@ -84,7 +84,7 @@ export interface Site {
   letters(): Promise<string[]>;
 }
 
-export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {}): Promise<Site> {
+export async function site(config: Config = CONFIG): Promise<Site> {
   const record = await openRecord(':memory:');
   const faults: unknown[] = [];
   const self: Pick<Site, 'clockMs'> = { clockMs: NOW };
@@ -95,7 +95,6 @@ export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {})
     secret: SECRET,
     now: () => made.clockMs,
     onFault: (error) => faults.push(error),
-    ...more,
   };
   const app = createWebApp(deps);
   const made: Site = {

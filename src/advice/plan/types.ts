@@ -41,6 +41,12 @@ export type PlanReason =
   /** Water is released, or moves: surface current where known, m/s. */
   | { readonly code: 'release'; readonly currentMs: number | null }
   | { readonly code: 'slack' }
+  /** After midday the sun has warmed rock and wood: mean air of the block, degC; mean cloud, percent. */
+  | { readonly code: 'sunWarms'; readonly airC: number; readonly cloudPct: number }
+  /** A front has passed: fall of the air against the day before, or since its warmest hour, K. */
+  | { readonly code: 'frontPassed'; readonly fallC: number }
+  /** Night: fish come up after dark. */
+  | { readonly code: 'dark'; readonly sunAltitudeDeg: number }
   /** Rain falls in the block, mm in all, with the air while it falls, degC. */
   | { readonly code: 'rainFalling'; readonly rainMm: number; readonly airC: number | null }
   /** Heat of the block's air, degC. */
@@ -58,6 +64,8 @@ export type PlanChange =
       readonly at: string;
       readonly hazard: string;
     }
+  /** The place before has been fished through, for this many hours; the next one is as good. */
+  | { readonly code: 'fished'; readonly atMs: number; readonly at: string; readonly hours: number }
   /** What spoke for the block before is over: the same reason, no longer true from this hour. */
   | { readonly code: 'over'; readonly atMs: number; readonly at: string; readonly reason: PlanReason };
 

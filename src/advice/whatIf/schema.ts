@@ -1,5 +1,8 @@
 import { z } from 'zod';
+import { PLACES } from '../../vocabulary/index.ts';
 import { SPECIES, WATER_BODIES } from '../../signals/types.ts';
+import { clock, direction } from './clock.ts';
+import { contradictions } from './contradictions.ts';
 import { kindOf, readWritten, written, type WrittenKind } from './quantity.ts';
 
 const air = z.strictObject({
@@ -63,6 +66,47 @@ const flow = z.strictObject({
   dischargeRatio: written('ratio', 'river flow against its usual flow'),
 });
 
+const releases = z.union([z.enum(['on', 'off']), z.boolean()]);
+
+const hour = z.strictObject({
+  at: clock.describe('local time from which this holds, e.g. "05:00"'),
+  air: written('temperature', 'air temperature'),
+  cloud: z
+    .union([z.enum(['clear', 'partly', 'overcast']), z.string(), z.number()])
+    .describe('cloud in %, or clear, partly, overcast')
+    .optional(),
+  wind: written('wind', 'wind'),
+  windFrom: direction.optional(),
+  gust: written('wind', 'gusts'),
+  rain: written('rain', 'rain of each hour'),
+  thunder: written('percent', 'chance of thunder'),
+  pocket: written('temperature', 'warmest inflow pocket, surface'),
+  generation: releases.describe('water released through turbines').optional(),
+});
+
+const fishing = z.strictObject({
+  from: clock.describe('local time you begin, e.g. "05:30"'),
+  to: clock.describe('local time you are off the water, e.g. "19:00"'),
+});
+
+const sun = z.strictObject({
+  dawn: clock.describe('civil dawn').optional(),
+  rise: clock.describe('sunrise').optional(),
+  noon: clock.describe('when the sun stands highest; left out: between rise and set, else 12:00').optional(),
+  set: clock.describe('sunset').optional(),
+  dusk: clock.describe('civil dusk').optional(),
+});
+
+const placeId = z.enum(PLACES);
+const places = z.union([
+  z.array(placeId).min(1, 'expected at least one place'),
+  z.strictObject({
+    has: z.array(placeId).optional(),
+    hasNot: z.array(placeId).optional(),
+    faces: z.partialRecord(placeId, direction).optional(),
+  }),
+]);
+
 const shape = {
   schema: z.literal('thawline-conditions/1').describe('version of this form').optional(),
   units: z
@@ -92,7 +136,34 @@ const shape = {
   wind: wind.optional(),
   water: water.optional(),
   flow: flow.optional(),
+  layer: z
+    .strictObject({ depth: written('length', 'depth of the layer that warm and cold water meet at') })
+    .optional(),
+  oxygenDepth: written('length', 'depth below which the water holds too little oxygen'),
+  places: places
+    .describe('kinds of place this water has: a list for exactly these, or what it has and has not besides')
+    .optional(),
+  fishing: fishing.optional(),
+  sun: sun.optional(),
+  hours: z
+    .array(hour)
+    .min(1, 'expected at least one hour')
+    .describe('the day by the hour; each field holds until a later hour gives it anew')
+    .optional(),
 };
+
+/** One given hour of the day. */
+export type HourForm = z.infer<typeof hour>;
+
+/** Quantity fields of an hour, with their kind. */
+export const HOUR_KINDS: ReadonlyMap<string, WrittenKind> = new Map(
+  Object.entries(hour.shape as Record<string, z.ZodType>).flatMap(
+    ([name, schema]): [string, WrittenKind][] => {
+      const kind = name === 'cloud' ? 'percent' : kindOf(schema);
+      return kind === undefined ? [] : [[name, kind]];
+    },
+  ),
+);
 
 /** Fields that take a word or a quantity: their words, and the kind of the quantity. */
 export const WORD_OR_QUANTITY: Readonly<Record<string, { kind: WrittenKind; words: readonly string[] }>> = {
@@ -137,6 +208,20 @@ export const whatIfSchema = z.strictObject(shape).superRefine((form, context) =>
       const message = words.length > 0 ? `${read.problem}; or one of ${words.join(', ')}` : read.problem;
       context.addIssue({ code: 'custom', path: field.split('.'), message });
     }
+  }
+  for (const [index, entry] of (form.hours ?? []).entries()) {
+    for (const [field, kind] of HOUR_KINDS) {
+      const value = fieldOf(entry, field);
+      if (typeof value !== 'string' && typeof value !== 'number') continue;
+      if (field === 'cloud' && ['clear', 'partly', 'overcast'].includes(String(value))) continue;
+      const read = readWritten(value, kind, form.units);
+      if ('problem' in read) {
+        context.addIssue({ code: 'custom', path: ['hours', index, field], message: read.problem });
+      }
+    }
+  }
+  for (const { path, message } of contradictions(form)) {
+    context.addIssue({ code: 'custom', path: [...path], message });
   }
 });
 

@@ -14,6 +14,17 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   clarity: '4 ft',
   clearColdNightSince: 'false',
   generation: 'off',
+  gust: '18 mph',
+  places: '{ has: [dock], hasNot: [bluff] }',
+  hours:
+    '[{ at: "06:00", air: 45 F, cloud: 20 %, wind: 3 mph, windFrom: SW }, { at: "11:00", wind: 12 mph }]',
+  from: '"05:30"',
+  to: '"19:00"',
+  dawn: '"06:02"',
+  rise: '"06:28"',
+  noon: '"12:20"',
+  set: '"18:12"',
+  dusk: '"18:38"',
 };
 
 function describe(schema: z.ZodType): string {

@@ -1,5 +1,7 @@
+import type { PlanHour } from '../plan/hours.ts';
 import { SIGNALS, type Conditions, type Figure, type Gap, type SignalId } from '../../signals/types.ts';
 import { quantity } from '../../units/index.ts';
+import { writtenDay, type WrittenDay } from './day.ts';
 import {
   deriveAir,
   deriveClarity,
@@ -86,6 +88,8 @@ const WORKED_OUT_SOURCE = 'worked out from the form';
 
 export interface Understood {
   readonly conditions: Conditions;
+  /** The day by the hour, and when the reader fishes. */
+  readonly day: WrittenDay;
   /** What was worked out, guessed or taken for granted, one sentence each. */
   readonly assumptions: readonly string[];
   /** Every number as understood, SI with its own words for a reader. */
@@ -123,6 +127,64 @@ function givenFigures(form: WhatIfForm, asOfMs: number): Map<SignalId, Figure> {
   return figures;
 }
 
+/** What the hours of a day say of it as a whole: means and extremes of the fishing hours, of all hours where those are unknown. */
+function wholeDay({ hours, fishing }: WrittenDay): readonly [SignalId, number][] {
+  const within = hours.filter(
+    ({ fromMs, toMs }) => fishing === null || (toMs > fishing.fromMs && fromMs < fishing.toMs),
+  );
+  const list = (pick: (hour: PlanHour) => number | undefined, from: readonly PlanHour[] = within): number[] =>
+    from.flatMap((hour) => pick(hour) ?? []);
+  const found: [SignalId, number][] = [];
+  const put = (id: SignalId, values: readonly number[], of: (values: readonly number[]) => number): void => {
+    if (values.length > 0) found.push([id, of(values)]);
+  };
+  const most = (values: readonly number[]): number => Math.max(...values);
+  const mean = (values: readonly number[]): number =>
+    values.reduce((sum, value) => sum + value, 0) / values.length;
+  const wind = list(({ windMs }) => windMs);
+  const cloud = list(({ cloudPct }) => cloudPct);
+  const air = list(({ airC }) => airC, hours);
+  const light = list(({ sunAltitudeDeg }) => sunAltitudeDeg);
+  put('windMs', wind, mean);
+  put('windMaxMs', wind, most);
+  put(
+    'gustMs',
+    list(({ gustMs }) => gustMs),
+    most,
+  );
+  put('cloudPct', cloud, mean);
+  put('airMaxTodayC', air, most);
+  put('airMinTodayC', air, (values) => Math.min(...values));
+  put(
+    'thunderPct',
+    list(({ thunderPct }) => thunderPct),
+    most,
+  );
+  put(
+    'rainNext24Mm',
+    list(({ rainMm }) => rainMm, hours),
+    (values) => values.reduce((sum, mm) => sum + mm, 0),
+  );
+  put(
+    'generationOn',
+    list(({ generationOn }) => generationOn),
+    mean,
+  );
+  if (fishing !== null && cloud.length > 0) {
+    const low = within.filter(
+      ({ sunAltitudeDeg = 90, cloudPct = 0 }) => sunAltitudeDeg < LOW_SUN_DEG || cloudPct >= DULL_PCT,
+    );
+    put('lowLightShare', light, () => low.length / within.length);
+  }
+  const pocket = list(({ pocketMinusMainC }) => pocketMinusMainC);
+  put('pocketMinusMainC', pocket, most);
+  return found;
+}
+
+/** Low light as the signals have it: the sun under this, or cloud of at least that. */
+const LOW_SUN_DEG = 6;
+const DULL_PCT = 85;
+
 /**
  * The day as the form describes it: signals with what follows from them, gaps named, nothing invented.
  *
@@ -145,6 +207,13 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   if (form.time !== undefined) put('lowLightShare', LOW_LIGHT[form.time]);
   const [pocket, main] = [figures.get('pocketC')?.value, figures.get('waterC')?.value];
   if (pocket !== undefined && main !== undefined) put('pocketMinusMainC', pocket - main);
+  const latDeg = writtenNumber(form, 'latitude');
+  const day = writtenDay(form, dayStart(form), latDeg, main);
+  if (form.hours !== undefined) {
+    for (const [id, value] of wholeDay(day)) put(id, value);
+    const difference = figures.get('pocketMinusMainC')?.value;
+    if (difference !== undefined && main !== undefined) put('pocketC', main + difference);
+  }
 
   const assumptions: string[] = [];
   const add = (derived: readonly Derived[]): void => {
@@ -162,15 +231,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     }
   };
   const values = (): Values => Object.fromEntries([...figures].map(([id, figure]) => [id, figure.value]));
-  const written = (field: string): number | undefined => {
-    const value = fieldOf(form, field);
-    const kind = FIELD_KINDS.get(field);
-    if (kind === undefined || (typeof value !== 'string' && typeof value !== 'number')) return undefined;
-    const read = readWritten(value, kind, form.units);
-    return 'si' in read ? read.si : undefined;
-  };
-  const yesterdayC = written('air.yesterday');
-  const latDeg = written('latitude');
+  const yesterdayC = writtenNumber(form, 'air.yesterday');
   add(deriveLight(form.date, latDeg));
   add(deriveAir({ ...values(), ...(yesterdayC === undefined ? {} : { yesterdayC }) }));
   add(deriveClarity(values()));
@@ -195,9 +256,22 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
       signals: Object.fromEntries(figures),
       gaps,
     },
+    day,
     assumptions,
     understood: understoodOf(figures),
   };
+}
+
+/** Midnight of the form's date, its local time taken as UTC; 0 without a date. */
+const dayStart = ({ date }: WhatIfForm): number => (date === undefined ? 0 : Date.parse(`${date}T00:00:00Z`));
+
+/** SI value of a quantity field; undefined where it is not given. */
+function writtenNumber(form: WhatIfForm, field: string): number | undefined {
+  const value = fieldOf(form, field);
+  const kind = FIELD_KINDS.get(field);
+  if (kind === undefined || (typeof value !== 'string' && typeof value !== 'number')) return undefined;
+  const read = readWritten(value, kind, form.units);
+  return 'si' in read ? read.si : undefined;
 }
 
 /** What a number that no field gives is called. */
@@ -214,6 +288,14 @@ const WORKED_OUT: Partial<Record<SignalId, string>> = {
   pocketRenewedShare: 'share of pocket water renewed',
   pocketMinusMainC: 'pocket against main lake',
   lowLightShare: 'share of low light',
+  windMs: 'wind',
+  windMaxMs: 'strongest wind',
+  gustMs: 'gusts',
+  cloudPct: 'sky',
+  airMinTodayC: 'lowest air of today',
+  thunderPct: 'thunder',
+  rainNext24Mm: 'rain of today',
+  pocketC: 'pocket',
   generationOn: 'generation',
 };
 

@@ -1,0 +1,37 @@
+import type { HourRules } from '../../config/rulesHours.ts';
+import type { LocalClock } from './clock.ts';
+import { hourReasons, type BlockHour } from './reasons.ts';
+import type { PlanChange } from './types.ts';
+
+/** A block as the search cut it, with its hours. */
+export interface CutBlock {
+  readonly place: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly hours: readonly BlockHour[];
+}
+
+/**
+ * Why the plan changes between two blocks: a hazard's hours lie between them; or something begins that speaks for the
+ * new place; or what spoke for the old one is over; or the old one has been fished through.
+ *
+ * @param closed hazards whose hours end at or before the new block
+ */
+export function whyChange(
+  before: CutBlock,
+  next: CutBlock,
+  closed: readonly { readonly toMs: number; readonly fromMs: number; readonly hazard: string }[],
+  rules: HourRules,
+  clock: LocalClock,
+): PlanChange {
+  const when = { atMs: next.fromMs, at: clock.at(next.fromMs) };
+  const between = closed.find(({ fromMs, toMs }) => fromMs < next.fromMs && toMs > before.toMs);
+  if (between !== undefined) return { code: 'hazardEnds', ...when, hazard: between.hazard };
+  const had = new Set(hourReasons(next.place, before.hours, rules).map(({ reason }) => reason.code));
+  const begins = hourReasons(next.place, next.hours, rules).find(({ reason }) => !had.has(reason.code));
+  if (begins !== undefined) return { code: 'reason', ...when, reason: begins.reason };
+  const stays = new Set(hourReasons(before.place, next.hours, rules).map(({ reason }) => reason.code));
+  const over = hourReasons(before.place, before.hours, rules).find(({ reason }) => !stays.has(reason.code));
+  if (over !== undefined) return { code: 'over', ...when, reason: over.reason };
+  return { code: 'fished', ...when, hours: (before.toMs - before.fromMs) / 3_600_000 };
+}

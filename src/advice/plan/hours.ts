@@ -1,0 +1,27 @@
+/** An hour of the day as the plan sees it: what is absent is unknown, or stands in the day's own conditions. SI. */
+export interface PlanHour {
+  /** Start of the hour, epoch ms; its values hold until `toMs`. */
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly sunAltitudeDeg?: number;
+  readonly airC?: number;
+  readonly humidityPct?: number;
+  readonly cloudPct?: number;
+  readonly windMs?: number;
+  /** Direction the wind blows from, degrees clockwise from north. */
+  readonly windFromDeg?: number;
+  readonly gustMs?: number;
+  /** Rain that falls within the hour, mm. */
+  readonly rainMm?: number;
+  readonly thunderPct?: number;
+  /** Warmest pocket against the main lake, surface, K. */
+  readonly pocketMinusMainC?: number;
+  /** 0 or 1, graded. */
+  readonly generationOn?: number;
+  readonly currentMs?: number;
+}
+
+/** The hour that holds an instant; undefined outside the day. */
+export function hourAt(hours: readonly PlanHour[], atMs: number): PlanHour | undefined {
+  return hours.find(({ fromMs, toMs }) => atMs >= fromMs && atMs < toMs);
+}

@@ -1,0 +1,343 @@
+import type { RuleBook } from '../../config/rules.ts';
+import type { TackleConfig } from '../../config/types.ts';
+import type { Conditions } from '../../signals/types.ts';
+import { depthBand } from '../positions/depth.ts';
+import { knownOf, type Known } from '../rules/known.ts';
+import type { SafetyExtras } from '../safety/types.ts';
+import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
+import { whyChange, type CutBlock } from './change.ts';
+import { clockOf, spanOf, type LocalClock } from './clock.ts';
+import { closuresOf, type Closure } from './closures.ts';
+import { giveUpOf } from './giveUp.ts';
+import type { PlanHour } from './hours.ts';
+import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
+import { blockConditions, castOf } from './lure.ts';
+import { decidesBetween, secondOf, sizeOf, type Standing } from './patterns.ts';
+import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
+import { scoreHour, type HourScore } from './score.ts';
+import { openRuns, searchPlan, type Segment } from './search.ts';
+import { rounded, slotsOf, type Slot } from './slots.ts';
+import type { BeInBy, DayPlan, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
+
+export type { PlanHour } from './hours.ts';
+
+/** What a plan is made from. */
+export interface PlanInputs {
+  readonly conditions: Conditions;
+  readonly rules: RuleBook;
+  readonly phase: PhaseAdvice;
+  /** Ranked places of this water: no other is planned. */
+  readonly positions: readonly PositionAdvice[];
+  readonly safety: SafetyAdvice;
+  readonly extras: SafetyExtras;
+  readonly tackle: TackleConfig;
+  /** Hours of the local day, in order; those of which nothing is known may be left out. */
+  readonly hours: readonly PlanHour[];
+  /** When the reader fishes; null where neither light nor their own hours are known. */
+  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  /** What lies before it is past. */
+  readonly nowMs: number;
+  /** Whether a rule's sentence is true of an hour; left out: it is said where its rule applies. */
+  readonly sayable?: SayableOf;
+}
+
+const HOUR_MS = 3_600_000;
+const MINUTE_MS = 60_000;
+const NOT_PLANNED: NotOffered = { none: { code: 'notPlanned' } };
+
+function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {}): DayPlan {
+  const { conditions } = inputs;
+  return {
+    date: conditions.date,
+    zone: conditions.zone,
+    fishing: null,
+    blocks: [],
+    second: NOT_PLANNED,
+    manyFish: NOT_PLANNED,
+    bigFish: NOT_PLANNED,
+    closed: [],
+    beInBy: null,
+    ...rest,
+    notPlanned: why,
+  };
+}
+
+/**
+ * The day on one clock: which place in which hours, how to fish it, why then, and when to be off the water. Every place
+ * is scored in every hour with that hour's light, wind, pocket, rain, current and heat; the way through the day is the
+ * best one that moves seldom. Hours that a hazard closes hold no block.
+ *
+ * @returns one to four blocks; none with the reason where nothing can be planned
+ */
+export function planDay(inputs: PlanInputs): DayPlan {
+  const { conditions, rules, hours, positions } = inputs;
+  if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
+  const clock = clockOf(conditions.zone);
+  const settings = rules.hours.settings;
+  const { closed, ashore } = closuresOf({
+    ...inputs,
+    table: rules.safety,
+    closesFromLevel: settings.closesFromLevel,
+    clock,
+  });
+  const asked = rounded(inputs.fishing);
+  const fishing = rounded({ fromMs: Math.max(asked.fromMs, inputs.nowMs), toMs: asked.toMs });
+  const within = closed.flatMap((closure) => clipped(closure, asked));
+  const shown = {
+    fishing: spanOf(asked.fromMs, asked.toMs, clock),
+    closed: within.map(({ fromMs, toMs, hazard, level }) => ({
+      ...spanOf(fromMs, toMs, clock),
+      hazard,
+      level,
+    })),
+  };
+  if (ashore !== null) return nothing(inputs, { code: 'ashore', hazard: ashore }, shown);
+  if (positions.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
+  const early = settings.inBeforeMin * MINUTE_MS;
+  const barred = closed.map(({ fromMs, toMs }) => ({ fromMs: fromMs - early, toMs }));
+  const slots = slotsOf(fishing, hours, barred);
+  const day = new ScoredDay(inputs, clock);
+  const segments = searchPlan({
+    slots,
+    places: positions.map(({ place }) => place),
+    valueOf: (place, slot) => day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity,
+    stepsBetween: stepsBetween(inputs),
+    settings,
+  });
+  if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
+  const cut = segments.map((segment) => cutBlock(segment, slots, day, hours));
+  const blocks = cut.flatMap((block, index) => blockOf(block, cut[index - 1], within, inputs, day, clock));
+  if (blocks.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
+  return {
+    date: conditions.date,
+    zone: conditions.zone,
+    ...shown,
+    blocks,
+    ...otherPatterns(blocks, slots, day, inputs),
+    beInBy: beInBy(blocks, within, asked.toMs, inputs.fishing.own, clock, early),
+    notPlanned: null,
+  };
+}
+
+function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
+  const from = Math.max(closure.fromMs, fromMs);
+  const to = Math.min(closure.toMs, toMs);
+  return to > from ? [{ ...closure, fromMs: from, toMs: to }] : [];
+}
+
+function whyNone(slots: readonly Slot[], closed: readonly Closure[]): NotPlanned {
+  const open = openRuns(slots).reduce((sum, { hours }) => sum + hours, 0);
+  if (closed.length === 0) return { code: 'tooShort', openHours: open };
+  return { code: 'closed', hazards: [...new Set(closed.map(({ hazard }) => hazard))], openHours: open };
+}
+
+const PATTERN_ORDER = { back: 0, transition: 1, main: 2 } as const;
+
+function patternsOf({ rules }: PlanInputs): ReadonlyMap<string, Standing['pattern']> {
+  return new Map(rules.positions.places.map(({ id, pattern }) => [id, pattern]));
+}
+
+function stepsBetween(inputs: PlanInputs): (a: string, b: string) => number {
+  const patterns = patternsOf(inputs);
+  const order = (place: string): number => PATTERN_ORDER[patterns.get(place) ?? 'transition'];
+  return (a, b) => Math.abs(order(a) - order(b));
+}
+
+/** The day's hours, each scored once. */
+class ScoredDay {
+  private readonly scores = new Map<number, HourScore>();
+  private readonly known: Known;
+  private readonly places: ReadonlySet<string>;
+  private readonly earlier: readonly (typeof NOTHING_EARLIER)[];
+
+  constructor(
+    private readonly inputs: PlanInputs,
+    private readonly clock: LocalClock,
+  ) {
+    this.known = knownOf(inputs.conditions);
+    this.places = new Set(inputs.positions.map(({ place }) => place));
+    const before = [NOTHING_EARLIER];
+    for (const hour of inputs.hours) {
+      before.push(after(before.at(-1) ?? NOTHING_EARLIER, hour, clock.hour(hour.fromMs)));
+    }
+    this.earlier = before;
+  }
+
+  /** How the places stand in an hour of the list; -1: an hour of which nothing is known beyond the day. */
+  at(index: number): HourScore {
+    const kept = this.scores.get(index);
+    if (kept !== undefined) return kept;
+    const { inputs, clock, known } = this;
+    const hour = inputs.hours[index];
+    const seen =
+      hour === undefined
+        ? { known, signals: known.signals }
+        : hourKnown(
+            known,
+            hour,
+            clock.hour((hour.fromMs + hour.toMs) / 2),
+            this.earlier[index] ?? NOTHING_EARLIER,
+          );
+    const score = scoreHour(
+      seen,
+      inputs.phase.membership,
+      inputs.rules.positions,
+      inputs.rules.hours,
+      this.places,
+    );
+    this.scores.set(index, score);
+    return score;
+  }
+
+  hoursOf(slots: readonly Slot[]): BlockHour[] {
+    return slots.map(({ fromMs, toMs, hour }) => ({
+      weightH: (toMs - fromMs) / HOUR_MS,
+      hour: this.inputs.hours[hour],
+      score: this.at(hour),
+    }));
+  }
+}
+
+function cutBlock(
+  { place, from, to }: Segment,
+  slots: readonly Slot[],
+  day: ScoredDay,
+  hours: readonly PlanHour[],
+): CutBlock {
+  const own = slots.slice(from, to);
+  const fromMs = own[0]?.fromMs ?? hours[0]?.fromMs ?? 0;
+  return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, hours: day.hoursOf(own) };
+}
+
+const always: SayableOf = () => true;
+
+/** The position of a place as it is in a stretch of hours. */
+function positionIn(
+  place: string,
+  hours: readonly BlockHour[],
+  { positions, rules, phase }: PlanInputs,
+): PositionAdvice | undefined {
+  const position = positions.find((entry) => entry.place === place);
+  const rule = rules.positions.places.find(({ id }) => id === place);
+  const middle = hours[Math.floor(hours.length / 2)];
+  if (position === undefined || rule === undefined || middle === undefined) return undefined;
+  return {
+    ...position,
+    rank: 1,
+    depthM: depthBand(rule, middle.score.hour.known, phase.membership, rules.positions),
+  };
+}
+
+function blockOf(
+  block: CutBlock,
+  before: CutBlock | undefined,
+  closed: readonly Closure[],
+  inputs: PlanInputs,
+  day: ScoredDay,
+  clock: LocalClock,
+): PlanBlock[] {
+  const { rules, conditions, tackle } = inputs;
+  const position = positionIn(block.place, block.hours, inputs);
+  const rule = rules.positions.places.find(({ id }) => id === block.place);
+  if (position === undefined || rule === undefined) return [];
+  const stretch = stretchOf(block.hours);
+  const cast = castOf(blockConditions(conditions, stretch), position, rules, tackle);
+  if (cast === null) return [];
+  const because = reasonsOf(block.place, block.hours, rules.hours, inputs.sayable ?? always);
+  const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
+  const points = block.hours.reduce(
+    (sum, { weightH, score }) => sum + weightH * (score.totals.get(block.place) ?? 0),
+    0,
+  );
+  return [
+    {
+      ...spanOf(block.fromMs, block.toMs, clock),
+      place: block.place,
+      ...(position.named === undefined ? {} : { named: position.named }),
+      depthM: position.depthM,
+      ...cast,
+      because,
+      giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
+      score: points / total,
+      level: inputs.safety.hazards.reduce<HazardLevel>(
+        (most, { level, id }) => (level > most && !closed.some(({ hazard }) => hazard === id) ? level : most),
+        1,
+      ),
+    },
+  ];
+}
+
+function otherPatterns(
+  blocks: readonly PlanBlock[],
+  slots: readonly Slot[],
+  day: ScoredDay,
+  inputs: PlanInputs,
+): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
+  const { rules, phase, positions } = inputs;
+  const open = day.hoursOf(slots.filter((slot) => slot.open));
+  const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
+  const patterns = patternsOf(inputs);
+  const standings = positions
+    .map(({ place }): Standing => ({
+      place,
+      pattern: patterns.get(place) ?? 'transition',
+      points:
+        open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
+    }))
+    .sort((a, b) => b.points - a.points);
+  const planned = new Set(blocks.map(({ place }) => place));
+  const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
+    if ('none' in found) return found;
+    const { place } = found;
+    const position = positionIn(place, open, inputs);
+    const cast =
+      position === undefined
+        ? null
+        : castOf(blockConditions(inputs.conditions, stretchOf(open)), position, rules, inputs.tackle);
+    if (position === undefined || cast === null) return { none: { code: 'unknown' } };
+    return {
+      place,
+      ...(position.named === undefined ? {} : { named: position.named }),
+      depthM: position.depthM,
+      lureClass: cast.lure.lureClass,
+      because: reasonsOf(place, open, rules.hours, inputs.sayable ?? always),
+      decides: null,
+    };
+  };
+  const second = describe(secondOf(standings, planned, rules.hours));
+  const many = describe(sizeOf('many', standings, phase.leading, rules.hours));
+  const big = describe(sizeOf('big', standings, phase.leading, rules.hours));
+  const against = (
+    one: OtherPattern | NotOffered,
+    other: OtherPattern | NotOffered,
+  ): OtherPattern | NotOffered =>
+    'none' in one ? one : { ...one, decides: decidesBetween(one.because, 'none' in other ? null : other) };
+  return { second, manyFish: against(many, big), bigFish: against(big, many) };
+}
+
+function beInBy(
+  blocks: readonly PlanBlock[],
+  closed: readonly Closure[],
+  endMs: number,
+  own: boolean,
+  clock: LocalClock,
+  earlyMs: number,
+): BeInBy {
+  const first = blocks[0]?.fromMs ?? 0;
+  const hazard = closed.find(({ fromMs }) => fromMs > first);
+  if (hazard !== undefined) {
+    const atMs = hazard.fromMs - earlyMs;
+    return {
+      atMs,
+      at: clock.at(atMs),
+      because: {
+        code: 'hazard',
+        hazard: hazard.hazard,
+        startsMs: hazard.fromMs,
+        starts: clock.at(hazard.fromMs),
+      },
+    };
+  }
+  return { atMs: endMs, at: clock.at(endMs), because: { code: own ? 'fishingHours' : 'dusk' } };
+}

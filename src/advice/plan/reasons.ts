@@ -1,0 +1,238 @@
+import type { HourReason, HourRules } from '../../config/rulesHours.ts';
+import type { PlanHour } from './hours.ts';
+import { pointsOf, type HourScore } from './score.ts';
+import type { PlanReason } from './types.ts';
+
+/** An hour of a block: its weight in hours, what is known of it, and how the places stand in it. */
+export interface BlockHour {
+  readonly weightH: number;
+  readonly hour: PlanHour | undefined;
+  readonly score: HourScore;
+}
+
+/** A reason of a block is true of this share of its time at least. */
+const MOST_OF_IT = 0.6;
+/** Points below which a rule is not worth saying. */
+const WORTH_SAYING = 0.15;
+const HOURLY_WORTH = 0.1;
+const MOST_REASONS = 3;
+
+type Numbers = Partial<Record<string, number>>;
+
+const mean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** Numbers of a stretch: mean of each, weighted by its hours; highest sun; rain in all. Unknown in an hour: unknown. */
+export interface Stretch {
+  readonly meanOf: (id: string) => number | undefined;
+  readonly highestSunDeg: number | undefined;
+  readonly lowestSunDeg: number | undefined;
+  readonly windFromDeg: number | undefined;
+  readonly rainMm: number | undefined;
+}
+
+export function stretchOf(hours: readonly BlockHour[]): Stretch {
+  const list = (id: string): number[] | undefined => {
+    const found = hours.map(({ score }) => (score.hour.signals as Numbers)[id]);
+    return found.some((value) => value === undefined) ? undefined : found.flatMap((value) => value ?? []);
+  };
+  const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
+  const suns = list('sunAltitudeDeg');
+  const winds = hours.flatMap(({ hour }) => hour?.windFromDeg ?? []);
+  const rain = hours.map(({ hour, weightH }) =>
+    hour?.rainMm === undefined ? undefined : (hour.rainMm * weightH * 3_600_000) / (hour.toMs - hour.fromMs),
+  );
+  return {
+    meanOf: (id) => {
+      const values = list(id);
+      if (values === undefined || total === 0) return undefined;
+      return values.reduce((sum, value, index) => sum + value * (hours[index]?.weightH ?? 0), 0) / total;
+    },
+    highestSunDeg: suns && Math.max(...suns),
+    lowestSunDeg: suns && Math.min(...suns),
+    windFromDeg: winds.length === hours.length && winds.length > 0 ? meanDirection(winds) : undefined,
+    rainMm: rain.some((value) => value === undefined)
+      ? undefined
+      : rain.reduce<number>((sum, value) => sum + (value ?? 0), 0),
+  };
+}
+
+function meanDirection(degrees: readonly number[]): number | undefined {
+  const rad = Math.PI / 180;
+  const east = mean(degrees.map((deg) => Math.sin(deg * rad)));
+  const north = mean(degrees.map((deg) => Math.cos(deg * rad)));
+  if (Math.hypot(east, north) < 0.5) return undefined;
+  return ((Math.atan2(east, north) / rad + 360) % 360) + 0;
+}
+
+/** Bounds within which a reason may be said of a stretch: what its words claim. */
+const LOW_SUN = 20;
+const HIGH_SUN = 25;
+const OPEN_SKY_PCT = 55;
+const WORKING_WIND_MS = 2.5;
+const HARD_WIND_MS = 4;
+const CALM_MS = 2.5;
+const DULL_PCT = 70;
+const WARMER_C = 0.5;
+const HOT_AIR_C = 29;
+const FRONT_FALL_C = 3;
+/** Below this, degC, no fish seeks shade; above the other no rock needs the sun. */
+const SHADE_FROM_C = 15;
+const SUN_HELPS_TO_C = 14;
+/** The air may be this much colder than the water, K, and the sun still warms the rock. */
+const SUN_AGAINST_AIR_C = 3;
+const MORNING_ENDS_H = 10.5;
+
+/** The fact of an hour's reason with the numbers of a stretch; null where the stretch does not bear it out. */
+export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
+  const wind = at.meanOf('windMs');
+  const cloud = at.meanOf('cloudPct');
+  const air = at.meanOf('airNowC');
+  const pocket = at.meanOf('pocketMinusMainC');
+  const water = at.meanOf('waterC');
+  const from = at.windFromDeg === undefined ? {} : { fromDeg: at.windFromDeg };
+  switch (reason) {
+    case 'lowLight':
+      return at.highestSunDeg !== undefined && at.highestSunDeg <= LOW_SUN && at.highestSunDeg > -6
+        ? { code: 'lowLight', sunAltitudeDeg: at.highestSunDeg }
+        : null;
+    case 'dark':
+      return at.highestSunDeg !== undefined && at.highestSunDeg <= -6
+        ? { code: 'dark', sunAltitudeDeg: at.highestSunDeg }
+        : null;
+    case 'highSun':
+      return at.highestSunDeg !== undefined &&
+        at.highestSunDeg >= HIGH_SUN &&
+        cloud !== undefined &&
+        cloud <= OPEN_SKY_PCT &&
+        water !== undefined &&
+        water >= SHADE_FROM_C
+        ? { code: 'highSun', sunAltitudeDeg: at.highestSunDeg, cloudPct: cloud }
+        : null;
+    case 'cloudCover':
+      return cloud !== undefined && cloud >= DULL_PCT ? { code: 'cloudCover', cloudPct: cloud } : null;
+    case 'windOnIt':
+      return wind !== undefined && wind >= WORKING_WIND_MS
+        ? { code: 'windOnIt', windMs: wind, ...from }
+        : null;
+    case 'sheltered':
+      return wind !== undefined && wind >= HARD_WIND_MS ? { code: 'sheltered', windMs: wind, ...from } : null;
+    case 'calm':
+      return wind !== undefined && wind <= CALM_MS ? { code: 'calm', windMs: wind } : null;
+    case 'pocketWarmer':
+      return pocket !== undefined && pocket >= WARMER_C
+        ? { code: 'pocketWarmer', differenceC: pocket }
+        : null;
+    case 'pocketColder':
+      return pocket !== undefined && pocket <= -WARMER_C
+        ? { code: 'pocketColder', differenceC: pocket }
+        : null;
+    case 'release': {
+      const on = at.meanOf('generationOn');
+      const current = at.meanOf('currentMs') ?? null;
+      const moves = (on !== undefined && on >= 0.5) || (current !== null && current >= 0.1);
+      return moves ? { code: 'release', currentMs: current } : null;
+    }
+    case 'frontPassed': {
+      const fall = at.meanOf('airDrop24hC');
+      return fall !== undefined && fall >= FRONT_FALL_C ? { code: 'frontPassed', fallC: fall } : null;
+    }
+    case 'slack': {
+      const current = at.meanOf('currentMs');
+      return current !== undefined && current < 0.1 ? { code: 'slack' } : null;
+    }
+    case 'rainFalling':
+      return at.rainMm !== undefined && at.rainMm >= 1
+        ? { code: 'rainFalling', rainMm: at.rainMm, airC: air ?? null }
+        : null;
+    case 'sunWarms':
+      return air !== undefined &&
+        cloud !== undefined &&
+        cloud <= OPEN_SKY_PCT &&
+        water !== undefined &&
+        water <= SUN_HELPS_TO_C &&
+        air >= water - SUN_AGAINST_AIR_C &&
+        (at.meanOf('localHour') ?? 0) >= MORNING_ENDS_H
+        ? { code: 'sunWarms', airC: air, cloudPct: cloud }
+        : null;
+    case 'heat':
+      return air !== undefined && air >= HOT_AIR_C ? { code: 'heat', airC: air } : null;
+  }
+}
+
+/** A reason with the points it gives the place. */
+export interface Weighed {
+  readonly reason: PlanReason;
+  readonly points: number;
+}
+
+/** Reasons of the hours for a place, strongest first: those that gain it points through most of the block. */
+export function hourReasons(place: string, hours: readonly BlockHour[], rules: HourRules): Weighed[] {
+  const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
+  const points = new Map<HourReason, number>();
+  const time = new Map<HourReason, number>();
+  const tells = new Map(
+    Object.entries(rules.tells).flatMap(([reason, ids]) => ids.map((id) => [id, reason as HourReason])),
+  );
+  for (const { score, weightH } of hours) {
+    const gained = new Map<HourReason, number>();
+    const gain = (reason: HourReason | null | undefined, gives: number): void => {
+      if (reason === null || reason === undefined) return;
+      gained.set(reason, (gained.get(reason) ?? 0) + gives);
+    };
+    for (const { rule, share } of score.applied) gain(rule.reason, share * pointsOf(rule, place));
+    for (const { rule, contribution } of score.scored.get(place)?.evidence ?? []) {
+      gain(tells.get(rule), contribution);
+    }
+    for (const [reason, gives] of gained) {
+      points.set(reason, (points.get(reason) ?? 0) + (gives * weightH) / total);
+      if (gives >= HOURLY_WORTH) time.set(reason, (time.get(reason) ?? 0) + weightH);
+    }
+  }
+  const stretch = stretchOf(hours);
+  return [...points]
+    .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
+    .flatMap(([reason, gives]) => {
+      const fact = factOf(reason, stretch);
+      return fact === null ? [] : [{ reason: fact, points: gives }];
+    })
+    .sort((a, b) => b.points - a.points);
+}
+
+/** Whether a rule's sentence may be said of an hour. */
+export type SayableOf = (rule: string, score: HourScore) => boolean;
+
+/** Rules of the day for a place, strongest first; each true of every hour of the block. */
+export function ruleReasons(
+  place: string,
+  hours: readonly BlockHour[],
+  rules: HourRules,
+  sayable: SayableOf,
+): Weighed[] {
+  const middle = hours[Math.floor((hours.length - 1) / 2)];
+  if (middle === undefined) return [];
+  const told = new Set(Object.values(rules.tells).flat());
+  return (middle.score.scored.get(place)?.evidence ?? [])
+    .filter(
+      ({ rule, contribution }) =>
+        contribution >= WORTH_SAYING && !told.has(rule) && hours.every(({ score }) => sayable(rule, score)),
+    )
+    .map(({ rule, signal, value, contribution }) => ({
+      reason: { code: 'rule' as const, rule, signal, value, points: contribution },
+      points: contribution,
+    }))
+    .sort((a, b) => b.points - a.points);
+}
+
+/** Reasons of a block: those of its hours first, then the day's own; never none. */
+export function reasonsOf(
+  place: string,
+  hours: readonly BlockHour[],
+  rules: HourRules,
+  sayable: SayableOf,
+): PlanReason[] {
+  const own = hourReasons(place, hours, rules).slice(0, 2);
+  const day = ruleReasons(place, hours, rules, sayable);
+  const found = [...own, ...day].slice(0, MOST_REASONS).map(({ reason }) => reason);
+  return found.length > 0 ? found : [{ code: 'wholeDay' }];
+}

@@ -1,0 +1,84 @@
+import { z } from 'zod';
+import { curveSchema } from './rulesPlaces.ts';
+import { PHASES, PLACES, SIGNAL_IDS } from '../vocabulary/index.ts';
+
+/** What an hour has that a day has not: the sun, the clock, the rain that falls now. */
+export const HOUR_SIGNALS = [...SIGNAL_IDS, 'sunAltitudeDeg', 'localHour', 'hourRainMm'] as const;
+export type HourSignal = (typeof HOUR_SIGNALS)[number];
+
+/** Reasons that a rule of the hours may give; the numbers come from the hour. */
+const REASONS = [
+  'lowLight',
+  'highSun',
+  'cloudCover',
+  'windOnIt',
+  'sheltered',
+  'calm',
+  'pocketWarmer',
+  'pocketColder',
+  'release',
+  'slack',
+  'rainFalling',
+  'sunWarms',
+  'dark',
+  'frontPassed',
+  'heat',
+] as const;
+export type HourReason = (typeof REASONS)[number];
+
+const SEASONS = ['cold', 'spring', 'warm', 'fall'] as const;
+
+const signal = z.enum(HOUR_SIGNALS);
+const positive = z.number().positive();
+const placesOfSeason = z.record(z.enum(SEASONS), z.array(z.enum(PLACES)));
+
+const limit = z.strictObject({
+  signal,
+  minus: signal.optional(),
+  curve: curveSchema,
+  /** Share taken while the number is unknown; left out: the rule is silent then. */
+  ifUnknown: z.number().min(0).max(1).optional(),
+});
+
+const rule = z.strictObject({
+  id: z.string().min(1),
+  reason: z.enum(REASONS).nullable(),
+  phases: z.partialRecord(z.enum(PHASES), z.number().min(0).max(1)).optional(),
+  /** The smallest share decides; an unknown signal silences the rule. */
+  limits: z.array(limit).min(1),
+  points: z.partialRecord(z.enum(PLACES), z.number()),
+});
+
+/** Rules of `hours.yaml`: how the hours of a day move places, and how a plan is cut. */
+export const hourRulesSchema = z.strictObject({
+  schema: z.literal('thawline-hours/1'),
+  settings: z.strictObject({
+    shortestBlockH: positive,
+    shortestCutH: positive,
+    mostBlocks: z.number().int().min(1).max(6),
+    moveCost: z.number().min(0),
+    moveCostPattern: z.number().min(0),
+    wearFromH: z.number().min(0),
+    wearPerH: z.number().min(0),
+    inBeforeMin: z.number().min(0),
+    closesFromLevel: z.number().int().min(2).max(4),
+    secondWithin: positive,
+    sizeWithin: positive,
+  }),
+  rules: z.array(rule),
+  tells: z.partialRecord(z.enum(REASONS), z.array(z.string())),
+  sizes: z.strictObject({
+    seasons: z.record(z.enum(PHASES), z.enum(SEASONS)),
+    big: placesOfSeason,
+    many: placesOfSeason,
+  }),
+  giveUp: z.strictObject({
+    warmthLeastC: positive,
+    warmthMinutes: positive,
+    windBelowMs: positive,
+    windMinutes: positive,
+    currentMinutes: positive,
+  }),
+});
+
+export type HourRules = z.infer<typeof hourRulesSchema>;

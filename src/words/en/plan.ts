@@ -1,0 +1,98 @@
+import type { RuleText } from '../../config/ruleText.ts';
+import type { GiveUp, NoPattern, NotPlanned, PlanChange, PlanReason } from '../../advice/plan/types.ts';
+import { quantity } from '../../units/index.ts';
+import { say, type Catalogue } from '../catalogue.ts';
+
+const POINTS = [
+  'north',
+  'northeast',
+  'east',
+  'southeast',
+  'south',
+  'southwest',
+  'west',
+  'northwest',
+] as const;
+
+/** Eighth of the compass that a direction lies in. */
+const pointOf = (deg: number): string => POINTS[Math.round(deg / 45) % 8] ?? '';
+const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
+const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
+
+/** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */
+const ruleWords = (text: RuleText, key: string): string => text[key] ?? key;
+
+/** What a reason is, as a part of a sentence: "the wind blows onto it". */
+const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
+  rule: ({ rule }) => ruleWords(text, rule).replace(/\.$/, ''),
+  lowLight: () => 'the light is low, and fish feed shallow and in the open',
+  highSun: () => 'the sun is high and the sky open, which draws fish to shade and cover',
+  cloudCover: () => 'cloud keeps the light low',
+  windOnIt: ({ windMs, fromDeg }) =>
+    fromDeg === undefined
+      ? `a wind of ${quantity('windSpeed', windMs)} works on it`
+      : `a ${pointOf(fromDeg)} wind of ${quantity('windSpeed', windMs)} works on it`,
+  sheltered: ({ windMs }) => `it lies out of the wind of ${quantity('windSpeed', windMs)}`,
+  calm: ({ windMs }) => `the air is nearly still, ${quantity('windSpeed', windMs)}`,
+  pocketWarmer: ({ differenceC }) =>
+    `the pocket is about ${quantity('temperatureDifference', differenceC)} warmer than the main lake`,
+  pocketColder: ({ differenceC }) =>
+    `the pocket is about ${quantity('temperatureDifference', -differenceC)} colder than the main lake`,
+  release: ({ currentMs }) =>
+    currentMs === null
+      ? 'water is let through and moves'
+      : `water moves at about ${quantity('lureSpeed', currentMs)}`,
+  slack: () => 'the water is slack there',
+  sunWarms: ({ airC }) => `the sun has had hours on it, and the air is near ${quantity('temperature', airC)}`,
+  frontPassed: ({ fallC }) =>
+    `the air has fallen by ${quantity('temperatureDifference', fallC)}, and fish sit tight on steep banks and cover`,
+  dark: () => 'fish come up after dark',
+  rainFalling: ({ rainMm }) => `rain falls on it, about ${quantity('rain', rainMm)}`,
+  heat: ({ airC }) => `the air is near ${quantity('temperature', airC)}`,
+  wholeDay: () => 'no hour of the day sets it apart, and it leads all of it',
+});
+
+const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
+  reason: ({ at, reason }) => sentence(`from ${at} ${say(reasonClause(text), reason)}`),
+  over: ({ at, reason }) => sentence(`by ${at} it is over that ${say(reasonClause(text), reason)}`),
+  hazardEnds: ({ at, hazard }) =>
+    `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
+  fished: ({ at, hours }) =>
+    `By ${at} the place before has been fished for ${Math.round(hours * 2) / 2} hours.`,
+});
+
+const GIVE_UP: Catalogue<GiveUp> = {
+  noBite: ({ minutes }) => `Leave after ${minutes} minutes without a bite.`,
+  noWarmth: ({ leastDifferenceC, minutes }) =>
+    `Leave when the thermometer finds less than ${quantity('temperatureDifference', leastDifferenceC)} of difference to the main lake, or after ${minutes} minutes without a bite.`,
+  windGone: ({ belowMs, minutes }) =>
+    `Leave when the wind drops below ${quantity('windSpeed', belowMs)}, or after ${minutes} minutes without a bite.`,
+  currentGone: ({ minutes }) =>
+    `Leave when the water stands still, or after ${minutes} minutes without a bite.`,
+};
+
+const NO_PATTERN: Catalogue<NoPattern> = {
+  noneNear: () => 'No other place comes near today.',
+  samePlace: () => 'They are at the same places today.',
+  noTendency: () => 'No difference is known for this season.',
+  unknown: () => 'Too little is known of the day.',
+  notPlanned: () => 'There is no plan today.',
+};
+
+const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
+  ashore: ({ hazard }) => `Stay ashore: ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()}.`,
+  closed: ({ hazards }) =>
+    `Hazards leave too little of the day: ${hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()).join(', ')}.`,
+  tooShort: () => 'The fishing hours are too short for a plan.',
+  noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
+  noPlaces: () => 'No place of this water can be ranked.',
+});
+
+/** What the plan says, from its facts and the rules' own words. */
+export const planWords = {
+  reason: (text: RuleText, fact: PlanReason): string => sentence(say(reasonClause(text), fact)),
+  change: (text: RuleText, fact: PlanChange): string => say(changeWords(text), fact),
+  giveUp: (fact: GiveUp): string => say(GIVE_UP, fact),
+  noPattern: (fact: NoPattern): string => say(NO_PATTERN, fact),
+  notPlanned: (text: RuleText, fact: NotPlanned): string => say(notPlanned(text), fact),
+};
