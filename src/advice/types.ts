@@ -115,8 +115,14 @@ export interface Hazard {
    * hazard that closes is the whole day.
    */
   readonly hours?: readonly HazardHours[];
-  /** Official statements only: verbatim text, issuer, end. */
-  readonly official?: { readonly issuer: string; readonly text: string; readonly endsMs: number | null };
+  /** Official statements only: verbatim text, issuer, end; where more was written than a page can hold, where all of it is. */
+  readonly official?: {
+    readonly issuer: string;
+    readonly text: string;
+    readonly endsMs: number | null;
+    readonly cut?: boolean;
+    readonly url?: string;
+  };
 }
 
 export interface SafetyAdvice {

@@ -32,6 +32,13 @@ export interface RetrievalNote {
   readonly atMs: number;
 }
 
+/** A line of the operator, with its dates at the lake. */
+export interface Notice {
+  readonly text: string;
+  readonly from: string;
+  readonly until: string | null;
+}
+
 export interface BriefingInput {
   readonly lake: LakeConfig;
   readonly report: SignalReport;
@@ -44,6 +51,8 @@ export interface BriefingInput {
   readonly retrievals?: readonly RetrievalNote[];
   readonly demo: boolean;
   readonly preview?: boolean;
+  /** What the operator tells of the lake on this day, as written. */
+  readonly notices?: readonly Notice[];
   /** How past issues have done; leave out until there is something honest to say. */
   readonly scores?: readonly ScoreFacts[];
 }
@@ -80,6 +89,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     issuedMs,
     validUntilMs: input.validUntilMs,
     nextIssueMs: input.nextIssueMs,
+    ...(input.notices === undefined || input.notices.length === 0 ? {} : { notices: [...input.notices] }),
     oldest: oldestInUse(rows),
     safety: safetyPart(advice),
     whatChanged: whatChanged(

@@ -78,7 +78,15 @@ export const hazardSchema = z.object({
   when: statementSchema,
   doThis: statementSchema,
   source: z.string(),
-  official: z.object({ issuer: z.string(), text: z.string(), endsMs: instant.nullable() }).optional(),
+  official: z
+    .object({
+      issuer: z.string(),
+      text: z.string(),
+      endsMs: instant.nullable(),
+      cut: z.boolean().optional().describe('the issuer wrote more than stands in text'),
+      url: z.string().optional().describe('where the issuer keeps the whole text'),
+    })
+    .optional(),
 });
 
 /** A kind of place and what it is called. */
@@ -292,6 +300,10 @@ const baseSchema = z.object({
   issuedMs: instant,
   validUntilMs: instant,
   nextIssueMs: instant,
+  notices: z
+    .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
+    .optional()
+    .describe('of the operator, as written, with the local date it was given and the last one it stands'),
   oldest: z.object({ signal: z.enum(signalIds), ageMinutes: z.number().int() }).nullable(),
   safety: z.object({
     level: levelSchema,

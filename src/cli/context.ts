@@ -1,10 +1,11 @@
 /** What every command opens first: configuration, rules, record; and closes last. */
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
-import { loadRules } from '../config/rules.ts';
+import { loadRules, type RuleBook } from '../config/rules.ts';
 import { tuneRules } from '../config/tune.ts';
 import { openRecord } from '../record/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
+import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError } from '../units/index.ts';
 import { progress } from './output.ts';
 
@@ -21,13 +22,20 @@ export async function withContext<T>(
   return withConfig(await loadConfig(configPath(command)), work);
 }
 
+/** The shipped rules with what the configuration changes of them. */
+export const rulesOf = (config: Config): RuleBook => tuneRules(loadRules(), config.thresholds);
+
+/** One record and one HTTP client for the whole of the work: budgets and rests of services outlive a refresh. */
 export async function withConfig<T>(config: Config, work: (ctx: PipelineContext) => Promise<T>): Promise<T> {
-  const rules = tuneRules(loadRules(), config.thresholds);
+  const rules = rulesOf(config);
   const record = await openRecord(config.recordPath);
+  const client = clientFor(config, record);
   const onProgress = progress();
+  const more = onProgress ? { onProgress } : {};
   try {
-    return await work({ config, record, rules, env: process.env, ...(onProgress ? { onProgress } : {}) });
+    return await work({ config, record, rules, env: process.env, client, ...more });
   } finally {
+    await client.close();
     await record.close();
   }
 }
@@ -35,7 +43,7 @@ export async function withConfig<T>(config: Config, work: (ctx: PipelineContext)
 /** An instant with its zone, as `--as-of` takes it. @throws ThawlineError `usage` */
 export function parseInstant(text: string | undefined, nowMs: number): number {
   if (text === undefined) return nowMs;
-  const atMs = /T.*(Z|[+-]\d\d:?\d\d)$/.test(text) ? Date.parse(text) : NaN;
+  const atMs = text.includes('T') && /(?:Z|[+-]\d\d:?\d\d)$/.test(text) ? Date.parse(text) : NaN;
   if (Number.isNaN(atMs)) {
     throw new ThawlineError(
       'usage',

@@ -3,20 +3,25 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
+import { operand } from './operand.ts';
 import { shipped } from './paths.ts';
 
 /** Commands in the order of the help, each loaded when it is asked for: all of them take half a second to load. */
 const COMMANDS: Readonly<Record<string, () => Promise<(root: Command) => void>>> = {
   demo: async () => (await import('./demo.ts')).addDemoCommand,
+  init: async () => (await import('./init.ts')).addInitCommand,
   brief: async () => (await import('./brief.ts')).addBriefCommand,
   send: async () => (await import('./send.ts')).addSendCommand,
   run: async () => (await import('./run.ts')).addRunCommand,
+  reload: async () => (await import('./reload.ts')).addReloadCommand,
   status: async () => (await import('./status.ts')).addStatusCommand,
   readers: async () => (await import('./readers.ts')).addReadersCommands,
   web: async () => (await import('./web.ts')).addWebCommand,
   preview: async () => (await import('./preview.ts')).addPreviewCommand,
   'what-if': async () => (await import('./whatIf.ts')).addWhatIfCommand,
   reading: async () => (await import('./reading.ts')).addReadingCommands,
+  notice: async () => (await import('./notice.ts')).addNoticeCommands,
+  mail: async () => (await import('./mail.ts')).addMailCommands,
   record: async () => (await import('./record.ts')).addRecordCommands,
   hindcast: async () => (await import('./hindcast.ts')).addHindcastCommand,
   check: async () => (await import('./check.ts')).addCheckCommand,
@@ -60,8 +65,16 @@ function report(error: unknown): number {
   return EXIT.failure;
 }
 
+// Whoever reads us, as `head` does, may have read enough; that is no fault of anybody.
+for (const stream of [process.stdout, process.stderr])
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+    process.exit(EXIT.ok);
+  });
+
+const words = process.argv.slice(2).map(operand);
 try {
-  await (await program(process.argv.slice(2))).parseAsync(process.argv);
+  await (await program(words)).parseAsync(words, { from: 'user' });
 } catch (error) {
   process.exitCode = report(error);
 }

@@ -1,11 +1,13 @@
-import { readFile } from 'node:fs/promises';
+import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import * as z from 'zod';
 import { loadConfig, type Config } from '../config/index.ts';
 import {
   addReader,
+  checkWishes,
   DEFAULT_WISHES,
   eraseAddress,
+  hasLeft,
   EVERY_DAY,
   listReaders,
   reportBounce,
@@ -15,6 +17,7 @@ import {
 import { openRecord, type RecordStore } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath } from './context.ts';
+import { readCsv } from './csvTable.ts';
 import { say, writeWhole } from './output.ts';
 
 async function withRecord(
@@ -27,6 +30,14 @@ async function withRecord(
     await work(record, config);
   } finally {
     await record.close();
+  }
+}
+
+function readText(path: string): string {
+  try {
+    return readFileSync(path === '-' ? 0 : path, 'utf8');
+  } catch (cause) {
+    throw new ThawlineError('usage', `Cannot read ${path}; give the path of an existing file.`, { cause });
   }
 }
 
@@ -45,27 +56,28 @@ export function parseDays(text: string): number[] {
   return [...new Set(days)].sort((a, b) => a - b);
 }
 
-/** One reader as a line of the exchange file (one JSON object a line). */
+/** One reader as a line of the exchange file (one JSON object a line); what is left out is not changed. */
 const lineSchema = z.strictObject({
   address: z.string(),
-  lakes: z.array(z.string()).min(1),
-  units: z.enum(['us', 'metric']).default(DEFAULT_WISHES.units),
-  form: z.enum(['full', 'short']).default(DEFAULT_WISHES.form),
-  days: z.array(z.int().min(1).max(7)).default([...EVERY_DAY]),
-  earliestHour: z.int().min(0).max(12).default(0),
-  amendments: z.boolean().default(true),
+  lakes: z.array(z.string()).min(1).optional(),
+  units: z.enum(['us', 'metric']).optional(),
+  form: z.enum(['full', 'short']).optional(),
+  days: z.array(z.int().min(1).max(7)).optional(),
+  earliestHour: z.int().min(0).max(12).optional(),
+  amendments: z.boolean().optional(),
 });
+type Line = { readonly address: string } & Partial<ReaderWishes>;
 
 function exported({ address, lakes, units, form, days, earliestHour, amendments }: Reader): string {
   return JSON.stringify({ address, lakes, units, form, days, earliestHour, amendments });
 }
 
 /** Reads the whole file before anybody is added: half a list is worse than none. @throws ThawlineError `usage` */
-function parseLines(text: string, path: string): z.infer<typeof lineSchema>[] {
+function parseLines(text: string, path: string): Line[] {
   return text.split('\n').flatMap((line, index) => {
     if (line.trim() === '') return [];
     try {
-      return [lineSchema.parse(JSON.parse(line))];
+      return [present(lineSchema.parse(JSON.parse(line)))];
     } catch (cause) {
       const why = cause instanceof z.ZodError ? z.prettifyError(cause) : 'it is not JSON';
       throw new ThawlineError('usage', `${path}, line ${index + 1}: ${why.replaceAll('\n', ' ')}`, { cause });
@@ -73,26 +85,64 @@ function parseLines(text: string, path: string): z.infer<typeof lineSchema>[] {
   });
 }
 
-interface AddOptions {
-  readonly lake: string[];
-  readonly units: string;
-  readonly short?: boolean;
-  readonly days: string;
-  readonly earliest: string;
-  readonly amendments: boolean;
+/** The same list as a table: address, lakes and days separated by spaces, and the other wishes, each column optional. */
+function parseTable(path: string): Line[] {
+  return readCsv(path, ['address']).map((row) => {
+    const word = (column: string): string | undefined => row.text(column)?.trim() || undefined;
+    const hour = row.number('earliest_hour', { low: 0, high: 12 });
+    const read = lineSchema.safeParse({
+      address: word('address') ?? '',
+      lakes: word('lakes')?.split(/[\s;]+/),
+      units: word('units'),
+      form: word('form'),
+      days: word('days')
+        ?.split(/[\s;]+/)
+        .flatMap(parseDays),
+      earliestHour: hour,
+      amendments: { yes: true, no: false }[word('amendments') ?? ''],
+    });
+    if (!read.success) {
+      const [issue] = read.error.issues;
+      throw row.complain(String(issue?.path[0] ?? 'address'), issue?.message ?? 'a reader');
+    }
+    return present(read.data);
+  });
 }
 
-function wishesOf(options: AddOptions): ReaderWishes {
-  if (options.units !== 'us' && options.units !== 'metric') {
-    throw new ThawlineError('usage', `--units is us or metric, not "${options.units}".`);
+/** Without the fields that nothing is told of. */
+function present({ address, ...told }: z.output<typeof lineSchema>): Line {
+  const kept = Object.entries(told).filter(([, value]) => value !== undefined);
+  return { address, ...(Object.fromEntries(kept) as Partial<ReaderWishes>) };
+}
+
+interface AddOptions {
+  readonly lake?: string[];
+  readonly units?: string;
+  readonly form?: string;
+  readonly short?: boolean;
+  readonly days?: string;
+  readonly earliest?: string;
+  readonly amendments?: boolean;
+  readonly again?: boolean;
+}
+
+/** Only what the command line names. */
+function wishesOf(options: AddOptions, isTold: (option: string) => boolean): Partial<ReaderWishes> {
+  const { units, days, lake, earliest } = options;
+  const form = options.short === true ? 'short' : options.form;
+  if (units !== undefined && units !== 'us' && units !== 'metric') {
+    throw new ThawlineError('usage', `--units is us or metric, not "${units}".`);
+  }
+  if (form !== undefined && form !== 'full' && form !== 'short') {
+    throw new ThawlineError('usage', `--form is full or short, not "${form}".`);
   }
   return {
-    lakes: options.lake,
-    units: options.units,
-    form: options.short === true ? 'short' : 'full',
-    days: parseDays(options.days),
-    earliestHour: Number(options.earliest),
-    amendments: options.amendments,
+    ...(lake === undefined ? {} : { lakes: lake }),
+    ...(units === undefined ? {} : { units }),
+    ...(form === undefined ? {} : { form }),
+    ...(days === undefined ? {} : { days: parseDays(days) }),
+    ...(earliest === undefined ? {} : { earliestHour: Number(earliest) }),
+    ...(isTold('amendments') ? { amendments: options.amendments !== false } : {}),
   };
 }
 
@@ -101,18 +151,22 @@ export function addReadersCommands(program: Command): void {
 
   readers
     .command('add <address>')
-    .description('add a reader who asked you for it, or change their wishes')
-    .requiredOption('--lake <id...>', 'lakes they want')
-    .option('--units <system>', 'us or metric', DEFAULT_WISHES.units)
-    .option('--short', 'short form, plain text')
-    .option('--days <days>', 'weekdays, 1 is Monday: 1-5 or 6,7', '1-7')
-    .option('--earliest <hour>', 'local hour before which nothing is sent', '0')
+    .description('add a reader who asked you for it, or change the wishes you name')
+    .option('--lake <id...>', 'lakes they want; needed for a new reader')
+    .option('--units <system>', `us or metric (a new reader: ${DEFAULT_WISHES.units})`)
+    .option('--form <form>', 'full, or short: plain text (a new reader: full)')
+    .option('--short', 'the same as --form short')
+    .option('--days <days>', 'weekdays, 1 is Monday: 1-5 or 6,7 (a new reader: 1-7)')
+    .option('--earliest <hour>', 'local hour before which nothing is sent (a new reader: 0)')
+    .option('--amendments', 'amendments during the day (a new reader: yes)')
     .option('--no-amendments', 'no amendments during the day')
+    .option('--again', 'they left or complained, and have asked you for it again')
     .action(async (address: string, options: AddOptions, command: Command) =>
       withRecord(command, async (record, config) => {
         const knownLakes = config.lakes.map((lake) => lake.id);
-        const context = { knownLakes, nowMs: Date.now() };
-        const reader = await addReader(record, address, wishesOf(options), context);
+        const again = options.again === true;
+        const told = wishesOf(options, (name) => command.getOptionValueSource(name) === 'cli');
+        const reader = await addReader(record, address, told, { knownLakes, nowMs: Date.now(), again });
         say(`${reader.address}: ${reader.lakes.join(', ')}, ${reader.units}, ${reader.form} form`);
       }),
     );
@@ -168,15 +222,22 @@ export function addReadersCommands(program: Command): void {
 
   readers
     .command('import <file>')
-    .description('add readers from a file: one JSON object a line, as export writes it')
+    .description('add readers from a file: JSON lines as export writes them, or a table (.csv) with a header')
     .action(async (path: string, _options: unknown, command: Command) =>
       withRecord(command, async (record, config) => {
-        const lines = parseLines(await readFile(path, 'utf8'), path);
-        const knownLakes = config.lakes.map((lake) => lake.id);
-        for (const { address, ...wishes } of lines) {
-          await addReader(record, address, wishes, { knownLakes, nowMs: Date.now() });
+        const lines = /\.csv$/i.test(path) ? parseTable(path) : parseLines(readText(path), path);
+        const context = { knownLakes: config.lakes.map((lake) => lake.id), nowMs: Date.now() };
+        // All of it is judged before anybody is added.
+        const stay: string[] = [];
+        for (const { address, ...told } of lines) {
+          if (await hasLeft(record, address)) stay.push(address);
+          else checkWishes({ ...DEFAULT_WISHES, lakes: context.knownLakes, ...told }, context.knownLakes);
         }
-        say(`${lines.length} readers`);
+        for (const { address, ...told } of lines) {
+          if (!stay.includes(address)) await addReader(record, address, told, context);
+        }
+        const away = stay.length === 0 ? '' : `; ${stay.length} left or complained before and stay away`;
+        say(`${lines.length - stay.length} readers${away}`);
       }),
     );
 

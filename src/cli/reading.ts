@@ -5,6 +5,7 @@ import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
 import { openRecord, parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
 import type { Reading, RecordStore } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 import { readingEffect } from './readingEffect.ts';
 
 interface AddOptions {
@@ -23,8 +24,18 @@ const VIEW_DAYS = 420;
 /** Local times an angler would write; the clock alone means today. */
 const TIME_FORMATS = ['HH:mm', 'H:mm', 'yyyy-LL-dd HH:mm', "yyyy-LL-dd'T'HH:mm"];
 
-function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): number {
-  if (text === undefined) return nowMs;
+interface TakenAt {
+  readonly atMs: number;
+  /** What was assumed of the time that was written; '' when nothing had to be. */
+  readonly note: string;
+}
+
+function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): TakenAt {
+  if (text === undefined) return { atMs: nowMs, note: '' };
+  if (/[+-]\d\d:?\d\d$|\dZ$/.test(text.trim())) {
+    const instant = DateTime.fromISO(text.trim().replace(' ', 'T'));
+    if (instant.isValid) return { atMs: instant.toMillis(), note: '' };
+  }
   const { year, month, day } = DateTime.fromMillis(nowMs, { zone: lake.zone });
   for (const format of TIME_FORMATS) {
     // Read without a zone: in one, an hour that the clocks skip is silently another hour.
@@ -32,7 +43,7 @@ function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): num
     if (!written.isValid) continue;
     const wall = format.startsWith('H') ? written.set({ year, month, day }) : written;
     const time = wall.setZone(lake.zone, { keepLocalTime: true });
-    if (time.hour === wall.hour && time.minute === wall.minute) return time.toMillis();
+    if (time.hour === wall.hour && time.minute === wall.minute) return ofTwo(time, nowMs);
     throw new ThawlineError(
       'usage',
       `--at "${text}": at ${lake.name} the clocks skip ${wall.toFormat('HH:mm')} on ${wall.toFormat('yyyy-LL-dd')}; write the time that the clock showed, such as ${time.toFormat('HH:mm')}.`,
@@ -42,6 +53,19 @@ function parseAt(text: string | undefined, lake: LakeConfig, nowMs: number): num
     'usage',
     `--at "${text}" is not a local time: write 07:10 for today, or "2026-03-01 07:10".`,
   );
+}
+
+/** In autumn an hour happens twice: the first is taken, unless it is the second that lies just behind us, and said. */
+function ofTwo(time: DateTime, nowMs: number): TakenAt {
+  const [first = time, second] = time.getPossibleOffsets();
+  if (second === undefined) return { atMs: first.toMillis(), note: '' };
+  const recent = second.toMillis() <= nowMs && nowMs - second.toMillis() < HOUR_MS;
+  const [taken, other] = recent ? [second, first] : [first, second];
+  const word = (at: DateTime): string => at.toFormat("HH:mm 'UTC'ZZ");
+  return {
+    atMs: taken.toMillis(),
+    note: `The clocks show ${time.toFormat('HH:mm')} twice on that day: taken as ${word(taken)}. If it was ${word(other)}, remove it and write --at "${other.toFormat("yyyy-LL-dd'T'HH:mmZZ")}".`,
+  };
 }
 
 function parseSd(text: string): number {
@@ -85,9 +109,10 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
     throw new ThawlineError('usage', `${lake.name} has no pocket "${options.pocket}" (known: ${known}).`);
   }
   const written = temperature === undefined ? undefined : parseWater(temperature);
+  const { atMs, note } = parseAt(options.at, lake, nowMs);
   const reading = withId({
     lake: lake.id,
-    atMs: parseAt(options.at, lake, nowMs),
+    atMs,
     ...(written === undefined ? {} : { waterC: written.waterC }),
     ...(options.clarity === undefined ? {} : { clarityM: parseLengthM(options.clarity, '--clarity') }),
     depthM: parseLengthM(options.depth, '--depth', 'm'),
@@ -108,7 +133,9 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
         `Is this right? ${questions.join(' ')} Nothing was stored: correct it, or say it again with --yes.`,
       );
     await record.putReading(reading);
-    console.log([`Stored ${describe(reading, lake)}.`, ...effect.sentences].join(' '));
+    console.log(
+      [`Stored ${describe(reading, lake)}.`, ...(note === '' ? [] : [note]), ...effect.sentences].join(' '),
+    );
   });
 }
 

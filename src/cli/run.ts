@@ -1,9 +1,15 @@
 import type { Command } from 'commander';
+import { loadConfig, type Config } from '../config/index.ts';
+import { undelivered } from '../record/outbox.ts';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
-import { withContext } from './context.ts';
+import type { WebServer } from '../web/index.ts';
+import { configPath, withConfig } from './context.ts';
+import { demandDelivered, outcomeLine } from './mailOutcome.ts';
+import { addressOf, faultOf, listenPlace, servePages, webDeps } from './pages.ts';
+import { noteReload, reloaded } from './reloading.ts';
 import { say } from './output.ts';
 
 /** How the command comes by its dependencies; tests put in a pipeline that asks no service. */
@@ -18,35 +24,113 @@ function stopSignal(): AbortSignal {
   return stop.signal;
 }
 
+async function deliverOnly(deps: ScheduleDeps): Promise<void> {
+  const report = await deliverPass(deps);
+  const left = await undelivered(deps.record.db, deps.now());
+  say(outcomeLine(report, left));
+  demandDelivered(report, left);
+}
+
+async function once(deps: ScheduleDeps): Promise<void> {
+  const report = await runOnce(deps);
+  if (report === null) {
+    const sentence = 'Another process is scheduling this record: nothing was done here.';
+    throw new ThawlineError('mail', sentence, { retryable: true });
+  }
+  say(outcomeLine(report, report.left));
+  demandDelivered(report, report.left);
+}
+
+/** The pages beside the schedule. A place that is taken, as by a `thawline web`, is told and the schedule goes on. */
+async function pagesBeside(
+  ctx: PipelineContext,
+  log: ScheduleDeps['log'],
+  before: WebServer | null,
+): Promise<WebServer | null> {
+  const place = listenPlace(ctx.config.web);
+  const onFault = (error: unknown): void => log.error({ fault: faultOf(error) }, 'a page failed');
+  if (before !== null && (place?.host !== before.host || (place.port !== before.port && place.port !== 0))) {
+    await before.close();
+    before = null;
+  }
+  if (place === null) return null;
+  const deps = webDeps(ctx, onFault);
+  if (before !== null) {
+    before.serve(deps);
+    return before;
+  }
+  try {
+    const server = await servePages(deps, place);
+    log.info({ pages: addressOf({ host: place.host, port: server.port }) }, 'pages are served');
+    return server;
+  } catch (error) {
+    if (!(error instanceof ThawlineError)) throw error;
+    log.error({ reason: error.message }, 'pages are not served here');
+    return null;
+  }
+}
+
+/** Works until told to stop; at SIGHUP the configuration is read again and taken up, or refused and the old one kept. */
+async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Promise<void> {
+  let config = first;
+  let pages: WebServer | null = null;
+  while (!stop.aborted) {
+    config = await withConfig(config, async (ctx) => {
+      const turn = new AbortController();
+      const signal = AbortSignal.any([stop, turn.signal]);
+      const deps = { ...depsOf(ctx), signal };
+      let next = ctx.config;
+      let asked = false;
+      const take = async (): Promise<void> => {
+        const read = await reloaded(ctx.config.path);
+        const problem = 'problem' in read ? read.problem : '';
+        await noteReload(ctx.record, problem, Date.now());
+        if ('problem' in read) {
+          deps.log.error({ reason: problem }, 'the changed configuration was refused; the old one stays');
+          asked = false;
+          return;
+        }
+        deps.log.info('the changed configuration is taken up');
+        next = read;
+        turn.abort();
+      };
+      const onHangUp = (): void => {
+        if (asked) return;
+        asked = true;
+        void take();
+      };
+      process.on('SIGHUP', onHangUp);
+      try {
+        pages = await pagesBeside(ctx, deps.log, pages);
+        await runScheduler(deps);
+        // What serves pages may not ask a record that is closed.
+        pages?.pause();
+      } finally {
+        process.off('SIGHUP', onHangUp);
+      }
+      return next;
+    });
+  }
+  await (pages as WebServer | null)?.close();
+}
+
 export function addRunCommand(program: Command, depsOf: DepsFactory = realDeps): void {
   program
     .command('run')
-    .description('stay and work: refresh through the night, issue and mail every morning')
+    .description('stay and work: refresh through the night, issue and mail every morning, serve the pages')
     .option('--once', 'do what is due now, then end (for a timer of the system)')
     .option('--deliver-only', 'only empty the outbox once, then end')
     .action(async (options: { once?: boolean; deliverOnly?: boolean }, command: Command) => {
       const signal = stopSignal();
-      await withContext(command, async (ctx) => {
-        const deps = { ...depsOf(ctx), signal };
-        if (options.deliverOnly === true) {
-          const { sent, retried, failed, dropped } = await deliverPass(deps);
-          say(`${sent} sent, ${retried} to be tried again, ${failed} failed, ${dropped} dropped`);
-          await deps.transport.close();
-        } else if (options.once === true) {
-          const ran = await runOnce(deps);
-          await deps.transport.close();
-          if (ran) return;
-          throw new ThawlineError(
-            'mail',
-            'Another process is scheduling this record: nothing was done here.',
-            {
-              retryable: true,
-            },
-          );
-        } else {
-          await runScheduler(deps);
-        }
-      });
+      const config = await loadConfig(configPath(command));
+      if (options.deliverOnly !== true && options.once !== true) await stay(config, signal, depsOf);
+      else {
+        await withConfig(config, async (ctx) => {
+          const deps = { ...depsOf(ctx), signal };
+          const work = options.deliverOnly === true ? deliverOnly : once;
+          await work(deps).finally(() => deps.transport.close());
+        });
+      }
       process.exitCode = EXIT.ok;
     });
 }

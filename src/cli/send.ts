@@ -2,8 +2,8 @@ import type { Command } from 'commander';
 import { lakeById } from '../config/index.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
 import { scheduleDeps, sendNow } from '../schedule/index.ts';
-import { ThawlineError } from '../units/index.ts';
 import { parseInstant, withContext } from './context.ts';
+import { demandDelivered, outcomeLine } from './mailOutcome.ts';
 import { say } from './output.ts';
 
 /** One briefing now, to every reader of the lake who has not had it today. */
@@ -23,13 +23,9 @@ export function addSendCommand(program: Command): void {
           lake.id,
         ).finally(() => deps.transport.close());
         say(
-          `${lake.name}, ${report.localDate}: ${report.issued ? 'issued' : 'issued before'}; delivered ${report.sent}, to be tried again ${report.retried}, failed ${report.failed}.`,
+          `${lake.name}, ${report.localDate}: ${report.issued ? 'issued' : 'issued before'}; ${outcomeLine(report, report.left)}.`,
         );
-        if (report.failed > 0)
-          throw new ThawlineError(
-            'mail',
-            `${report.failed} deliveries failed for good: \`thawline status\` shows why.`,
-          );
+        demandDelivered(report, report.left);
       });
     });
 }

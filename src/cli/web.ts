@@ -1,18 +1,11 @@
 import { once } from 'node:events';
 import type { Command } from 'commander';
 import { loadConfig } from '../config/index.ts';
-import { loadRules } from '../config/rules.ts';
-import { tuneRules } from '../config/tune.ts';
-import { linkSecret } from '../delivery/index.ts';
-import { openRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { startWebServer } from '../web/index.ts';
-
-interface Options {
-  readonly config?: string;
-  readonly port?: string;
-  readonly host: string;
-}
+import { configPath, rulesOf, withConfig } from './context.ts';
+import { say } from './output.ts';
+import { addressOf, faultOf, servePages, webDeps } from './pages.ts';
+import { reloaded } from './reloading.ts';
 
 function portOf(text: string): number {
   const port = Number(text);
@@ -20,42 +13,31 @@ function portOf(text: string): number {
   throw new ThawlineError('usage', `--port is a number from 0 to 65535, not "${text}".`);
 }
 
-async function web(options: Options): Promise<void> {
-  const config = await loadConfig(options.config);
-  const port = options.port === undefined ? config.web.port : portOf(options.port);
-  const record = await openRecord(config.recordPath);
-  const deps = {
-    config,
-    record,
-    rules: tuneRules(loadRules(), config.thresholds),
-    secret: linkSecret(config, process.env),
-    now: Date.now,
-    onFault: (error: unknown) =>
-      console.error(error instanceof Error ? (error.stack ?? error.message) : error),
-  };
-  try {
-    const server = await startWebServer(deps, port, options.host).catch((cause: unknown) => {
-      const why = cause instanceof Error ? cause.message : String(cause);
-      throw new ThawlineError(
-        'usage',
-        `Cannot listen on ${options.host}:${port} (${why}): choose another --port.`,
-        { cause },
-      );
-    });
-    console.log(`Pages at http://${options.host}:${server.port}/ until you stop it with Ctrl-C.`);
-    await Promise.race([once(process, 'SIGINT'), once(process, 'SIGTERM')]);
-    await server.close();
-  } finally {
-    await record.close();
-  }
-}
-
 /** `thawline web`. */
 export function addWebCommand(program: Command): void {
   program
     .command('web')
-    .description('serve the pages: subscribe, settings, archive, what-if, health')
+    .description('only serve the pages (run does it too): subscribe, settings, archive, what-if, health')
     .option('--port <n>', 'instead of the configured one')
     .option('--host <address>', 'address to listen on; put a reverse proxy with TLS before it', '127.0.0.1')
-    .action((_: unknown, command: Command) => web(command.optsWithGlobals()));
+    .action(async (options: { port?: string; host: string }, command: Command) => {
+      const config = await loadConfig(configPath(command));
+      const { host } = options;
+      const port = options.port === undefined ? config.web.port : portOf(options.port);
+      await withConfig(config, async (ctx) => {
+        const onFault = (error: unknown): void => void process.stderr.write(`${faultOf(error)}\n`);
+        const server = await servePages(webDeps(ctx, onFault), { host, port });
+        say(`Pages at ${addressOf({ host, port: server.port })} until you stop it with Ctrl-C.`);
+        const onHangUp = async (): Promise<void> => {
+          const read = await reloaded(config.path);
+          if ('problem' in read) process.stderr.write(`The old configuration stays. ${read.problem}\n`);
+          else server.serve(webDeps({ ...ctx, config: read, rules: rulesOf(read) }, onFault));
+        };
+        const hangUp = (): void => void onHangUp();
+        process.on('SIGHUP', hangUp);
+        await Promise.race([once(process, 'SIGINT'), once(process, 'SIGTERM')]);
+        process.off('SIGHUP', hangUp);
+        await server.close();
+      });
+    });
 }

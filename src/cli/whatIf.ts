@@ -38,9 +38,20 @@ function readForm(file: string): WhatIfForm {
       { cause },
     );
   }
-  // A file in which everything is still commented out is a form with nothing known.
+  try {
+    return parseForm(text, file);
+  } catch (error) {
+    // The conditions are input of this command, no configuration.
+    throw error instanceof ThawlineError && error.code === 'config'
+      ? new ThawlineError('usage', error.message, { cause: error })
+      : error;
+  }
+}
+
+/** A file in which everything is still commented out is a form with nothing known. */
+function parseForm(text: string, file: string): WhatIfForm {
   return parseYaml(
-    /^\s*(#.*\s*)*$/.test(text) ? '{}' : text,
+    text.split('\n').every((line) => /^\s*(?:#|$)/.test(line)) ? '{}' : text,
     file === '-' ? 'standard input' : file,
     whatIfSchema,
   );
@@ -129,13 +140,26 @@ function run(file: string | undefined, options: Options, config: Config | null):
   if (options.vary !== undefined) {
     const rows = varyRows(form, options.vary, rules, tackle);
     if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;
-    return varyText(rows);
+    return varyText(rows) + assumed(form, units);
   }
   const { advice, understood } = answer(form, rules, tackle);
   if (options.format === 'json') {
     return `${JSON.stringify(expanded({ ...advice, ...understood }, units), null, 2)}\n`;
   }
   return expandQuantities(whatIfText(advice, understood), units);
+}
+
+/** What the rows rest on besides what was written. */
+function assumed(form: WhatIfForm, units: UnitSystem): string {
+  const date =
+    form.date === undefined
+      ? [
+          'No date was given, so the season is open: day length is not known, and rules that need it are silent.',
+        ]
+      : [];
+  return [...date, ...understand(form).assumptions]
+    .map((text) => `  assumed: ${expandQuantities(text, units)}\n`)
+    .join('');
 }
 
 function varyText(rows: ReturnType<typeof varyRows>): string {

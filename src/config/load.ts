@@ -136,6 +136,7 @@ export function loadConfig(path?: string): Promise<Config> {
       tackle: tackleOf(written.tackle),
       mail: compact(written.mail),
       web: written.web,
+      webhooks: written.webhooks.map(compact),
       services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
       recordPath: process.env['THAWLINE_RECORD'] ?? written.record,
       thresholds: written.thresholds,

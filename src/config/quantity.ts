@@ -22,7 +22,9 @@ export function quantity(dimension: Dimension, range: { min?: number; max?: numb
       error: (issue) => `found ${JSON.stringify(issue.input) ?? 'nothing'}, expected ${expected}`,
     })
     .transform((written, context) => {
-      const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*([^\d\s].*?)\s*$/i.exec(String(written));
+      const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)\s*([^\d\s.].*)$/i.exec(
+        String(written).trim(),
+      );
       const factor = match?.[2] === undefined ? undefined : units[match[2]];
       if (match?.[1] === undefined || factor === undefined) {
         const why =

@@ -1,6 +1,7 @@
 /** The configuration file as written: every field, its range and its default. Parsed values are SI. */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
+import { mailAddress } from '../units/index.ts';
 import {
   ALERT_SERVICES,
   BASE_IDS,
@@ -26,6 +27,14 @@ const clock = z
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a local time in quotes, for example "05:15"');
 const station = z.string({ error: 'expected text in quotes: an unquoted 012 would be read as 12' }).min(1);
 const line = z.string().regex(/^[^\r\n]*$/, 'expected one line without line breaks');
+const canonical = (text: string): string => mailAddress(text) ?? text;
+const address = z
+  .string()
+  .refine((text) => mailAddress(text) !== null, 'expected a mail address, for example "ann@example.org"');
+const sender = line.refine(
+  (text) => mailAddress(/<([^<>]*)>\s*$/.exec(text)?.[1] ?? text) !== null,
+  'expected one mail address, alone or as "River desk <desk@example.org>"',
+);
 const environmentName = z
   .string()
   .regex(/^[A-Z][A-Z0-9_]*$/, 'expected the NAME of an environment variable, never the secret itself');
@@ -154,7 +163,7 @@ const lakeSchema = z
   );
 
 const readerSchema = z.strictObject({
-  address: z.email({ error: 'expected a mail address, for example "ann@example.org"' }),
+  address: address.transform(canonical),
   lakes: z.array(id).min(1),
   units: z.enum(['us', 'metric']).default('us'),
   days: z.array(z.number().int().min(1).max(7)).optional().describe('ISO weekdays, 1 Monday to 7 Sunday'),
@@ -187,8 +196,8 @@ export const configSchema = z.strictObject({
   tackle: tackleSchema.prefault({}),
   mail: z
     .strictObject({
-      from: line.default('Thawline <briefing@localhost>'),
-      replyTo: line.optional(),
+      from: sender.default('Thawline <briefing@localhost>'),
+      replyTo: sender.optional(),
       transport: z.enum(['smtp', 'directory', 'stdout']).default('directory'),
       directory: z.string().default('out/mail'),
       smtpUrlEnv: environmentName.default('THAWLINE_SMTP_URL'),
@@ -199,19 +208,45 @@ export const configSchema = z.strictObject({
         .string()
         .regex(/^[A-Za-z0-9.-]+$/)
         .default('briefing.localhost'),
-      operator: z.email().optional(),
+      operator: address.optional(),
     })
     .prefault({}),
   web: z
     .strictObject({
       baseUrl: url.default('http://127.0.0.1:8080'),
       port: z.number().int().min(0).max(65535).default(8080),
+      listen: z
+        .string()
+        .regex(
+          /^(?:none|\[[0-9a-fA-F:.]+\](?::\d{1,5})?|[A-Za-z0-9.-]+(?::\d{1,5})?)$/,
+          'expected an address such as "127.0.0.1" or "0.0.0.0:8080", or none',
+        )
+        .default('127.0.0.1')
+        .describe(
+          'Where run serves the pages, with web.port unless a port is written here; none: another process does',
+        ),
+      trustProxy: z
+        .array(z.string())
+        .default(['127.0.0.0/8', '::1'])
+        .describe('Addresses and networks of proxies whose X-Forwarded-For is believed'),
       secretEnv: environmentName.default('THAWLINE_SECRET'),
       bouncesEnv: environmentName
         .default('THAWLINE_BOUNCES_SECRET')
         .describe('Holds the bearer secret of POST /bounces; while it is unset no bounce reports are taken'),
     })
     .prefault({}),
+  webhooks: z
+    .array(
+      z.strictObject({
+        url: url.describe('Address that gets one POST per issue'),
+        secretEnv: environmentName
+          .default('THAWLINE_WEBHOOK_SECRET')
+          .describe('Holds the secret that the messages are signed with, 24 characters or more'),
+        lakes: z.array(id).min(1).optional().describe('Lakes it is told of; all when left out'),
+      }),
+    )
+    .default([])
+    .describe('Programs that are told of every issue, signed after the Standard Webhooks specification'),
   services: z
     .strictObject({
       contact: line

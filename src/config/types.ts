@@ -108,6 +108,15 @@ export interface ReaderConfig {
   readonly tackle?: TackleConfig;
 }
 
+/** A program that is told of every issue. */
+export interface WebhookConfig {
+  readonly url: string;
+  /** Name of the environment variable that holds the secret messages are signed with. */
+  readonly secretEnv: string;
+  /** Lakes it is told of; all when left out. */
+  readonly lakes?: readonly string[];
+}
+
 export interface Config {
   readonly path: string;
   readonly lakes: readonly LakeConfig[];
@@ -129,6 +138,10 @@ export interface Config {
   readonly web: {
     readonly baseUrl: string;
     readonly port: number;
+    /** Address, or address and port, that `run` serves the pages at; `none` where another process does. */
+    readonly listen?: string;
+    /** Addresses and networks of proxies whose X-Forwarded-For is believed. */
+    readonly trustProxy?: readonly string[];
     readonly secretEnv: string;
     /** Name of the environment variable that holds the bearer secret for bounce reports. */
     readonly bouncesEnv?: string;
@@ -141,6 +154,7 @@ export interface Config {
     readonly timeoutMs: number;
     readonly parallelPerHost: number;
   };
+  readonly webhooks?: readonly WebhookConfig[];
   readonly recordPath: string;
   /** Reader-tunable numbers, merged over the shipped rules; key is the rule's dotted id. */
   readonly thresholds: Readonly<Record<string, number>>;

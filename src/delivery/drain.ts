@@ -13,10 +13,10 @@ import { getState, putState } from '../record/runs.ts';
 import type { DeliveryRecord } from '../record/readers.ts';
 import { reportBounce } from './bounces.ts';
 import { backOffMs, classifyFailure, type Failure } from './failure.ts';
-import { domainWindows, evenRate, fuse, type WindowLimit } from './limits.ts';
 import type { LinkMaker } from './links.ts';
 import { sendOperatorLetter, tellOperator } from './operator.ts';
 import { messageFor, renderingCache } from './outgoing.ts';
+import { createSender, holdDomain, rememberSent, type Sender } from './sender.ts';
 import { MESSAGE_LIMIT_MS, type MailTransport } from './transport.ts';
 
 export interface DrainDeps {
@@ -38,8 +38,8 @@ export interface DrainDeps {
   readonly log: Logger;
   /** When it fires, messages under way are finished and the rest handed back. */
   readonly signal?: AbortSignal;
-  /** Most messages to one receiving domain in a window; 600 a minute when absent. */
-  readonly perDomain?: WindowLimit;
+  /** Pace and limits that outlive a round; made for this one when absent. */
+  readonly sender?: Sender;
 }
 
 export interface DrainReport {
@@ -54,8 +54,6 @@ export interface DrainReport {
 /** Longer than any one message may take, so that a lease never runs out under a living sender. */
 const LEASE_MS = 2 * MESSAGE_LIMIT_MS + 60_000;
 const PAUSE_MS = 10 * 60_000;
-/** How long a provider that says 421 is left alone. */
-const HOLD_MS = 2 * 60_000;
 const PAUSE_KEY = 'delivery-pause';
 const pauseSchema = z.object({ untilMs: z.number(), reason: z.string() });
 
@@ -77,7 +75,9 @@ export async function drain(record: DeliveryRecord, deps: DrainDeps): Promise<Dr
   const pause = await currentPause(record, deps.now());
   if (pause !== null) return { ...report, pausedUntilMs: pause.untilMs };
   await sendOperatorLetter(record, deps.mail, deps.transport, deps.now());
-  const run = new Drainage(record, deps, report);
+  const sender = deps.sender ?? createSender(deps.mail);
+  await rememberSent(record, sender, deps.now());
+  const run = new Drainage(record, deps, sender, report);
   await run.work();
   return report;
 }
@@ -86,20 +86,17 @@ class Drainage {
   readonly #record: DeliveryRecord;
   readonly #deps: DrainDeps;
   readonly #report: DrainReport;
-  readonly #rate: (nowMs: number) => number;
-  readonly #domains: ReturnType<typeof domainWindows>;
-  readonly #fuse = fuse();
+  readonly #sender: Sender;
   readonly #renderings: ReturnType<typeof renderingCache>;
   #queue: ClaimedRow[] = [];
   #claiming: Promise<void> | null = null;
   #stopped = false;
 
-  constructor(record: DeliveryRecord, deps: DrainDeps, report: DrainReport) {
+  constructor(record: DeliveryRecord, deps: DrainDeps, sender: Sender, report: DrainReport) {
     this.#record = record;
     this.#deps = deps;
     this.#report = report;
-    this.#rate = evenRate(deps.mail.ratePerSecond);
-    this.#domains = domainWindows(deps.perDomain ?? { count: 600, windowMs: 60_000 });
+    this.#sender = sender;
     this.#renderings = renderingCache(record.db);
   }
 
@@ -153,13 +150,13 @@ class Drainage {
   async #deliver(row: ClaimedRow): Promise<void> {
     const { deps, db } = { deps: this.#deps, db: this.#record.db };
     const domain = row.address.slice(row.address.lastIndexOf('@') + 1);
-    const waitMs = this.#domains.admit(domain, deps.now());
+    const waitMs = this.#sender.domains.admit(domain, deps.now());
     if (waitMs > 0) {
       const problem = 'Held back: enough for this provider for now.';
       await postponeOutbox(db, row.id, deps.owner, { atMs: deps.now() + waitMs, counted: false, problem });
       return;
     }
-    const restMs = this.#rate(deps.now());
+    const restMs = this.#sender.rate(deps.now());
     if (restMs > 0) await deps.sleep(restMs);
     const nowMs = deps.now();
     // Waited too long for its turn: somebody else may hold it now.
@@ -177,7 +174,7 @@ class Drainage {
     }
     await finishOutbox(db, row.id, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
     this.#report.sent += 1;
-    this.#fuse.note('good');
+    this.#sender.fuse.note('good');
   }
 
   async #end(
@@ -195,10 +192,10 @@ class Drainage {
     const { kind, sentence, smtpCode } = failure;
     const { owner, log, now, random } = this.#deps;
     log.warn(
-      { outbox: row.id, lake: row.lake_id, edition: row.edition, kind, smtpCode },
+      { outbox: row.id, lake: row.lake_id, edition: row.edition, kind, smtpCode, reason: sentence },
       'mail not accepted',
     );
-    if (smtpCode === 421) this.#domains.hold(domain, now() + HOLD_MS);
+    if (smtpCode === 421) await holdDomain(this.#record, this.#sender, domain, now());
     if (kind === 'address' || kind === 'refused') {
       await this.#end(row, 'failed', sentence, smtpCode);
       if (kind === 'address') await reportBounce(this.#record, { readerId: row.reader_id }, 'hard', now());
@@ -215,7 +212,7 @@ class Drainage {
     }
     // Greylisting and dead addresses are everyday; they say nothing about our own way out.
     if (kind === 'greylisted' || kind === 'address') return;
-    if (this.#fuse.note(kind === 'system' ? 'system' : 'bad')) await this.#pause(sentence);
+    if (this.#sender.fuse.note(kind === 'system' ? 'system' : 'bad')) await this.#pause(sentence);
   }
 
   async #pause(sentence: string): Promise<void> {

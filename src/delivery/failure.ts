@@ -1,5 +1,6 @@
 /** What a failed attempt means: try again, give up, or stop and call the operator. */
-import { ThawlineError } from '../units/index.ts';
+import { getSystemErrorMap } from 'node:util';
+import { outsideLine, ThawlineError } from '../units/index.ts';
 
 export interface Failure {
   /**
@@ -17,6 +18,10 @@ interface MailerError {
   readonly responseCode?: unknown;
   readonly response?: unknown;
   readonly command?: unknown;
+  readonly errno?: unknown;
+  /** What the TLS library found. */
+  readonly reason?: unknown;
+  readonly message?: unknown;
 }
 
 /** Codes of the mailer that no other message would fare better with. */
@@ -31,8 +36,8 @@ function enhanced(response: unknown): string | undefined {
 
 /** Sorts an error of the mailer by the class of the SMTP reply (RFC 5321, 4.2.1; RFC 3463). */
 export function classifyFailure(error: unknown): Failure {
-  const { code, responseCode, response, command }: MailerError =
-    typeof error === 'object' && error !== null ? error : {};
+  const found: MailerError = typeof error === 'object' && error !== null ? error : {};
+  const { code, responseCode, response, command } = found;
   if (error instanceof ThawlineError) {
     const mendable = error.code === 'mail' || error.code === 'config';
     return { kind: mendable ? 'system' : 'refused', sentence: error.message };
@@ -42,14 +47,10 @@ export function classifyFailure(error: unknown): Failure {
   }
   const smtp = typeof responseCode === 'number' ? { smtpCode: responseCode } : {};
   const at = typeof command === 'string' ? (/^[A-Z ]+/.exec(command)?.[0].trim() ?? '') : '';
-  if (typeof code === 'string' && SYSTEM_CODES.has(code)) {
-    return { kind: 'system', ...smtp, sentence: `The mail server could not be used (${code}).` };
-  }
-  if (smtp.smtpCode === undefined) {
-    const why = typeof code === 'string' ? code : 'no reply';
-    return { kind: 'retry', sentence: `The connection to the mail server failed (${why}).` };
-  }
   const status = enhanced(response);
+  const setUp = setUpFault(found, status);
+  if (setUp !== null) return { kind: 'system', ...smtp, sentence: setUp };
+  if (smtp.smtpCode === undefined) return { kind: 'retry', sentence: noReply(found) };
   const said = `The mail server answered ${smtp.smtpCode}${status === undefined ? '' : ` ${status}`}${at === '' ? '' : ` to ${at}`}.`;
   if (smtp.smtpCode < 500) {
     // 450 and 451 at the recipient are what greylisting says; 421 closes the whole channel.
@@ -65,6 +66,45 @@ export function classifyFailure(error: unknown): Failure {
     return { kind: 'address', ...smtp, sentence: said };
   }
   return { kind: 'refused', ...smtp, sentence: said };
+}
+
+/** What somebody has to mend in the set-up, in a sentence; null when it is not that. */
+function setUpFault({ code, reason, message, responseCode }: MailerError, status?: string): string | null {
+  const said = typeof message === 'string' ? message : '';
+  const answer = `${typeof responseCode === 'number' ? ` (${responseCode}${status === undefined ? '' : ` ${status}`})` : ''}`;
+  if (code === 'EAUTH' || code === 'ENOAUTH' || code === 'EOAUTH2')
+    return `The mail server refused the login${answer}: check user and password in the SMTP address.`;
+  // The mailer replaces the code of the TLS library by its own; what remains is the library's fixed sentence.
+  if (/certificate/i.test(said) && responseCode === undefined) {
+    const which = CERTIFICATE_FAULTS.find(([pattern]) => pattern.test(said))?.[1] ?? 'cannot be trusted';
+    return `The certificate of the mail server ${which}: name the host that it was made for, or have it renewed.`;
+  }
+  if (typeof reason === 'string' && responseCode === undefined)
+    return `TLS with the mail server does not come about (${outsideLine(reason, 60)}): smtps:// is for port 465, smtp:// for 587.`;
+  if (code === 'ETLS' || code === 'EREQUIRETLS')
+    return `The mail server does not offer TLS${answer}, and a password is not sent in the clear: use its port for TLS.`;
+  if (code === 'EDNS') return 'The name of the mail server is not known: check the host in the SMTP address.';
+  return typeof code === 'string' && SYSTEM_CODES.has(code)
+    ? `The mail server could not be used (${code}).`
+    : null;
+}
+
+const CERTIFICATE_FAULTS: readonly (readonly [RegExp, string])[] = [
+  [/expired/i, 'has expired'],
+  [/not yet valid/i, 'is not valid yet'],
+  [/does not match|altnames/i, 'is for another host'],
+  [/self.signed/i, 'is signed by itself'],
+];
+
+/** Why no reply came at all. */
+function noReply({ code, errno, message }: MailerError): string {
+  const name = typeof errno === 'number' ? getSystemErrorMap().get(errno)?.[0] : undefined;
+  if (name === 'ECONNREFUSED')
+    return 'Nothing listens at the port of the mail server (ECONNREFUSED): check host and port.';
+  if (typeof message === 'string' && message.startsWith('Greeting never received'))
+    return 'The mail server did not greet us: a port for TLS needs smtps:// in the SMTP address.';
+  const why = name ?? (typeof code === 'string' ? code : 'no reply');
+  return `The connection to the mail server failed (${why}).`;
 }
 
 const MINUTE_MS = 60_000;

@@ -1,7 +1,7 @@
 /** What may stand in a header. Every string from a config, a name or a service passes through here. */
 import { createHash } from 'node:crypto';
 import addressparser from 'nodemailer/lib/addressparser';
-import { ThawlineError } from '../units/index.ts';
+import { mailAddress, ThawlineError, trimOf } from '../units/index.ts';
 import type { OutboxKind } from './types.ts';
 
 /** Control characters, line and paragraph separators, and the marks that turn text around. */
@@ -15,26 +15,14 @@ export function headerText(text: string): string {
   return Array.from(line).slice(0, MAX_HEADER_CHARACTERS).join('');
 }
 
-// Dot-atom of RFC 5321 with letters beyond ASCII allowed (RFC 6531); no quoted local parts, no address literals.
-const ADDRESS =
-  /^[\p{L}\p{N}!#$%&'*+/=?^_`{|}~-]+(?:\.[\p{L}\p{N}!#$%&'*+/=?^_`{|}~-]+)*@[\p{L}\p{N}](?:[\p{L}\p{N}-]*[\p{L}\p{N}])?(?:\.[\p{L}\p{N}](?:[\p{L}\p{N}-]*[\p{L}\p{N}])?)+$/u;
-
-/** Longest address that fits in an SMTP path (RFC 5321, 4.5.3.1.3, with its erratum 1690). */
-const MAX_ADDRESS_OCTETS = 254;
-
 /**
- * Address in the form it is kept and compared in: trimmed, lower case.
+ * Address in the form it is kept and compared in.
  *
  * @throws ThawlineError `usage` when it is not one plain address
  */
 export function normalAddress(text: string): string {
-  const address = text.trim().toLowerCase().normalize('NFC');
-  const local = address.slice(0, address.indexOf('@'));
-  if (
-    !ADDRESS.test(address) ||
-    Buffer.byteLength(address) > MAX_ADDRESS_OCTETS ||
-    Buffer.byteLength(local) > 64
-  ) {
+  const address = mailAddress(text);
+  if (address === null) {
     throw new ThawlineError(
       'usage',
       'This is not a mail address: give one address of the form name@example.org.',
@@ -56,15 +44,18 @@ export function sender(text: string): { name: string; address: string } {
       'mail.from must hold exactly one address, e.g. `River desk <desk@example.org>`.',
     );
   }
-  return { name: headerText(first.name), address: normalAddress(first.address) };
+  const address = mailAddress(first.address);
+  if (address === null)
+    throw new ThawlineError('config', `mail.from: "${headerText(first.address)}" is not a mail address.`);
+  return { name: headerText(first.name), address };
 }
 
 /** List-Id (RFC 2919): a dotted name between angle brackets. */
 export function listIdHeader(listId: string): string {
-  const name = headerText(listId)
-    .replace(/^.*<|>.*$/g, '')
-    .replace(/[^A-Za-z0-9.-]/g, '-')
-    .replace(/^[.-]+|[.-]+$/g, '');
+  const line = headerText(listId);
+  const end = line.indexOf('>');
+  const inside = line.slice(line.lastIndexOf('<') + 1, end < 0 ? undefined : end);
+  const name = trimOf(inside.replace(/[^A-Za-z0-9.-]/g, '-'), '.-');
   return `<${name || 'briefing.invalid'}>`;
 }
 

@@ -1,11 +1,12 @@
 export * from './types.ts';
-export { headerText, messageId, normalAddress } from './headers.ts';
+export { headerText, messageId, normalAddress, sender } from './headers.ts';
 export { buildMessage } from './message.ts';
 export { personalise } from './personal.ts';
 export { linkMaker, PATHS, type LinkMaker } from './links.ts';
 export { createTransport, type MailTransport } from './transport.ts';
 export { enqueue, type Issue } from './enqueue.ts';
 export { currentPause, drain, type DrainDeps, type DrainReport } from './drain.ts';
+export { createSender, type Sender } from './sender.ts';
 export { packRendering, unpackRendering } from './outgoing.ts';
 export { reportBounce, BOUNCE_RULE, type BounceKind } from './bounces.ts';
 export { dnsHints, type DnsHint, type TxtLookup } from './dnsHints.ts';

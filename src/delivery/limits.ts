@@ -23,6 +23,8 @@ export function domainWindows(limit: WindowLimit): {
   admit(domain: string, nowMs: number): number;
   /** The provider asked for patience: nothing more for it until then. */
   hold(domain: string, untilMs: number): void;
+  /** Counts what others sent: instants of mails by domain. */
+  remember(others: readonly { readonly domain: string; readonly atMs: number }[], nowMs: number): void;
 } {
   const sent = new Map<string, number[]>();
   const held = new Map<string, number>();
@@ -30,12 +32,26 @@ export function domainWindows(limit: WindowLimit): {
     admit(domain, nowMs) {
       const until = held.get(domain) ?? 0;
       if (until > nowMs) return until - nowMs;
+      held.delete(domain);
       const times = (sent.get(domain) ?? []).filter((t) => t > nowMs - limit.windowMs && t <= nowMs);
       sent.set(domain, times);
       const [oldest] = times;
       if (oldest !== undefined && times.length >= limit.count) return oldest + limit.windowMs - nowMs;
       times.push(nowMs);
       return 0;
+    },
+    remember(others, nowMs) {
+      const byDomain = new Map<string, number[]>();
+      for (const { domain, atMs } of others) byDomain.set(domain, [...(byDomain.get(domain) ?? []), atMs]);
+      for (const [domain, times] of byDomain) {
+        const own = (sent.get(domain) ?? []).filter((t) => t > nowMs - limit.windowMs && t <= nowMs);
+        // Its own mails are among those of the record: the longer list is the whole of both, or near it.
+        if (times.length > own.length)
+          sent.set(
+            domain,
+            times.sort((a, b) => a - b),
+          );
+      }
     },
     hold(domain, untilMs) {
       held.set(domain, Math.max(untilMs, held.get(domain) ?? 0));

@@ -1,3 +1,4 @@
+import { trimEndOf } from '../units/index.ts';
 import { LIFE_MS, signToken, type Purpose } from './tokens.ts';
 import type { PersonalLinks } from './types.ts';
 
@@ -23,7 +24,7 @@ export interface LinkMaker {
 
 /** Links under the base address, signed with the secret. Expiry is rounded up to whole days: one day's links are equal. */
 export function linkMaker(baseUrl: string, secret: string): LinkMaker {
-  const root = baseUrl.replace(/\/+$/, '');
+  const root = trimEndOf(baseUrl, '/');
   const signed = (
     path: string,
     purpose: Purpose,

@@ -114,28 +114,65 @@ export function wishColumns(
   };
 }
 
+export interface AddContext {
+  readonly knownLakes: readonly string[];
+  readonly nowMs: number;
+  readonly origin?: ReaderOrigin;
+  /** They asked for it again after they had left. */
+  readonly again?: boolean;
+}
+
 /**
- * Adds a reader the operator vouches for; an earlier one with this address gets the new wishes and is active again.
+ * Adds a reader the operator vouches for. Of one who is known only what is told changes.
  *
- * @throws ThawlineError `usage` when the address or a wish is none
+ * @throws ThawlineError `usage` when the address or a wish is none, or when they left or complained and nobody says
+ *   that they asked again
  */
 export async function addReader(
   record: DeliveryRecord,
   address: string,
-  wishes: ReaderWishes,
-  context: { knownLakes: readonly string[]; nowMs: number; origin?: ReaderOrigin },
+  told: Partial<ReaderWishes>,
+  context: AddContext,
 ): Promise<Reader> {
-  checkWishes(wishes, context.knownLakes);
-  const origin = context.origin ?? 'operator';
   const known = await readerByAddress(record.db, normalAddress(address));
   if (known === undefined) {
+    const wishes: ReaderWishes = { ...DEFAULT_WISHES, lakes: [], ...told };
+    checkWishes(wishes, context.knownLakes);
+    const origin = context.origin ?? 'operator';
     const row = newRow(address, wishes, { state: 'active', origin, nowMs: context.nowMs });
     await insertReader(record.db, row, wishes.lakes);
     return toReader({ ...row, lakes: [...wishes.lakes] });
   }
-  const change = { ...wishColumns(wishes), state: 'active', origin, confirmed_ms: context.nowMs } as const;
+  if (isGone(known) && context.again !== true) throw gone(known);
+  const wishes: ReaderWishes = { ...toReader(known), ...told };
+  // Lakes they had are not judged again: one may have left the configuration since.
+  checkWishes(wishes, [...context.knownLakes, ...known.lakes]);
+  const change = {
+    ...wishColumns(wishes),
+    state: 'active',
+    confirmed_ms: known.confirmed_ms ?? context.nowMs,
+    left_ms: null,
+  } as const;
   await updateReader(record.db, known.id, change, wishes.lakes);
   return toReader({ ...known, ...change, lakes: [...wishes.lakes] });
+}
+
+const isGone = ({ state }: { readonly state: ReaderState }): boolean =>
+  state === 'left' || state === 'complained';
+
+function gone({ state, left_ms }: ReaderRow): ThawlineError {
+  const when = left_ms === null ? '' : ` on ${new Date(left_ms).toISOString().slice(0, 10)}`;
+  const what = state === 'left' ? `left${when}` : `reported the mails as unwanted${when}`;
+  return new ThawlineError(
+    'usage',
+    `This reader ${what} and is not brought back by others: they can ask for the briefing on its page, or, if they asked you, say so with --again.`,
+  );
+}
+
+/** Whether somebody of this address left or complained, so that a list must not bring them back. */
+export async function hasLeft(record: DeliveryRecord, address: string): Promise<boolean> {
+  const known = await readerByAddress(record.db, normalAddress(address));
+  return known !== undefined && isGone(known);
 }
 
 /** Readers in order of id, a page at a time. */

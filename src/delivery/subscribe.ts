@@ -35,7 +35,7 @@ const utcDate = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /**
  * Asks for a subscription. The answer is the same whether the address is known or not; at most one confirmation
- * goes to an address each UTC day.
+ * goes to an address each UTC day. `full`: so many have asked within the hour that nobody is written to.
  *
  * @throws ThawlineError `usage` when the address or a wish is none
  */
@@ -44,14 +44,15 @@ export async function requestSubscription(
   address: string,
   wishes: ReaderWishes,
   context: { nowMs: number; knownLakes: readonly string[] },
-): Promise<void> {
+): Promise<'taken' | 'full'> {
   checkWishes(wishes, context.knownLakes);
   const { nowMs } = context;
+  // Before anybody is looked up, so that the answer says nothing about who is known.
+  if ((await countPendingSince(record.db, nowMs - HOUR_MS)) >= MAX_CONFIRMATIONS_AN_HOUR) return 'full';
   const known = await readerByAddress(record.db, normalAddress(address));
-  if (known?.state === 'active' || known?.state === 'complained') return;
+  if (known?.state === 'active' || known?.state === 'complained') return 'taken';
   let id = known?.id;
   if (known === undefined) {
-    if ((await countPendingSince(record.db, nowMs - HOUR_MS)) >= MAX_CONFIRMATIONS_AN_HOUR) return;
     const row = newRow(address, wishes, { state: 'pending', origin: 'page', nowMs });
     await insertReader(record.db, row, wishes.lakes);
     id = row.id;
@@ -60,6 +61,7 @@ export async function requestSubscription(
     await updateReader(record.db, known.id, change, wishes.lakes);
   }
   if (id !== undefined) await letter(record, id, 'confirm', nowMs, LIFE_MS.confirm);
+  return 'taken';
 }
 
 async function letter(
@@ -141,17 +143,33 @@ export async function revokeLinks(record: DeliveryRecord, readerId: string): Pro
   if (row !== undefined) await updateReader(record.db, readerId, { token_epoch: row.token_epoch + 1 });
 }
 
-/** One click (RFC 8058) and the confirmed way out: both act at once and are the same when done twice. */
-async function leave(
+/**
+ * One click (RFC 8058): acts at once, is the same when done twice, and works as long as the mail that carries it is kept.
+ * Links that were revoked since, a complaint, an erased reader: whoever asks to be left alone is left alone.
+ */
+export async function leaveByOneClick(
   record: DeliveryRecord,
   token: string,
-  purpose: 'leave-now' | 'leave-sure',
   context: DoorContext,
 ): Promise<LinkResult<void>> {
-  const found = await readerOf(record, token, purpose, context);
+  const read = readToken(token, 'leave-now', context.nowMs, context.secret);
+  if (!read.ok) return read;
+  const row = await readerById(record.db, read.claim.readerId);
+  if (row !== undefined && row.state !== 'left' && row.state !== 'complained')
+    await markLeft(record, row, context.nowMs);
+  return { ok: true, value: undefined };
+}
+
+/** What the link in the confirmation letter does, after its page asked; the same when done twice. */
+export async function leaveByLetter(
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<void>> {
+  const found = await readerOf(record, token, 'leave-sure', context);
   if (!found.ok) {
-    // A mailbox provider may post twice; the second time the links are revoked because the reader has left.
-    const again = readToken(token, purpose, context.nowMs, context.secret);
+    // Done already: leaving has revoked the link that did it.
+    const again = readToken(token, 'leave-sure', context.nowMs, context.secret);
     if (!again.ok || found.problem !== 'revoked') return found;
     const row = await readerById(record.db, again.claim.readerId);
     return row === undefined || row.state === 'left' ? { ok: true, value: undefined } : found;
@@ -164,20 +182,6 @@ async function markLeft(record: DeliveryRecord, row: ReaderWithLakes, nowMs: num
   const change = { state: 'left', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
   await updateReader(record.db, row.id, change);
 }
-
-/** What a POST to the header's address does. */
-export const leaveByOneClick = (
-  record: DeliveryRecord,
-  token: string,
-  context: DoorContext,
-): Promise<LinkResult<void>> => leave(record, token, 'leave-now', context);
-
-/** What the link in the confirmation letter does, after its page asked. */
-export const leaveByLetter = (
-  record: DeliveryRecord,
-  token: string,
-  context: DoorContext,
-): Promise<LinkResult<void>> => leave(record, token, 'leave-sure', context);
 
 /**
  * What the link in the body does, after its page asked: it may be in the hands of a friend the mail was forwarded

@@ -205,6 +205,85 @@ export async function countOutbox(
   return counts;
 }
 
+/** What has not reached its readers yet, by why. */
+export interface Undelivered {
+  /** Would be sent, but something keeps it: a refusal for now, a limit, a pause. */
+  readonly waiting: number;
+  /** Waits for the hour its reader chose. */
+  readonly later: number;
+  /** Under the lease of a sender, living or dead. */
+  readonly held: number;
+}
+
+/** Rows that are not over yet, of one lake and date or of all. */
+export async function undelivered(
+  db: DeliveryDb,
+  nowMs: number,
+  filter: { lakeId?: string; localDate?: string } = {},
+): Promise<Undelivered> {
+  let query = db
+    .selectFrom('outbox')
+    .select((e) => [
+      'state',
+      e.case().when('problem', 'is', null).then(0).else(1).end().as('kept_back'),
+      e.case().when('next_attempt_ms', '<=', nowMs).then(1).else(0).end().as('due'),
+      e.fn.countAll<number>().as('n'),
+    ])
+    .where('state', 'in', ['pending', 'sending'])
+    .groupBy(['state', 'kept_back', 'due']);
+  if (filter.lakeId !== undefined) query = query.where('lake_id', '=', filter.lakeId);
+  if (filter.localDate !== undefined) query = query.where('local_date', '=', filter.localDate);
+  const left = { waiting: 0, later: 0, held: 0 };
+  for (const { state, kept_back, due, n } of await query.execute()) {
+    if (state === 'sending') left.held += n;
+    else if (kept_back === 1 || due === 1) left.waiting += n;
+    else left.later += n;
+  }
+  return left;
+}
+
+/** More mails than can leave within any window that is counted. */
+const NEWEST_ROWS = 50_000;
+
+/** Receiving domain and instant of what was sent in (fromMs, toMs], oldest first. */
+export async function sentSince(
+  db: DeliveryDb,
+  fromMs: number,
+  toMs: number,
+): Promise<{ domain: string; atMs: number }[]> {
+  return (
+    db
+      .selectFrom('outbox')
+      .innerJoin('readers', 'readers.id', 'outbox.reader_id')
+      .select([
+        sql<string>`substr(readers.address, instr(readers.address, '@') + 1)`.as('domain'),
+        sql<number>`outbox.finished_ms`.as('atMs'),
+      ])
+      // The newest rows only: no window of a minute holds more, and the table has no index by time.
+      .where('outbox.id', '>', (e) =>
+        e
+          .selectFrom('outbox as newest')
+          .select(sql<number>`coalesce(max(newest.id), 0) - ${NEWEST_ROWS}`.as('id')),
+      )
+      .where('outbox.state', '=', 'sent')
+      .where('outbox.finished_ms', '>', fromMs)
+      .where('outbox.finished_ms', '<=', toMs)
+      .orderBy('outbox.finished_ms')
+      .execute()
+  );
+}
+
+/** Who holds leases at the moment. */
+export async function leaseHolders(db: DeliveryDb): Promise<string[]> {
+  const rows = await db
+    .selectFrom('outbox')
+    .select('lease_owner')
+    .distinct()
+    .where('state', '=', 'sending')
+    .execute();
+  return rows.flatMap(({ lease_owner }) => (lease_owner === null ? [] : [lease_owner]));
+}
+
 /** Permanent failures and drops, newest first, for the operator: reader ids, never addresses. */
 export async function recentFailures(db: DeliveryDb, limit: number): Promise<OutboxRow[]> {
   return db

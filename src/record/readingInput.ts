@@ -1,6 +1,6 @@
 import { ThawlineError } from '../units/index.ts';
 
-const NUMBER_AND_UNIT = /^\s*([+-]?\d+(?:\.\d+)?)\s*([^\d\s].*?)?\s*$/;
+const NUMBER_AND_UNIT = /^([+-]?\d+(?:\.\d+)?)\s*([^\d\s].*)?$/;
 
 const TO_C: Readonly<Record<string, (shown: number) => number>> = {
   C: (c) => c,
@@ -22,7 +22,7 @@ export interface WrittenWater {
  * @throws ThawlineError `usage` without a number or without its unit
  */
 export function parseWater(text: string): WrittenWater {
-  const [, number, unit = ''] = NUMBER_AND_UNIT.exec(text) ?? [];
+  const [, number, unit = ''] = NUMBER_AND_UNIT.exec(text.trim().replace('\u2212', '-')) ?? [];
   const letter = unit.replace('°', '').trim().toUpperCase();
   const convert = TO_C[letter];
   if (number === undefined || convert === undefined)
@@ -45,7 +45,7 @@ export function parseWater(text: string): WrittenWater {
  * @throws ThawlineError `usage` when it is not a length of 0 or more
  */
 export function parseLengthM(text: string, name: string, bareUnit?: 'm'): number {
-  const [, number, unit = bareUnit ?? ''] = NUMBER_AND_UNIT.exec(text) ?? [];
+  const [, number, unit = bareUnit ?? ''] = NUMBER_AND_UNIT.exec(text.trim()) ?? [];
   const factor = TO_M[unit.toLowerCase()];
   if (number === undefined || factor === undefined || Number(number) < 0)
     throw new ThawlineError(

@@ -8,6 +8,7 @@ import {
   daysAhead,
   mastheadLines,
   newCastLines,
+  noticeWords,
   officialWords,
   oldestWords,
   rangeWords,
@@ -58,6 +59,12 @@ export function masthead(doc: BriefingPage, zone: string, m: Messages): string {
 export const bottomLinePart = (doc: BriefingPage, m: Messages): string =>
   `${heading(m.headings.bottomLine)}<p style="${INLINE.lead}">${say(doc.bottomLine)}</p>`;
 
+/** What the operator tells, before all else; '' on most days. */
+export const noticesPart = (doc: BriefingPage, m: Messages): string =>
+  doc.notices === undefined
+    ? ''
+    : heading(m.notice.heading) + bullets(doc.notices.map((notice) => noticeWords(notice, m)));
+
 export function safetyPart(doc: BriefingPage, m: Messages): string {
   const { safety } = doc;
   return [
@@ -88,7 +95,10 @@ function hazardPart(hazard: PageHazard, zone: string, m: Messages): string {
     hazard.official === undefined
       ? ''
       : `<p style="${INLINE.p}">${say(officialWords(hazard.official, zone, m))}</p>` +
-        `<blockquote style="${INLINE.quote}">${escapeVerbatim(hazard.official.text)}</blockquote>`;
+        `<blockquote style="${INLINE.quote}">${escapeVerbatim(hazard.official.text)}</blockquote>` +
+        (hazard.official.cut === true
+          ? `<p style="${INLINE.p}">${say(m.hazard.cut(hazard.official.url))}</p>`
+          : '');
   return [
     `<h3 style="${INLINE.h3}">${say(hazard.headline)}</h3>`,
     ...lines

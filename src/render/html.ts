@@ -39,6 +39,7 @@ export function pageMjml(
   const safety = part.safetyPart(doc, m);
   const body = [
     fillTemplate('masthead', { content: part.masthead(doc, zone, m) }),
+    section(part.noticesPart(doc, m)),
     section(part.bottomLinePart(doc, m)),
     doc.safety.level > 1 ? hazard(safety) : section(safety),
     section(part.changedPart(doc, m)),

@@ -5,7 +5,7 @@ import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/ind
 import { expandQuantities } from '../units/placeholder.ts';
 
 /** Parts whose text comes from others: never read as placeholders. */
-const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named']);
+const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named', 'notices']);
 
 /** Copy of the document whose sentences are written in the reader's units; numbers stay SI. */
 export function inUnits(document: BriefingPage, units: UnitSystem): BriefingPage {
@@ -32,7 +32,7 @@ export function rangeWords(
 ): string {
   const [from, to] = [formatQuantity(low, kind, units, signed), formatQuantity(high, kind, units, signed)];
   if (from === to) return to;
-  const symbol = /[^\d]+$/.exec(to)?.[0] ?? '';
+  const symbol = to.replace(/^.*\d/s, '');
   return m.range(symbol !== '' && from.endsWith(symbol) ? from.slice(0, -symbol.length) : from, to);
 }
 
@@ -222,6 +222,14 @@ export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
     words(first === last ? dateWords(first, m) : m.tendency.span(dateWords(first, m), dateWords(last, m))),
   );
 }
+
+/** A line of the operator with its dates. */
+export const noticeWords = (notice: NonNullable<BriefingPage['notices']>[number], m: Messages): string =>
+  m.notice.line(
+    notice.text,
+    dateWords(notice.from, m),
+    notice.until === null ? null : dateWords(notice.until, m),
+  );
 
 export const sourceWords = (source: BriefingPage['sources'][number], zone: string, m: Messages): string =>
   m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, '')) +

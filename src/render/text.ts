@@ -6,6 +6,7 @@ import {
   daysAhead,
   mastheadLines,
   newCastLines,
+  noticeWords,
   officialWords,
   oldestWords,
   rangeWords,
@@ -51,6 +52,10 @@ export function textPart(doc: BriefingPage, units: UnitSystem, m: Messages): str
   for (const [label, value] of mastheadLines(doc, zone, m)) lines.push(`${label}: ${value}`);
   lines.push(...wrap(oldestWords(doc, m)));
 
+  section(
+    m.notice.heading,
+    (doc.notices ?? []).flatMap((notice) => bullet(noticeWords(notice, m))),
+  );
   section(m.headings.bottomLine, wrap(doc.bottomLine, '  '));
   section(m.headings.safety, safetyLines(doc, m));
   section(m.headings.changed, [
@@ -119,6 +124,7 @@ function hazardLines(hazard: PageHazard, zone: string, m: Messages): string[] {
           ...wrap(officialWords(hazard.official, zone, m), '    '),
           // Word for word means line for line as well: only over-long lines are broken.
           ...hazard.official.text.split('\n').flatMap((line) => wrap(line, '    | ', '    | ')),
+          ...(hazard.official.cut === true ? wrap(m.hazard.cut(hazard.official.url), '    ') : []),
         ]),
   ];
 }

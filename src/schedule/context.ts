@@ -11,6 +11,6 @@ export interface PipelineContext {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** One line of progress; quiet in a pipe. */
   readonly onProgress?: (line: string) => void;
-  /** For tests: a client that does not really sleep. */
+  /** As long-lived as the process; without it each refresh makes one of its own. */
   readonly client?: HttpClient;
 }

@@ -2,7 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import pino, { type Logger } from 'pino';
 import type { Config } from '../config/types.ts';
-import { createTransport, linkMaker, linkSecret } from '../delivery/index.ts';
+import { createSender, createTransport, linkMaker, linkSecret } from '../delivery/index.ts';
 import type { DeliveryRecord } from '../record/readers.ts';
 import { ownerName } from './owner.ts';
 import type { Pipeline, ScheduleDeps } from './types.ts';
@@ -37,6 +37,7 @@ export function scheduleDeps(
     pipeline,
     transport: createTransport(config.mail, env),
     links: linkMaker(config.web.baseUrl, linkSecret(config, env)),
+    sender: createSender(config.mail),
     owner: ownerName(),
     now: () => Date.now(),
     sleep: async (ms) => {
@@ -44,5 +45,6 @@ export function scheduleDeps(
     },
     random: () => Math.random(),
     log: jsonLog(env),
+    env,
   };
 }

@@ -4,7 +4,8 @@ import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/runs.ts'
 import { isDead } from './owner.ts';
 import type { ScheduleDeps } from './types.ts';
 
-const NAME = 'scheduler';
+/** Name of the lock that the one scheduler holds. */
+export const SCHEDULER_LOCK = 'scheduler';
 export const LOCK_TTL_MS = 90_000;
 
 type LockDeps = Pick<ScheduleDeps, 'record' | 'owner' | 'now' | 'log'>;
@@ -13,9 +14,9 @@ type LockDeps = Pick<ScheduleDeps, 'record' | 'owner' | 'now' | 'log'>;
 export async function holdScheduler(deps: LockDeps): Promise<boolean> {
   const { db } = deps.record;
   const nowMs = deps.now();
-  const before = await lockHolder(db, NAME);
+  const before = await lockHolder(db, SCHEDULER_LOCK);
   const gone = before !== undefined && isDead(before.owner, deps.owner) ? { deadOwner: before.owner } : {};
-  const held = await holdLock(db, NAME, { owner: deps.owner, nowMs, ttlMs: LOCK_TTL_MS, ...gone });
+  const held = await holdLock(db, SCHEDULER_LOCK, { owner: deps.owner, nowMs, ttlMs: LOCK_TTL_MS, ...gone });
   if (held && before !== undefined && before.owner !== deps.owner) {
     // Only a holder known to be dead: one that merely overslept may still be sending.
     if (gone.deadOwner !== undefined) {
@@ -32,5 +33,5 @@ export async function releaseScheduler(deps: LockDeps): Promise<void> {
   const { db } = deps.record;
   await handBackOutbox(db, deps.owner);
   await handBackRuns(db, deps.owner, deps.now());
-  await freeLock(db, NAME, deps.owner);
+  await freeLock(db, SCHEDULER_LOCK, deps.owner);
 }

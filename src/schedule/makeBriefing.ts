@@ -11,6 +11,7 @@ import {
 import { lakeById, type LakeConfig } from '../config/index.ts';
 import { listBriefings } from '../record/briefings.ts';
 import type { RecordStore } from '../record/index.ts';
+import { noticesOf } from '../record/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
@@ -109,6 +110,13 @@ export async function makeBriefing(
     })),
     demo: lake.demo,
     scores: worthTelling(done.scores),
+    notices: (await noticesOf(ctx.record.db, lake.id, report.conditions.date)).map(
+      ({ text, from, until }) => ({
+        text,
+        from,
+        until,
+      }),
+    ),
     ...(options.preview ? { preview: true } : {}),
   });
   return { document: checkedBriefing(composed), report, advice, view };

@@ -17,6 +17,14 @@ export function ownerName(): string {
   return [hostname(), processNamespace(), process.pid, randomUUID().slice(0, 8)].join('|');
 }
 
+/** The pid of a holder that runs in this process namespace; null when it is elsewhere or gone. */
+export function livingPid(owner: string, self: string): number | null {
+  const [host, space, pid] = owner.split('|');
+  const [myHost, mySpace] = self.split('|');
+  if (host !== myHost || space !== mySpace || space === 'none' || !/^\d+$/.test(pid ?? '')) return null;
+  return isDead(owner, self) ? null : Number(pid);
+}
+
 /** True only when the holder certainly no longer runs. */
 export function isDead(owner: string, self: string): boolean {
   const [host, space, pid] = owner.split('|');

@@ -2,13 +2,16 @@
 import type { LakeConfig } from '../config/types.ts';
 import { drain, forgetUnconfirmed, tellOperator, type DrainReport } from '../delivery/index.ts';
 import { pruneRenderings } from '../record/briefings.ts';
+import { handBackOutbox, leaseHolders } from '../record/outbox.ts';
 import { getState, missRun, noteRefresh, putState, refreshOf, runsSince } from '../record/runs.ts';
 import { amendIfNeeded } from './amend.ts';
 import { issueEdition, problemOf } from './issue.ts';
+import { isDead } from './owner.ts';
 import { preflightIfDue } from './preflight.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { dueSlots, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
+import { tellWebhooks } from './webhooks.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
 const KEEP_RENDERINGS_DAYS = 14;
@@ -23,6 +26,7 @@ export async function schedulePass(deps: ScheduleDeps): Promise<void> {
       deps.log.error({ lakeId: lake.id, problem: problemOf(error) }, 'pass over a lake failed');
     }
   }
+  await tellWebhooks({ ...deps, env: deps.env ?? process.env });
   await housekeeping(deps);
 }
 
@@ -55,7 +59,8 @@ async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
   return dueSlots(nowMs, [lake], runs);
 }
 
-async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
+/** Asks the services for a lake and notes how it went. */
+export async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
   const startMs = deps.now();
   let result: { ok: boolean; problem: string };
   try {
@@ -91,8 +96,11 @@ async function housekeeping(deps: ScheduleDeps): Promise<void> {
   await putState(deps.record.db, 'housekeeping', today, nowMs);
 }
 
-/** Empties the outbox with what the schedule knows. */
-export function deliverPass(deps: ScheduleDeps): Promise<DrainReport> {
+/** Empties the outbox with what the schedule knows; what a sender that died here still holds is free at once. */
+export async function deliverPass(deps: ScheduleDeps): Promise<DrainReport> {
   const { mail } = deps.config;
+  for (const owner of await leaseHolders(deps.record.db)) {
+    if (isDead(owner, deps.owner)) await handBackOutbox(deps.record.db, owner);
+  }
   return drain(deps.record, { ...deps, mail });
 }

@@ -2,9 +2,8 @@
 import { statfs } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { LakeConfig } from '../config/types.ts';
-import { tellOperator } from '../delivery/index.ts';
+import { classifyFailure, tellOperator } from '../delivery/index.ts';
 import { getState, putState, refreshOf } from '../record/runs.ts';
-import { problemOf } from './issue.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
@@ -21,8 +20,7 @@ export async function preflight(
   try {
     await deps.transport.verify();
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : problemOf(error);
-    problems.push(`The way out for mail does not work (${code}).`);
+    problems.push(`The way out for mail does not work. ${classifyFailure(error).sentence}`);
   }
   if (deps.config.recordPath !== ':memory:') {
     const { bavail, bsize } = await statfs(dirname(deps.config.recordPath));

@@ -1,7 +1,9 @@
 /** Services -> record: fetch what the lakes' configuration names, and store it. */
 import { readFile } from 'node:fs/promises';
+import { z } from 'zod';
 import type { LakeConfig } from '../config/index.ts';
 import type { RecordStore } from '../record/index.ts';
+import { getState, putState } from '../record/runs.ts';
 import { createClient, refreshLakes, type HttpClient, type RefreshDeps } from '../services/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import type { PipelineContext } from './context.ts';
@@ -15,20 +17,26 @@ const FEW_DAYS = 2;
 /** After the first time, a refresh reaches back far enough to close an outage of a long weekend. */
 const USUAL_PAST_DAYS = 7;
 
-function clientOf(ctx: PipelineContext): HttpClient {
-  const { services } = ctx.config;
-  return (
-    ctx.client ??
-    createClient({
-      contact: services.contact,
-      timeoutMs: services.timeoutMs,
-      parallelPerHost: services.parallelPerHost,
-      validators: {
-        get: async (url) => (await ctx.record.validators.get(url)) ?? null,
-        set: (url, validator) => ctx.record.validators.set(url, validator),
-      },
-    })
-  );
+const hostSchema = z.object({
+  restUntilMs: z.number(),
+  sent: z.array(z.tuple([z.number(), z.number()])),
+});
+
+/** The client that the configuration asks for; its budgets and rests last as long as it does. */
+export function clientFor({ services }: PipelineContext['config'], record: RecordStore): HttpClient {
+  return createClient({
+    contact: services.contact,
+    timeoutMs: services.timeoutMs,
+    parallelPerHost: services.parallelPerHost,
+    validators: {
+      get: async (url) => (await record.validators.get(url)) ?? null,
+      set: (url, validator) => record.validators.set(url, validator),
+    },
+    memories: {
+      get: async (host) => hostSchema.safeParse(await getState(record.db, `http:${host}`)).data ?? null,
+      set: (host, memory) => putState(record.db, `http:${host}`, memory, Date.now()),
+    },
+  });
 }
 
 /** Days since the first hour of weather in the record; 0 when there is none. */
@@ -48,7 +56,7 @@ export async function refresh(
   lakes: readonly LakeConfig[],
   nowMs: number,
 ): Promise<void> {
-  const client = clientOf(ctx);
+  const client = ctx.client ?? clientFor(ctx.config, ctx.record);
   const { services } = ctx.config;
   const usgsKey = ctx.env[services.usgsKeyEnv];
   const spans = await Promise.all(lakes.map((lake) => weatherSpan(ctx.record, lake, nowMs)));

@@ -1,6 +1,7 @@
 /** The long-running process. node-cron only wakes it; the run table decides what there is to do. */
 import cron from 'node-cron';
-import { syncConfigReaders } from '../delivery/index.ts';
+import { syncConfigReaders, type DrainReport } from '../delivery/index.ts';
+import { undelivered, type Undelivered } from '../record/outbox.ts';
 import { problemOf } from './issue.ts';
 import { holdScheduler, LOCK_TTL_MS, releaseScheduler } from './lock.ts';
 import { deliverPass, schedulePass } from './pass.ts';
@@ -29,19 +30,24 @@ function single(job: () => Promise<void>): { wake: () => Promise<void>; idle: ()
   };
 }
 
-/** One pass and an empty outbox, for a timer of the system; false when another scheduler is at work. */
-export async function runOnce(deps: ScheduleDeps): Promise<boolean> {
-  if (!(await holdScheduler(deps))) return false;
+/** What one pass left behind. */
+export interface PassReport extends DrainReport {
+  readonly left: Undelivered;
+}
+
+/** One pass and an empty outbox, for a timer of the system; null when another scheduler is at work. */
+export async function runOnce(deps: ScheduleDeps): Promise<PassReport | null> {
+  if (!(await holdScheduler(deps))) return null;
   const beat = setInterval(() => void holdScheduler(deps).catch(() => undefined), LOCK_TTL_MS / 4);
   try {
     await syncConfigReaders(deps.record, deps.config, deps.now());
     await schedulePass(deps);
-    await deliverPass(deps);
+    const report = await deliverPass(deps);
+    return { ...report, left: await undelivered(deps.record.db, deps.now()) };
   } finally {
     clearInterval(beat);
     await releaseScheduler(deps);
   }
-  return true;
 }
 
 /**

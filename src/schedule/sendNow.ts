@@ -3,8 +3,9 @@ import { lakeById } from '../config/index.ts';
 import { enqueue, syncConfigReaders, type DrainReport } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { loadBriefing } from '../record/briefings.ts';
+import { undelivered, type Undelivered } from '../record/outbox.ts';
 import { issueEdition } from './issue.ts';
-import { deliverPass } from './pass.ts';
+import { deliverPass, refresh } from './pass.ts';
 import { localDateAt } from '../units/localTime.ts';
 import type { ScheduleDeps } from './types.ts';
 
@@ -12,6 +13,8 @@ export interface SendReport extends DrainReport {
   readonly localDate: string;
   /** False when the briefing of this date had been issued before; only readers who did not have it yet get it. */
   readonly issued: boolean;
+  /** Mails of this briefing that have not reached their readers. */
+  readonly left: Undelivered;
 }
 
 /**
@@ -26,6 +29,7 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
   await syncConfigReaders(deps.record, deps.config, nowMs);
   const graceMs = lake.graceMinutes * 60_000;
   const key = { lakeId, localDate, edition: 'morning' } as const;
+  if ((await loadBriefing(deps.record.db, key)) === undefined) await refresh(deps, lake);
   const order = { lake, ...key, dueMs: nowMs, deadlineMs: nowMs + graceMs, evenMissed: true };
   const result = await issueEdition(deps, order);
   if (result.outcome === 'failed') throw new ThawlineError('internal', result.problem);
@@ -39,5 +43,7 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
     }
     await enqueue(deps.record, { ...key, zone: lake.zone, issuedMs: nowMs, graceMs });
   }
-  return { ...(await deliverPass(deps)), localDate, issued: result.outcome === 'issued' };
+  const report = await deliverPass(deps);
+  const left = await undelivered(deps.record.db, deps.now(), { lakeId, localDate });
+  return { ...report, localDate, issued: result.outcome === 'issued', left };
 }

@@ -1,7 +1,7 @@
 import type { Logger } from 'pino';
 import type { HazardLevel } from '../advice/types.ts';
 import type { Config } from '../config/types.ts';
-import type { DrainDeps, MailTransport, RenderedMail } from '../delivery/index.ts';
+import type { DrainDeps, MailTransport, RenderedMail, Sender } from '../delivery/index.ts';
 import type { DeliveryRecord } from '../record/readers.ts';
 import type { Edition } from '../record/schema/delivery.ts';
 import type { UnitSystem } from '../units/index.ts';
@@ -31,10 +31,14 @@ export interface ScheduleDeps {
   readonly transport: MailTransport;
   /** Links and limits of delivery; the schedule adds owner, clock and log. */
   readonly links: DrainDeps['links'];
+  /** Pace and limits of the mails, as long-lived as the process. */
+  readonly sender?: Sender;
   readonly owner: string;
   readonly now: () => number;
   readonly sleep: (ms: number) => Promise<void>;
   readonly random: () => number;
   readonly log: Logger;
+  /** Where secrets are looked up; the process's own when left out. */
+  readonly env?: Readonly<Record<string, string | undefined>>;
   readonly signal?: AbortSignal;
 }

@@ -3,7 +3,20 @@ export { fetchArchive } from './archive.ts';
 export type { LakeRefresh } from './basket.ts';
 export type { RefreshDeps } from './deps.ts';
 export { createClient } from './http/client.ts';
-export type { Budget, ClientOptions, HttpClient, Validator, Validators } from './http/types.ts';
+export type {
+  Budget,
+  ClientOptions,
+  HostMemories,
+  HostMemory,
+  HttpClient,
+  Validator,
+  Validators,
+} from './http/types.ts';
 export { fetchLevelYear, gaugesWithAYear } from './levelYear.ts';
 export { probeServices, type ProbeResult } from './probe.ts';
 export { refreshLakes } from './refresh.ts';
+export { baseUrl } from './bases.ts';
+export { findPlaces, GEOCODING_BASE, type FoundPlace } from './catalogue/geocoding.ts';
+export { distanceKm, placeFacts, type PlaceFacts } from './catalogue/place.ts';
+export { usgsNearby, type GaugeNearby } from './catalogue/usgs.ts';
+export { floodGaugesNearby, officeOf, type FloodGauge, type Office } from './catalogue/usWeather.ts';

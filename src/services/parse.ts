@@ -4,14 +4,19 @@ import { ThawlineError } from '../units/index.ts';
 /** A number that may be absent, null, or written as text; anything else is refused by the schema. */
 export const looseNumber = z.union([z.number(), z.string()]).nullish();
 
+/** No figure of a gauge is longer. */
+const LONGEST_NUMBER = 40;
+
 /**
  * A finite number, or null when the service sent nothing usable.
  * Text is taken only when all of it is a number: an empty text is missing, never zero.
  */
 export function finite(value: number | string | null | undefined): number | null {
   if (typeof value === 'string') {
-    if (!/^\s*[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?\s*$/i.test(value)) return null;
-    value = Number(value);
+    const written = value.trim();
+    if (written.length > LONGEST_NUMBER || !/^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i.test(written))
+      return null;
+    value = Number(written);
   }
   return typeof value === 'number' && Number.isFinite(value) ? value : null;
 }

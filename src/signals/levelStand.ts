@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { LevelDay, RecordView } from '../record/types.ts';
 import { median } from '../science/index.ts';
-import { quantity } from '../units/placeholder.ts';
+import { inert as inertText, quantity } from '../units/placeholder.ts';
 import { bandPosition, sameDatum } from '../water/level/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { figure, type Provenance } from './figure.ts';
@@ -80,7 +80,7 @@ function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM
 }
 
 /** Words from outside never become a quantity. */
-const inert = (text = ''): string => text.replaceAll('{{', '{ {');
+const inert = (text = ''): string => inertText(text);
 
 interface Year {
   readonly points: readonly { readonly atMs: number; readonly levelM: number }[];

@@ -1,7 +1,7 @@
 /** What a pocket is doing today and why, in short sentences with quantities as placeholders. */
 import { HOUR_MS } from '../units/calendar.ts';
 import { localHourAt } from '../units/localTime.ts';
-import { quantity } from '../units/placeholder.ts';
+import { inert, quantity } from '../units/placeholder.ts';
 import type { PocketState } from '../water/pocket/index.ts';
 import { causesOf, partsOf, type Cause } from './pocketCauses.ts';
 import type { SimulatedPocket } from './pocketRuns.ts';
@@ -161,7 +161,7 @@ function coldWords(story: PocketStory, told: Cause | undefined, runoff: RunoffSt
   const already = cause === told && causes.length === 1 && warmest.minusMainC < 0;
   const why =
     cause === 'runoff' && causes.length === 1
-      ? `${runoff.name} cooled it`
+      ? `${inert(runoff.name)} cooled it`
       : whyOf(story, coldest, causes, runoff);
   const than = warmest.minusMainC <= -APART_K ? '' : ' than the lake';
   return `Near ${clockWords(coldest.atMs, zone)} it should be ${apart(coldest.minusMainC)}${than}${already ? '' : `: ${why}`}.`;

@@ -2,7 +2,10 @@ import { formatNumber, formatQuantity } from './display.ts';
 import { ThawlineError } from './errors.ts';
 import { SI_UNIT, type QuantityKind, type UnitSystem } from './quantity.ts';
 
-const MARK = /\{\{(.*?)\}\}/g;
+/** No brace inside: whoever reads a long row of them again and again would take seconds over 64 kB. */
+const MARK = /\{\{([^{}]*)\}\}/g;
+/** Stands for a brace of text that is no sentence of ours. */
+const BRACE = '{{brace}}';
 const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?`;
 const INSIDE = new RegExp(String.raw`^([a-zA-Z]+):(${NUMBER})(?:\.\.(${NUMBER}))?$`);
 
@@ -20,6 +23,7 @@ const isKind = (word: string): word is QuantityKind => Object.hasOwn(SI_UNIT, wo
  */
 export function expandQuantities(text: string, system: UnitSystem): string {
   return text.replace(MARK, (whole, inside: string) => {
+    if (whole === BRACE) return '{';
     const found = INSIDE.exec(inside.trim());
     const [, kind = '', first = '', second] = found ?? [];
     if (found === null || !isKind(kind)) {
@@ -30,6 +34,9 @@ export function expandQuantities(text: string, system: UnitSystem): string {
     return formatRange(Number(first), Number(second), kind, system, signed);
   });
 }
+
+/** Text of others, made safe to stand in a sentence: the expansion prints it as it was written. */
+export const inert = (text: string): string => text.replaceAll('{', BRACE);
 
 function formatRange(
   first: number,

@@ -5,11 +5,11 @@ import { shell, type Markup, type Page } from './page.ts';
 
 type Answer = Response | Promise<Response>;
 
-export const show = (c: Context, page: Page, status: 200 | 400 | 404 | 410 | 500 = 200): Answer =>
+export const show = (c: Context, page: Page, status: 200 | 400 | 404 | 410 | 500 | 503 = 200): Answer =>
   c.html(shell(page), status);
 
 /** A page that a private link leads to: kept by no cache, found by no search engine. */
-export function showPrivate(c: Context, page: Page, status: 200 | 400 | 410 = 200): Answer {
+export function showPrivate(c: Context, page: Page, status: 200 | 400 | 410 | 503 = 200): Answer {
   c.header('Cache-Control', 'no-store');
   c.header('X-Robots-Tag', 'noindex');
   return show(c, page, status);

@@ -8,6 +8,7 @@ import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
 import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
+import { latestPages } from './latest.ts';
 import { leavePages } from './leave.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
@@ -22,7 +23,7 @@ import { whatIfPages } from './whatIf.ts';
 export function createWebApp(deps: WebDeps): Hono {
   const app = new Hono();
   app.use('*', headers());
-  app.use('*', limitedRate(deps.now));
+  app.use('*', limitedRate(deps.now, deps.config.web.trustProxy));
   app.use('*', limitedBody());
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
@@ -44,6 +45,7 @@ export function createWebApp(deps: WebDeps): Hono {
     settingsPages,
     leavePages,
     archivePages,
+    latestPages,
     whatIfPages,
     healthPage,
     bouncePages,

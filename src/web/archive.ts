@@ -2,16 +2,17 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
-import { PATHS, unpackRendering, type RenderedMail } from '../delivery/index.ts';
-import { listBriefings, loadBriefing, loadRendering, type ArchivedBriefing } from '../record/briefings.ts';
+import { PATHS } from '../delivery/index.ts';
+import { listBriefings, loadBriefing, type ArchivedBriefing } from '../record/briefings.ts';
 import type { RunKey } from '../record/runs.ts';
-import { renderBriefing } from '../render/index.ts';
 import { readArchived, toPage, wordsFor } from '../words/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { renderBriefing } from '../render/index.ts';
 import { notFound, show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
 import { asPublicPage } from './publicPage.ts';
+import { permalink, renderings } from './renderings.ts';
 
 const PAGE_SIZE = 40;
 const EDITIONS = ['morning', 'amendment', 'evening'] as const;
@@ -21,35 +22,7 @@ const EDITION_WORDS = {
   evening: 'evening outlook',
 } as const;
 
-export const permalink = (b: Pick<ArchivedBriefing, 'lakeId' | 'localDate' | 'edition'>): string =>
-  `${PATHS.archive}/${encodeURIComponent(b.lakeId)}/${b.localDate}/${b.edition}`;
-
 const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
-
-/** Renderings kept at hand: a page asks for its pictures right after itself. */
-const KEPT = 8;
-
-/** What was mailed, from the record; drawn again from the document when the rendering was forgotten. */
-function renderings(deps: WebDeps): (b: ArchivedBriefing, units: UnitSystem) => Promise<RenderedMail> {
-  const kept = new Map<string, Promise<RenderedMail>>();
-  const load = async (briefing: ArchivedBriefing, units: UnitSystem): Promise<RenderedMail> => {
-    const stored = await loadRendering(deps.record.db, briefing, units, 'full');
-    return stored === undefined
-      ? renderBriefing(readArchived(briefing.documentJson), { units, form: 'full' })
-      : unpackRendering(stored);
-  };
-  return (briefing, units) => {
-    // The time of issue is part of the key: a run that was retried replaces its briefing.
-    const key = `${permalink(briefing)} ${briefing.issuedMs} ${units}`;
-    const found = kept.get(key) ?? load(briefing, units);
-    kept.delete(key);
-    kept.set(key, found);
-    found.catch(() => kept.delete(key));
-    const [oldest] = kept.keys();
-    if (kept.size > KEPT && oldest !== undefined) kept.delete(oldest);
-    return found;
-  };
-}
 
 /** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
 export function archivePages(deps: WebDeps): Hono {

@@ -11,6 +11,8 @@ export interface WebDeps {
   readonly now: () => number;
   /** Where the secret for bounce reports is looked up; the process's own environment when left out. */
   readonly env?: Readonly<Record<string, string | undefined>>;
+  /** Least time of an answer that could tell who is known, ms; 250 when left out. */
+  readonly answerMs?: number;
   /** Where a fault of the program itself is told; never to the visitor. */
   readonly onFault?: (error: unknown) => void;
 }

@@ -3,7 +3,7 @@ import { PATHS } from '../delivery/index.ts';
 import { readArchived, toPage, wordsFor } from '../words/index.ts';
 import type { ArchivedBriefing } from '../record/briefings.ts';
 import { escapeHtml } from '../render/escape.ts';
-import { expandQuantities } from '../units/index.ts';
+import { expandQuantities, trimEndOf } from '../units/index.ts';
 
 /** XML 1.0 allows no other control characters, not even escaped. */
 const xml = (text: string): string =>
@@ -12,7 +12,7 @@ const xml = (text: string): string =>
 
 /** Atom (RFC 4287) feed of a lake's briefings, newest first, with their bottom lines. */
 export function atomFeed(lake: LakeConfig, briefings: readonly ArchivedBriefing[], baseUrl: string): string {
-  const root = baseUrl.replace(/\/+$/, '');
+  const root = trimEndOf(baseUrl, '/');
   const home = `${root}${PATHS.archive}/${encodeURIComponent(lake.id)}`;
   const iso = (ms: number): string => new Date(ms).toISOString();
   const entries = briefings.map((b) => {

@@ -1,12 +1,12 @@
 /** What stands between the network and every page. */
-import { getConnInfo } from '@hono/node-server/conninfo';
-import type { Context, MiddlewareHandler } from 'hono';
+import type { MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { csrf } from 'hono/csrf';
 import { secureHeaders } from 'hono/secure-headers';
 import { PATHS } from '../delivery/index.ts';
 import { BOUNCES } from './bounces.ts';
 import { rateLimit } from './rateLimit.ts';
+import { LOOPBACK, trustList, visitorOf } from './visitor.ts';
 
 /** Largest body a form of ours can have, with room to spare. */
 const BODY_BYTES = 16 * 1024;
@@ -59,29 +59,16 @@ export function ownForms(baseUrl: string): MiddlewareHandler {
   return async (c, next) => (c.req.path === PATHS.oneClick ? next() : check(c, next));
 }
 
-/** The visitor's address; behind a proxy on this machine the one that the proxy saw. */
-function visitor(c: Context): string {
-  let direct = '';
-  try {
-    direct = getConnInfo(c).remote.address ?? '';
-  } catch {
-    // Asked without a socket, as a test does.
-  }
-  const isLocal =
-    direct === '' || direct === '127.0.0.1' || direct === '::1' || direct === '::ffff:127.0.0.1';
-  const forwarded = c.req.header('x-forwarded-for')?.split(',').at(-1)?.trim();
-  return isLocal && forwarded !== undefined && forwarded !== '' ? forwarded : direct;
-}
-
 /** At most so many changes and reads from one address. */
-export function limitedRate(now: () => number): MiddlewareHandler {
+export function limitedRate(now: () => number, trusted: readonly string[] = LOOPBACK): MiddlewareHandler {
+  const isTrusted = trustList(trusted);
   const changes = rateLimit(CHANGES.most, CHANGES.windowMs);
   const reads = rateLimit(READS.most, READS.windowMs);
   return async (c, next) => {
     const isRead = c.req.method === 'GET' || c.req.method === 'HEAD';
     // Mail providers post for many readers from few addresses; their tokens are proof enough.
     if (!isRead && (c.req.path === PATHS.oneClick || c.req.path === BOUNCES)) return next();
-    const wait = (isRead ? reads : changes).waitS(visitor(c), now());
+    const wait = (isRead ? reads : changes).waitS(visitorOf(c, isTrusted), now());
     if (wait === 0) return next();
     c.header('Retry-After', String(wait));
     return c.text('Too many requests from your address. Please try again later.', 429);

@@ -34,5 +34,5 @@ export function asPublicPage(mail: RenderedMail, { lakeId, path, units }: Place)
 function withMain(page: string): string {
   const end = page.lastIndexOf('</body>');
   if (end < 0) return page;
-  return `${page.slice(0, end)}</main>${page.slice(end)}`.replace(/<body[^>]*>/, (body) => `${body}<main>`);
+  return `${page.slice(0, end)}</main>${page.slice(end)}`.replace(/<body[^<>]*>/, (body) => `${body}<main>`);
 }

@@ -5,12 +5,20 @@ import { createWebApp } from './app.ts';
 import type { WebDeps } from './deps.ts';
 
 export interface WebServer {
+  readonly host: string;
   readonly port: number;
+  /** Serves from another record or configuration from now on. */
+  serve(deps: WebDeps): void;
+  /** Answers "in a moment" until `serve` is called again. */
+  pause(): void;
   close(): Promise<void>;
 }
 
 /** A form of ours arrives in a second even over a poor line; a sender that drips is cut off. */
 const TIMES = { headersMs: 10_000, requestMs: 15_000, checkMs: 1000 };
+
+const inAMoment = (): Response =>
+  new Response('Back in a moment.', { status: 503, headers: { 'retry-after': '5' } });
 
 /**
  * Serves the pages over HTTP; TLS is the reverse proxy's.
@@ -24,10 +32,12 @@ export function startWebServer(
   hostname = '127.0.0.1',
   times = TIMES,
 ): Promise<WebServer> {
+  type Answer = ReturnType<typeof createWebApp>['fetch'];
+  let answer: Answer = createWebApp(deps).fetch;
   return new Promise((resolve, reject) => {
     const server = serve(
       {
-        fetch: createWebApp(deps).fetch,
+        fetch: (...request: Parameters<Answer>) => answer(...request),
         port,
         hostname,
         createServer,
@@ -39,7 +49,14 @@ export function startWebServer(
       },
       (info: AddressInfo) =>
         resolve({
+          host: hostname,
           port: info.port,
+          serve: (next) => {
+            answer = createWebApp(next).fetch;
+          },
+          pause: () => {
+            answer = inAMoment;
+          },
           close: () =>
             new Promise((closed) => {
               server.close(() => closed());

@@ -1,3 +1,4 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { confirmSubscription, PATHS, peekLink, requestSubscription } from '../delivery/index.ts';
@@ -7,6 +8,15 @@ import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
 import type { Markup } from './page.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
+
+/** Longer than looking up and writing take: the time of an answer must not tell whether an address is known. */
+const ANSWER_MS = 250;
+
+async function inEqualTime<T>(work: Promise<T>, answerMs = ANSWER_MS): Promise<T> {
+  const [done] = await Promise.allSettled([work, pause(answerMs)]);
+  if (done.status === 'rejected') throw done.reason;
+  return done.value;
+}
 
 const TITLE = 'The briefing by mail, every morning';
 
@@ -38,13 +48,22 @@ export function subscribePages(deps: WebDeps): Hono {
     const data = await c.req.formData();
     const address = field(data, 'address');
     const wishes = readWishes(data);
+    let answer: 'taken' | 'full' = 'taken';
     try {
       // The trap field is filled by programs only; they get the usual answer and nothing happens.
-      if (field(data, 'website') === '')
-        await requestSubscription(deps.record, address, wishes, { nowMs: deps.now(), knownLakes });
+      if (field(data, 'website') === '') {
+        const asked = requestSubscription(deps.record, address, wishes, { nowMs: deps.now(), knownLakes });
+        answer = await inEqualTime(asked, deps.answerMs);
+      }
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
       return show(c, { title: TITLE, body: form(error.message, address, wishes) }, 400);
+    }
+    if (answer === 'full') {
+      c.header('Retry-After', '3600');
+      const words =
+        'So many have asked within this hour that no more confirmations go out. Please try again in an hour.';
+      return show(c, { title: TITLE, body: form(words, address, wishes) }, 503);
     }
     return showPrivate(c, {
       title: 'Look into your mailbox',

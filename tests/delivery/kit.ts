@@ -2,6 +2,7 @@
 import pino from 'pino';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import {
+  createSender,
   enqueue,
   linkMaker,
   packRendering,
@@ -114,7 +115,7 @@ export function drainDeps(
     },
     random: () => 0.5,
     log: silent,
-    perDomain: { count: 1_000_000, windowMs: 60_000 },
+    sender: createSender(config().mail, { count: 1_000_000, windowMs: 60_000 }),
     ...change,
   };
 }

@@ -3,7 +3,13 @@
  * What a reply class means: RFC 5321 section 4.2.1 (4yz try again, 5yz do not).
  */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { createTransport, drain, reportBounce, type MailTransport } from '../../src/delivery/index.ts';
+import {
+  createSender,
+  createTransport,
+  drain,
+  reportBounce,
+  type MailTransport,
+} from '../../src/delivery/index.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/outbox.ts';
 import { getState } from '../../src/record/runs.ts';
@@ -176,17 +182,13 @@ describe('the outbox', () => {
     const [server, transport] = await start();
     await addReaders(record, 30);
     await issueMorning(record);
-    const perDomain = { count: 10, windowMs: 60_000 };
-    const deps = drainDeps(transport, clock, { perDomain });
+    const limit = { count: 10, windowMs: 60_000 };
+    const deps = drainDeps(transport, clock, { sender: createSender({ ratePerSecond: 0 }, limit) });
     expect((await drain(record, deps)).sent).toBe(10);
     const before = clock.ms;
     await drain(
       record,
-      drainDeps(
-        transport,
-        { ms: clock.ms + 60_000 },
-        { perDomain, mail: { ...deps.mail, ratePerSecond: 2 } },
-      ),
+      drainDeps(transport, { ms: clock.ms + 60_000 }, { sender: createSender({ ratePerSecond: 2 }, limit) }),
     );
     expect(server.accepted.size).toBe(20);
     expect(clock.ms).toBe(before);

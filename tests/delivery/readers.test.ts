@@ -47,7 +47,8 @@ const door = (): { nowMs: number; secret: string; knownLakes: string[] } => ({
   secret: SECRET,
   knownLakes: ['ossarly'],
 });
-const ask = (address = ADDRESS): Promise<void> => requestSubscription(record, address, wishes, door());
+const ask = (address = ADDRESS): Promise<'taken' | 'full'> =>
+  requestSubscription(record, address, wishes, door());
 const stateOf = async (address = ADDRESS): Promise<string | undefined> =>
   (await readerByAddress(record.db, address))?.state;
 

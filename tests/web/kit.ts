@@ -84,7 +84,7 @@ export interface Site {
   letters(): Promise<string[]>;
 }
 
-export async function site(config: Config = CONFIG): Promise<Site> {
+export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {}): Promise<Site> {
   const record = await openRecord(':memory:');
   const faults: unknown[] = [];
   const self: Pick<Site, 'clockMs'> = { clockMs: NOW };
@@ -95,6 +95,7 @@ export async function site(config: Config = CONFIG): Promise<Site> {
     secret: SECRET,
     now: () => made.clockMs,
     onFault: (error) => faults.push(error),
+    ...more,
   };
   const app = createWebApp(deps);
   const made: Site = {

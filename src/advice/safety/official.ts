@@ -1,6 +1,10 @@
 import type { SafetyTable } from '../../config/rulesSafety.ts';
+import { inert, outsideLine, outsideText } from '../../units/index.ts';
 import type { Hazard } from '../types.ts';
 import type { FloodWord, LakeAlert } from './types.ts';
+
+/** Characters of a statement that the page has room for; whoever wrote more is named with the address of all of it. */
+const MOST = { event: 120, headline: 400, instruction: 1200, text: 4000, issuer: 120, url: 500 } as const;
 
 /** Official statements still in force, verbatim, each with its issuer and end. */
 export function officialHazards(
@@ -21,20 +25,28 @@ const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function hazardOfAlert(alert: LakeAlert, zone: string, rules: SafetyTable['official']): Hazard {
   const endsMs = endOf(alert);
-  const instruction = alert.instruction.trim();
+  const event = outsideLine(alert.event, MOST.event);
+  const headline = outsideLine(alert.headline, MOST.headline);
+  const instruction = outsideLine(alert.instruction, MOST.instruction);
+  const { text, cut } = outsideText(
+    [alert.description, alert.instruction].filter((part) => part.trim() !== '').join('\n\n'),
+    MOST.text,
+  );
   return {
-    id: `official-${alert.event.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`,
+    id: `official-${event.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`,
     level: rules.severities[alert.severity] ?? rules.other,
-    headline: `OFFICIAL: ${alert.event}`,
-    what: alert.headline.trim() === '' ? alert.event : alert.headline,
+    headline: `OFFICIAL: ${inert(event)}`,
+    what: inert(headline === '' ? event : headline),
     where: rules.where,
     when: endsMs === null ? 'Until the issuer ends it.' : `Until ${localTime(endsMs, zone)}.`,
-    doThis: instruction === '' ? rules.do : instruction,
-    source: alert.issuer,
+    doThis: instruction === '' ? rules.do : inert(instruction),
+    source: outsideLine(alert.issuer, MOST.issuer),
     official: {
-      issuer: alert.issuer,
-      text: [alert.description, instruction].filter((part) => part.trim() !== '').join('\n\n'),
+      issuer: outsideLine(alert.issuer, MOST.issuer),
+      text,
       endsMs,
+      ...(cut ? { cut } : {}),
+      ...(cut && alert.url !== undefined ? { url: outsideLine(alert.url, MOST.url) } : {}),
     },
   };
 }

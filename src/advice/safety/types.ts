@@ -8,6 +8,8 @@ export interface LakeAlert {
   readonly instruction: string;
   readonly endsMs: number | null;
   readonly expiresMs: number | null;
+  /** Where the issuer keeps the whole text. */
+  readonly url?: string;
 }
 
 export type FloodWord = 'none' | 'action' | 'minor' | 'moderate' | 'major' | 'unknown';

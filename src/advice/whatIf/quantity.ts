@@ -139,7 +139,7 @@ export function readWritten(written: string | number, kind: WrittenKind, units?:
   const spec = KINDS[kind];
   const known: Readonly<Record<string, Unit>> = spec.units;
   const expected = `a number and a unit (${Object.keys(known).join(', ')}), for example "${spec.example}"`;
-  const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+))\s*(\S.*?)?\s*$/.exec(String(written));
+  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/.exec(String(written).trim());
   if (match?.[1] === undefined) return { problem: `found ${JSON.stringify(written)}, expected ${expected}` };
   let name = match[2];
   if (name === undefined) {

@@ -20,10 +20,17 @@ export interface VariedStep {
  * @throws ThawlineError `usage` when the field is unknown or a value cannot be read
  */
 export function varied(form: WhatIfForm, text: string): VariedStep[] {
-  const match = /^\s*([\w.]+)\s*=\s*(.+?)\s*\.\.\s*(.+?)\s*$/.exec(text);
-  const [, field, first, last] = match ?? [];
+  const [named = '', ...values] = text.split('=').map((part) => part.trim());
+  const [first, last, ...more] =
+    values.length === 1
+      ? values
+          .join('')
+          .split('..')
+          .map((part) => part.trim())
+      : [];
+  const field = /^[\w.]+$/.test(named) && more.length === 0 ? named : undefined;
   const kind = field === undefined ? undefined : FIELD_KINDS.get(field);
-  if (field === undefined || first === undefined || last === undefined || kind === undefined) {
+  if (field === undefined || !first || !last || kind === undefined) {
     throw new ThawlineError(
       'usage',
       `--vary: found "${text}", expected field=from..to, for example "water.main=42 F..58 F"; fields: ${[...FIELD_KINDS.keys()].join(', ')}.`,
@@ -45,7 +52,7 @@ export function varied(form: WhatIfForm, text: string): VariedStep[] {
 }
 
 function numberAndUnit(text: string): [number, string | undefined] {
-  const match = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*(\S.*)?$/.exec(text);
+  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/.exec(text);
   return [Number(match?.[1] ?? NaN), match?.[2]];
 }
 

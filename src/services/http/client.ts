@@ -51,6 +51,15 @@ export function createClient(options: ClientOptions): HttpClient {
     return made;
   };
 
+  /** Hosts whose memory was read since the last `confirm`. */
+  const recalled = new Set<string>();
+  const recall = async (name: string, host: Host): Promise<void> => {
+    if (options.memories === undefined || recalled.has(name)) return;
+    recalled.add(name);
+    const memory = await options.memories.get(name);
+    if (memory !== null) host.recall(memory, nowMs());
+  };
+
   const withinBudget = async (host: Host, service: string): Promise<void> => {
     for (let wait = host.waitMs(nowMs()); wait > 0; wait = host.waitMs(nowMs())) {
       if (wait > maxWaitMs) {
@@ -143,6 +152,7 @@ export function createClient(options: ClientOptions): HttpClient {
     if (kept?.etag !== undefined) headers['if-none-match'] = kept.etag;
     if (kept?.lastModified !== undefined) headers['if-modified-since'] = kept.lastModified;
     const host = hostOf(url);
+    await recall(url.host, host);
     const leave = await host.enter();
     const startMs = nowMs();
     try {
@@ -168,6 +178,12 @@ export function createClient(options: ClientOptions): HttpClient {
     confirm: async () => {
       for (const [key, validator] of pending) await options.validators?.set(key, validator);
       pending.clear();
+      for (const name of recalled) {
+        const memory = hosts.get(name)?.memory();
+        if (memory !== undefined) await options.memories?.set(name, memory);
+      }
+      // Another process may ask the same hosts until the next round.
+      recalled.clear();
     },
     counts: () => new Map([...hosts].map(([name, host]) => [name, host.sent])),
     close: async () => dispatcher.close(),

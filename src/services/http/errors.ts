@@ -1,4 +1,4 @@
-import { ThawlineError } from '../../units/index.ts';
+import { outsideText, ThawlineError, trimEndOf } from '../../units/index.ts';
 
 /** Carried as the `cause` of a ThawlineError, so that an adapter can act on the status without reading sentences. */
 export class StatusCause extends Error {
@@ -43,16 +43,21 @@ export function reasonIn(text: string): string {
   return clean(found ?? '');
 }
 
-/** One line, no addresses, no long tokens, at most 160 characters. */
+/** Characters of a reason that are looked at: more than are shown, for addresses are taken out of them. */
+const READ = 1000;
+const SHOWN = 160;
+
+/** One line, no addresses, no long tokens, no control characters, at most 160 characters. Word by word: a reply may be long and made to be slow. */
 export function clean(text: string): string {
-  return text
-    .replace(/\w+:\/\/\S+/g, '(address)')
-    .replace(/\S*(?:api_?key|token)\S*/gi, '(hidden)')
-    .replace(/[A-Za-z0-9_-]{32,}/g, '(hidden)')
-    .replace(/\s+/g, ' ')
-    .trim()
-    .slice(0, 160)
-    .replace(/[.\s]+$/, '');
+  const words = outsideText(text, READ)
+    .text.split(/\s/)
+    .filter((word) => word !== '')
+    .map((word) => {
+      if (word.includes('://')) return '(address)';
+      if (/api_?key|token/i.test(word) || /[A-Za-z0-9_-]{32}/.test(word)) return '(hidden)';
+      return word;
+    });
+  return trimEndOf(words.join(' ').slice(0, SHOWN), '. ');
 }
 
 const MEANING: Readonly<Record<number, string>> = {

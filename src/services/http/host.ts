@@ -1,9 +1,13 @@
 import { ThawlineError } from '../../units/index.ts';
-import type { Budget } from './types.ts';
+import type { Budget, HostMemory } from './types.ts';
 
 /** Consecutive failed requests after which a host is left alone for a while: one dead service must not hold up every lake. */
 const TRIP_AFTER = 3;
 const REST_MS = 60_000;
+const MINUTE_MS = 60_000;
+/** Longest rest that is believed when it was noted earlier. */
+const LONGEST_REST_MS = 24 * 3_600_000;
+const minuteOf = (atMs: number): number => Math.floor(atMs / MINUTE_MS) * MINUTE_MS;
 
 /**
  * What we owe one host: few requests at once, its rate budget, and a rest when it does not answer.
@@ -22,6 +26,28 @@ export class Host {
   constructor(parallel: number, budgets: readonly Budget[]) {
     this.parallel = parallel;
     this.budgets = budgets;
+  }
+
+  /** Takes over what this or another process noted; requests of a minute count from its end, which is never too early. */
+  recall({ restUntilMs, sent }: HostMemory, nowMs: number): void {
+    // Further ahead than anybody asks for: noted by a clock that ran ahead.
+    if (restUntilMs <= nowMs + LONGEST_REST_MS) this.rest(restUntilMs);
+    if (this.budgets.length === 0) return;
+    const own = new Map<number, number>();
+    for (const atMs of this.sentMs) own.set(minuteOf(atMs), (own.get(minuteOf(atMs)) ?? 0) + 1);
+    for (const [minuteMs, requests] of sent) {
+      if (minuteMs > nowMs) continue;
+      const more = requests - (own.get(minuteMs) ?? 0);
+      for (let n = 0; n < more; n += 1) this.sentMs.push(Math.min(minuteMs + MINUTE_MS - 1, nowMs));
+    }
+    this.sentMs.sort((a, b) => a - b);
+  }
+
+  /** What another process, or this one after a restart, must know. */
+  memory(): HostMemory {
+    const minutes = new Map<number, number>();
+    for (const atMs of this.sentMs) minutes.set(minuteOf(atMs), (minutes.get(minuteOf(atMs)) ?? 0) + 1);
+    return { restUntilMs: this.restUntilMs, sent: [...minutes] };
   }
 
   async enter(): Promise<() => void> {

@@ -9,6 +9,22 @@ export interface Validators {
   set(url: string, validator: Validator): Promise<void>;
 }
 
+/**
+ * What is known of a host beyond the life of a client. It counts for as long as its longest budget looks back (a day),
+ * a rest for as long as the host asked for.
+ */
+export interface HostMemory {
+  readonly restUntilMs: number;
+  /** Requests by the minute they were sent in, oldest first. */
+  readonly sent: readonly (readonly [minuteMs: number, requests: number])[];
+}
+
+/** Where it is kept: the record, so that a restart or a second process keeps to the same budgets. */
+export interface HostMemories {
+  get(host: string): Promise<HostMemory | null>;
+  set(host: string, memory: HostMemory): Promise<void>;
+}
+
 /** At most `max` requests in any `windowMs`. */
 export interface Budget {
   readonly windowMs: number;
@@ -24,6 +40,7 @@ export interface ClientOptions {
   readonly nowMs?: () => number;
   readonly random?: () => number;
   readonly validators?: Validators;
+  readonly memories?: HostMemories;
   /** Largest body read, bytes; default 24 MB. */
   readonly maxBytes?: number;
   /** Attempts in all, default 3. */

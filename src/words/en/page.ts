@@ -52,6 +52,11 @@ export const en = {
     sources: 'Sources',
     limits: 'Limits and cautions',
   },
+  notice: {
+    heading: 'Notice',
+    line: (text: string, from: string, until: string | null): string =>
+      `${text} (${from}${until === null ? '' : `, until ${until}`})`,
+  },
   readingThanks: (where: string, when: string, before: string, after: string): string =>
     `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>
@@ -71,6 +76,8 @@ export const en = {
     official: (issuer: string): string => `Official statement of ${issuer}, word for word`,
     ends: (when: string): string => `Ends ${when}.`,
     noEnd: 'The statement gives no end.',
+    cut: (url: string | undefined): string =>
+      url === undefined ? 'The statement is longer: read all of it at its issuer.' : `Full text at ${url}`,
     none: 'No hazard above usual care was found in what was checked.',
     notChecked: 'Not checked',
   },

@@ -109,17 +109,17 @@ function reasonFor(signal: string, m: Messages): ((v: string, positive: boolean)
 export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string {
   const date = dateWords(facts.date, m);
   const { lake, safety } = facts;
-  if (facts.status === 'nil') return m.subject.nil(lake.name, date);
+  if (facts.status === 'nil') return m.subject.nil(inert(lake.name), date);
   const level = m.subject.level(safety.level, m.levelWords[safety.level]);
   const hazard = safety.hazards[0];
   const first = firstOf(facts);
   if (hazard !== undefined && (safety.level >= 3 || first === undefined)) {
-    return m.subject.hazard(lake.name, date, level, unended(tell(hazard.headline)));
+    return m.subject.hazard(inert(lake.name), date, level, unended(tell(hazard.headline)));
   }
-  if (first === undefined) return m.subject.hazard(lake.name, date, level, unended(m.positions.none));
+  if (first === undefined) return m.subject.hazard(inert(lake.name), date, level, unended(m.positions.none));
   const water = lakeC(facts);
   return m.subject.withPlace(
-    lake.name,
+    inert(lake.name),
     date,
     level,
     water === undefined ? '' : m.subject.water(quantity('temperature', water)),

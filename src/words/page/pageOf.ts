@@ -34,6 +34,7 @@ export function pageOf(facts: Briefing, words: Words): BriefingPage {
     issuedMs: facts.issuedMs,
     validUntilMs: facts.validUntilMs,
     nextIssueMs: facts.nextIssueMs,
+    ...(facts.notices === undefined ? {} : { notices: facts.notices }),
     subject: subjectLine(facts, m, tell),
     bottomLine: bottomLine(facts, m, tell),
     oldest:

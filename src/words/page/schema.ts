@@ -75,7 +75,15 @@ export const hazardSchema = z.object({
   when: sentence,
   doThis: sentence,
   source: z.string(),
-  official: z.object({ issuer: z.string(), text: z.string(), endsMs: instant.nullable() }).optional(),
+  official: z
+    .object({
+      issuer: z.string(),
+      text: z.string(),
+      endsMs: instant.nullable(),
+      cut: z.boolean().optional().describe('the issuer wrote more than stands in text'),
+      url: z.string().optional().describe('where the issuer keeps the whole text'),
+    })
+    .optional(),
 });
 
 export const changeSchema = z.object({
@@ -197,6 +205,10 @@ export const pageSchema = z
     issuedMs: instant,
     validUntilMs: instant,
     nextIssueMs: instant,
+    notices: z
+      .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
+      .optional()
+      .describe('of the operator, as written, with the local date it was given and the last one it stands'),
     subject: sentence,
     bottomLine: sentence,
     oldest: z.object({ label: z.string(), ageMinutes: z.number().int() }).nullable(),

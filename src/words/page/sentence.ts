@@ -2,8 +2,7 @@
 
 export const lowerFirst = (text: string): string =>
   /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
-/** Foreign text must not be read as a placeholder. */
-export const inert = (text: string): string => text.replaceAll('{{', '{ {');
+export { inert } from '../../units/index.ts';
 export const ended = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 export const unended = (text: string): string => text.replace(/\.$/, '');
 /** A clause made a sentence: capital first, full stop last. */

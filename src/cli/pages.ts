@@ -1,0 +1,48 @@
+/** The pages as a part of a process: where they listen, what they are made of, and how a fault of theirs is told. */
+import { isIPv6 } from 'node:net';
+import type { Config } from '../config/index.ts';
+import { linkSecret } from '../delivery/index.ts';
+import type { PipelineContext } from '../schedule/context.ts';
+import { ThawlineError } from '../units/index.ts';
+import { startWebServer, type WebDeps, type WebServer } from '../web/index.ts';
+
+export interface Place {
+  readonly host: string;
+  readonly port: number;
+}
+
+/** Where `run` serves the pages; null where another process does. */
+export function listenPlace({ listen = '127.0.0.1', port }: Config['web']): Place | null {
+  if (listen === 'none') return null;
+  const bracketed = /^\[([^\]]*)\](?::(\d+))?$/.exec(listen);
+  const [host = '', own] = bracketed === null ? listen.split(':') : [bracketed[1], bracketed[2]];
+  return { host, port: own === undefined ? port : Number(own) };
+}
+
+export const addressOf = ({ host, port }: Place): string =>
+  `http://${isIPv6(host) ? `[${host}]` : host}:${port}/`;
+
+/** @throws ThawlineError `config` when the secret for links cannot be read */
+export function webDeps(
+  ctx: Pick<PipelineContext, 'config' | 'record' | 'rules' | 'env'>,
+  onFault: (error: unknown) => void,
+): WebDeps {
+  const { config, record, rules, env } = ctx;
+  return { config, record, rules, env, secret: linkSecret(config, env), now: Date.now, onFault };
+}
+
+/** @throws ThawlineError `usage` when the place is taken or cannot be listened at */
+export async function servePages(deps: WebDeps, { host, port }: Place): Promise<WebServer> {
+  try {
+    return await startWebServer(deps, port, host);
+  } catch (cause) {
+    const why = cause instanceof Error ? cause.message : String(cause);
+    throw new ThawlineError('usage', `Cannot listen on ${host}:${port} (${why}): choose another port.`, {
+      cause,
+    });
+  }
+}
+
+/** A fault of the pages, for a person who reads the error channel. */
+export const faultOf = (error: unknown): string =>
+  error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -1,0 +1,84 @@
+/** What a sender remembers: longer than a round, and across processes where it must. */
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { createSender, drain, type MailTransport } from '../../src/delivery/index.ts';
+import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import { writing } from '../../src/record/writing.ts';
+import { addReaders, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';
+
+let record: RecordStore;
+let clock: Clock;
+beforeEach(async () => {
+  record = await openRecord(':memory:');
+  clock = { ms: MORNING_MS };
+});
+afterEach(() => record.close());
+
+/** Accepts, or answers every message as told. */
+function transport(refuse?: {
+  responseCode: number;
+  response: string;
+  command: string;
+}): MailTransport & { tried: number } {
+  const self = {
+    kind: 'stdout' as const,
+    connections: 1,
+    tried: 0,
+    send: () => {
+      self.tried += 1;
+      return refuse === undefined
+        ? Promise.resolve({ response: 'ok' })
+        : Promise.reject(Object.assign(new Error('no'), refuse));
+    },
+    verify: () => Promise.resolve(),
+    close: () => Promise.resolve(),
+  };
+  return self;
+}
+const BUSY = { responseCode: 421, response: '421 4.7.0 Try later', command: 'MAIL FROM' };
+
+describe('a provider that asks for patience', () => {
+  it('is left alone for two minutes by this process, by one that starts anew, and then no longer', async () => {
+    await addReaders(record, 5);
+    await issueMorning(record);
+    const busy = transport(BUSY);
+    await drain(record, drainDeps(busy, clock, { sender: createSender({ ratePerSecond: 0 }) }));
+    expect(busy.tried).toBe(1);
+    clock.ms += 60_000;
+    for (const sender of [createSender({ ratePerSecond: 0 }), createSender({ ratePerSecond: 0 })]) {
+      const other = transport();
+      await drain(record, drainDeps(other, clock, { sender, owner: 'test|0|1|b' }));
+      expect(other.tried).toBe(0);
+    }
+    clock.ms += 10 * 60_000;
+    const free = transport();
+    await drain(record, drainDeps(free, clock));
+    expect(free.tried).toBe(5);
+  });
+});
+
+describe('the limit of a receiving domain', () => {
+  it('counts what other processes have sent', async () => {
+    await addReaders(record, 30);
+    await issueMorning(record);
+    const limit = { count: 10, windowMs: 60_000 };
+    const sender = () => createSender({ ratePerSecond: 0 }, limit);
+    expect((await drain(record, drainDeps(transport(), clock, { sender: sender() }))).sent).toBe(10);
+    clock.ms += 30_000;
+    await writing(record.db, (tx) =>
+      tx.updateTable('outbox').set({ next_attempt_ms: clock.ms }).where('state', '=', 'pending').execute(),
+    );
+    expect((await drain(record, drainDeps(transport(), clock, { sender: sender() }))).sent).toBe(0);
+    clock.ms += 31_000;
+    expect((await drain(record, drainDeps(transport(), clock, { sender: sender() }))).sent).toBe(10);
+  });
+});
+
+describe('the pace', () => {
+  it('goes on from one round to the next', async () => {
+    const sender = createSender({ ratePerSecond: 1 });
+    await addReaders(record, 1);
+    await issueMorning(record);
+    await drain(record, drainDeps(transport(), clock, { sender }));
+    expect(sender.rate(clock.ms)).toBeGreaterThan(0);
+  });
+});
