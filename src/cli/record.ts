@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { kindOfVariable, openRecord } from '../record/index.ts';
+import { kindOfVariable, openRecord, restoreRecord } from '../record/index.ts';
 import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
 import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
@@ -144,13 +144,31 @@ async function doubts(lakeId: string, options: SharedOptions & { days: string })
 
 async function compactRecord(options: SharedOptions): Promise<void> {
   await withRecord(options, async (record, config) => {
-    const gone = await record.compact(Date.now());
+    const mornings = new Map(config.lakes.map(({ id, zone, issueAt }) => [id, { zone, at: issueAt }]));
+    const gone = await record.compact(Date.now(), mornings);
+    await record.upkeep.shrink();
+    await record.upkeep.truncateLog();
     if (options.json === true) console.log(JSON.stringify(gone, null, 2));
     else
       console.log(
-        `${config.recordPath}: removed ${gone.forecastRows} forecast values, ${gone.alerts} alerts, ${gone.floods} flood statuses, ${gone.retrievals} lines of the retrieval log and ${gone.validators} validators past their time.`,
+        `${config.recordPath}: removed ${gone.forecastRows} forecast values, ${gone.alerts} alerts, ${gone.floods} flood statuses, ${gone.mails} mails of the outbox, ${gone.runs} runs, ${gone.briefings} documents, ${gone.retrievals} lines of the retrieval log and ${gone.validators} validators past their time.`,
       );
   });
+}
+
+async function backup(file: string, options: SharedOptions): Promise<void> {
+  await withRecord(options, async (record, config) => {
+    await record.upkeep.copyTo(file);
+    console.log(`${file}: a whole copy of ${config.recordPath}, readable by its owner only.`);
+  });
+}
+
+async function restore(file: string, options: SharedOptions): Promise<void> {
+  const { recordPath } = await loadConfig(options.config);
+  const kept = await restoreRecord(file, recordPath);
+  console.log(
+    `${recordPath} is now the backup ${file}.${kept === null ? '' : ` The record so far is ${kept}.`}`,
+  );
 }
 
 function dayStart(text: string, flag: string, lake: LakeConfig): DateTime {
@@ -172,7 +190,7 @@ async function exportRecord(
       options.to === undefined
         ? 8.64e15
         : dayStart(options.to, '--to', lake).plus({ days: 1 }).toMillis() - 1;
-    const out = options.out === undefined ? process.stdout : createWriteStream(options.out);
+    const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { mode: 0o600 });
     for await (const text of record.exportCsv(lake.id, fromMs, toMs)) {
       if (!out.write(text + '\r\n')) await once(out, 'drain');
     }
@@ -194,7 +212,7 @@ async function score(lakeId: string, options: SharedOptions & { asOf?: string })
   });
 }
 
-/** `thawline record show|doubts|score|export|compact`. */
+/** `thawline record show|doubts|score|export|backup|restore|compact`. */
 export function addRecordCommands(program: Command): void {
   const record = program.command('record').description('look into the record, tidy it, take it out');
   record
@@ -225,8 +243,16 @@ export function addRecordCommands(program: Command): void {
     .option('--out <file>', 'instead of the standard output')
     .action((lake: string, _: unknown, command: Command) => exportRecord(lake, command.optsWithGlobals()));
   record
+    .command('backup <file>')
+    .description('a whole copy of the record, also while it is in use')
+    .action((file: string, _: unknown, command: Command) => backup(file, command.optsWithGlobals()));
+  record
+    .command('restore <file>')
+    .description('put a backup in the place of the record; the record so far is kept beside it')
+    .action((file: string, _: unknown, command: Command) => restore(file, command.optsWithGlobals()));
+  record
     .command('compact')
-    .description('remove what the retention rules no longer keep; run it when nothing else uses the record')
+    .description('remove what the retention rules no longer keep and give the space back to the disk')
     .option('--json', 'as JSON')
     .action((_: unknown, command: Command) => compactRecord(command.optsWithGlobals()));
 }

@@ -17,7 +17,7 @@ export function addStatusCommand(program: Command): void {
       const config = await loadConfig(configPath(command));
       const record = await openRecord(config.recordPath);
       try {
-        const status = await statusOf(record, config, Date.now());
+        const status = await statusOf(record, config, Date.now(), await record.upkeep.complaint());
         say(options.json === true ? JSON.stringify(status, null, 2) : statusText(status, config));
         process.exitCode = status.ok ? EXIT.ok : EXIT.failure;
       } finally {

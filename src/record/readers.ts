@@ -1,5 +1,6 @@
 /** Readers as rows. What a state means and who may change it is decided in delivery/. */
 import type { Kysely } from 'kysely';
+import { truncateLog } from './dialect/index.ts';
 import type { ReaderOrigin, ReaderState, ReadersTable } from './schema/delivery.ts';
 import type { Database } from './schema/index.ts';
 import { writing } from './writing.ts';
@@ -87,8 +88,16 @@ export async function* allReaders(
   }
 }
 
-/** Removes the reader and everything that points at them, also what is still waiting to be sent. */
+/**
+ * Removes the reader and everything that points at them, also what is still waiting to be sent, and what the file's log
+ * still holds of them.
+ */
 export async function eraseReader(db: DeliveryDb, id: string): Promise<void> {
+  await eraseRows(db, id);
+  await truncateLog(db);
+}
+
+async function eraseRows(db: DeliveryDb, id: string): Promise<void> {
   await writing(db, async (tx) => {
     await tx.deleteFrom('outbox').where('reader_id', '=', id).execute();
     await tx.deleteFrom('bounces').where('reader_id', '=', id).execute();
@@ -151,6 +160,20 @@ export async function erasePendingBefore(db: DeliveryDb, beforeMs: number): Prom
     .where('state', '=', 'pending')
     .where('created_ms', '<', beforeMs)
     .execute();
-  for (const { id } of rows) await eraseReader(db, id);
+  for (const { id } of rows) await eraseRows(db, id);
+  if (rows.length > 0) await truncateLog(db);
+  return rows.length;
+}
+
+/** Erases those who left, or whose address failed, before an instant. */
+export async function eraseLeftBefore(db: DeliveryDb, beforeMs: number): Promise<number> {
+  const rows = await db
+    .selectFrom('readers')
+    .select('id')
+    .where('state', 'in', ['left', 'bounced', 'complained'])
+    .where('left_ms', '<', beforeMs)
+    .execute();
+  for (const { id } of rows) await eraseRows(db, id);
+  if (rows.length > 0) await truncateLog(db);
   return rows.length;
 }

@@ -11,6 +11,9 @@ export interface RunKey {
   readonly edition: Edition;
 }
 
+/** Two clocks that agree to this are the same clock, ms. */
+const AHEAD_MS = 10 * 60_000;
+
 /**
  * Takes the run, or takes over one that failed or whose holder is gone; `evenMissed` also revives one that passed.
  * False when somebody else has it or it is over.
@@ -88,6 +91,33 @@ export async function missRun(
     returning owner`.execute(tx),
   );
   return rows.length === 1;
+}
+
+/**
+ * Forgets what was noted for days to come while the clock ran ahead: runs, their mails and their documents. Without this
+ * the mornings of those days would count as done when they really come.
+ *
+ * @param today local date of the lake by the clock now
+ * @param nowMs by the clock now
+ * @returns local dates that were freed
+ */
+export function forgetAhead(db: DeliveryDb, lakeId: string, today: string, nowMs: number): Promise<string[]> {
+  return writing(db, async (tx) => {
+    const ahead = await tx
+      .selectFrom('runs')
+      .select('local_date')
+      .distinct()
+      .where('lake_id', '=', lakeId)
+      .where('local_date', '>', today)
+      .where('started_ms', '>', nowMs + AHEAD_MS)
+      .orderBy('local_date')
+      .execute();
+    const dates = ahead.map((row) => row.local_date);
+    if (dates.length === 0) return dates;
+    for (const table of ['runs', 'outbox', 'briefings', 'renderings'] as const)
+      await tx.deleteFrom(table).where('lake_id', '=', lakeId).where('local_date', 'in', dates).execute();
+    return dates;
+  });
 }
 
 /** Runs of a lake from a local date on, oldest first. */

@@ -6,6 +6,7 @@ import { exportCsv } from './exportCsv.ts';
 import { putFloods } from './floods.ts';
 import { putObservations, type PutResult } from './putObservations.ts';
 import { putReading, readings, removeReading } from './readings.ts';
+import type { MorningClock } from './forecastThinning.ts';
 import { compact, type Compacted } from './retention.ts';
 import { lastRefreshMs, putRetrievals } from './retrievals.ts';
 import { spanOf, type Span } from './span.ts';
@@ -86,12 +87,9 @@ export class RecordStore {
     return exportCsv(this.db, lake, fromMs, toMs);
   }
 
-  /** Applies the retention rules and gives the space back. */
-  async compact(nowMs: number): Promise<Compacted> {
-    const gone = await compact(this.db, nowMs);
-    await this.upkeep.shrink();
-    await this.upkeep.truncateLog();
-    return gone;
+  /** Applies the retention rules, in small steps beside everything else; the space is used again, not given back. */
+  compact(nowMs: number, mornings: ReadonlyMap<string, MorningClock> = new Map()): Promise<Compacted> {
+    return compact(this.db, nowMs, mornings);
   }
 
   close(): Promise<void> {

@@ -3,7 +3,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import pino, { type Logger } from 'pino';
 import type { Config } from '../config/types.ts';
 import { createSender, createTransport, linkMaker, linkSecret } from '../delivery/index.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import type { RecordStore } from '../record/index.ts';
 import { ownerName } from './owner.ts';
 import type { Pipeline, ScheduleDeps } from './types.ts';
 
@@ -27,7 +27,7 @@ function jsonLog(env: Readonly<Record<string, string | undefined>>): Logger {
  */
 export function scheduleDeps(
   config: Config,
-  record: DeliveryRecord,
+  record: RecordStore,
   pipeline: Pipeline,
   env: Readonly<Record<string, string | undefined>>,
 ): ScheduleDeps {

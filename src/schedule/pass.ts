@@ -3,10 +3,21 @@ import type { LakeConfig } from '../config/types.ts';
 import { drain, forgetUnconfirmed, tellOperator, type DrainReport } from '../delivery/index.ts';
 import { pruneRenderings } from '../record/briefings.ts';
 import { handBackOutbox, leaseHolders } from '../record/outbox.ts';
-import { getState, missRun, noteRefresh, putState, refreshOf, runsSince } from '../record/runs.ts';
+import { isDead } from './owner.ts';
+import { eraseLeftBefore } from '../record/readers.ts';
+import { RETENTION_DAYS } from '../record/index.ts';
+import {
+  forgetAhead,
+  getState,
+  missRun,
+  noteRefresh,
+  putState,
+  refreshOf,
+  runsSince,
+} from '../record/runs.ts';
 import { amendIfNeeded } from './amend.ts';
 import { issueEdition, problemOf } from './issue.ts';
-import { isDead } from './owner.ts';
+import { lookAtRecord } from './recordWatch.ts';
 import { preflightIfDue } from './preflight.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { dueSlots, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
@@ -45,6 +56,9 @@ async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
 
 async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
   const nowMs = deps.now();
+  const freed = await forgetAhead(deps.record.db, lake.id, localDateAt(nowMs, lake.zone), nowMs);
+  if (freed.length > 0)
+    deps.log.warn({ lakeId: lake.id, dates: freed }, 'the clock ran ahead: these days count as not done');
   const since = localDateAt(nowMs - (LOOK_BACK_DAYS + 1) * DAY_MS, lake.zone);
   let rows = await runsSince(deps.record.db, lake.id, since);
   // Longer silence than the look-back: any older row still shows that the lake has a past.
@@ -85,7 +99,7 @@ async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<v
   await tellOperator(deps.record, 'A briefing was missed', text, nowMs);
 }
 
-/** Once a day: forget who never confirmed, and renderings nobody will be sent any more. */
+/** Once a day: forget who never confirmed or left long ago, tidy the record by its rules, and look at the file. */
 async function housekeeping(deps: ScheduleDeps): Promise<void> {
   const nowMs = deps.now();
   const today = new Date(nowMs).toISOString().slice(0, 10);
@@ -93,6 +107,15 @@ async function housekeeping(deps: ScheduleDeps): Promise<void> {
   await forgetUnconfirmed(deps.record, nowMs);
   const keepFrom = new Date(nowMs - KEEP_RENDERINGS_DAYS * DAY_MS).toISOString().slice(0, 10);
   await pruneRenderings(deps.record.db, keepFrom);
+  await eraseLeftBefore(deps.record.db, nowMs - RETENTION_DAYS.leftReaders * DAY_MS);
+  const { lakes } = deps.config;
+  const removed = await deps.record.compact(
+    nowMs,
+    new Map(lakes.map(({ id, zone, issueAt }) => [id, { zone, at: issueAt }])),
+  );
+  deps.log.info({ removed }, 'the record was tidied');
+  for (const problem of await lookAtRecord(deps.record, nowMs))
+    deps.log.error({ problem }, 'the record needs you');
   await putState(deps.record.db, 'housekeeping', today, nowMs);
 }
 

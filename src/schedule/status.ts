@@ -4,7 +4,9 @@ import type { Config, LakeConfig } from '../config/types.ts';
 import { spanOf } from '../record/span.ts';
 import { currentPause } from '../delivery/index.ts';
 import { countOutbox } from '../record/outbox.ts';
+import { recordProblems } from './recordWatch.ts';
 import type { DeliveryDb, DeliveryRecord } from '../record/readers.ts';
+import type { Upkeep } from '../record/index.ts';
 import { lastRun, refreshOf, runsSince } from '../record/runs.ts';
 import { instantOf, localDateAt } from '../units/localTime.ts';
 import { nextIssueMs } from './slots.ts';
@@ -34,21 +36,34 @@ export interface Status {
   readonly ok: boolean;
   readonly atMs: number;
   readonly pausedUntilMs: number | null;
+  /** Sentences about the file itself; empty when all is well. */
+  readonly record: readonly string[];
   readonly lakes: readonly LakeStatus[];
 }
 
 const DATA_AGE_MS = 12 * 3_600_000;
 const FAILED_SHARE = 0.1;
 
-/** State of every configured lake. `ok` is false when anything needs the operator. */
-export async function statusOf(record: DeliveryRecord, config: Config, nowMs: number): Promise<Status> {
+/**
+ * State of every configured lake. `ok` is false when anything needs the operator.
+ *
+ * @param complaint what a look through the record's file just found; left out, the last daily look counts
+ */
+export async function statusOf(
+  record: DeliveryRecord & { readonly upkeep: Upkeep },
+  config: Config,
+  nowMs: number,
+  complaint?: string,
+): Promise<Status> {
   const pause = await currentPause(record, nowMs);
+  const problems = await recordProblems(record, complaint);
   const lakes: LakeStatus[] = [];
   for (const lake of config.lakes) lakes.push(await lakeStatus(record.db, lake, nowMs));
   return {
-    ok: pause === null && lakes.every((lake) => lake.problems.length === 0),
+    ok: pause === null && problems.length === 0 && lakes.every((lake) => lake.problems.length === 0),
     atMs: nowMs,
     pausedUntilMs: pause?.untilMs ?? null,
+    record: problems,
     lakes,
   };
 }
@@ -135,6 +150,7 @@ export function statusText(status: Status, config: Config): string {
       ...s.problems.map((problem) => `  ! ${problem}`),
     ];
   });
+  for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
     lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);
   return lines.join('\n');

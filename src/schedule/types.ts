@@ -2,7 +2,7 @@ import type { Logger } from 'pino';
 import type { HazardLevel } from '../advice/types.ts';
 import type { Config } from '../config/types.ts';
 import type { DrainDeps, MailTransport, RenderedMail, Sender } from '../delivery/index.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import type { RecordStore } from '../record/index.ts';
 import type { Edition } from '../record/schema/delivery.ts';
 import type { UnitSystem } from '../units/index.ts';
 
@@ -25,7 +25,7 @@ export interface Pipeline {
 }
 
 export interface ScheduleDeps {
-  readonly record: DeliveryRecord;
+  readonly record: RecordStore;
   readonly config: Config;
   readonly pipeline: Pipeline;
   readonly transport: MailTransport;

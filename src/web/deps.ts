@@ -1,10 +1,10 @@
 import type { Config } from '../config/types.ts';
 import type { RuleBook } from '../config/rules.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import type { RecordStore } from '../record/index.ts';
 
 export interface WebDeps {
   readonly config: Config;
-  readonly record: DeliveryRecord;
+  readonly record: RecordStore;
   readonly rules: RuleBook;
   /** Signs the links; the one that mail is signed with. */
   readonly secret: string;

@@ -16,15 +16,46 @@ async function issuesLeft(): Promise<number[]> {
 }
 
 describe('compacting', () => {
-  it('thins old forecasts to the first of each day and drops the oldest', async () => {
-    await record.putObservations([0, 6, 12, 24].map((h) => issue(START + h * HOUR)));
-    await record.compact(START + RETENTION_DAYS.everyIssue * DAY);
-    expect(await issuesLeft()).toHaveLength(4);
-    const gone = await record.compact(START + (RETENTION_DAYS.everyIssue + 2) * DAY);
-    expect(gone.forecastRows).toBe(2);
-    expect(await issuesLeft()).toEqual([START, START + DAY]);
-    await record.compact(START + (RETENTION_DAYS.dailyIssue + 0.5) * DAY);
-    expect(await issuesLeft()).toEqual([START + DAY]);
+  /** An issue of hourly values over twelve days. */
+  const longIssue = (issuedMs: number) =>
+    Array.from({ length: 12 * 24 }, (_, h) =>
+      row({ kind: 'forecast', issuedMs, atMs: issuedMs + (h + 1) * HOUR, value: h }),
+    );
+  const MORNINGS = new Map([['pine-hollow', { zone: 'America/Chicago', at: '05:15' }]]);
+
+  it('keeps the issue that each morning used, and every issue of the last two weeks', async () => {
+    // START is midnight UTC; the morning of 05:15 in Chicago is 11:15 UTC.
+    const issues = [0, 6, 11, 12, 24, 30].map((h) => START + h * HOUR);
+    await record.putObservations(issues.map(issue));
+    await record.compact(START + RETENTION_DAYS.everyIssue * DAY, MORNINGS);
+    expect(await issuesLeft()).toEqual(issues);
+    const gone = await record.compact(START + (RETENTION_DAYS.everyIssue + 3) * DAY, MORNINGS);
+    expect(gone.forecastRows).toBe(4);
+    expect(await issuesLeft()).toEqual([11, 30].map((h) => START + h * HOUR));
+  });
+
+  it('keeps a kept issue hourly for two days and daily to the tenth, for ever', async () => {
+    const issuedMs = START + 9 * HOUR;
+    await record.putObservations(longIssue(issuedMs));
+    const noClockChange = new Map([['pine-hollow', { zone: 'America/Phoenix', at: '05:15' }]]);
+    await record.compact(START + 40 * DAY, noClockChange);
+    await record.compact(START + 4000 * DAY, noClockChange);
+    const rows = await record.db.selectFrom('forecast').select('at_ms').orderBy('at_ms').execute();
+    const leads = rows.map(({ at_ms }) => (at_ms - issuedMs) / HOUR);
+    expect(leads.filter((lead) => lead <= 48)).toEqual(Array.from({ length: 48 }, (_, h) => h + 1));
+    // One a local day, at 15:00 in Phoenix, 22:00 UTC, or as near to it as the tenth day goes.
+    expect(leads.filter((lead) => lead > 48)).toEqual([61, 85, 109, 133, 157, 181, 205, 229, 240]);
+  });
+
+  it('removes nothing twice and nothing new when it runs every day', async () => {
+    for (let day = 0; day < 20; day += 1) {
+      await record.putObservations([0, 6, 12, 18].map((h) => issue(START + day * DAY + h * HOUR)));
+      await record.compact(START + day * DAY, MORNINGS);
+    }
+    const left = await issuesLeft();
+    const old = left.filter((ms) => ms < START + 4 * DAY);
+    expect(old.map((ms) => (ms - START) / HOUR)).toEqual([6, 30, 54, 78]);
+    expect(left.filter((ms) => ms >= START + 6 * DAY)).toHaveLength(14 * 4);
   });
 
   it('never removes a measured value or a reading, however old', async () => {

@@ -1,7 +1,7 @@
 /** A pipeline that asks nobody, and a way out that only counts. */
 import type { Config } from '../../src/config/types.ts';
 import { linkMaker, type MailTransport } from '../../src/delivery/index.ts';
-import type { DeliveryRecord } from '../../src/record/readers.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import type { MadeBriefing, Pipeline, ScheduleDeps } from '../../src/schedule/index.ts';
 import { config, rendered, SECRET, silent, type Clock } from '../delivery/kit.ts';
 
@@ -48,7 +48,7 @@ export function pipeline(change: Partial<Pipeline> = {}): Pipeline {
 }
 
 export function deps(
-  record: DeliveryRecord,
+  record: RecordStore,
   clock: Clock,
   change: Partial<ScheduleDeps> = {},
   settings: Config = config(),

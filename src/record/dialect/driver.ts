@@ -127,6 +127,8 @@ export class SqliteFileDriver implements Driver {
   }
 
   destroy(): Promise<void> {
+    // The driver lets a connection go only when its statements are collected: what is in the log goes into the file now.
+    if (this.#writer !== undefined && !this.#isShared) settleLog(this.#writer);
     if (!this.#isShared) this.#reader?.close();
     this.#writer?.close();
     this.#reader = this.#writer = undefined;
@@ -144,6 +146,14 @@ export class SqliteFileDriver implements Driver {
 
   #patiently<T>(work: () => T): Promise<T> {
     return patiently(this.#file.path, this.#file.patienceMs, work);
+  }
+}
+
+function settleLog(writer: Handle): void {
+  try {
+    writer.exec('pragma wal_checkpoint(truncate)');
+  } catch {
+    // Somebody else is in the way; the log is read with the file by whoever opens it next.
   }
 }
 

@@ -5,7 +5,8 @@ import { PATIENCE_MS } from './patience.ts';
 import { upkeepOf, type Upkeep } from './upkeep.ts';
 
 export { recordFault } from './faults.ts';
-export { markOurs, refuseForeign } from './ours.ts';
+export { markOurs, refuseForeign, truncateLog } from './ours.ts';
+export { takeWhole } from './whole.ts';
 export type { Upkeep } from './upkeep.ts';
 
 export interface SqliteRecord {

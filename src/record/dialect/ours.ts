@@ -1,4 +1,5 @@
-import { sql, type QueryExecutorProvider } from 'kysely';
+import { sql, type Kysely, type QueryExecutorProvider } from 'kysely';
+import type { Database } from '../schema/index.ts';
 import { ThawlineError } from '../../units/index.ts';
 
 /** "THWL": how a file says which program it belongs to. https://www.sqlite.org/fileformat2.html#application_id */
@@ -35,6 +36,14 @@ export async function refuseForeign(db: QueryExecutorProvider, path: string): Pr
       `${path} is the database of another program (${tables} tables): name another file as "record" in the configuration. Nothing was changed in it.`,
     );
   return hasVersion;
+}
+
+/**
+ * Empties the write-ahead log, in which what was erased still stands. Does nothing within a transaction or while a reader
+ * elsewhere needs the log; the housekeeping comes back to it.
+ */
+export async function truncateLog(db: Kysely<Database>): Promise<void> {
+  if (!db.isTransaction) await sql`pragma wal_checkpoint(truncate)`.execute(db);
 }
 
 /** Marks the file as this program's, within the transaction that makes its tables. */
