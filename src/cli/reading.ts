@@ -132,7 +132,7 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
         'usage',
         `Is this right? ${questions.join(' ')} Nothing was stored: correct it, or say it again with --yes.`,
       );
-    await record.putReading(reading);
+    await record.putReading(reading, nowMs);
     console.log(
       [`Stored ${describe(reading, lake)}.`, ...(note === '' ? [] : [note]), ...effect.sentences].join(' '),
     );

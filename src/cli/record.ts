@@ -3,11 +3,13 @@ import { once } from 'node:events';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { kindOfVariable, openRecord, restoreRecord } from '../record/index.ts';
+import { kindOfVariable, openRecord, restoreRecord, sameDoubt } from '../record/index.ts';
 import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
 import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { say } from '../words/catalogue.ts';
+import { doubts as doubtWords } from '../words/en/doubts.ts';
 import { parseInstant } from './context.ts';
 import { scoreText } from './scoreText.ts';
 
@@ -101,7 +103,8 @@ export function doubtRuns(rows: readonly Observation[]): Observation[][] {
   for (const row of rows) {
     if (row.doubt !== undefined) {
       const isSame =
-        previous?.doubt === row.doubt &&
+        sameDoubt(previous?.doubt, row.doubt) &&
+        previous !== undefined &&
         previous.variable === row.variable &&
         previous.source === row.source &&
         previous.station === row.station;
@@ -137,7 +140,9 @@ async function doubts(lakeId: string, options: SharedOptions & { days: string })
           : `${showValue({ ...first, value: low }, units)} to ${showValue({ ...first, value: high }, units)}`;
       const until = run.length === 1 ? '' : ` to ${localTime(last.atMs, lake)}, ${run.length} values`;
       console.log(`${first.variable} ${range}, ${localTime(first.atMs, lake)}${until}`);
-      console.log(`  ${first.source} ${first.station}: ${first.doubt ?? ''}`);
+      console.log(
+        `  ${first.source} ${first.station}: ${first.doubt === undefined ? '' : say(doubtWords, first.doubt)}`,
+      );
     }
   });
 }

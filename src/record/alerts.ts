@@ -6,7 +6,10 @@ import { writing } from './writing.ts';
 /** An answer older than this no longer says that there is nothing. */
 export const ALERT_CHECK_VALID_MS = 3 * 3_600_000;
 
-/** Notes a successful question for alerts and what it answered; an empty list is an answer too. */
+/**
+ * Notes a successful question for alerts and what it answered; an empty list is an answer too. An alert that says
+ * something else, or comes back after a check that did not name it, is a row of its own: what was shown before stays so.
+ */
 export async function putAlerts(
   db: Kysely<Database>,
   lake: string,
@@ -14,6 +17,12 @@ export async function putAlerts(
   checkedMs: number,
 ): Promise<void> {
   await writing(db, async (trx) => {
+    const previous = await trx
+      .selectFrom('alert_check')
+      .select((e) => e.fn.max('checked_ms').as('checked_ms'))
+      .where('lake', '=', lake)
+      .where('checked_ms', '<', checkedMs)
+      .executeTakeFirst();
     await trx
       .insertInto('alert_check')
       .values({ lake, checked_ms: checkedMs })
@@ -21,7 +30,6 @@ export async function putAlerts(
       .execute();
     for (const alert of alerts) {
       const row = {
-        last_seen_ms: checkedMs,
         issuer: alert.issuer,
         event: alert.event,
         severity: alert.severity,
@@ -33,11 +41,32 @@ export async function putAlerts(
         expires_ms: alert.expiresMs,
         url: alert.url ?? null,
       };
-      await trx
-        .insertInto('alert')
-        .values({ lake, id: alert.id, first_seen_ms: checkedMs, ...row })
-        .onConflict((c) => c.columns(['lake', 'id']).doUpdateSet(row))
-        .execute();
+      const last = await trx
+        .selectFrom('alert')
+        .selectAll()
+        .where('lake', '=', lake)
+        .where('id', '=', alert.id)
+        .orderBy('first_seen_ms', 'desc')
+        .limit(1)
+        .executeTakeFirst();
+      const goesOn =
+        last !== undefined &&
+        last.last_seen_ms >= (previous?.checked_ms ?? Infinity) &&
+        Object.entries(row).every(([column, value]) => last[column as keyof typeof row] === value);
+      if (goesOn)
+        await trx
+          .updateTable('alert')
+          .set({ last_seen_ms: Math.max(checkedMs, last.last_seen_ms) })
+          .where('lake', '=', lake)
+          .where('id', '=', alert.id)
+          .where('first_seen_ms', '=', last.first_seen_ms)
+          .execute();
+      else
+        await trx
+          .insertInto('alert')
+          .values({ lake, id: alert.id, first_seen_ms: checkedMs, last_seen_ms: checkedMs, ...row })
+          .onConflict((c) => c.columns(['lake', 'id', 'first_seen_ms']).doUpdateSet(row))
+          .execute();
     }
   });
 }

@@ -1,13 +1,14 @@
 import type { Kysely } from 'kysely';
 import { seriesOf, type Series } from './series.ts';
 import type { Database } from './schema/index.ts';
+import type { KnownHow } from './schema/observations.ts';
 import { siUnitOf } from './variables.ts';
 
 /** Rows held in memory at once. */
 const PAGE = 5000;
 
 const COLUMNS =
-  'lake,variable,unit,source,station,kind,at,period_s,issued,value,provisional,qualifiers,datum,service_doubt';
+  'lake,variable,unit,source,station,kind,at,period_s,issued,value,provisional,qualifiers,datum,service_doubt,known,known_how';
 
 /** What a line says beyond its series; forecasts have an issue, measured values have marks. */
 interface Value {
@@ -17,12 +18,17 @@ interface Value {
   readonly provisional?: number | null;
   readonly qualifiers?: string;
   readonly doubt?: string | null;
+  readonly knownMs: number;
+  readonly how?: KnownHow | null;
 }
 
 function cell(value: string | number): string {
   const text = String(value);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
+
+/** `assumed`: nobody noted it; `archive`: came long after its instant. */
+const HOW = ['', 'assumed', 'archive'] as const;
 
 const iso = (ms: number): string => new Date(ms).toISOString();
 
@@ -42,6 +48,8 @@ function line(s: Series, v: Value): string {
     v.qualifiers ?? '',
     s.datum,
     v.doubt ?? '',
+    iso(v.knownMs),
+    HOW[v.how ?? 0],
   ]
     .map(cell)
     .join(',');
@@ -53,21 +61,24 @@ async function* measuredLines(
   fromMs: number,
   toMs: number,
 ): AsyncGenerator<string> {
-  for (let after = fromMs; ;) {
+  for (let [after, afterKnown] = [fromMs, Infinity]; ;) {
     const rows = await db
       .selectFrom('observation')
       .selectAll()
       .where('series_id', '=', s.id)
-      .where('at_ms', '>', after)
+      .where('at_ms', '>=', after)
+      .where((e) => e.or([e('at_ms', '>', after), e('known_s', '>', Math.min(afterKnown, 2 ** 53))]))
       .where('at_ms', '<=', toMs)
       .orderBy('at_ms')
+      .orderBy('known_s')
       .limit(PAGE)
       .execute();
     for (const row of rows) {
       const marks = row.qualifiers === null ? '' : (JSON.parse(row.qualifiers) as string[]).join(' ');
-      const { at_ms: atMs, value, provisional, doubt } = row;
-      yield line(s, { atMs, value, provisional, qualifiers: marks, doubt });
-      after = row.at_ms;
+      const { at_ms: atMs, value, provisional, doubt, known_how: how } = row;
+      const knownMs = atMs + row.known_s * 1000;
+      yield line(s, { atMs, value, provisional, qualifiers: marks, doubt, knownMs, how });
+      [after, afterKnown] = [row.at_ms, row.known_s];
     }
     if (rows.length < PAGE) return;
   }
@@ -99,7 +110,8 @@ async function* forecastLines(
       .where('issued_ms', '=', issue)
       .orderBy('at_ms')
       .execute();
-    for (const { at_ms: atMs, value } of rows) yield line(s, { atMs, value, issuedMs: issue });
+    for (const { at_ms: atMs, known_s, value } of rows)
+      yield line(s, { atMs, value, issuedMs: issue, knownMs: issue + known_s * 1000 });
   }
 }
 

@@ -1,6 +1,7 @@
 import { sql, type Kysely } from 'kysely';
 import { groupBy } from './groupBy.ts';
-import { measured } from './loadObservations.ts';
+import type { Knowledge } from './known.ts';
+import { isKnown, measured } from './loadObservations.ts';
 import { POSSIBLE } from './quality/impossible.ts';
 import { judgeSeries } from './quality/index.ts';
 import type { Database } from './schema/index.ts';
@@ -24,32 +25,33 @@ interface Day {
  * every quarter hour is 35,000 rows, and the band of the year needs 365. Only days that moved much are read row by row
  * and put through quality control; days before a moved zero carry their doubt.
  *
- * @param fromMs only values after it, epoch ms
- * @param toMs   only values up to it, epoch ms
+ * @param fromMs    only values after it, epoch ms
+ * @param knowledge only values up to its instant, as they were known
  * @returns by series, oldest day first
  */
 export async function levelDaysOf(
   db: Kysely<Database>,
   lake: string,
   fromMs: number,
-  toMs: number,
+  knowledge: Knowledge,
 ): Promise<LevelDay[]> {
+  const toMs = knowledge.asOfMs;
   const result: LevelDay[] = [];
   for (const series of await seriesOf(db, lake)) {
     if (series.variable !== 'level' || series.kind === 'forecast') continue;
-    const days = await averaged(db, series, fromMs, toMs);
+    const days = await averaged(db, series, fromMs, knowledge);
     const means = new Map(days.map(({ day, mean }) => [day, mean]));
     const jumps: number[] = [];
     for (const { first, last } of unquietRuns(days)) {
       // A day of margin on both sides: neighbours for the spikes, and a before and after for a jump.
       const start = Math.max(fromMs, (first - 1) * DAY_MS - 1);
       const end = Math.min(toMs, (last + 2) * DAY_MS - 1);
-      const rows = judgeSeries([await measured(db, series, start, end)]).flat();
+      const rows = judgeSeries([await measured(db, series, start, end, knowledge)]).flat();
       const believed = groupBy(
         rows.filter((row) => row.doubt === undefined),
         (row) => Math.floor((row.atMs - series.periodS * 500) / DAY_MS),
       );
-      const jumped = rows.findLast((row) => row.doubt?.startsWith('datum jump') === true);
+      const jumped = rows.findLast((row) => row.doubt?.code === 'doubt.datumJump');
       const jumpDay = jumped === undefined ? -Infinity : Math.floor(jumped.atMs / DAY_MS);
       if (jumped !== undefined) jumps.push(jumpDay);
       for (let day = first; day <= last; day += 1) {
@@ -62,14 +64,19 @@ export async function levelDaysOf(
     const since = jumps.length === 1 ? (jumps[0] ?? -Infinity) : -Infinity;
     const { source, station, datum, periodS } = series;
     for (const [day, levelM] of means) {
-      const doubt = day > since ? {} : { doubt: 'datum jump afterwards: not comparable with later days' };
+      const doubt = day > since ? {} : { doubt: { code: 'doubt.datumJump', stepM: null } as const };
       result.push({ source, station, datum, periodS, atMs: (day + 0.5) * DAY_MS, levelM, ...doubt });
     }
   }
   return result;
 }
 
-async function averaged(db: Kysely<Database>, series: Series, fromMs: number, toMs: number): Promise<Day[]> {
+async function averaged(
+  db: Kysely<Database>,
+  series: Series,
+  fromMs: number,
+  knowledge: Knowledge,
+): Promise<Day[]> {
   // A daily value is stamped with the end of its day: half a period back lies in the day it speaks of.
   const half = sql.lit(series.periodS * 500);
   const day = sql<number>`(at_ms - ${half}) / ${sql.lit(DAY_MS)}`;
@@ -83,7 +90,20 @@ async function averaged(db: Kysely<Database>, series: Series, fromMs: number, to
     ])
     .where('series_id', '=', series.id)
     .where('at_ms', '>', fromMs)
-    .where('at_ms', '<=', toMs)
+    .where('at_ms', '<=', knowledge.asOfMs)
+    .where(isKnown(knowledge))
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('observation as later')
+            .select('later.at_ms')
+            .whereRef('later.series_id', '=', 'observation.series_id')
+            .whereRef('later.at_ms', '=', 'observation.at_ms')
+            .whereRef('later.known_s', '>', 'observation.known_s')
+            .where(isKnown({ ...knowledge, archive: false }, 'later')),
+        ),
+      ),
+    )
     .where('doubt', 'is', null)
     .where('value', '>=', POSSIBLE.level[0])
     .where('value', '<=', POSSIBLE.level[1])

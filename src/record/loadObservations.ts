@@ -1,4 +1,6 @@
-import type { Kysely } from 'kysely';
+import { sql, type Expression, type Kysely, type SqlBool } from 'kysely';
+import { KNOWN_HOW, type Knowledge } from './known.ts';
+import type { Doubt } from './quality/doubt.ts';
 import { seriesOf, type Series } from './series.ts';
 import type { Database } from './schema/index.ts';
 import type { ObservationTable } from './schema/observations.ts';
@@ -19,42 +21,69 @@ function toObservation(common: ReturnType<typeof head>, row: StoredValue): Obser
     issuedMs: null,
     ...(row.provisional === null ? {} : { provisional: row.provisional === 1 }),
     ...(row.qualifiers === null ? {} : { qualifiers: JSON.parse(row.qualifiers) as string[] }),
-    ...(row.doubt === null ? {} : { doubt: row.doubt }),
+    ...(row.doubt === null ? {} : { doubt: JSON.parse(row.doubt) as Doubt }),
   };
 }
 
-/** Values of one series in (fromMs, toMs], in time order. */
+/** Whether a measured row may be used: known by then, or an archive's where that is allowed. */
+export function isKnown({ asOfMs, archive }: Knowledge, table = 'observation'): Expression<SqlBool> {
+  const [at, known, how] = ['at_ms', 'known_s', 'known_how'].map((column) => sql.ref(`${table}.${column}`));
+  const byThen = sql<SqlBool>`${at} + ${known} * 1000 <= ${sql.lit(asOfMs)}`;
+  return archive ? sql<SqlBool>`(${byThen} or ${how} = ${sql.lit(KNOWN_HOW.archive)})` : byThen;
+}
+
+/**
+ * Of the versions of each instant, ordered by when they were known, the one that counts: the newest. An archive's value
+ * counts only where nothing was known by then.
+ */
+function newestVersions(rows: readonly StoredValue[], asOfMs: number): StoredValue[] {
+  const counting: StoredValue[] = [];
+  for (const row of rows) {
+    const last = counting.at(-1);
+    if (last?.at_ms !== row.at_ms) counting.push(row);
+    else if (row.at_ms + row.known_s * 1000 <= asOfMs) counting[counting.length - 1] = row;
+  }
+  return counting;
+}
+
+/** Values of one series in (fromMs, toMs], in time order, as they were known. */
 export async function measured(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
   toMs: number,
+  knowledge: Knowledge,
 ): Promise<Observation[]> {
   const rows = await db
     .selectFrom('observation')
-    .select(['at_ms', 'value', 'provisional', 'qualifiers', 'doubt'])
+    .select(['at_ms', 'known_s', 'value', 'provisional', 'qualifiers', 'doubt', 'known_how'])
     .where('series_id', '=', series.id)
     .where('at_ms', '>', fromMs)
     .where('at_ms', '<=', toMs)
+    .where(isKnown(knowledge))
     .orderBy('at_ms')
+    .orderBy('known_s')
     .execute();
   const common = head(series);
-  return rows.map((row) => toObservation(common, row));
+  return newestVersions(rows, knowledge.asOfMs).map((row) => toObservation(common, row));
 }
 
-/** The newest issue in (fromMs, toMs] of one forecast series. */
+/** The newest issue in (fromMs, toMs] of one forecast series that was known by then. */
 async function newestIssue(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
   toMs: number,
+  { asOfMs }: Knowledge,
 ): Promise<Observation[]> {
+  const byThen = sql<SqlBool>`issued_ms + known_s * 1000 <= ${sql.lit(asOfMs)}`;
   const issue = await db
     .selectFrom('forecast')
     .select('issued_ms')
     .where('series_id', '=', series.id)
     .where('issued_ms', '>', fromMs)
     .where('issued_ms', '<=', toMs)
+    .where(byThen)
     .orderBy('issued_ms', 'desc')
     .limit(1)
     .executeTakeFirst();
@@ -65,14 +94,18 @@ async function newestIssue(
     .select(['at_ms', 'value'])
     .where('series_id', '=', series.id)
     .where('issued_ms', '=', issuedMs)
+    .where(byThen)
     .orderBy('at_ms')
+    .orderBy('known_s')
     .execute();
   const common = head(series);
-  return rows.map((row) => ({ ...common, atMs: row.at_ms, value: row.value, issuedMs }));
+  const newest = new Map(rows.map((row) => [row.at_ms, row.value]));
+  return [...newest].map(([atMs, value]) => ({ ...common, atMs, value, issuedMs }));
 }
 
 /**
- * Every series of a lake with its rows known at `toMs`: measured ones after `fromMs`, of forecasts the newest issue.
+ * Every series of a lake with its rows up to `toMs` as they were known: measured ones after `fromMs`, of forecasts the
+ * newest issue.
  *
  * @param fromOf other beginnings for single variables, epoch ms
  */
@@ -80,13 +113,13 @@ export async function loadSeries(
   db: Kysely<Database>,
   lake: string,
   fromMs: number,
-  toMs: number,
+  knowledge: Knowledge,
   fromOf: Partial<Record<Variable, number>> = {},
 ): Promise<Observation[][]> {
   const result: Observation[][] = [];
   for (const series of await seriesOf(db, lake)) {
     const load = series.kind === 'forecast' ? newestIssue : measured;
-    result.push(await load(db, series, fromOf[series.variable] ?? fromMs, toMs));
+    result.push(await load(db, series, fromOf[series.variable] ?? fromMs, knowledge.asOfMs, knowledge));
   }
   return result;
 }

@@ -36,12 +36,14 @@ export class RecordStore {
     this.validators = validatorStore(db);
   }
 
-  putObservations(rows: readonly Observation[]): Promise<PutResult> {
-    return putObservations(this.db, rows);
+  /** @param knownMs when the rows were asked for, epoch ms; left out, each counts as known at its own instant */
+  putObservations(rows: readonly Observation[], knownMs?: number): Promise<PutResult> {
+    return putObservations(this.db, rows, knownMs);
   }
 
-  putReading(reading: Reading): Promise<void> {
-    return putReading(this.db, reading);
+  /** @param knownMs when it was given, epoch ms; left out, at its own instant */
+  putReading(reading: Reading, knownMs: number = reading.atMs): Promise<void> {
+    return putReading(this.db, reading, knownMs);
   }
 
   readings(lake: string): Promise<Reading[]> {
@@ -56,8 +58,9 @@ export class RecordStore {
     return putAlerts(this.db, lake, alerts, checkedMs);
   }
 
-  putFloods(floods: readonly FloodStatus[]): Promise<void> {
-    return putFloods(this.db, floods);
+  /** @param knownMs when they were asked for, epoch ms; left out, each counts as known at its own instant */
+  putFloods(floods: readonly FloodStatus[], knownMs?: number): Promise<void> {
+    return putFloods(this.db, floods, knownMs);
   }
 
   putRetrievals(retrievals: readonly Retrieval[]): Promise<void> {

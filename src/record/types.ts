@@ -1,4 +1,5 @@
 /** What the record holds. Values are SI; instants are epoch milliseconds UTC. */
+import type { Doubt } from './quality/doubt.ts';
 import type { Variable } from '../vocabulary/index.ts';
 
 export { VARIABLES, type Variable } from '../vocabulary/index.ts';
@@ -25,7 +26,7 @@ export interface Observation {
   readonly qualifiers?: readonly string[];
   readonly datum?: string;
   /** Set by quality control: why the value is not believed. The raw value stays. */
-  readonly doubt?: string;
+  readonly doubt?: Doubt;
 }
 
 /** A water temperature or clarity that an angler measured and gave us. */
@@ -95,7 +96,7 @@ export interface LevelDay {
   readonly atMs: number;
   readonly levelM: number;
   /** Set on days before the zero of the gauge was moved. */
-  readonly doubt?: string;
+  readonly doubt?: Doubt;
 }
 
 /** Everything the pure rooms may know about one lake at one instant: nothing in it is later than `asOfMs` but forecasts. */

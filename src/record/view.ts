@@ -22,29 +22,32 @@ export interface ViewOptions {
    * most of the time that a view takes.
    */
   readonly levelRowDays?: number;
+  /** Also what archives brought later: for replays, which say so. */
+  readonly archive?: boolean;
 }
 
 /**
  * Everything known about a lake at an instant. Quality control is applied here, on the rows of the view: what was
  * stored stays raw, and a value is judged only by what was known at `asOfMs`.
  *
- * @param asOfMs epoch ms; nothing measured later is included, of forecasts the newest issue not later
+ * @param asOfMs epoch ms; nothing measured or learned later is included, of forecasts the newest issue known by then
  */
 export async function viewOf(
   db: Kysely<Database>,
   lake: string,
   asOfMs: number,
-  { days = DEFAULT_DAYS, levelRowDays }: ViewOptions = {},
+  { days = DEFAULT_DAYS, levelRowDays, archive = false }: ViewOptions = {},
 ): Promise<RecordView> {
   const fromMs = asOfMs - days * DAY_MS;
   const levelFromMs = levelRowDays === undefined ? fromMs : Math.max(fromMs, asOfMs - levelRowDays * DAY_MS);
-  const series = await loadSeries(db, lake, fromMs, asOfMs, { level: levelFromMs });
+  const knowledge = { asOfMs, archive };
+  const series = await loadSeries(db, lake, fromMs, knowledge, { level: levelFromMs });
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
   return {
     lake,
     asOfMs,
     observations: judgeSeries(series).flat(),
-    ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, asOfMs) }),
+    ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, knowledge) }),
     readings: await readings(db, lake, fromMs, asOfMs),
     alerts,
     alertsCheckedMs: checkedMs,

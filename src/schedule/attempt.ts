@@ -19,7 +19,7 @@ export async function attempt(
   const started = performance.now();
   let failure = '';
   try {
-    await record.putObservations(await fetch());
+    await record.putObservations(await fetch(), nowMs);
   } catch (error) {
     if (!(error instanceof ThawlineError)) throw error;
     failure = problem(error.message);

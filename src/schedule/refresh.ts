@@ -72,10 +72,10 @@ export async function refresh(
   };
   const results = await refreshLakes(lakes, deps);
   for (const result of results) {
-    await ctx.record.putObservations(result.observations);
+    await ctx.record.putObservations(result.observations, nowMs);
     if (result.alertsCheckedMs !== null)
       await ctx.record.putAlerts(result.lake, result.alerts, result.alertsCheckedMs);
-    await ctx.record.putFloods(result.floods);
+    await ctx.record.putFloods(result.floods, nowMs);
     await ctx.record.putRetrievals(result.retrievals);
   }
   await fillLevelYears(ctx.record, lakes, results, deps);

@@ -1,6 +1,7 @@
 /** What is not known this morning, in sentences: silent gauges, refused readings, what nobody configured. */
-import { UNCONFIRMED } from '../record/quality/spike.ts';
 import { DAY_MS } from '../units/calendar.ts';
+import { say } from '../words/catalogue.ts';
+import { doubts as doubtWords } from '../words/en/doubts.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { figure } from './figure.ts';
 import { bestGauge } from './gauge.ts';
@@ -75,13 +76,13 @@ export function gapsOf(tables: Tables): Gap[] {
       row.doubt !== undefined &&
       row.atMs > view.asOfMs - 3 * DAY_MS &&
       // Named with the level.
-      !(row.variable === 'level' && row.doubt === UNCONFIRMED),
+      !(row.variable === 'level' && row.doubt?.code === 'doubt.unconfirmed'),
   );
   const first = doubts[0];
   if (first)
     gaps.push({
       id: 'gauge',
-      sentence: `${doubts.length} gauge ${doubts.length === 1 ? 'value was' : 'values were'} not believed in three days (${first.variable.replace('_', ' ')}: ${first.doubt ?? ''}).`,
+      sentence: `${doubts.length} gauge ${doubts.length === 1 ? 'value was' : 'values were'} not believed in three days (${first.variable.replace('_', ' ')}: ${first.doubt === undefined ? '' : say(doubtWords, first.doubt)}).`,
     });
   if (lake.waterBody === 'run-of-river' && usualFlowM3s(view, lake) === null)
     gaps.push({

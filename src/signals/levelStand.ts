@@ -134,7 +134,7 @@ function daysOfRows(view: RecordView): LevelDay[] {
   const days = new Map<string, { row: LevelDay; sum: number; count: number }>();
   for (const row of view.observations) {
     if (row.variable !== 'level' || row.kind === 'forecast') continue;
-    const jumped = row.doubt?.startsWith('datum jump') === true;
+    const jumped = row.doubt?.code === 'doubt.datumJump';
     if (row.doubt !== undefined && !jumped) continue;
     const { source, station, periodS } = row;
     const atMs = (dayOf(row.atMs - periodS * 500) + 0.5) * DAY_MS;
@@ -143,7 +143,9 @@ function daysOfRows(view: RecordView): LevelDay[] {
     const { sum, count } = days.get(key) ?? { sum: 0, count: 0 };
     const entry: LevelDay = { source, station, datum, periodS, atMs, levelM: 0 };
     const doubt =
-      jumped || days.get(key)?.row.doubt !== undefined ? { doubt: row.doubt ?? 'datum jump' } : {};
+      jumped || days.get(key)?.row.doubt !== undefined
+        ? { doubt: { code: 'doubt.datumJump', stepM: null } as const }
+        : {};
     days.set(key, { row: { ...entry, ...doubt }, sum: sum + row.value, count: count + 1 });
   }
   return [...days.values()].map(({ row, sum, count }) => ({ ...row, levelM: sum / count }));

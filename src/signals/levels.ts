@@ -1,6 +1,5 @@
 /** Level from the gauges: how fast it moves, where it stands, what is officially forecast. */
 import type { LakeConfig } from '../config/types.ts';
-import { UNCONFIRMED } from '../record/quality/spike.ts';
 import type { RecordView } from '../record/types.ts';
 import { windSetupM } from '../science/index.ts';
 import { levelChange } from '../water/level/index.ts';
@@ -72,7 +71,7 @@ function unconfirmedJump(view: RecordView, level: GaugeSeries): Gap[] {
   const jumped = view.observations.find(
     (row) =>
       row.variable === 'level' &&
-      row.doubt === UNCONFIRMED &&
+      row.doubt?.code === 'doubt.unconfirmed' &&
       row.atMs > level.lastMs &&
       row.station === last?.station &&
       isOf(row, level.gauge),

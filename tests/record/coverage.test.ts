@@ -46,8 +46,8 @@ describe('the export', () => {
       row({ kind: 'forecast', variable: 'air_temp', issuedMs: START, atMs: START + HOUR, value: 4.5 }),
     ]);
     expect((await lines()).slice(1)).toEqual([
-      'pine-hollow,air_temp,degC,usgs,S1,forecast,2026-03-02T01:00:00.000Z,0,2026-03-02T00:00:00.000Z,4.5,,,,',
-      'pine-hollow,water_temp,degC,usgs,"a,""b""",observed,2026-03-02T00:00:00.000Z,0,,-9999,1,ICE e,,',
+      'pine-hollow,air_temp,degC,usgs,S1,forecast,2026-03-02T01:00:00.000Z,0,2026-03-02T00:00:00.000Z,4.5,,,,,2026-03-02T00:00:00.000Z,',
+      'pine-hollow,water_temp,degC,usgs,"a,""b""",observed,2026-03-02T00:00:00.000Z,0,,-9999,1,ICE e,,,2026-03-02T00:00:00.000Z,',
     ]);
   });
 

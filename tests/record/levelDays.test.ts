@@ -45,7 +45,7 @@ describe('daily levels of a long span', () => {
         : h === 700
           ? { ...one, value: 230 }
           : h === 900
-            ? { ...one, value: 201, doubt: 'rejected' }
+            ? { ...one, value: 201, doubt: { code: 'doubt.stated' as const, text: 'rejected' } }
             : one,
     );
     await record.putObservations(rows);

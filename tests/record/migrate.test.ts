@@ -29,7 +29,7 @@ async function writeOldRecord(): Promise<void> {
     await sql`insert into series values (1, 'pine-hollow', 'water_temp', 'usgs', 'S1', 'observed', 0, '')`.execute(
       trx,
     );
-    await trx.insertInto('observation').values({ series_id: 1, at_ms: START, value: 9 }).execute();
+    await sql`insert into observation values (1, ${START}, 9, null, null, null)`.execute(trx);
   });
   await db.destroy();
 }

@@ -181,7 +181,7 @@ describe('level in the range of the past year', () => {
 
   it('begins after the day on which the zero of the gauge was moved', () => {
     const moved = days(300, (back) => (back > 200 ? 219 : 188 + back / 200)).map((day) =>
-      day.levelM > 200 ? { ...day, doubt: 'datum jump afterwards' } : day,
+      day.levelM > 200 ? { ...day, doubt: { code: 'doubt.datumJump' as const, stepM: 31 } } : day,
     );
     const { levelBand } = read(view(now, [...moved, ...daily()]));
     expect(levelBand?.highM).toBeLessThan(190);

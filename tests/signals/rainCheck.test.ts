@@ -45,7 +45,10 @@ describe('rain gauge against weather model', () => {
   });
 
   it('does not count values that are doubted', () => {
-    const doubted = measured(0).map((row) => ({ ...row, doubt: 'stuck' }));
+    const doubted = measured(0).map((row) => ({
+      ...row,
+      doubt: { code: 'doubt.stuck' as const, hours: 24 },
+    }));
     expect(check(36, doubted).rainCheck).toBeUndefined();
   });
 });

@@ -1,4 +1,5 @@
 import type { Observation } from '../types.ts';
+import type { Doubt } from './doubt.ts';
 
 /** What a check may look at beside the series itself. */
 export interface Surroundings {
@@ -6,8 +7,8 @@ export interface Surroundings {
   readonly airC: (atMs: number) => number | undefined;
 }
 
-/** Rows that are not believed, each with the reason as a clause for a person. */
-export type Doubts = ReadonlyMap<Observation, string>;
+/** Rows that are not believed, each with the reason. */
+export type Doubts = ReadonlyMap<Observation, Doubt>;
 
 /**
  * One quality check. It sees one series in time order without the rows that an earlier check doubted, and adds its
@@ -17,6 +18,6 @@ export type Check = (rows: readonly Observation[], around: Surroundings) => Doub
 
 export const NO_DOUBTS: Doubts = new Map();
 
-export function doubtAll(rows: readonly Observation[], reason: string): [Observation, string][] {
+export function doubtAll(rows: readonly Observation[], reason: Doubt): [Observation, Doubt][] {
   return rows.map((row) => [row, reason]);
 }

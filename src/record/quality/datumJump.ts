@@ -1,4 +1,3 @@
-import type { Observation } from '../types.ts';
 import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
@@ -31,8 +30,6 @@ export const datumJump: Check = (rows) => {
     return NO_DOUBTS;
   const isLasting = before.atMs - first.atMs >= DAY_MS && last.atMs - after.atMs >= DAY_MS;
   if (!isLasting || after.atMs - before.atMs > CLOSE_MS) return NO_DOUBTS;
-  const size = Math.abs(after.value - before.value).toFixed(2);
-  return new Map<Observation, string>(
-    doubtAll(rows.slice(0, at), `datum jump of ${size} m afterwards: not comparable with later values`),
-  );
+  const stepM = Math.abs(after.value - before.value);
+  return new Map(doubtAll(rows.slice(0, at), { code: 'doubt.datumJump', stepM }));
 };

@@ -1,5 +1,6 @@
 import { HOUR_MS } from '../../units/calendar.ts';
 import { NO_DOUBTS, type Check } from './check.ts';
+import type { Doubt } from './doubt.ts';
 import type { Variable } from '../types.ts';
 
 /**
@@ -36,12 +37,11 @@ export const impossible: Check = (rows) => {
   const variable = rows[0]?.variable;
   if (variable === undefined) return NO_DOUBTS;
   const [low, top] = POSSIBLE[variable];
-  const doubts = new Map<(typeof rows)[number], string>();
+  const doubts = new Map<(typeof rows)[number], Doubt>();
   for (const row of rows) {
     const hours = Math.max(1, (row.periodS * 1000) / HOUR_MS);
     const high = variable === 'rain' ? Math.min(top, MOST_RAIN_PER_HOUR_MM * hours) : top;
-    if (!(row.value >= low && row.value <= high))
-      doubts.set(row, `impossible value, outside ${low} to ${high}`);
+    if (!(row.value >= low && row.value <= high)) doubts.set(row, { code: 'doubt.impossible', low, high });
   }
   return doubts;
 };

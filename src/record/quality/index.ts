@@ -1,6 +1,7 @@
 import type { Observation } from '../types.ts';
 import { airAround } from './airAround.ts';
 import type { Check, Surroundings } from './check.ts';
+import type { Doubt } from './doubt.ts';
 import { datumJump } from './datumJump.ts';
 import { duplicateDay } from './duplicateDay.ts';
 import { impossible } from './impossible.ts';
@@ -24,7 +25,7 @@ const FOR_INSTRUMENTS: readonly Check[] = [
 
 function judge(rows: readonly Observation[], around: Surroundings): readonly Observation[] {
   const checks = rows[0]?.kind === 'observed' ? FOR_INSTRUMENTS : FOR_ALL;
-  const reasons = new Map<Observation, string>();
+  const reasons = new Map<Observation, Doubt>();
   let believed = rows.filter((row) => row.doubt === undefined);
   for (const check of checks) {
     const doubts = check(believed, around);

@@ -2,6 +2,7 @@ import { groupBy } from '../groupBy.ts';
 import type { Observation } from '../types.ts';
 import { DAY_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check, type Surroundings } from './check.ts';
+import type { Doubt } from './doubt.ts';
 
 /**
  * Daily range above which a thermometer is taken to hang in the air, K. Sensors left dry by a falling lake showed 11 to
@@ -48,14 +49,13 @@ function tracksAir(rows: readonly Observation[], around: Surroundings): boolean 
 /** Days on which a water thermometer behaved like one in the air. */
 export const outOfWater: Check = (rows, around) => {
   if (rows[0]?.variable !== 'water_temp') return NO_DOUBTS;
-  const doubts: [Observation, string][] = [];
+  const doubts: [Observation, Doubt][] = [];
   const judge = (day: readonly Observation[]): void => {
     if (day.length < FEWEST_VALUES) return;
     const range = rangeOf(day);
-    if (range > DRY_RANGE_K)
-      doubts.push(...doubtAll(day, `out of the water: ${range.toFixed(1)} K in a day`));
+    if (range > DRY_RANGE_K) doubts.push(...doubtAll(day, { code: 'doubt.dryRange', rangeK: range }));
     else if (range >= TRACKING_RANGE_K && tracksAir(day, around))
-      doubts.push(...doubtAll(day, 'out of the water: follows the air'));
+      doubts.push(...doubtAll(day, { code: 'doubt.tracksAir' }));
   };
   for (const day of groupBy(rows, (row) => Math.floor(row.atMs / DAY_MS)).values()) judge(day);
   // The newest day is not over: its last 24 h are judged too, or a morning would always look calm.

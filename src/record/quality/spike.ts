@@ -1,6 +1,7 @@
 import type { Observation, Variable } from '../types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { NO_DOUBTS, type Check } from './check.ts';
+import type { Doubt } from './doubt.ts';
 
 /**
  * Size of a lone excursion that is not believed, in the variable's unit. Form of the test: IOOS QARTOD manual for
@@ -21,9 +22,6 @@ const SPIKE: Partial<Record<Variable, number>> = {
  */
 const UNCONFIRMED_STEP: Partial<Record<Variable, number>> = { water_temp: 4, air_temp: 15, level: 1 };
 
-/** Doubt of a newest value that jumped: the only one that the next value can lift. */
-export const UNCONFIRMED = 'sudden step that no later value confirms yet';
-
 const CLOSE_MS = 3 * HOUR_MS;
 
 function sticksOut(before: Observation, row: Observation, after: Observation, limit: number): boolean {
@@ -38,17 +36,16 @@ export const spike: Check = (rows) => {
   const variable = rows[0]?.variable;
   const limit = variable === undefined ? undefined : SPIKE[variable];
   if (variable === undefined || limit === undefined) return NO_DOUBTS;
-  const doubts = new Map<Observation, string>();
+  const doubts = new Map<Observation, Doubt>();
   for (let i = 1; i + 1 < rows.length; i += 1) {
     const [before, row, after] = [rows[i - 1], rows[i], rows[i + 1]];
     if (before === undefined || row === undefined || after === undefined) continue;
-    if (!doubts.has(before) && sticksOut(before, row, after, limit))
-      doubts.set(row, 'spike against the values before and after it');
+    if (!doubts.has(before) && sticksOut(before, row, after, limit)) doubts.set(row, { code: 'doubt.spike' });
   }
   const [last, before] = [rows.at(-1), rows.at(-2)];
   const step = UNCONFIRMED_STEP[variable];
   if (step === undefined || last === undefined || before === undefined || doubts.has(before)) return doubts;
   if (last.atMs - before.atMs <= CLOSE_MS && Math.abs(last.value - before.value) > step)
-    doubts.set(last, UNCONFIRMED);
+    doubts.set(last, { code: 'doubt.unconfirmed' });
   return doubts;
 };

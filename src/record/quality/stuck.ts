@@ -1,6 +1,7 @@
 import type { Observation, Variable } from '../types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
+import type { Doubt } from './doubt.ts';
 
 /**
  * Hours of one unchanging value after which a sensor counts as stuck. Common practice, no source; the form is the flat
@@ -31,7 +32,7 @@ export const stuck: Check = (rows) => {
   const variable = rows[0]?.variable;
   const hours = variable === undefined ? undefined : STUCK_H[variable];
   if (variable === undefined || hours === undefined) return NO_DOUBTS;
-  const doubts: [Observation, string][] = [];
+  const doubts: [Observation, Doubt][] = [];
   for (let start = 0; start < rows.length;) {
     let end = start + 1;
     while (end < rows.length && rows[end]?.value === rows[start]?.value) end += 1;
@@ -39,7 +40,7 @@ export const stuck: Check = (rows) => {
     if (first !== undefined && last !== undefined) {
       const longEnough = last.atMs - first.atMs >= hours * HOUR_MS && end - start >= FEWEST_VALUES;
       if (longEnough && !mayRest(variable, first.value))
-        doubts.push(...doubtAll(rows.slice(start, end), `stuck: the same value for ${hours} h or more`));
+        doubts.push(...doubtAll(rows.slice(start, end), { code: 'doubt.stuck', hours }));
     }
     start = end;
   }

@@ -1,6 +1,7 @@
 import type { Observation } from '../types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
+import type { Doubt } from './doubt.ts';
 
 /** Values to and fro that are looked at together. */
 const WINDOW = 12;
@@ -19,13 +20,13 @@ function alternates(rows: readonly Observation[], i: number): boolean {
 /** A water thermometer series that changes between two levels at every value: two depths written as one. */
 export const twoDepths: Check = (rows) => {
   if (rows[0]?.variable !== 'water_temp') return NO_DOUBTS;
-  const doubts: [Observation, string][] = [];
+  const doubts: [Observation, Doubt][] = [];
   const flags = rows.map((_, i) => alternates(rows, i));
   let inWindow = 0;
   for (let end = 0; end < rows.length; end += 1) {
     inWindow += Number(flags[end]) - Number(flags[end - WINDOW] ?? false);
     if (end + 1 >= WINDOW && inWindow >= ZIGZAG_SHARE * WINDOW)
-      doubts.push(...doubtAll(rows.slice(end + 1 - WINDOW, end + 1), 'two depths on one series'));
+      doubts.push(...doubtAll(rows.slice(end + 1 - WINDOW, end + 1), { code: 'doubt.twoDepths' }));
   }
   return new Map(doubts);
 };

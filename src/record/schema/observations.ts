@@ -14,27 +14,36 @@ export interface SeriesTable {
   datum: string;
 }
 
+/** Null: noted when it came. 1: nobody noted it, its own instant is taken. 2: came long after its instant, as archives do. */
+export type KnownHow = 1 | 2;
+
 /** Measured, analysed or modelled past values. */
 export interface ObservationTable {
   series_id: number;
   at_ms: number;
+  /** Whole seconds after `at_ms` at which the value was known; a revision is a row of its own. */
+  known_s: number;
   value: number;
   provisional: number | null;
   /** JSON array of the service's own marks. */
   qualifiers: string | null;
-  /** Doubt that the service itself stated; the program's own quality control is applied when reading. */
+  /** Doubt that the service itself stated, as JSON; the program's own quality control is applied when reading. */
   doubt: string | null;
+  known_how: KnownHow | null;
 }
 
 export interface ForecastTable {
   series_id: number;
   issued_ms: number;
   at_ms: number;
+  /** Whole seconds after `issued_ms`. */
+  known_s: number;
   value: number;
 }
 
 export interface ReadingTable {
   id: string;
+  known_ms: number;
   lake: string;
   at_ms: number;
   water_c: number | null;
@@ -43,6 +52,7 @@ export interface ReadingTable {
   sd_c: number;
   place: string;
   pocket: string | null;
+  known_how: KnownHow | null;
 }
 
 export interface AlertCheckTable {
@@ -71,6 +81,7 @@ export interface FloodTable {
   lake: string;
   station: string;
   at_ms: number;
+  known_ms: number;
   observed: string;
   forecast: string;
   /** JSON object: category -> stage in m. */

@@ -1,0 +1,19 @@
+/** Why a value of an instrument is not believed; each a clause that stands after a colon. */
+import type { Doubt } from '../../record/index.ts';
+import type { Catalogue } from '../catalogue.ts';
+
+export const doubts: Catalogue<Doubt> = {
+  'doubt.stated': ({ text }) => text,
+  'doubt.impossible': ({ low, high }) => `impossible value, outside ${low} to ${high}`,
+  'doubt.twoDepths': () => 'two depths on one series',
+  'doubt.spike': () => 'spike against the values before and after it',
+  'doubt.unconfirmed': () => 'sudden step that no later value confirms yet',
+  'doubt.stuck': ({ hours }) => `stuck: the same value for ${hours} h or more`,
+  'doubt.duplicateDay': () => 'duplicate day: repeats the day before to the last digit',
+  'doubt.dryRange': ({ rangeK }) => `out of the water: ${rangeK.toFixed(1)} K in a day`,
+  'doubt.tracksAir': () => 'out of the water: follows the air',
+  'doubt.datumJump': ({ stepM }) =>
+    stepM === null
+      ? 'datum jump afterwards: not comparable with later days'
+      : `datum jump of ${stepM.toFixed(2)} m afterwards: not comparable with later values`,
+};
