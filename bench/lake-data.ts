@@ -22,7 +22,7 @@ const SITES: Readonly<Record<string, LakeSite>> = {
 
 type Row = Readonly<Record<string, string>>;
 
-function rowsOf(text: string): Row[] {
+export function rowsOf(text: string): Row[] {
   const [head = '', ...lines] = text.trim().split(/\r?\n/);
   const names = head.split(',');
   return lines.map((line) => {

@@ -22,6 +22,7 @@ export { plungeDepthM, reducedGravity } from './plunge.ts';
 export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
 export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
+export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';
 export { theilSen, type TheilSen } from './theilSen.ts';
 export {
   hydrographOrdinate,

@@ -1,4 +1,5 @@
 import { dayLengthH } from '../../science/dayLength.ts';
+import { EVENT_WATER, swollenStreamC } from '../../science/stormMixing.ts';
 import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
 import type { SignalId } from '../../signals/types.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
@@ -17,8 +18,8 @@ export interface Derived {
 
 /** Latitude taken when none is given: the middle of the reservoir country the rules were written for. */
 const USUAL_LATITUDE = 35;
-/** Soil cools runoff below the rain; how much is a guess without a source. */
-const SOIL_COOLING_C = 1;
+/** Rain is near the wet bulb of air at about 90 %, K below the air. */
+const RAIN_BELOW_AIR_K = 1;
 /**
  * Share of a class pocket renewed per mm of rain: runoff coefficient 0.4, watershed 75 times the pocket, 1.5 m deep.
  * Volume ratio = coefficient x rain x area ratio / depth.
@@ -129,7 +130,8 @@ export function deriveInflow(given: Values): Derived[] {
   const rainC = given.rainAirC ?? (rain !== undefined && rain >= 2 ? given.airMean24hC : undefined);
   let runoff = given.runoffC;
   if (runoff === undefined && rainC !== undefined) {
-    runoff = Math.max(0.5, rainC - SOIL_COOLING_C);
+    const stored = given.airMean7dC ?? given.waterC ?? rainC;
+    runoff = Math.max(0.5, swollenStreamC(EVENT_WATER.mixed, rainC - RAIN_BELOW_AIR_K, stored, rain ?? 0));
     found.push({
       id: 'runoffC',
       value: runoff,
@@ -138,7 +140,7 @@ export function deriveInflow(given: Values): Derived[] {
       sentence:
         given.rainAirC === undefined
           ? 'The temperature of the runoff was guessed from the air of the last day.'
-          : 'The runoff was taken to be a little cooler than the rain, as soil cools it.',
+          : 'The runoff was taken for rain mixed with water that the ground had stored, as it is on land of mixed cover.',
     });
   }
   let night = given.clearColdNightSinceRain;

@@ -1,5 +1,5 @@
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
-import { LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
+import { AirSpread, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { AirClimate, type AirWave } from './airClimate.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';
 import { sunFromAirRange } from './sunlight.ts';
@@ -7,7 +7,9 @@ import type { LakeSite, WeatherDay } from './types.ts';
 
 /** Share of the sun above the atmosphere that reaches the ground, before a record has told; days it counts for. */
 const CLEARNESS = { start: 0.42, days: 60 };
-const DRYNESS = { startC: 4, days: 30 };
+/** Dew-point depression of the lakes that the exchange models were fitted to. */
+export const USUAL_DRYNESS_C = 4;
+const DRYNESS = { startC: USUAL_DRYNESS_C, days: 30 };
 const WIND = { startMs: 3, days: 30 };
 const ANNUAL = (2 * Math.PI) / 365.25;
 
@@ -31,6 +33,12 @@ export interface Forcing {
   readonly bridged: Uint8Array;
   /** 1 where the day is inside a gap too long to bridge: no estimate. */
   readonly dead: Uint8Array;
+  /** Mean air temperature of the year as known on each day, degC. */
+  readonly climateC: Float64Array;
+  /** Mean dew-point depression so far, K; the usual one where no dew point was given. */
+  readonly usualDrynessC: Float64Array;
+  /** Spread of daily air about its usual value, K, as known on each day. */
+  readonly airSpreadC: Float64Array;
   /** Annual wave of air temperature known on the first day of each segment, by day index. */
   readonly starts: ReadonlyMap<number, AirWave>;
   /** Mean and annual wave of the sun above the atmosphere, 100 W/m2. */
@@ -77,10 +85,14 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
     windMs: floats(),
     bridged: new Uint8Array(count),
     dead: new Uint8Array(count),
+    climateC: floats(),
+    airSpreadC: floats(),
+    usualDrynessC: floats(),
     starts: new Map<number, AirWave>(),
     sunWave: waveOfSun(site.latDeg),
   };
   const climate = new AirClimate(site.latDeg);
+  const spread = new AirSpread();
   const yearMeanSun = forcing.sunWave.mean * 100;
   let sunSum = CLEARNESS.start * CLEARNESS.days * yearMeanSun;
   let aboveSum = CLEARNESS.days * yearMeanSun;
@@ -113,6 +125,10 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
       forcing.airC[j] = air;
       lately += (air - lately) / 5;
     }
+    const wave = climate.wave();
+    if (air !== undefined) spread.learn(air - wave.meanC - wave.cosC * cos - wave.sinC * sin);
+    forcing.climateC[j] = wave.meanC;
+    forcing.airSpreadC[j] = spread.sdC;
 
     const above = extraterrestrialWm2(site.latDeg, doy);
     const extremes = finite(day?.airMinC) && finite(day.airMaxC) && day.airMaxC >= day.airMinC;
@@ -135,6 +151,7 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
       dryMean += (depression - dryMean) / ++dryDays;
       forcing.dryness[j] = depression - dryMean;
     }
+    forcing.usualDrynessC[j] = dryMean;
     if (finite(day?.windMs) && day.windMs >= 0) {
       windMean += (day.windMs - windMean) / ++windDays;
       forcing.windExcess[j] = Math.min(1.5, Math.max(-0.9, day.windMs / Math.max(0.3, windMean) - 1));

@@ -1,7 +1,7 @@
 import { at } from '../series.ts';
 import type { AirWave } from './airClimate.ts';
 import { ExchangePair, type DayForcing } from './exchange.ts';
-import { prepareForcing, type Forcing } from './forcing.ts';
+import { prepareForcing, USUAL_DRYNESS_C, type Forcing } from './forcing.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
 
 /** Days of average weather that bring both models to the season before a record starts. */
@@ -44,6 +44,14 @@ export interface FreeRun {
   readonly coldSpellC: Float64Array;
 }
 
+/**
+ * Water above what the models say, K per K of the year's mean air beyond a start, up to a most: a lake and a large
+ * river near 30 N, each foreseen by the other (`bench/south.ts`).
+ */
+const WARM_CLIMATE = { fromC: 14, perC: 0.13, mostC: 8 };
+/** What a lasting K of dew-point depression takes off, K: the models' own answer to a day's, at rest. */
+const DRY_CLIMATE = 0.17;
+
 const EMA = (days: number): number => 1 - Math.exp(-1 / days);
 const [EMA2, EMA3, EMA20] = [EMA(2), EMA(3), EMA(20)];
 
@@ -76,7 +84,8 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
   };
   const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
   let lake = new ExchangePair(site, 5);
-  const shiftC = shelteredShiftC(site);
+  const shelteredC = shelteredShiftC(site);
+  const calm = calmShare(site.areaKm2);
   let e2 = 0;
   let e3 = 0;
   let e20 = 0;
@@ -103,6 +112,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       if (forcing.bridged[j] === 1) run.forcingVar[j] = (BRIDGED_AIR_SD_C * lake.airGain) ** 2;
     }
     lately += EMA20 * (lake.meanC - lately);
+    const shiftC = shelteredC + calm * climateShiftC(at(forcing.climateC, j), at(forcing.usualDrynessC, j));
     run.freeC[j] = Math.max(0, blendC(lake, lately) + shiftC + AIR_JUMP_SHARE * (air - e3));
     run.ratePerDay[j] = lake.ratePerDay;
     run.airGain[j] = lake.airGain;
@@ -146,6 +156,21 @@ function shelteredShiftC(site: LakeSite): number {
   const south = Math.min(1, Math.max(0, (42 - Math.abs(site.latDeg)) / 5));
   const small = Math.min(1, Math.max(0, 1 - site.areaKm2));
   return -0.5 * south * small;
+}
+
+/** Wind over long open water carries off what a warm humid climate adds: all of it stays up to 5 km2, none at 500. */
+function calmShare(areaKm2: number): number {
+  return Math.min(1, Math.max(0, 1 - Math.log10(areaKm2 / 5) / 2));
+}
+
+/**
+ * What the climate adds to lakes that lie outside that of the fitted ones. Where the year is warm and humid the sky
+ * sends more heat back and the air takes less up, so water stands further above the air than the fitted models say;
+ * where the air is dry it stands lower, by what a day's dryness was fitted to do.
+ */
+function climateShiftC(meanAirC: number, drynessC: number): number {
+  const warm = WARM_CLIMATE.perC * Math.min(WARM_CLIMATE.mostC, Math.max(0, meanAirC - WARM_CLIMATE.fromC));
+  return warm - DRY_CLIMATE * (drynessC - USUAL_DRYNESS_C);
 }
 
 /** A lake that has lived through two years of the average weather known on the first day. */

@@ -31,7 +31,7 @@ export function intervalFactor(latDeg: number, dayOfYear: number, readingAgeDays
 }
 
 function unreadBandC(waterC: number, latDeg: number): number {
-  if (Math.abs(latDeg) < 42) return 2.3;
+  if (Math.abs(latDeg) < 42) return 1.8;
   if (waterC < 3) return 1;
   if (waterC < 8) return 1.29;
   return waterC < 18 ? 1.38 : 1.43;

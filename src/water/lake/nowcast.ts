@@ -61,9 +61,11 @@ export function nowcastLake(
   const lag = Math.max(0, Math.round(options.readingLagDays ?? 0));
   const forecastFrom =
     options.firstForecastDate === undefined ? Infinity : dayNumber(options.firstForecastDate) - firstDay;
+  const spreadC =
+    forecastFrom > 0 && forecastFrom <= count ? at(run.forcing.airSpreadC, forecastFrom - 1) : 0;
   for (let j = Math.max(0, forecastFrom); j < count; j++)
     run.forcingVar[j] =
-      at(run.forcingVar, j) + (forecastAirSdC(j - forecastFrom + 1) * at(run.airGain, j)) ** 2;
+      at(run.forcingVar, j) + (forecastAirSdC(j - forecastFrom + 1, spreadC) * at(run.airGain, j)) ** 2;
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();

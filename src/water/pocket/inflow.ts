@@ -2,6 +2,8 @@ import {
   adjustCurveNumber,
   antecedentMoisture,
   dayLengthH,
+  EVENT_WATER,
+  eventWaterShare,
   hydrographShares,
   nrcsLagH,
   rainBracketC,
@@ -44,7 +46,7 @@ export interface InflowOptions {
   readonly sedimentMgL?: number;
   /** Where in the bracket from wet-bulb (0) to air (1) the rain is. */
   readonly rainPosition: number;
-  /** Added to the share of the gap to the soil that runoff closes. */
+  /** Added to the share of stored water in the runoff. */
   readonly coolingShift: number;
   readonly curveNumberShift: number;
   /** False leaves the storm out, to see what it changed. */
@@ -55,7 +57,7 @@ export interface InflowOptions {
 
 /**
  * Stream and rain that enter a pocket, hour by hour: curve-number excess, delayed by the unit hydrograph, at the
- * temperature of the rain cooled or warmed on its way over the soil.
+ * temperature of the rain mixed with what the ground had stored.
  */
 export function pocketInflow(
   shape: PocketShape,
@@ -65,9 +67,8 @@ export function pocketInflow(
   const n = hours.length;
   const traits = COVER[shape.landCover];
   const rain = hours.map((h) => (options.storm && h.airC > SNOW_C ? h.rainMm : 0));
-  const excess = stormExcess(shape, hours, rain, options);
+  const { excess, fallen } = stormExcess(shape, hours, rain, options);
   const soil = hours.map((_, i) => options.soilC ?? Math.max(0, trailingAirC(hours, i)));
-  const cooling = Math.min(1, Math.max(0, traits.soilCooling + options.coolingShift));
   const rainC = hours.map((h) => {
     const { lowC, highC } = rainBracketC(h.airC, h.humidityPct);
     return lowC + options.rainPosition * (highC - lowC);
@@ -98,11 +99,13 @@ export function pocketInflow(
     const volume = mm * shape.watershedKm2 * 1000;
     const fromRain = rainC[i] ?? 0;
     const gap = (soil[i] ?? 0) - fromRain;
+    const event = eventWaterShare(EVENT_WATER[shape.landCover], fallen[i] ?? 0);
+    const stored = Math.min(1, Math.max(0, 1 - event + options.coolingShift));
     const load = options.sedimentMgL ?? Math.min(SEDIMENT_CAP, traits.sedimentMgL * mm ** 0.7);
-    deliver(i, shares, volume * (1 - traits.slowShare), fromRain + cooling * gap, load);
+    deliver(i, shares, volume * (1 - traits.slowShare), fromRain + stored * gap, load);
     // The slow part seeps through the topsoil: twice the contact, and what it carries is filtered out.
     const slowLoad = options.sedimentMgL ?? load / 4;
-    deliver(i, recession, volume * traits.slowShare, fromRain + Math.min(1, 2 * cooling) * gap, slowLoad);
+    deliver(i, recession, volume * traits.slowShare, fromRain + Math.min(1, 2 * stored) * gap, slowLoad);
   }
 
   const base = !options.baseFlow ? 0 : BASE_FLOW * Math.max(0, shape.watershedKm2 - DRY_DRAW_KM2) * 3600;
@@ -128,14 +131,15 @@ export function pocketInflow(
   };
 }
 
-/** Runoff each hour adds, mm: growth of the curve-number runoff along each storm's rain so far. */
+/** Runoff each hour adds, mm: growth of the curve-number runoff along each storm's rain so far, and that rain, mm. */
 function stormExcess(
   shape: PocketShape,
   hours: readonly PocketHour[],
   rain: readonly number[],
   options: InflowOptions,
-): number[] {
+): { readonly excess: number[]; readonly fallen: number[] } {
   const excess: number[] = [];
+  const fallenSoFar: number[] = [];
   let fallen = 0;
   let runSoFar = 0;
   let dry = DRY_H;
@@ -151,11 +155,12 @@ function stormExcess(
       dry = 0;
     }
     fallen += mm;
+    fallenSoFar.push(fallen);
     const run = runoffMm(fallen, curveNumber);
     excess.push(run - runSoFar);
     runSoFar = run;
   }
-  return excess;
+  return { excess, fallen: fallenSoFar };
 }
 
 function stormCurveNumber(

@@ -16,8 +16,6 @@ export interface PocketShape {
 }
 
 export interface CoverTraits {
-  /** Share of the gap between rain and soil temperature that runoff closes on its way. A stated guess. */
-  readonly soilCooling: number;
   /** Share of storm flow that takes the slow way through topsoil and litter. A stated guess. */
   readonly slowShare: number;
   /** Suspended load of runoff at 1 mm/h of runoff, mg/L. A stated guess. */
@@ -26,12 +24,15 @@ export interface CoverTraits {
   readonly windShare: number;
 }
 
-/** What the land does to the water that runs over it. No published table was found; every figure is a guess. */
+/**
+ * What the land does to the water that runs over it, beside the storm's own share of it (`science/stormMixing.ts`). No
+ * published table was found; every figure is a guess.
+ */
 export const COVER: Readonly<Record<LandCover, CoverTraits>> = {
-  wooded: { slowShare: 0.6, soilCooling: 0.5, sedimentMgL: 40, windShare: 0.7 },
-  mixed: { slowShare: 0.5, soilCooling: 0.35, sedimentMgL: 80, windShare: 0.75 },
-  pasture: { slowShare: 0.4, soilCooling: 0.3, sedimentMgL: 110, windShare: 0.9 },
-  urban: { slowShare: 0.1, soilCooling: 0.1, sedimentMgL: 150, windShare: 0.8 },
+  wooded: { slowShare: 0.6, sedimentMgL: 40, windShare: 0.7 },
+  mixed: { slowShare: 0.5, sedimentMgL: 80, windShare: 0.75 },
+  pasture: { slowShare: 0.4, sedimentMgL: 110, windShare: 0.9 },
+  urban: { slowShare: 0.1, sedimentMgL: 150, windShare: 0.8 },
 };
 
 /**

@@ -1,4 +1,4 @@
-import { forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
+import { AirSpread, forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { at } from '../series.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';
@@ -60,6 +60,7 @@ export function riverForcing(
   const starts = new Set<number>();
   const melt = new MeltShare();
   let slowAirC = Number.NaN;
+  const spread = new AirSpread();
   let gap = Infinity;
   let usualFlow = 0;
   let flowDays = 0;
@@ -74,6 +75,7 @@ export function riverForcing(
       slowAirC = gap > LONGEST_BRIDGED_GAP_DAYS ? known : slowAirC + (known - slowAirC) / 20;
       gap = 0;
       airC[j] = known;
+      if (j < forecastFrom) spread.learn(known - slowAirC);
     } else {
       gap++;
       if (gap > LONGEST_BRIDGED_GAP_DAYS) dead[j] = 1;
@@ -81,7 +83,7 @@ export function riverForcing(
       airC[j] = j === 0 ? Number.NaN : slowAirC + (at(airC, j - 1) - slowAirC) * AIR_KEEP;
     }
     airVar[j] = known === null ? AIR_SD_C ** 2 * (1 - AIR_KEEP ** (2 * gap)) : 0;
-    if (j >= forecastFrom) airVar[j] = at(airVar, j) + forecastAirSdC(j - forecastFrom + 1) ** 2;
+    if (j >= forecastFrom) airVar[j] = at(airVar, j) + forecastAirSdC(j - forecastFrom + 1, spread.sdC) ** 2;
 
     const flow = day?.dischargeM3s ?? Number.NaN;
     if (flow >= 0) {

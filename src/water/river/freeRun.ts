@@ -3,7 +3,6 @@ import { stepStream, streamRate } from './air2stream.ts';
 import { dilutedC } from './melt.ts';
 import { FITTED } from './parameters.ts';
 import { AIR_KEEP, AIR_SD_C, type RiverForcing } from './forcing.ts';
-import type { RiverBase } from './types.ts';
 
 /** Days of constant weather after which the start no longer matters. */
 const SPIN_UP_DAYS = 60;
@@ -18,7 +17,7 @@ export interface RiverFreeRun {
 }
 
 /** Free run of a stream over all days; dead days hold the last value. */
-export function runStream(forcing: RiverForcing, base: Exclude<RiverBase, 'open'>): RiverFreeRun {
+export function runStream(forcing: RiverForcing, base: 'lowland' | 'alpine' | 'melt'): RiverFreeRun {
   const { count, doy, airC, airVar, ratio, meltShare, dead, starts } = forcing;
   const parameters = FITTED[base === 'alpine' ? 'alpine' : 'lowland'];
   const freeC = new Float64Array(count);

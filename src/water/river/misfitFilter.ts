@@ -12,14 +12,14 @@ const FORCING = FAST + 1;
 
 /** Rivers forget a misfit in 4 to 5 days. */
 const FADING_KEEP = Math.exp(-1 / 4);
-const FADING_SD = 0.55;
+const FADING_SD = 0.75;
 const FAST_KEEP = Math.exp(-1);
 const FAST_SD = 0.3;
 /** Share of its first spread by which a site's habit may change in a day. */
 const DRIFT_SHARE = 0.007;
 
 /** First spread of bias and weights, K: a river like the one of the parameters, and a river unlike it. */
-export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.04, 0.04, 0.04, 0.2, 0.15, 0.15, 0.3);
+export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.08, 0.04, 0.04, 0.2, 0.15, 0.15, 0.3);
 export const UNLIKE_SD = Float64Array.of(3.5, 4, 4, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1, 0.3);
 
 /** Kalman filter on the difference between readings and one free run. */

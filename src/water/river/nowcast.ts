@@ -7,13 +7,14 @@ import { StuckWatch } from '../stuckWatch.ts';
 import { RiverBelief } from './belief.ts';
 import { misfitFeatures } from './features.ts';
 import { riverForcing } from './forcing.ts';
-import { runStream } from './freeRun.ts';
+import { runCreek } from './creek.ts';
+import { runStream, type RiverFreeRun } from './freeRun.ts';
 import { runOpenWater } from './openWater.ts';
-import { KIND_BELIEF } from './parameters.ts';
+import { beliefIn, CREEK, SPRING } from './parameters.ts';
 import { placeRiverReadings } from './readings.ts';
 import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './types.ts';
 
-const BASES: readonly RiverBase[] = ['lowland', 'open', 'alpine', 'melt'];
+const BASES: readonly RiverBase[] = ['creek', 'spring', 'lowland', 'open', 'alpine', 'melt'];
 const USUAL_LATITUDE_DEG = 40;
 const EXPECTED = 'what weather, flow and the other readings make likely';
 
@@ -37,12 +38,10 @@ export function nowcastRiver(
 ): LakeNowcast {
   const forcing = riverForcing(weather, options.firstForecastDate);
   const { firstDay, count, dead, starts, forecastFrom } = forcing;
-  const belief = options.belief ?? KIND_BELIEF[kind];
+  const belief = options.belief ?? beliefIn(kind, options.watershedKm2);
+  const latDeg = options.latDeg ?? USUAL_LATITUDE_DEG;
   const runs = BASES.filter((base) => (belief[base] ?? 0) > 0).map((base) => ({
-    run:
-      base === 'open'
-        ? runOpenWater(forcing, weather, options.latDeg ?? USUAL_LATITUDE_DEG)
-        : runStream(forcing, base),
+    run: runBase(base),
     belief: belief[base] ?? 0,
   }));
   if (runs.length === 0) throw new RangeError('At least one free run must be believed.');
@@ -94,6 +93,13 @@ export function nowcastRiver(
     return { ...day, hindsight: known.remembered(place, j) };
   };
   return { days: places === 0 ? days : days.map(lookAgain), refused };
+
+  function runBase(base: RiverBase): RiverFreeRun {
+    if (base === 'open') return runOpenWater(forcing, weather, latDeg);
+    if (base === 'creek') return runCreek(forcing, options.creek ?? CREEK, latDeg);
+    if (base === 'spring') return runCreek(forcing, SPRING, latDeg);
+    return runStream(forcing, base);
+  }
 
   function pass(filters: RiverBelief, j: number): void {
     if (dead[j] === 0) filters.advance(j, starts.has(j));

@@ -161,7 +161,9 @@ describe('gaps and forecasts of a river', () => {
     expect(days).toHaveLength(whole.length);
     for (let i = 200; i < 206; i++) expect(half(days[i])).toBeGreaterThan(half(whole[i]));
     expect(half(days[205])).toBeGreaterThan(half(days[200]));
-    expect(half(days[216])).toBeCloseTo(half(whole[216]), 1);
+    // A creek's mean of the month carries a gap on for weeks.
+    expect(half(days[216])).toBeLessThan(half(days[205]));
+    expect(half(days[260])).toBeCloseTo(half(whole[260]), 1);
   });
 
   it('bridges a date that is left out like one without air', () => {
