@@ -1,16 +1,28 @@
+import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
-import { resolveTxt } from 'node:dns/promises';
 import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { z } from 'zod';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import { briefingSchema } from '../briefing/index.ts';
-import { twinSchema } from '../words/index.ts';
-import { configSchema } from '../config/index.ts';
-import { dnsHints } from '../delivery/index.ts';
+import { configSchema, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
+import { linkSecret } from '../delivery/index.ts';
+import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
+import type { PipelineContext } from '../schedule/context.ts';
+import { makeBriefing } from '../schedule/makeBriefing.ts';
 import { createClient, probeServices } from '../services/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { withContext } from './context.ts';
+import { twinSchema } from '../words/index.ts';
+import {
+  gaugeFinding,
+  pageFindings,
+  poolFinding,
+  shapeFindings,
+  zoneFinding,
+  type Finding,
+} from './checkLake.ts';
+import { linkFinding, mailFindings, sendTrial, transportOf } from './checkMail.ts';
+import { configPath, withConfig } from './context.ts';
 import { say, writeWhole } from './output.ts';
 
 /** JSON Schemas for editors and other programs, made from the same schemas that check the files. */
@@ -31,50 +43,131 @@ export function writeSchemas(folder: string): string[] {
   });
 }
 
+/** The secret that mails are signed with; where it cannot be made, as in a folder that is only read, one for this trial. */
+function secretFor(config: Config): string {
+  try {
+    return linkSecret(config, process.env);
+  } catch (error) {
+    if (error instanceof ThawlineError && error.cause !== undefined) return randomBytes(32).toString('hex');
+    throw error;
+  }
+}
+
+interface Options {
+  readonly schemas?: string;
+  readonly services: boolean;
+  readonly links: boolean;
+  readonly mail?: string;
+}
+
+const mark = ({ ok, sentence }: Finding): string => `${ok ? 'well ' : 'WRONG'}  ${sentence}`;
+
+/** The lake as it would be read this morning, from services alone and into memory: nothing is written. */
+async function proveLake(
+  ctx: PipelineContext,
+  lake: LakeConfig,
+  nowMs: number,
+): Promise<{ findings: Finding[]; page: RenderedBriefing; localDate: string }> {
+  const { document, report, view } = await makeBriefing(ctx, lake.id, { asOfMs: nowMs, offline: false });
+  const page = await renderBriefing(document, { units: 'us', form: 'full' });
+  const failed = view.retrievals
+    .filter(({ ok }) => !ok)
+    .map(({ source, problem }) => `${source}: ${problem}`);
+  return {
+    findings: [
+      zoneFinding(lake, nowMs),
+      ...shapeFindings(lake),
+      ...[...new Set(failed)].map((sentence) => ({ ok: false, sentence })),
+      ...lake.gauges.map((gauge) => gaugeFinding(gauge, lake, view)),
+      ...poolFinding(lake, report),
+      ...pageFindings(report),
+    ],
+    page,
+    localDate: document.date,
+  };
+}
+
+async function prove(ctx: PipelineContext, options: Options): Promise<Finding[]> {
+  const { config } = ctx;
+  const all: Finding[] = [];
+  const tell = (findings: readonly Finding[]): void => {
+    all.push(...findings);
+    findings.map(mark).forEach(say);
+  };
+  const transport = transportOf(config, ctx.env);
+  for (const lake of options.services ? config.lakes : []) {
+    say(`${lake.name} (${lake.id})`);
+    const { findings, page, localDate } = await proveLake(ctx, lake, Date.now());
+    tell(findings);
+    if (options.mail !== undefined && !('ok' in transport)) {
+      await sendTrial(ctx, transport, lake.id, localDate, page, options.mail);
+      say(`the page of ${lake.name} is on its way to ${options.mail}`);
+    }
+  }
+  if ('ok' in transport) tell([transport]);
+  else {
+    say('Mail and links');
+    tell(await mailFindings(config, transport).finally(() => transport.close()));
+  }
+  if (options.links) tell([await linkFinding(ctx)]);
+  return all;
+}
+
 export function addCheckCommand(program: Command): void {
   program
     .command('check')
-    .description('check the configuration, write the JSON Schemas, try each service once')
-    .option('--schemas <dir>', 'where the JSON Schemas go', 'config/schema')
-    .option('--no-services', 'do not ask any service')
-    .action(async (options: { schemas: string; services: boolean }, command: Command) => {
-      const failures = await withContext(command, async (ctx) => {
-        const { config } = ctx;
-        say(
-          `${config.path}: ${config.lakes.length} ${config.lakes.length === 1 ? 'lake' : 'lakes'}, ${config.readers.length} ${config.readers.length === 1 ? 'reader' : 'readers'}, all fields as expected`,
-        );
+    .description(
+      'prove the morning: every gauge, position and zone, the page of today, the way out for mail and back by its links',
+    )
+    .option('--schemas <dir>', 'also write the JSON Schemas for editors into this folder')
+    .option('--no-services', 'ask no service')
+    .option('--no-links', 'do not open a link through web.baseUrl')
+    .option('--mail <address>', "send today's real page there")
+    .option('--contracts', 'compare what the services answer now with what this program expects of them')
+    .action(async (options: Options & { contracts?: boolean }, command: Command) => {
+      const config = await loadConfig(configPath(command));
+      const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
+      say(
+        `${config.path}: ${count(config.lakes.length, 'lake')}, ${count(config.readers.length, 'reader')}, all fields as expected`,
+      );
+      if (options.schemas !== undefined)
         for (const path of writeSchemas(options.schemas)) say(`${path}: written`);
-        if (!options.services) return 0;
-        const usgsKey = ctx.env[config.services.usgsKeyEnv];
-        const client = createClient({
-          contact: config.services.contact,
-          timeoutMs: config.services.timeoutMs,
-          parallelPerHost: config.services.parallelPerHost,
-          attempts: 1,
-        });
-        const results = await probeServices(config, {
-          client,
-          nowMs: Date.now(),
-          readFile: (path) => readFile(path, 'utf8'),
-          ...(usgsKey ? { usgsKey } : {}),
-        });
-        const width = Math.max(...results.map((row) => row.service.length), 7);
-        say(`${'service'.padEnd(width)}  works  ms     what was found`);
-        for (const row of results)
-          say(
-            `${row.service.padEnd(width)}  ${row.ok ? 'yes' : 'NO '}    ${String(Math.round(row.ms)).padEnd(5)}  ${row.sentence}`,
-          );
-        if (config.mail.transport === 'smtp') {
-          for (const hint of await dnsHints(config.mail, resolveTxt))
-            say(`${hint.subject}: ${hint.sentence}`);
-        }
-        return results.filter((row) => !row.ok).length;
-      });
-      if (failures > 0)
-        throw new ThawlineError(
-          'service',
-          `${failures} of the services did not answer as they should; the table above says why.`,
-          { retryable: true },
-        );
+      if (options.contracts === true) return contracts(config);
+      // Into memory, so that it works where nothing may be written and leaves no trace of a trial.
+      const env = { ...process.env, [config.web.secretEnv]: secretFor(config) };
+      const found = await withConfig({ ...config, recordPath: ':memory:' }, (ctx) =>
+        prove({ ...ctx, env }, options),
+      );
+      const bad = found.filter(({ ok }) => !ok).length;
+      if (bad === 0) {
+        say('All as expected.');
+        return;
+      }
+      throw new ThawlineError(
+        'config',
+        `${count(bad, 'thing')} above must be mended before the morning can be trusted.`,
+      );
     });
+}
+
+/** What each service answers now, against the shapes that are expected of it. */
+async function contracts(config: Config): Promise<void> {
+  const usgsKey = process.env[config.services.usgsKeyEnv];
+  const { contact, timeoutMs, parallelPerHost } = config.services;
+  const client = createClient({ contact, timeoutMs, parallelPerHost, attempts: 1 });
+  const results = await probeServices(config, {
+    client,
+    nowMs: Date.now(),
+    readFile: (path) => readFile(path, 'utf8'),
+    ...(usgsKey ? { usgsKey } : {}),
+  }).finally(() => client.close());
+  for (const { service, ok, ms, sentence } of results)
+    say(mark({ ok, sentence: `${service} (${Math.round(ms)} ms): ${sentence}` }));
+  const bad = results.filter((row) => !row.ok).length;
+  if (bad > 0)
+    throw new ThawlineError(
+      'service',
+      `${bad} of the services did not answer as they should; the lines above say where.`,
+      { retryable: true },
+    );
 }

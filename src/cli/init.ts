@@ -42,6 +42,7 @@ interface Options {
   readonly smtp?: boolean;
   readonly baseUrl: string;
   readonly listen: string;
+  readonly issueAt: string;
   readonly service: string[];
   readonly lookUp: boolean;
   readonly yes?: boolean;
@@ -59,6 +60,9 @@ interface Asker {
     label: (choice: T) => string,
   ): Promise<T[]>;
 }
+
+/** Asked by init alone, so no service of the configuration. */
+const GEOCODING = 'open-meteo-geocoding';
 
 const missing = (question: string): ThawlineError =>
   new ThawlineError(
@@ -148,7 +152,7 @@ async function positionOf(options: Options, client: HttpClient, ask: Asker, base
     /^[-+\d.]+$/.test(lon)
   )
     return { latDeg: degrees(lat, 'latitude', 66), lonDeg: degrees(lon, 'longitude', 180) };
-  const found = await findPlaces(client, text, bases['open-meteo-geocoding'] ?? GEOCODING_BASE);
+  const found = await findPlaces(client, text, bases[GEOCODING] ?? GEOCODING_BASE);
   const place: FoundPlace | undefined = await ask.one(
     'Which one?',
     found,
@@ -241,7 +245,7 @@ async function answers(options: Options, ask: Asker, client: HttpClient, bases: 
   );
   if (mailAddress(contact) === null && !URL.canParse(contact))
     throw new ThawlineError('usage', `--contact: "${contact}" is neither a mail nor a web address.`);
-  const { 'open-meteo-geocoding': _, ...baseUrls } = bases;
+  const baseUrls = Object.fromEntries(Object.entries(bases).filter(([name]) => name !== GEOCODING));
   return {
     id: idOf(name),
     name,
@@ -265,6 +269,7 @@ async function answers(options: Options, ask: Asker, client: HttpClient, bases: 
     transport: options.smtp === true ? 'smtp' : 'directory',
     baseUrl: options.baseUrl,
     listen: options.listen,
+    issueAt: options.issueAt,
     baseUrls,
   };
 }
@@ -292,6 +297,7 @@ export function addInitCommand(program: Command): void {
     .option('--reader <address>', 'your own address, as the first reader')
     .option('--contact <address>', 'where services can reach you')
     .option('--from <sender>', 'sender of the mails: "River desk <desk@example.org>"')
+    .option('--issue-at <time>', 'local time of the briefing', '05:15')
     .option('--smtp', 'mail through the server named by THAWLINE_SMTP_URL; without it mails become files')
     .option('--base-url <address>', 'what links in mails begin with', 'http://127.0.0.1:8080')
     .option('--listen <address>', 'where run serves the pages', '127.0.0.1')

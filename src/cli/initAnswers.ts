@@ -23,6 +23,7 @@ export interface InitAnswers {
   readonly transport: 'smtp' | 'directory';
   readonly baseUrl: string;
   readonly listen: string;
+  readonly issueAt: string;
   /** Base addresses of services other than the public ones. */
   readonly baseUrls: Readonly<Record<string, string>>;
 }

@@ -53,7 +53,7 @@ export function configText(a: InitAnswers, recordPath: string, folder: string): 
     '    #   - { id: mill-draw, name: Mill Draw, area: 1.5 acres, meanDepth: 5 ft, watershed: 1 mi2, landCover: pasture }',
     '    # points: # real places of your lake, so that the briefing can name them',
     '    #   - { name: Cedar Shoulder, place: secondary_point, bank: 12 deg }',
-    "    issueAt: '05:15' # local time in quotes",
+    `    issueAt: '${a.issueAt}' # local time in quotes`,
     '    graceMinutes: 180 # a briefing later than this is dropped, not sent stale',
     '    eveningOutlook: false # true: also a look at the next day, at 18:30',
     '',

@@ -3,29 +3,12 @@
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
+import { COMMANDS } from './commands.ts';
 import { operand } from './operand.ts';
 import { shipped } from './paths.ts';
 
-/** Commands in the order of the help, each loaded when it is asked for: all of them take half a second to load. */
-const COMMANDS: Readonly<Record<string, () => Promise<(root: Command) => void>>> = {
-  demo: async () => (await import('./demo.ts')).addDemoCommand,
-  init: async () => (await import('./init.ts')).addInitCommand,
-  brief: async () => (await import('./brief.ts')).addBriefCommand,
-  send: async () => (await import('./send.ts')).addSendCommand,
-  run: async () => (await import('./run.ts')).addRunCommand,
-  reload: async () => (await import('./reload.ts')).addReloadCommand,
-  status: async () => (await import('./status.ts')).addStatusCommand,
-  readers: async () => (await import('./readers.ts')).addReadersCommands,
-  web: async () => (await import('./web.ts')).addWebCommand,
-  preview: async () => (await import('./preview.ts')).addPreviewCommand,
-  'what-if': async () => (await import('./whatIf.ts')).addWhatIfCommand,
-  reading: async () => (await import('./reading.ts')).addReadingCommands,
-  notice: async () => (await import('./notice.ts')).addNoticeCommands,
-  mail: async () => (await import('./mail.ts')).addMailCommands,
-  record: async () => (await import('./record.ts')).addRecordCommands,
-  hindcast: async () => (await import('./hindcast.ts')).addHindcastCommand,
-  check: async () => (await import('./check.ts')).addCheckCommand,
-};
+/** Commands that speak of all the others. */
+const OF_ALL: ReadonlySet<string> = new Set(['completion', 'man']);
 
 /** The command that the words name; undefined where they name none, so that help and complaints know all of them. */
 function commandNamed(words: readonly string[]): string | undefined {
@@ -48,7 +31,7 @@ async function program(words: readonly string[]): Promise<Command> {
     .exitOverride();
   const named = commandNamed(words);
   for (const [name, load] of Object.entries(COMMANDS))
-    if (named === undefined || named === name) (await load())(root);
+    if (named === undefined || named === name || OF_ALL.has(named)) (await load())(root);
   return root;
 }
 

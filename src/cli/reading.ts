@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
@@ -7,6 +6,7 @@ import type { Reading, RecordStore } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { readingEffect } from './readingEffect.ts';
+import { readingsIn, withId } from './readingImport.ts';
 
 interface AddOptions {
   readonly config?: string;
@@ -72,20 +72,6 @@ function parseSd(text: string): number {
   const sdC = Number(text);
   if (sdC > 0 && sdC <= 5) return sdC;
   throw new ThawlineError('usage', `--sd is the thermometer's error in degrees C, 0 to 5, not "${text}".`);
-}
-
-/** The same reading told twice is one reading: its name comes from what it says. */
-function withId(reading: Omit<Reading, 'id'>): Reading {
-  const text = JSON.stringify([
-    reading.lake,
-    reading.atMs,
-    reading.waterC,
-    reading.clarityM,
-    reading.depthM,
-    reading.where,
-    ...(reading.pocket === undefined ? [] : [reading.pocket]),
-  ]);
-  return { id: createHash('sha256').update(text).digest('hex').slice(0, 10), ...reading };
 }
 
 async function withRecord<T>(path: string, work: (record: RecordStore) => Promise<T>): Promise<T> {
@@ -179,6 +165,21 @@ export function addReadingCommands(program: Command): void {
       if (options.json === true) console.log(JSON.stringify(all, null, 2));
       else if (all.length === 0) console.log(`No reading of ${lake.name} yet.`);
       else for (const one of all) console.log(describe(one, lake));
+    });
+  reading
+    .command('import <lake> <file>')
+    .description(
+      'readings from a CSV file: date, water_c or water_f, and where you have them time, depth_m, sd_c, where',
+    )
+    .action(async (lakeId: string, path: string, _: unknown, command: Command) => {
+      const config = await loadConfig(command.optsWithGlobals<{ config?: string }>().config);
+      const lake = lakeById(config, lakeId);
+      const all = readingsIn(path, lake, Date.now());
+      // Told twice is told once: a reading's name comes from what it says.
+      await withRecord(config.recordPath, async (record) => {
+        for (const one of all) await record.putReading(one);
+      });
+      console.log(`${all.length} readings of ${lake.name}.`);
     });
   reading
     .command('remove <id>')

@@ -30,7 +30,9 @@ export function addReloadCommand(program: Command): void {
           );
         const askedMs = Date.now();
         process.kill(pid, 'SIGHUP');
-        for (const untilMs = askedMs + ANSWER_MS; Date.now() < untilMs; await pause(100)) {
+        const untilMs = askedMs + ANSWER_MS;
+        while (Date.now() < untilMs) {
+          await pause(100);
           const answer = await reloadAnswer(record, askedMs);
           if (answer === undefined) continue;
           if (answer.problem !== '') throw new ThawlineError('config', answer.problem);

@@ -71,7 +71,8 @@ export function classifyFailure(error: unknown): Failure {
 /** What somebody has to mend in the set-up, in a sentence; null when it is not that. */
 function setUpFault({ code, reason, message, responseCode }: MailerError, status?: string): string | null {
   const said = typeof message === 'string' ? message : '';
-  const answer = `${typeof responseCode === 'number' ? ` (${responseCode}${status === undefined ? '' : ` ${status}`})` : ''}`;
+  const answer =
+    typeof responseCode === 'number' ? ` (${responseCode}${status === undefined ? '' : ` ${status}`})` : '';
   if (code === 'EAUTH' || code === 'ENOAUTH' || code === 'EOAUTH2')
     return `The mail server refused the login${answer}: check user and password in the SMTP address.`;
   // The mailer replaces the code of the TLS library by its own; what remains is the library's fixed sentence.

@@ -36,7 +36,24 @@ export function normalAddress(text: string): string {
  *
  * @throws ThawlineError `config` when the text holds no address or more than one
  */
-export function sender(text: string): { name: string; address: string } {
+export function sender(text: string): Sender {
+  const known = SENDERS.get(text);
+  if (known !== undefined) return known;
+  const read = readSender(text);
+  if (SENDERS.size >= MOST_SENDERS) SENDERS.clear();
+  SENDERS.set(text, read);
+  return read;
+}
+
+interface Sender {
+  readonly name: string;
+  readonly address: string;
+}
+/** A configuration has one or two, and every mail asks for them several times. */
+const SENDERS = new Map<string, Sender>();
+const MOST_SENDERS = 16;
+
+function readSender(text: string): Sender {
   const [first, ...more] = addressparser(headerText(text));
   if (first === undefined || more.length > 0 || !('address' in first) || first.address === undefined) {
     throw new ThawlineError(

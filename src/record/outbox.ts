@@ -1,5 +1,5 @@
 /** The outbox: one row per (lake, local date, edition, reader), claimed in one statement, held under a lease. */
-import { sql, type Selectable } from 'kysely';
+import { CompiledQuery, sql, type Selectable } from 'kysely';
 import type { DeliveryDb } from './readers.ts';
 import type { OutboxKind, OutboxTable } from './schema/delivery.ts';
 import { writing } from './writing.ts';
@@ -93,6 +93,9 @@ export async function claimOutbox(
   return rows.map((row) => ({ ...row, ...(byId.get(row.reader_id) ?? gone) }));
 }
 
+const FINISH =
+  'update outbox set state = ?, finished_ms = ?, smtp_code = ?, problem = ?, lease_owner = null, lease_until_ms = null where id = ? and lease_owner = ?';
+
 /** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile. */
 export async function finishOutbox(
   db: DeliveryDb,
@@ -100,21 +103,9 @@ export async function finishOutbox(
   owner: string,
   end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
 ): Promise<void> {
-  await writing(db, (tx) =>
-    tx
-      .updateTable('outbox')
-      .set({
-        state: end.state,
-        finished_ms: end.nowMs,
-        smtp_code: end.smtpCode ?? null,
-        problem: end.problem ?? null,
-        lease_owner: null,
-        lease_until_ms: null,
-      })
-      .where('id', '=', id)
-      .where('lease_owner', '=', owner)
-      .execute(),
-  );
+  // Written out: it runs once a mail, and putting the statement together anew would take longer than running it.
+  const values = [end.state, end.nowMs, end.smtpCode ?? null, end.problem ?? null, id, owner];
+  await writing(db, (tx) => tx.executeQuery(CompiledQuery.raw(FINISH, values)));
 }
 
 /** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */

@@ -1,8 +1,8 @@
 /** Text that others wrote: official statements, replies of services, names in a file. Shown as it is, and never trusted. */
 
 /** Control characters but tab and line feed, and the marks that turn text around or hide in it. */
-// eslint-disable-next-line no-control-regex -- control characters are what is looked for
 const UNSEEN =
+  // eslint-disable-next-line no-control-regex -- control characters are what is looked for
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200b\u200e\u200f\u061c\u202a-\u202e\u2060-\u2069\ufeff\ufffe\uffff]/g;
 
 /** Text cut to a length, and whether anything was cut. */

@@ -29,6 +29,8 @@ const ALL = [
   'record',
   'hindcast',
   'check',
+  'completion',
+  'man',
 ];
 const listed = (help: string): string[] =>
   [...help.matchAll(/^ {2}([a-z][a-z-]*) /gm)].map(([, name]) => name!);

@@ -1,5 +1,5 @@
 /** `thawline run` as the one process: it schedules and serves the pages, and takes up a changed configuration or refuses it. */
-import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
+import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
@@ -41,11 +41,15 @@ async function until<T>(look: () => T | undefined | Promise<T | undefined>, what
 }
 
 const address = (): Promise<string> => until(() => /"pages":"([^"]+)"/.exec(log)?.[1], 'pages are served');
-const reload = () => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [...CLI, '--config', file(), 'reload'], {
-    encoding: 'utf8',
+const reload = async (): Promise<{ status: number | null; said: string }> => {
+  const asked = spawn(process.execPath, [...CLI, '--config', file(), 'reload'], {
+    stdio: ['ignore', 'pipe', 'pipe'],
   });
-  return { status, said: stdout + stderr };
+  let said = '';
+  for (const stream of [asked.stdout, asked.stderr])
+    stream.on('data', (chunk: Buffer) => (said += chunk.toString()));
+  const [status] = (await once(asked, 'close')) as [number | null];
+  return { status, said };
 };
 
 beforeEach(() => {
@@ -64,17 +68,18 @@ describe('one process', () => {
     writeFileSync(file(), configuration('Ossarly Lake', '127.0.0.1:0'));
     start();
     const base = await address();
-    const page = async (): Promise<string> => (await fetch(base)).text();
+    const page = async (): Promise<string> =>
+      (await fetch(base, { headers: { connection: 'close' } })).text();
     expect(await page()).toContain('Ossarly Lake');
     expect((await fetch(`${base}healthz`)).headers.get('content-type')).toMatch(/json/);
     await until(() => (log.includes('this process schedules now') ? true : undefined), 'schedules');
 
     writeFileSync(file(), configuration('Renamed Lake', '127.0.0.1:0'));
-    expect(reload()).toEqual({ status: 0, said: 'The changed configuration is taken up.\n' });
+    expect(await reload()).toEqual({ status: 0, said: 'The changed configuration is taken up.\n' });
     await until(async () => ((await page()).includes('Renamed Lake') ? true : undefined), 'the new name');
 
     writeFileSync(file(), configuration('Third', '127.0.0.1:0').replace('42 ft', '42'));
-    expect(reload()).toEqual({
+    expect(await reload()).toEqual({
       status: 3,
       said: expect.stringMatching(/meanDepth.*without a unit/) as string,
     });

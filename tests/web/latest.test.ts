@@ -1,0 +1,61 @@
+/** Addresses that stay: the newest issue as data, text, feed and picture, and "not changed" for who asks again. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { packRendering } from '../../src/delivery/index.ts';
+import { storeBriefing } from '../../src/record/briefings.ts';
+import { sampleFacts } from '../helpers/sampleBriefing.ts';
+import { BASE, NOW, site, type Site } from './kit.ts';
+
+let web: Site;
+beforeEach(async () => {
+  web = await site();
+});
+
+const PNG = new Uint8Array([137, 80, 78, 71]);
+async function issued(issuedMs = NOW): Promise<void> {
+  const json = packRendering({
+    subject: 's',
+    html: '<p>x</p>',
+    text: 'BOTTOM LINE  Go.\n',
+    short: '',
+    attachments: [{ filename: 'ten-days.png', contentType: 'image/png', cid: 'a', content: PNG }],
+  });
+  await storeBriefing(
+    web.record.db,
+    { lakeId: 'pine-hollow', localDate: '2026-03-06', edition: 'morning' },
+    {
+      issuedMs,
+      documentJson: JSON.stringify(sampleFacts()),
+      renderings: (['us', 'metric'] as const).map((units) => ({ units, form: 'full' as const, json })),
+    },
+  );
+}
+
+describe('the newest issue', () => {
+  it('is data, text, feed and picture', async () => {
+    await issued();
+    const of = (ending: string) => web.get(`/lakes/pine-hollow/latest.${ending}`);
+    const json = await of('json');
+    expect(json.headers.get('content-type')).toMatch(/^application\/json/);
+    const twin = (await json.json()) as { facts: { schema: string }; page: { subject: string } };
+    expect(twin.facts.schema).toBe('thawline-briefing/2');
+    expect(JSON.stringify(twin.page)).not.toContain('{{');
+    expect(await (await of('txt')).text()).toContain('BOTTOM LINE');
+    expect(await (await of('atom')).text()).toContain('<feed');
+    expect(new Uint8Array(await (await of('png')).arrayBuffer())).toEqual(PNG);
+  });
+
+  it('is answered "not changed" until there is another', async () => {
+    await issued();
+    const ask = (tag: string) =>
+      web.app.request(`${BASE}/lakes/pine-hollow/latest.txt`, { headers: { 'if-none-match': tag } });
+    const tag = (await web.get('/lakes/pine-hollow/latest.txt')).headers.get('etag') ?? '';
+    expect((await ask(tag)).status).toBe(304);
+    await issued(NOW + 60_000);
+    expect((await ask(tag)).status).toBe(200);
+  });
+
+  it('is not there before the first, nor for another lake', async () => {
+    expect((await web.get('/lakes/pine-hollow/latest.json')).status).toBe(404);
+    expect((await web.get('/lakes/nowhere/latest.json')).status).toBe(404);
+  });
+});
