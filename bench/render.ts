@@ -2,7 +2,7 @@
  * Briefings rendered per second: compiled once per lake and unit system and personalised, against compiled for every
  * reader; and the share of the time that goes into pictures. One run, one process, so that the ratio means something.
  */
-import { messagesFor } from '../src/words/index.ts';
+import { wordsFor } from '../src/words/index.ts';
 import { drawPictures } from '../src/render/pictures.ts';
 import { personalise, type PersonalLinks } from '../src/delivery/index.ts';
 import { inUnits, renderBriefing } from '../src/render/index.ts';
@@ -33,10 +33,10 @@ const compiledOnce = await seconds(async () => {
   const rendered = await renderBriefing(document, view);
   for (let i = 0; i < ONCE; i += 1) personalise(rendered, links(i));
 });
-const m = messagesFor('en');
+const words = wordsFor('en');
 const local = inUnits(document, 'us');
 const pictures = await seconds(() => {
-  for (let i = 0; i < EVERY; i += 1) drawPictures(local, 'us', m);
+  for (let i = 0; i < EVERY; i += 1) drawPictures(local, { units: 'us', clock: '24h' }, words);
 });
 
 const [slow, fast] = [EVERY / compiledForEvery, ONCE / compiledOnce];

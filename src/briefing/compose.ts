@@ -140,6 +140,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
           moveOn: said(moveOn),
         })),
     casts: ashore ? [] : advice.presentations.slice(0, 2).map(castFacts),
+    plan: null,
     tendency: advice.tendency === null ? null : tendencyPart(advice.tendency, nameOf, ashore),
     confidence: { word: advice.confidence.word, because: said(advice.confidence.because) },
   };

@@ -15,6 +15,8 @@ export {
   type HazardFacts,
   type IssuedBriefing,
   type MovedFact,
+  type BlockFacts,
+  type PlanFacts,
   type PositionFacts,
   type ScoreFacts,
   type Statement,

@@ -174,6 +174,53 @@ export const castSchema = z.object({
   misfit: statementSchema.optional(),
 });
 
+const clockTime = z
+  .string()
+  .regex(/^\d{2}:\d{2}$/)
+  .describe('clock of the lake, 24 h');
+const spanSchema = z.object({ fromMs: instant, toMs: instant, from: clockTime, to: clockTime });
+
+/** A stretch of the day at one place; the hour `to` is not part of it. */
+export const blockSchema = spanSchema.extend({
+  place: z.string(),
+  name: statementSchema,
+  named: z.string().optional().describe('name that the lake gives it'),
+  depthM: z.tuple([z.number(), z.number()]),
+  lureClass: statementSchema,
+  weightG: z.number().nullable(),
+  because: z.array(statementSchema),
+  giveUp: statementSchema,
+  whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
+  cast: castSchema,
+});
+
+const patternSchema = z.union([
+  z.object({
+    place: z.string(),
+    name: statementSchema,
+    named: z.string().optional(),
+    depthM: z.tuple([z.number(), z.number()]),
+    lureClass: statementSchema,
+    because: z.array(statementSchema),
+  }),
+  z.object({ none: statementSchema }),
+]);
+
+/** The day on one clock. */
+export const planSchema = z.object({
+  fishing: spanSchema.nullable(),
+  blocks: z.array(blockSchema).max(4).describe('in order of time; empty when nothing is planned'),
+  second: patternSchema,
+  manyFish: patternSchema,
+  bigFish: patternSchema,
+  closed: z.array(spanSchema.extend({ hazard: z.string(), level: levelSchema })),
+  beInBy: z
+    .object({ atMs: instant, at: clockTime, because: statementSchema })
+    .nullable()
+    .describe('when to be off the water'),
+  notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
+});
+
 const tendencyWord = z.enum(['improving', 'steady', 'declining']);
 export const tendencySchema = z.object({
   word: tendencyWord,
@@ -339,6 +386,7 @@ const issuedSchema = baseSchema.extend({
     z.object({ place: z.string(), step: statementSchema, minutes: z.number(), moveOn: statementSchema }),
   ),
   casts: z.array(castSchema).max(2),
+  plan: planSchema.nullable().describe('null where the day was not planned by the hour'),
   tendency: tendencySchema.nullable(),
   confidence: z.object({ word: z.enum(['high', 'medium', 'low']), because: statementSchema }),
 });
@@ -358,6 +406,8 @@ export type ChangeFact = z.infer<typeof changeSchema>;
 export type MovedFact = z.infer<typeof movedSchema>;
 export type GapFact = z.infer<typeof gapSchema>;
 export type PositionFacts = z.infer<typeof positionSchema>;
+export type PlanFacts = z.infer<typeof planSchema>;
+export type BlockFacts = z.infer<typeof blockSchema>;
 export type CastFacts = z.infer<typeof castSchema>;
 export type ScoreFacts = z.infer<typeof scoreSchema>;
 export type BriefingStatus = Briefing['status'];

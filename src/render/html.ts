@@ -1,15 +1,16 @@
-/** The page: MJML from the templates and the fragments, compiled once per lake and unit system. */
-import type { BriefingPage, Messages } from '../words/index.ts';
-import { zoneWords } from '../words/index.ts';
-import { ThawlineError, type UnitSystem } from '../units/index.ts';
-import { conditionsPart } from './conditionsTable.ts';
+/** The page: MJML from the templates and the fragments, compiled once per lake and reader's view. */
+import type { BriefingPage, Front, Words } from '../words/index.ts';
+import { ThawlineError } from '../units/index.ts';
 import { escapeHtml } from './escape.ts';
-import * as part from './fragments.ts';
+import { sectionHtml } from './fragments.ts';
+import { frontPart } from './front.ts';
+import type { PictureId, Section } from './sections.ts';
+import { INLINE } from './style.ts';
 import { fillTemplate } from './template.ts';
 
 /** A picture of the page, already drawn. */
 export interface Picture {
-  readonly id: 'ten-days' | 'cast' | 'hours';
+  readonly id: PictureId;
   readonly cid: string;
   readonly alt: string;
   readonly png: Buffer;
@@ -21,38 +22,28 @@ export const PERSONAL_MARK = '<!--personal-links-->';
 /** MJML source of the page. */
 export function pageMjml(
   doc: BriefingPage,
-  units: UnitSystem,
+  front: Front,
+  sections: readonly Section[],
   pictures: readonly Picture[],
-  m: Messages,
+  words: Words,
   head: { readonly subject: string; readonly preheader: string },
 ): string {
-  const zone = zoneWords(doc.issuedMs, doc.lake.zone);
-  const grave = doc.safety.level >= 3;
-  const image = (id: Picture['id']): string => {
+  const image = (id: PictureId): string => {
     const found = pictures.find((picture) => picture.id === id);
     if (found === undefined) return '';
-    return fillTemplate('picture', { source: `cid:${found.cid}`, alt: escapeHtml(found.alt) });
+    return `<img src="cid:${found.cid}" alt="${escapeHtml(found.alt)}" width="552" style="${INLINE.picture}" />`;
   };
-  const section = (content: string, picture = ''): string =>
-    content === '' ? '' : fillTemplate('section', { content, picture });
-  const hazard = (content: string): string => fillTemplate('hazard', { content });
-  const safety = part.safetyPart(doc, m);
   const body = [
-    fillTemplate('masthead', { content: part.masthead(doc, zone, m) }),
-    section(part.noticesPart(doc, m)),
-    section(part.bottomLinePart(doc, m)),
-    doc.safety.level > 1 ? hazard(safety) : section(safety),
-    section(part.changedPart(doc, m)),
-    section(conditionsPart(doc, units, m), image('ten-days')),
-    grave ? hazard(part.safetyAgainPart(doc, m)) : '',
-    section(part.positionsPart(doc, units, grave, m), image('hours')),
-    doc.safety.level === 4 ? section(part.heading(m.headings.cast) + part.paragraph(m.cast.omitted)) : '',
-    section(part.castPart(doc, units, 0, m), image('cast')),
-    section(part.castPart(doc, units, 1, m)),
-    section(part.tendencyPart(doc, m)),
-    section(part.confidencePart(doc, m)),
-    section(part.verificationPart(doc, m)),
-    section(part.sourcesPart(doc, m)),
+    fillTemplate('masthead', { content: frontPart(doc, front, words) }),
+    ...sections.map((section) => {
+      const content = sectionHtml(section, image);
+      return fillTemplate(section.id === 'safety' && doc.safety.level >= 3 ? 'hazard' : 'section', {
+        content,
+      });
+    }),
+    ...doc.marks.map((mark) =>
+      fillTemplate('section', { content: `<p class="warm" style="${INLINE.mark}">${escapeHtml(mark)}</p>` }),
+    ),
   ];
   return fillTemplate('briefing', {
     language: escapeHtml(doc.language),

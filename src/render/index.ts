@@ -1,4 +1,5 @@
 export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
 export { inUnits } from './present.ts';
-export { SHORT_MAX } from './text.ts';
+export { PREHEADER_MAX, SHORT_WORDS } from './text.ts';
+export type { ClockStyle } from './clock.ts';
 export { isAllowedLink } from './links.ts';

@@ -1,22 +1,31 @@
 /** The pictures of one briefing. Each is also in the text as numbers; none is the only carrier of anything. */
-import type { BriefingPage, Messages } from '../words/index.ts';
-import type { UnitSystem } from '../units/index.ts';
-import { castFromTheSide } from './charts/cast.ts';
-import { dayByHours } from './charts/hours.ts';
+import type { BriefingPage, Words } from '../words/index.ts';
+import { castDrawing } from './charts/cast.ts';
+import { dayClock, type ClockView } from './charts/dayClock.ts';
 import { toPng } from './charts/png.ts';
 import { tenDays, type Drawn } from './charts/tenDays.ts';
 import type { Picture } from './html.ts';
+import { cardCasts } from './sections.ts';
 
-export function drawPictures(doc: BriefingPage, units: UnitSystem, m: Messages): Picture[] {
-  const first = doc.casts[0];
+/** The drawings of a page, before they are made into pictures. */
+export function drawings(
+  doc: BriefingPage,
+  view: ClockView,
+  words: Words,
+): readonly (readonly [Picture['id'], Drawn])[] {
+  const casts = doc.safety.level >= 3 ? [] : cardCasts(doc);
   const drawn: readonly (readonly [Picture['id'], Drawn | null])[] = [
-    ['ten-days', tenDays(doc, units, m)],
-    ['hours', doc.status === 'nil' ? null : dayByHours(doc, units, m)],
-    ['cast', first === undefined ? null : castFromTheSide(first, units, m)],
+    ['day', dayClock(doc, view, words)],
+    ...casts.map((cast, i) => [`cast-${i + 1}`, castDrawing(cast, view.units, words)] as const),
+    ['ten-days', tenDays(doc, view.units, words.page)],
   ];
-  return drawn.flatMap(([id, picture]) =>
-    picture === null
-      ? []
-      : [{ id, cid: `${id}.${doc.lake.id}.${units}@thawline`, alt: picture.alt, png: toPng(picture.svg) }],
-  );
+  return drawn.flatMap(([id, picture]) => (picture === null ? [] : [[id, picture] as const]));
 }
+
+export const drawPictures = (doc: BriefingPage, view: ClockView, words: Words): Picture[] =>
+  drawings(doc, view, words).map(([id, { svg, alt }]) => ({
+    id,
+    cid: `${id}.${doc.lake.id}.${view.units}@thawline`,
+    alt,
+    png: toPng(svg),
+  }));

@@ -3,21 +3,28 @@ import type { BriefingPage, PageFigure, PageRow, Messages } from '../words/index
 import { dateWords, lowerFirst, momentWords } from '../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
 import { expandQuantities } from '../units/placeholder.ts';
+import { inClock, type ClockStyle } from './clock.ts';
 
 /** Parts whose text comes from others: never read as placeholders. */
 const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named', 'notices']);
 
-/** Copy of the document whose sentences are written in the reader's units; numbers stay SI. */
-export function inUnits(document: BriefingPage, units: UnitSystem): BriefingPage {
-  return { ...(expand(document, units) as BriefingPage), sentenceUnits: units };
+/** Copy of the page whose sentences are written in the reader's units and clock; numbers stay SI. */
+export function inUnits(
+  page: BriefingPage,
+  units: UnitSystem,
+  clock: ClockStyle = '24h',
+  joint = 'to',
+): BriefingPage {
+  const write = (text: string): string => inClock(expandQuantities(text, units, joint), clock);
+  return { ...(expand(page, write) as BriefingPage), sentenceUnits: units };
 }
 
-function expand(value: unknown, units: UnitSystem): unknown {
-  if (typeof value === 'string') return expandQuantities(value, units);
-  if (Array.isArray(value)) return value.map((item) => expand(item, units));
+function expand(value: unknown, write: (text: string) => string): unknown {
+  if (typeof value === 'string') return write(value);
+  if (Array.isArray(value)) return value.map((item) => expand(item, write));
   if (value === null || typeof value !== 'object') return value;
   return Object.fromEntries(
-    Object.entries(value).map(([key, item]) => [key, FOREIGN.has(key) ? item : expand(item, units)]),
+    Object.entries(value).map(([key, item]) => [key, FOREIGN.has(key) ? item : expand(item, write)]),
   );
 }
 
@@ -125,56 +132,7 @@ const knownWords = (figure: PageFigure, m: Messages): string =>
     ...(figure.freshness === 'ageing' ? [m.ageing] : []),
   ].join(', ');
 
-/** Label and value of each line of the presentation card. */
-export function castLines(
-  cast: BriefingPage['casts'][number],
-  units: UnitSystem,
-  m: Messages,
-): readonly (readonly [label: string, value: string])[] {
-  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
-  const speed = rangeWords(cast.retrieveLowMs, cast.retrieveHighMs, 'lureSpeed', units, m);
-  const contact =
-    cast.contactFromM === null || cast.contactToM === null
-      ? m.cast.noContact
-      : m.cast.contactShare(
-          q(cast.contactShare, 'share'),
-          rangeWords(cast.contactFromM, cast.contactToM, 'distance', units, m),
-        );
-  const lines: readonly (readonly [string, string])[] = [
-    [m.cast.runningDepth, q(cast.runningDepthM, 'depth')],
-    [m.cast.pauses, cast.pauseWords],
-    [m.cast.line, cast.lineWords],
-    [m.cast.boat, q(cast.boatDepthM, 'depth')],
-  ];
-  // What is let down under the boat is neither cast nor wound back.
-  if (cast.castLengthM === 0) return lines;
-  return [
-    ...lines.slice(0, 1),
-    [m.cast.retrieve, m.cast.turns(speed, q(cast.turnsPerS, 'turnRate'), cast.reel)],
-    ...lines.slice(1),
-    [m.cast.castTo, q(cast.castDepthM, 'clarity')],
-    [m.cast.length, q(cast.castLengthM, 'distance')],
-    [m.cast.angle, q(cast.castAngleDeg, 'angle')],
-    [m.cast.contact, contact],
-  ];
-}
-
-/** Lines of a card without those that the card before it already gave. */
-export function newCastLines(
-  doc: BriefingPage,
-  index: number,
-  units: UnitSystem,
-  m: Messages,
-): readonly (readonly [label: string, value: string])[] {
-  const [cast, before] = [doc.casts[index], doc.casts[index - 1]];
-  if (cast === undefined) return [];
-  const known = new Set(
-    before === undefined ? [] : castLines(before, units, m).map((line) => line.join(': ')),
-  );
-  return castLines(cast, units, m).filter((line) => !known.has(line.join(': ')));
-}
-
-/** Issued, valid to, next issue, status. */
+/** Issued, valid to, next issue. */
 export function mastheadLines(
   doc: BriefingPage,
   zone: string,
@@ -185,12 +143,8 @@ export function mastheadLines(
     [m.masthead.issued, at(doc.issuedMs)],
     [m.masthead.validTo, at(doc.validUntilMs)],
     [m.masthead.nextIssue, at(doc.nextIssueMs)],
-    [m.masthead.status, m.status[doc.status]],
   ];
 }
-
-export const oldestWords = (doc: BriefingPage, m: Messages): string =>
-  doc.oldest === null ? '' : m.masthead.oldest(doc.oldest.label, m.age(doc.oldest.ageMinutes));
 
 /** Lines of an official statement's frame: who says it, until when. */
 export function officialWords(
@@ -231,15 +185,21 @@ export const noticeWords = (notice: NonNullable<BriefingPage['notices']>[number]
     notice.until === null ? null : dateWords(notice.until, m),
   );
 
-export const sourceWords = (source: BriefingPage['sources'][number], zone: string, m: Messages): string =>
+/** Credit and licence of a source, as its terms ask; with the time of its last data where asked for. */
+export const sourceWords = (
+  source: BriefingPage['sources'][number],
+  zone: string,
+  m: Messages,
+  withLast: boolean,
+): string =>
   m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, '')) +
-  (source.lastMs === null ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+  (source.lastMs === null || !withLast ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
 
 const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** Keeps a number and its unit on one line. */
 export const unbroken = (text: string): string =>
   text.replace(
-    /(\d) (?=(?:°[CF]|ft|in|mph|km\/h|mm|m|lb|kg|s|h|min|turns|FNU|hPa|inHg|m³|ft³|mg|W)(?![\p{L}]))/gu,
+    /(\d) (?=(?:°[CF]|ft|in|mph|km\/h|mm|m|lb|kg|s|h|min|turns|oz|g|FNU|hPa|inHg|m³|ft³|mg|W)(?![\p{L}]))/gu,
     '$1\u00a0',
   );

@@ -1,29 +1,37 @@
 import { isFacts, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
-import type { UnitSystem } from '../units/index.ts';
-import { drawPictures } from './pictures.ts';
+import { ThawlineError, type UnitSystem } from '../units/index.ts';
+import type { ClockStyle } from './clock.ts';
 import { compilePage, pageMjml } from './html.ts';
+import { drawPictures } from './pictures.ts';
 import { inUnits } from './present.ts';
-import { shortForm, textPart } from './text.ts';
+import { inClockAll, sectionsOf, type Detail } from './sections.ts';
+import { cardText, preheader, shortForm, textPart } from './text.ts';
 
 export interface ReaderView {
   readonly units: UnitSystem;
-  /** `short` is the text-message form: no page and no pictures are made. */
+  /** `short` is front and safety as text: no page and no pictures are made. */
   readonly form: 'full' | 'short';
+  /** `web` prints what a mail of 700 words leaves out. */
+  readonly detail?: Detail;
   /** English when left out. */
   readonly language?: string;
+  /** The 24-hour clock when left out. */
+  readonly clock?: ClockStyle;
 }
 
 export interface RenderedBriefing {
   readonly language: string;
   readonly subject: string;
-  /** What a mailbox shows behind the subject: the bottom line. */
+  /** What a mailbox shows behind the subject: the first block, or the danger from level 3; at most 100 characters. */
   readonly preheader: string;
   /** Whole page, below 80 kB; '' in the short form. */
   readonly html: string;
   /** 72 columns; in the short form the short text. */
   readonly text: string;
-  /** At most 300 characters. */
+  /** Front and safety, at most 250 words. */
   readonly short: string;
+  /** Six lines to send to a partner as a message. */
+  readonly card: string;
   /** Twin for programs: the facts in SI, and the sentences in the reader's language and units. */
   readonly json: string;
   readonly attachments: readonly {
@@ -43,24 +51,31 @@ export interface RenderedBriefing {
 export async function renderBriefing(document: KeptDocument, reader: ReaderView): Promise<RenderedBriefing> {
   const words = wordsFor(isFacts(document) ? (reader.language ?? 'en') : document.language);
   const m = words.page;
-  const page = toPage(document, words);
-  const doc = inUnits(page, reader.units);
+  const { units } = reader;
+  const clock = reader.clock ?? '24h';
+  const detail = reader.detail ?? 'mail';
+  const doc = inUnits(toPage(document, words), units, clock, m.joint);
+  const { front } = doc;
+  if (front === undefined) throw new ThawlineError('internal', 'The page has no front.');
   const mark = [doc.demo ? m.marks.demoShort : '', doc.preview ? m.marks.previewShort : ''].filter(Boolean);
   const head = mark.length === 0 ? '' : `[${mark.join(' ')}] `;
-  const short = shortForm(doc, m);
+  const short = shortForm(doc, front, words);
   const common = {
     language: doc.language,
     subject: head + doc.subject,
-    preheader: head + doc.bottomLine,
+    preheader: head + preheader(front, doc.safety.level),
     short,
+    card: cardText(doc, front, words),
     json: twinJson(document, doc),
   };
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
-  const pictures = drawPictures(doc, reader.units, m);
+  const sections = inClockAll(sectionsOf(doc, units, words, detail), clock);
+  const pictures = drawPictures(doc, { units, clock }, words);
+  const alts = new Map(pictures.map(({ id, alt }) => [id, alt]));
   return {
     ...common,
-    html: await compilePage(pageMjml(doc, reader.units, pictures, m, common)),
-    text: textPart(doc, reader.units, m),
+    html: await compilePage(pageMjml(doc, front, sections, pictures, words, common)),
+    text: textPart(doc, front, sections, words, alts),
     attachments: pictures.map(({ id, cid, png }) => ({
       cid,
       filename: `${id}.png`,

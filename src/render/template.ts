@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 
-export type TemplateName = 'briefing' | 'section' | 'hazard' | 'masthead' | 'picture';
+export type TemplateName = 'briefing' | 'section' | 'hazard' | 'masthead';
 
 /** Template text, read each time so that the preview shows an edit at once; a few kilobytes. */
 const templateText = (name: TemplateName): string =>

@@ -45,6 +45,7 @@ const METRIC: Record<QuantityKind, DisplayUnit> = {
   turnRate: linear('turns/s', 2, 1),
   lineTake: linear('m', 2, 1),
   lineTest: linear('kg', 1, 1),
+  lureMass: linear('g', 0, 1000),
   oxygen: linear('mg/L', 1, 1),
   count: linear('', 0, 1),
 };
@@ -70,6 +71,7 @@ const US: Record<QuantityKind, DisplayUnit> = {
   pressure: linear('inHg', 2, 1 / 33.8639),
   lineTake: linear('in', 0, 1 / 0.0254),
   lineTest: linear('lb', 0, 1 / 0.45359237),
+  lureMass: linear('oz', 3, 1000 / 28.349523125),
 };
 
 /** The unit a reader of the given system sees for a kind of quantity. */
@@ -77,10 +79,22 @@ export function displayUnit(kind: QuantityKind, system: UnitSystem): DisplayUnit
   return system === 'us' ? US[kind] : METRIC[kind];
 }
 
+/** Lures are sold in fractions of an ounce: sixteenths below a half, eighths below one, quarters above. */
+function ounces(oz: number): string {
+  const part = oz < 0.5 ? 16 : oz < 1 ? 8 : 4;
+  const count = Math.max(1, Math.round(oz * part));
+  const whole = Math.floor(count / part);
+  let [top, bottom] = [count % part, part];
+  while (top > 0 && top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
+  const fraction = top === 0 ? '' : `${top}/${bottom}`;
+  return whole === 0 ? fraction : `${whole} ${fraction}`.trim();
+}
+
 /** Number as printed, without its unit: rounded half away from zero, never "-0". */
 export function formatNumber(si: number, kind: QuantityKind, system: UnitSystem, signed = false): string {
   const unit = displayUnit(kind, system);
   const shown = unit.fromSi(si);
+  if (kind === 'lureMass' && system === 'us') return ounces(shown);
   const scale = 10 ** unit.decimals;
   const rounded = (Math.sign(shown) * Math.round(Math.abs(shown) * scale + 1e-9)) / scale;
   const text = Math.abs(rounded).toFixed(unit.decimals);

@@ -18,10 +18,11 @@ const isKind = (word: string): word is QuantityKind => Object.hasOwn(SI_UNIT, wo
  * printed signed, `{{levelChange:+0.3}}` -> `+0.3 m`; `{{depth:0.6..2.4}}` prints a range with one unit, or one
  * number where both ends print alike.
  *
+ * @param joint word between the ends of a range, in the reader's language
  * @throws {ThawlineError} `internal` when a placeholder names no kind of quantity or carries no number: a template
  *   that is wrong must not reach a reader.
  */
-export function expandQuantities(text: string, system: UnitSystem): string {
+export function expandQuantities(text: string, system: UnitSystem, joint = 'to'): string {
   return text.replace(MARK, (whole, inside: string) => {
     if (whole === BRACE) return '{';
     const found = INSIDE.exec(inside.trim());
@@ -31,7 +32,7 @@ export function expandQuantities(text: string, system: UnitSystem): string {
     }
     const signed = first.startsWith('+');
     if (second === undefined) return formatQuantity(Number(first), kind, system, signed);
-    return formatRange(Number(first), Number(second), kind, system, signed);
+    return formatRange(Number(first), Number(second), kind, system, signed, joint);
   });
 }
 
@@ -44,10 +45,11 @@ function formatRange(
   kind: QuantityKind,
   system: UnitSystem,
   signed: boolean,
+  joint: string,
 ): string {
   const from = formatNumber(first, kind, system, signed);
   const until = formatQuantity(second, kind, system, signed);
-  return from === formatNumber(second, kind, system, signed) ? until : `${from} to ${until}`;
+  return from === formatNumber(second, kind, system, signed) ? until : `${from} ${joint} ${until}`;
 }
 
 /**

@@ -29,6 +29,7 @@ export const SI_UNIT = {
   turnRate: '1/s',
   lineTake: 'm',
   lineTest: 'kg',
+  lureMass: 'kg',
   oxygen: 'mg/L',
   count: '1',
 } as const;

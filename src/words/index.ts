@@ -4,11 +4,15 @@ export { say, type Catalogue, type Fact, type Inner } from './catalogue.ts';
 export { LANGUAGES, wordsFor, type Language, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
+export { FRONT_WORDS, frontText } from './page/frontOf.ts';
 export { pageOf } from './page/pageOf.ts';
 export { isFacts, readArchived, toPage, twinJson, twinSchema, type KeptDocument } from './page/read.ts';
 export {
   pageSchema,
   type BriefingPage,
+  type Front,
+  type PageBlock,
+  type PagePlan,
   type PageCast,
   type PageChange,
   type PageFigure,

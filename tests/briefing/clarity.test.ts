@@ -34,12 +34,11 @@ describe('clarity that nobody measured', () => {
       const { text, html } = await renderBriefing(sampleBriefing({ report: guess('stained', 2.499) }), {
         units: 'us',
         form,
+        detail: 'web',
       });
       for (const page of [text, html]) expect(page).not.toMatch(/8[.]2.ft|3[.]7 to 18|can see/);
       if (form === 'short') return;
-      expect(oneLine(text)).toContain(
-        'Clarity (sight depth) stained, a guess estimated. Low confidence. No reading',
-      );
+      expect(oneLine(text)).toContain('Clarity stained, a guess estimated. Low confidence. No reading');
       expect(html).toContain('stained, a guess');
     },
   );

@@ -118,10 +118,20 @@ describe('what changed', () => {
 describe('the card of a lure let straight down', () => {
   it('names no cast, angle or turns of the handle', async () => {
     const drop = { ...SAMPLE_CARD, castLengthM: 0, castAngleDeg: 90, family: 'vertical' as const };
-    const text = await textOf({ ...advice, presentations: [drop] });
-    expect(text).toMatch(/Run it at:/);
-    expect(text).toMatch(/Boat over:/);
-    expect(text).not.toMatch(/Cast length|Cast angle|Cast to|Retrieve:|On bottom/);
-    expect(await textOf({ ...advice, presentations: [SAMPLE_CARD] })).toMatch(/Cast length/);
+    const { html, text } = await renderBriefing(
+      sampleBriefing({ advice: { ...advice, presentations: [drop] } }),
+      { units: 'us', form: 'full' },
+    );
+    // No drawing either: there is no cast to draw.
+    expect(html).not.toContain('cid:cast-1');
+    expect(text).not.toMatch(/to the bank|landing/);
+    const cast = await renderBriefing(
+      sampleBriefing({ advice: { ...advice, presentations: [SAMPLE_CARD] } }),
+      {
+        units: 'us',
+        form: 'full',
+      },
+    );
+    expect(cast.html).toContain('cid:cast-1');
   });
 });

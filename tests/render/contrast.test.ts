@@ -31,9 +31,9 @@ describe('contrast', () => {
 
   it('of every colour of the dark rules is at least 4.5 on both dark grounds', () => {
     const template = readFileSync(new URL('../../templates/briefing.mjml', import.meta.url), 'utf8');
-    const grounds = [...template.matchAll(/(?<!bar \{ )background-color: (#[0-9a-f]{6}) !important/g)].map(
-      ([, hex]) => hex ?? '',
-    );
+    const grounds = [
+      ...template.matchAll(/(?<!(?:mark|panel) \{ )background-color: (#[0-9a-f]{6}) !important/g),
+    ].map(([, hex]) => hex ?? '');
     const inks = [...template.matchAll(/\{ color: (#[0-9a-f]{6}) !important/g)].map(([, hex]) => hex ?? '');
     expect(inks).toHaveLength(4);
     expect(grounds).toHaveLength(2);

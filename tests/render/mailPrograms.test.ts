@@ -21,5 +21,5 @@ describe('what the large mail programs do not support', () => {
     await expect(`${list.join('\n')}\n`).toMatchFileSnapshot(
       '../../fixtures/render/mail-program-baseline.txt',
     );
-  });
+  }, 120_000);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { personalise } from '../../src/delivery/index.ts';
-import { isAllowedLink, renderBriefing, SHORT_MAX } from '../../src/render/index.ts';
+import { isAllowedLink, PREHEADER_MAX, renderBriefing, SHORT_WORDS } from '../../src/render/index.ts';
 import { morningNamed, mornings } from '../helpers/mornings.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
@@ -48,13 +48,16 @@ describe.each(mornings())('the page of $name', ({ units, document }) => {
 
   it('marks the demonstration in every part', async () => {
     const { subject, preheader, html, text, short, json } = await page;
-    for (const part of [subject, preheader, short]) expect(part).toContain('DEMO');
-    for (const part of [html, text]) expect(part).toContain('Demonstration of an invented lake');
+    for (const part of [subject, preheader]) expect(part).toContain('DEMO');
+    for (const part of [html, text, short]) expect(part).toContain('Demonstration of an invented lake');
     expect(JSON.parse(json)).toMatchObject({ page: { demo: true } });
   });
 
-  it('has a short form of at most 300 characters', async () => {
-    expect((await page).short.length).toBeLessThanOrEqual(SHORT_MAX);
+  it('has a short form of at most 250 words, a card of six lines, and a line for the list of mails', async () => {
+    const { short, card, preheader } = await page;
+    expect(short.split(/\s+/).length).toBeLessThanOrEqual(SHORT_WORDS);
+    expect(card.split('\n').length).toBeLessThanOrEqual(6);
+    expect(preheader.replace(/^\[[^\]]*\] /, '').length).toBeLessThanOrEqual(PREHEADER_MAX);
   });
 });
 
@@ -122,22 +125,36 @@ describe('foreign words', () => {
 });
 
 describe('danger', () => {
-  it('stands above the fishing part always, and again above a shrunken one from level 3', async () => {
+  it('stands above the plan always, and its section above the fishing part from level 3', async () => {
     const at = async (name: string): Promise<string> =>
       (await renderBriefing(morningNamed(name).document, full)).text;
     const calm = await at('warm-rain-pulse');
-    expect(calm.indexOf('SAFETY\n')).toBeLessThan(calm.indexOf('WHERE TO LOOK'));
+    expect(calm.indexOf('EXTRA CARE, 2 OF 4.')).toBeLessThan(calm.indexOf('THE DAY'));
+    expect(calm.indexOf('SAFETY\n')).toBeGreaterThan(calm.indexOf('HOW TO WORK IT'));
     const grave = await at('front');
-    const again = grave.indexOf('SAFETY FIRST, ONCE MORE');
-    expect(again).toBeGreaterThan(grave.indexOf('CONDITIONS'));
-    expect(again).toBeLessThan(grave.indexOf('WHERE TO LOOK, IN SHORT'));
-    expect(grave).not.toContain('Limited by:');
-    expect(await at('level-4-flood')).toContain('Left out today');
+    expect(grave.indexOf('SAFETY\n')).toBeLessThan(grave.indexOf('HOW TO WORK IT'));
+    const flood = await at('level-4-flood');
+    expect(flood).toContain('No plan today: stay ashore.');
+    expect(flood).toContain('Left out today');
   });
 
-  it('is told by number, word and shape', async () => {
-    const { html } = await renderBriefing(sampleBriefing(), full);
-    expect(html).toMatch(/◐<\/span> Level 2 of 4: extra care/);
+  it('is told by word, number, bars, rule and colour, each level its own', async () => {
+    const { safety } = sampleAdvice();
+    const looks = await Promise.all(
+      ([1, 2, 3, 4] as const).map(async (level) => {
+        const { html } = await renderBriefing(
+          sampleBriefing({ advice: sampleAdvice({ safety: { ...safety, level } }) }),
+          full,
+        );
+        const word = /<strong class="\w+" style="([^"]*)">([^<]*)<\/strong>/.exec(html);
+        const filled = [...html.matchAll(/class="mark"/g)].length;
+        const rule = /border-top:([^;]*);border-bottom/.exec(html.slice(0, word?.index))?.[1];
+        return { colour: word?.[1], words: word?.[2], filled, rule };
+      }),
+    );
+    for (const key of ['colour', 'words', 'filled', 'rule'] as const)
+      expect(new Set(looks.map((look) => look[key])).size, key).toBe(4);
+    expect(looks.map(({ filled }) => filled)).toEqual([1, 2, 3, 4]);
   });
 });
 
@@ -167,9 +184,24 @@ describe('rendering', () => {
     expect(a).toEqual(b);
   });
 
+  it('writes times on the clock of the reader, and leaves official words alone', async () => {
+    const { safety } = sampleAdvice();
+    const [hazard] = safety.hazards;
+    if (hazard === undefined) throw new Error('the sample has no hazard');
+    const official = { issuer: 'Invented Office', text: 'UNTIL 18:00.', endsMs: null };
+    const document = sampleBriefing({
+      advice: sampleAdvice({ safety: { ...safety, hazards: [{ ...hazard, official }] } }),
+    });
+    const { text } = await renderBriefing(document, { ...full, clock: '12h' });
+    expect(text).toContain('5:15 am');
+    expect(text).toContain('UNTIL 18:00.');
+    expect(text.replace('UNTIL 18:00.', '')).not.toMatch(/\b\d{2}:\d{2}\b(?! [ap]m)/);
+    expect((await renderBriefing(document, full)).text).not.toMatch(/\d [ap]m\b/);
+  });
+
   it('makes no page and no pictures for the short form', async () => {
     const rendered = await renderBriefing(sampleBriefing(), { units: 'us', form: 'short' });
     expect(rendered).toMatchObject({ html: '', attachments: [] });
-    expect(rendered.text.trim()).toBe(rendered.short);
+    expect(rendered.text.trim()).toBe(rendered.short.trim());
   });
 });

@@ -1,19 +1,64 @@
 import { describe, expect, it } from 'vitest';
-import { messagesFor } from '../../src/words/index.ts';
-import { castFromTheSide, lurePath } from '../../src/render/charts/cast.ts';
-import { dayByHours } from '../../src/render/charts/hours.ts';
+import { pageOf, wordsFor } from '../../src/words/index.ts';
+import { castDrawing, lurePath } from '../../src/render/charts/cast.ts';
+import { dayClock } from '../../src/render/charts/dayClock.ts';
+import { drawings } from '../../src/render/pictures.ts';
 import { toPng } from '../../src/render/charts/png.ts';
 import { drawing, label } from '../../src/render/charts/svg.ts';
 import { tenDays } from '../../src/render/charts/tenDays.ts';
 import { inUnits, renderBriefing } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
+import { withPlan } from '../helpers/samplePlan.ts';
 import { sampleAdvice, SAMPLE_CARD } from '../helpers/sampleReport.ts';
 
-const m = messagesFor('en');
+const words = wordsFor('en');
+const m = words.page;
 const doc = sampleBriefing();
-const words = (svg: string): string[] =>
+const textsOf = (svg: string): string[] =>
   [...svg.matchAll(/<text[^>]*>([^<]*)</g)].map(([, text]) => text ?? '');
+
+interface Box {
+  readonly text: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Boxes of the labels: a letter of the font is on average about 0.52 of its size wide, capitals 0.73 of it high. */
+function boxesOf(svg: string): Box[] {
+  // The view from above is drawn lower down, in a group of its own.
+  const lower = svg.indexOf('<g transform="translate(0 ');
+  const shift = lower < 0 ? 0 : Number(/translate\(0 ([\d.]+)\)/.exec(svg.slice(lower))?.[1] ?? 0);
+  return [
+    ...svg.matchAll(
+      /<text x="([-\d.]+)" y="([-\d.]+)"[^>]*font-size="(\d+)"[^>]*text-anchor="(\w+)"[^>]*>([^<]*)</g,
+    ),
+  ].map((found) => {
+    const [, x, y, size, anchor, text = ''] = found;
+    const width = 0.52 * Number(size) * text.length;
+    const left = Number(x) - (anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width);
+    const bottom = Number(y) + (lower >= 0 && found.index > lower ? shift : 0);
+    return { text, left, right: left + width, top: bottom - 0.73 * Number(size), bottom };
+  });
+}
+
+/** Points of the drawn curves, close enough that no label fits between two; rules across the frame are none. */
+function curvePoints(svg: string): [number, number][] {
+  return [...svg.matchAll(/<path d="([^"]*)" fill="none"[^>]*stroke-width="3"/g)].flatMap(([, d = '']) => {
+    const points = [...d.matchAll(/[ML]([-\d.]+) ([-\d.]+)/g)].map(
+      ([, x, y]) => [Number(x), Number(y)] as const,
+    );
+    return points.slice(1).flatMap(([x, y], i) => {
+      const [fromX, fromY] = points[i] ?? [x, y];
+      return Array.from({ length: 12 }, (_, k): [number, number] => [
+        fromX + ((x - fromX) * k) / 12,
+        fromY + ((y - fromY) * k) / 12,
+      ]);
+    });
+  });
+}
 
 describe('the pictures', () => {
   it('are drawn with letters: the font is found and used', () => {
@@ -25,7 +70,12 @@ describe('the pictures', () => {
   it('have the same bytes every time and stay small', async () => {
     const view = { units: 'us', form: 'full' } as const;
     const [a, b] = [await renderBriefing(doc, view), await renderBriefing(doc, view)];
-    expect(a.attachments).toHaveLength(3);
+    expect(a.attachments.map(({ filename }) => filename)).toEqual([
+      'day.png',
+      'cast-1.png',
+      'cast-2.png',
+      'ten-days.png',
+    ]);
     for (const [i, { content }] of a.attachments.entries()) {
       expect(content.equals(b.attachments[i]?.content ?? Buffer.alloc(0))).toBe(true);
       expect(content.length).toBeLessThan(100_000);
@@ -34,16 +84,19 @@ describe('the pictures', () => {
   });
 
   it('speak the reader’s units', () => {
-    for (const draw of [tenDays, dayByHours]) {
-      expect(words(draw(doc, 'us', m)?.svg ?? '').join(' ')).toMatch(/°F/);
-      const metric = words(draw(doc, 'metric', m)?.svg ?? '').join(' ');
+    for (const draw of [
+      (units: 'us' | 'metric') => tenDays(doc, units, m),
+      (units: 'us' | 'metric') => dayClock(doc, { units, clock: '24h' }, words),
+    ]) {
+      expect(textsOf(draw('us')?.svg ?? '').join(' ')).toMatch(/°F/);
+      const metric = textsOf(draw('metric')?.svg ?? '').join(' ');
       expect(metric).toMatch(/°C/);
       expect(metric).not.toMatch(/°F|mph| ft| in\b/);
     }
   });
 
   it('print today’s numbers on the lines and need no legend', () => {
-    const all = words(tenDays(doc, 'us', m)?.svg ?? '');
+    const all = textsOf(tenDays(doc, 'us', m)?.svg ?? '');
     expect(all).toEqual(
       expect.arrayContaining([
         'Air, daily mean',
@@ -57,44 +110,39 @@ describe('the pictures', () => {
     );
   });
 
-  it('print no value over a title, however early the peak', () => {
-    const early = {
-      ...doc,
-      series: {
-        ...doc.series,
-        hours: doc.series.hours.map((hour, i) => ({
-          ...hour,
-          pocketMinusMainC: 4 - 0.1 * i,
-          windMs: 8 - 0.1 * i,
-          gustMs: 12 - 0.1 * i,
-        })),
-      },
-    };
-    for (const units of ['us', 'metric'] as const) {
-      const svg = dayByHours(early, units, m)?.svg ?? '';
-      const texts = [
-        ...svg.matchAll(
-          /<text x="([-\d.]+)" y="([-\d.]+)"[^>]*font-size="(\d+)"[^>]*text-anchor="(\w+)"[^>]*>([^<]*)</g,
-        ),
-      ].map(([, x, y, size, anchor, text]) => {
-        // A letter of the font is on average about 0.52 of its size wide, capitals 0.73 of it high.
-        const width = 0.52 * Number(size) * (text ?? '').length;
-        const left = Number(x) - (anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width);
-        return { text, left, right: left + width, top: Number(y) - 0.73 * Number(size), bottom: Number(y) };
-      });
-      const titles = texts.filter(({ text }) => [m.pictures.pocket, m.pictures.wind].includes(text ?? ''));
-      expect(titles).toHaveLength(2);
-      for (const title of titles)
-        for (const other of texts) {
-          if (other === title) continue;
-          const apart =
-            other.left >= title.right ||
-            other.right <= title.left ||
-            other.top >= title.bottom ||
-            other.bottom <= title.top;
-          expect(apart, `${other.text} over ${title.text}`).toBe(true);
+  describe.each(mornings())('of $name', ({ units, facts }) => {
+    it.each([0, 3])('print no label over another or out of the frame, %s hours closed', (closedHours) => {
+      const page = inUnits(pageOf(withPlan(facts, closedHours), words), units, '12h');
+      for (const [id, { svg }] of drawings(page, { units, clock: '12h' }, words)) {
+        const boxes = boxesOf(svg);
+        for (const [i, one] of boxes.entries()) {
+          expect(one.left, `${id}: ${one.text}`).toBeGreaterThan(-6);
+          expect(one.right, `${id}: ${one.text}`).toBeLessThan(606);
+          for (const other of boxes.slice(i + 1)) {
+            const apart =
+              other.left >= one.right ||
+              other.right <= one.left ||
+              other.top >= one.bottom ||
+              other.bottom <= one.top;
+            expect(apart, `${id}: ${other.text} over ${one.text}`).toBe(true);
+          }
         }
-    }
+      }
+    });
+
+    it('print no label of the day over a curve', () => {
+      const page = inUnits(pageOf(withPlan(facts), words), units, '12h');
+      const clockPicture = drawings(page, { units, clock: '12h' }, words).find(([id]) => id === 'day');
+      if (clockPicture === undefined) return;
+      const [, { svg }] = clockPicture;
+      const curves = curvePoints(svg);
+      expect(curves.length).toBeGreaterThan(20);
+      for (const box of boxesOf(svg))
+        for (const [x, y] of curves) {
+          const inside = x > box.left && x < box.right && y > box.top + 2 && y < box.bottom;
+          expect(inside, `${box.text} over a curve at ${x} ${y}`).toBe(false);
+        }
+    });
   });
 
   it('hold no number that is not finite', () => {
@@ -103,8 +151,8 @@ describe('the pictures', () => {
       const cast = local.casts[0];
       const drawn = [
         tenDays(local, units, m),
-        dayByHours(local, units, m),
-        cast === undefined ? null : castFromTheSide(cast, units, m),
+        dayClock(local, { units, clock: '24h' }, words),
+        cast === undefined ? null : castDrawing(cast, units, words),
       ];
       for (const picture of drawn) expect(picture?.svg ?? '').not.toMatch(/NaN|Infinity|undefined/);
     }
@@ -116,7 +164,7 @@ describe('the cast from the side', () => {
   if (cast === undefined) throw new Error('the sample has no cast');
 
   it('is to scale: one metre is as long across as down', () => {
-    const { svg } = castFromTheSide(cast, 'metric', m) ?? { svg: '' };
+    const { svg } = castDrawing(cast, 'metric', words) ?? { svg: '' };
     const path = /stroke="#A84300" stroke-width="3"[^>]*/.exec(svg)?.index ?? -1;
     const points = [
       ...(/d="([^"]*)"/.exec(svg.slice(svg.lastIndexOf('<path', path)))?.[1] ?? '').matchAll(
@@ -147,6 +195,6 @@ describe('the cast from the side', () => {
         presentations: [{ ...SAMPLE_CARD, castLengthM: 0, contactFromM: null, contactToM: null }],
       }),
     }).casts;
-    expect(vertical === undefined ? 'missing' : castFromTheSide(vertical, 'us', m)).toBeNull();
+    expect(vertical === undefined ? 'missing' : castDrawing(vertical, 'us', words)).toBeNull();
   });
 });

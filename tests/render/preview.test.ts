@@ -29,7 +29,7 @@ describe('the preview', () => {
   });
 
   it('serves the pictures', async () => {
-    const reply = await app.request('http://127.0.0.1/picture/us/cast.png');
+    const reply = await app.request('http://127.0.0.1/picture/us/cast-1.png');
     expect(reply.headers.get('content-type')).toBe('image/png');
     expect((await reply.arrayBuffer()).byteLength).toBeGreaterThan(5000);
     expect((await get('/picture/us/none.png')).status).toBe(404);

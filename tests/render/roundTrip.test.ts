@@ -27,7 +27,6 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
   const grave = doc.safety.level >= 3;
   const depths = doc.positions.map(({ depthM }) => print(depthM[1], 'depth'));
   const casts = doc.casts.flatMap((cast) => [
-    print(cast.runningDepthM, 'depth'),
     print(cast.boatDepthM, 'depth'),
     // A lure let straight down is neither cast nor wound back.
     ...(cast.castLengthM === 0
@@ -36,7 +35,6 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
           print(cast.castDepthM, 'clarity'),
           print(cast.castLengthM, 'distance'),
           print(cast.castAngleDeg, 'angle'),
-          print(cast.retrieveHighMs, 'lureSpeed'),
         ]),
   ]);
   const changes = doc.whatChanged.items.flatMap(({ now, quantity }) =>
@@ -53,7 +51,7 @@ describe('a mail read back', () => {
   it.each(mornings())(
     'shows every figure of $name in text and page with its unit',
     async ({ units, document }) => {
-      const rendered = await renderBriefing(document, { units, form: 'full' });
+      const rendered = await renderBriefing(document, { units, form: 'full', detail: 'web' });
       const { message } = await transport.sendMail({
         from: 'briefing@example.org',
         to: 'reader@example.org',

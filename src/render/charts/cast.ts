@@ -1,8 +1,8 @@
-/** Picture 2: the cast from the side, to scale, with its numbers on it. */
-import type { PageCast, Messages } from '../../words/index.ts';
+/** The cast to scale, cut along the cast and seen from above, with its numbers on it. */
+import type { Messages, PageCast, Words } from '../../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
-import { area, dot, drawing, label, path, scale, WIDTH, type Point } from './svg.ts';
+import { area, dot, drawing, label, path, rectangle, scale, WIDTH, type Point } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
 import { rangeWords } from '../present.ts';
 
@@ -41,7 +41,92 @@ export function lurePath(cast: PageCast): readonly Point[] {
   ];
 }
 
-export function castFromTheSide(cast: PageCast, units: UnitSystem, m: Messages): Drawn | null {
+/** Section and plan view under each other, both to the one scale that the bar shows. */
+export function castDrawing(cast: PageCast, units: UnitSystem, words: Words): Drawn | null {
+  const side = castFromTheSide(cast, units, words.page);
+  if (side === null) return null;
+  const above = castFromAbove(cast, units, words);
+  const top = side.height + 6;
+  return {
+    svg: drawing(top + ABOVE, [...side.marks, `<g transform="translate(0 ${top})">${above.join('')}</g>`]),
+    alt: `${side.alt} ${words.front.planView.alt(formatQuantity(cast.castAngleDeg, 'angle', units))}`,
+  };
+}
+
+/** Height of the view from above. */
+const ABOVE = 190;
+
+/** A length that the scale bar shows, m: a round number of the reader's unit. */
+const BAR_M = { metric: 5, us: 20 * 0.3048 } as const;
+
+/**
+ * Seen from above, with the cast lying as in the section: the bank runs at the cast's angle past the landing point, at
+ * the distance at which a plane bank is as deep as the water the lure lands in.
+ */
+function castFromAbove(cast: PageCast, units: UnitSystem, words: Words): string[] {
+  const w = words.front.planView;
+  const x = scale(0, cast.castLengthM, SIDE, WIDTH - SIDE - 20);
+  const perMetre = x(1) - x(0);
+  const line = ABOVE - 62;
+  const turn = (cast.castAngleDeg * Math.PI) / 180;
+  const slope = Math.tan((Math.max(cast.bankDeg, 0.5) * Math.PI) / 180);
+  const offM = cast.castDepthM / slope;
+  // The bank's direction and the way from the water to it.
+  const along: Point = [Math.cos(turn), -Math.sin(turn)];
+  const ashore: Point = [-Math.sin(turn), -Math.cos(turn)];
+  const foot: Point = [x(0) + ashore[0] * offM * perMetre, line + ashore[1] * offM * perMetre];
+  const far = 2 * WIDTH;
+  const edge = (way: number): Point => [foot[0] + along[0] * way, foot[1] + along[1] * way];
+  const land: Point[] = [
+    edge(-far),
+    edge(far),
+    [edge(far)[0] + ashore[0] * far, edge(far)[1] + ashore[1] * far],
+    [edge(-far)[0] + ashore[0] * far, edge(-far)[1] + ashore[1] * far],
+  ];
+  const bar = BAR_M[units] * perMetre;
+  const angle = formatQuantity(cast.castAngleDeg, 'angle', units);
+  return [
+    `<svg x="0" y="0" width="${WIDTH}" height="${ABOVE - 44}" viewBox="0 0 ${WIDTH} ${ABOVE - 44}">` +
+      rectangle(0, 0, WIDTH, ABOVE - 44, '#DCE9F1') +
+      area(land, '#E9E5DC') +
+      path([edge(-far), edge(far)], { colour: COLOUR.ink, width: 2.5 }) +
+      path(
+        [
+          [x(cast.castLengthM), line],
+          [x(0), line],
+        ],
+        { colour: COLOUR.vermillion, width: 3 },
+      ) +
+      dot([x(0), line], 5, COLOUR.vermillion, COLOUR.vermillion) +
+      boat(x(cast.castLengthM), line + 4) +
+      '</svg>',
+    label(x(cast.castLengthM / 2), line + 24 > ABOVE - 48 ? line - 10 : line + 26, angle, {
+      anchor: 'middle',
+      size: 19,
+      bold: true,
+      halo: false,
+    }),
+    label(8, ABOVE - 16, w.cut, { size: 18, colour: COLOUR.slate, halo: false }),
+    path(
+      [
+        [WIDTH - 12 - bar, ABOVE - 30],
+        [WIDTH - 12, ABOVE - 30],
+      ],
+      { width: 4 },
+    ),
+    label(WIDTH - 12, ABOVE - 8, w.scale(formatQuantity(BAR_M[units], 'distance', units)), {
+      anchor: 'end',
+      size: 18,
+      halo: false,
+    }),
+  ];
+}
+
+function castFromTheSide(
+  cast: PageCast,
+  units: UnitSystem,
+  m: Messages,
+): { readonly marks: readonly string[]; readonly height: number; readonly alt: string } | null {
   const length = cast.castLengthM;
   // A lure worked under the boat has no cast to draw.
   if (length < 3) return null;
@@ -79,7 +164,7 @@ export function castFromTheSide(cast: PageCast, units: UnitSystem, m: Messages):
     dot(at([0, 0]), 4, COLOUR.vermillion, COLOUR.vermillion),
     ...numbers(cast, x, y, height, q, m),
   ];
-  return { svg: drawing(height, marks), alt: altText(cast, q, units, m) };
+  return { marks, height, alt: altText(cast, q, units, m) };
 }
 
 function numbers(

@@ -58,6 +58,19 @@ export function area(points: readonly Point[], colour: string, opacity = 1): str
 export const rectangle = (x: number, y: number, width: number, height: number, colour: string): string =>
   `<rect x="${n(x)}" y="${n(y)}" width="${n(width)}" height="${n(height)}" fill="${colour}"/>`;
 
+/** Ground of hours that are closed: lines askew, so that it is told without colour. */
+export function hatched(x: number, y: number, width: number, height: number): string {
+  const lines: string[] = [];
+  for (let at = -height; at < width; at += 12) {
+    const [from, to] = [Math.max(at, 0), Math.min(at + height, width)];
+    lines.push(`M${n(x + from)} ${n(y + height - (from - at))}L${n(x + to)} ${n(y + height - (to - at))}`);
+  }
+  return (
+    `<path d="${lines.join('')}" stroke="${COLOUR.vermillion}" stroke-width="1.2" stroke-opacity="0.55" fill="none"/>` +
+    `<rect x="${n(x)}" y="${n(y)}" width="${n(width)}" height="${n(height)}" fill="none" stroke="${COLOUR.vermillion}" stroke-width="1.2"/>`
+  );
+}
+
 export const dot = ([x, y]: Point, radius: number, fill: string, stroke: string = COLOUR.ink): string =>
   `<circle cx="${n(x)}" cy="${n(y)}" r="${radius}" fill="${fill}" stroke="${stroke}" stroke-width="2"/>`;
 

@@ -2,6 +2,8 @@
  * Every word of the briefing that does not come from the advice or from a service. A second language is a second
  * file of this shape. Quantities arrive as placeholders, so language and units stay apart.
  */
+import type { SignalId } from '../../signals/types.ts';
+
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 export const en = {
@@ -28,23 +30,23 @@ export const en = {
     demoShort: 'DEMO',
     previewShort: 'PREVIEW',
   },
-  status: { scheduled: 'scheduled', amended: 'amended', corrected: 'corrected', nil: 'NIL' },
+  /** What an issue besides the first of its day was made for; '' for the usual one. */
+  status: {
+    scheduled: '',
+    amended: 'Issued again today because the danger or the first place changed.',
+    corrected: 'Issued again today to mend what the first issue had wrong.',
+    nil: 'Nothing fresh is known this morning.',
+  },
   masthead: {
     issued: 'Issued',
     validTo: 'Valid to',
     nextIssue: 'Next issue',
-    status: 'Status',
-    oldest: (label: string, age: string): string => `Oldest figure in use: ${label}, ${age}.`,
-    line: 'Conditions for bass anglers',
   },
   headings: {
-    bottomLine: 'Bottom line',
     safety: 'Safety',
-    safetyAgain: 'Safety first, once more',
     changed: 'What changed',
     conditions: 'Conditions',
-    positions: 'Where to look',
-    positionsShort: 'Where to look, in short',
+    positions: 'Why these places',
     cast: 'How to work it',
     tendency: 'Days ahead',
     confidence: 'How sure we are',
@@ -87,7 +89,7 @@ export const en = {
       `${lake} ${date} - ${level}:${water} ${place} first`,
     hazard: (lake: string, date: string, level: string, headline: string): string =>
       `${lake} ${date} - ${level}: ${headline}`,
-    nil: (lake: string, date: string): string => `${lake} ${date} - NIL: no fresh figures this morning`,
+    nil: (lake: string, date: string): string => `${lake} ${date} - no fresh figures this morning`,
     level: (level: number, words: string): string => `level ${level} ${words}`,
     water: (value: string): string => ` water ${value},`,
   },
@@ -149,8 +151,6 @@ export const en = {
     entered: (place: string, now: number): string => `It brought ${place} in at ${now}.`,
     strengthened: (place: string): string => `It speaks more for ${place}; the order stays.`,
     weakened: (place: string): string => `It speaks less for ${place}; the order stays.`,
-    noMove: 'No place moved on its account.',
-    sameWay: 'It pushed the same way.',
     readHazard: 'Read the safety lines again.',
   },
 
@@ -169,21 +169,40 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  /** Labels of rows that hold more than one figure. */
+  merged: {
+    pocketC: 'Pocket',
+    pocketMinusMainC: 'Pocket',
+    levelM: 'Level',
+    level24hM: 'Level',
+    rain24Mm: 'Rain',
+    rain72Mm: 'Rain',
+    airMean3dC: 'Air',
+    airMean7dC: 'Air',
+    windMs: 'Wind',
+    cloudPct: 'Cloud',
+    clarityM: 'Clarity',
+    waterC: 'Lake',
+  } as Readonly<Partial<Record<SignalId, string>>>,
+  mergedFigure: {
+    pocketMinusMainC: (v) => `${v} against the lake`,
+    level24hM: (v) => `${v} in 24 h`,
+    rain24Mm: (v) => `${v} in 24 h`,
+    rain72Mm: (v) => `${v} in 3 days`,
+    airMean3dC: (v) => `mean of 3 days ${v}`,
+    airMean7dC: (v) => `of 7 days ${v}`,
+  } as Readonly<Partial<Record<SignalId, (value: string) => string>>>,
+  today: (v: string): string => `today ${v}`,
+  windFrom: (point: string): string => `from ${point}`,
   clarity: {
     class: { clear: 'clear', stained: 'stained', muddy: 'muddy', 'very-muddy': 'very muddy' },
     /** In place of a number. */
     guess: (words: string): string => `${words}, a guess`,
   },
-  columns: {
-    what: 'Figure',
-    now: 'Now',
-    change: '24 h change',
-    tenDays: 'Ten days',
-    next: 'Next 48 h',
-    known: 'Kind and age',
-  },
   kind: { observed: 'observed', forecast: 'forecast', estimated: 'estimated' },
   ageing: 'ageing',
+  /** Between the ends of a range whose unit is written once. */
+  joint: 'to',
   range: (low: string, high: string): string => (low === high ? low : `${low} to ${high}`),
   row: {
     change: (v: string): string => `${v} in 24 h`,
@@ -300,8 +319,11 @@ export const en = {
       wind: 'Repeating the day before',
     },
   },
+  deferToShort: 'Local rules, closed seasons, official warnings and what you see on the water come first.',
   deferTo:
     'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
+  limitsShort:
+    'The plan comes from rules and models, not from fish seen today. Tell somebody where you go and when you will be back.',
   limits: [
     'The ranking comes from rules and models, not from fish seen today. It is a basis for your own judgement.',
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',

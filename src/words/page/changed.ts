@@ -19,8 +19,9 @@ export function changedPart(
   return {
     lead: told.length === 0 ? m.changed.nothing(when) : m.changed.since(when),
     items: told.map((item, i) => {
-      const twice = told.slice(0, i).some(({ moved }) => moved === item.moved && moved !== m.changed.noMove);
-      return twice ? { ...item, moved: m.changed.sameWay } : item;
+      // What moved no place, or moved it the way the line before did, needs no word of its own.
+      const twice = told.slice(0, i).some(({ moved }) => moved === item.moved);
+      return twice ? { ...item, moved: '' } : item;
     }),
   };
 }
@@ -63,7 +64,7 @@ function movedWords(moved: MovedFact, m: Messages, tell: Teller): string {
     case 'readHazard':
       return m.changed.readHazard;
     case 'noMove':
-      return m.changed.noMove;
+      return '';
     case 'because':
       return tell(moved.reason);
     case 'movedUp':

@@ -1,12 +1,14 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
-import type { Briefing, CastFacts, GapFact, HazardFacts, PositionFacts } from '../../briefing/index.ts';
+import type { Briefing, GapFact, HazardFacts, PositionFacts } from '../../briefing/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import type { Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
+import { frontOf } from './frontOf.ts';
 import { bottomLine, subjectLine } from './headline.ts';
+import { saidCast, saidPlan } from './plan.ts';
 import { rowLabel, saidRow } from './rows.ts';
-import type { BriefingPage, PageCast, PageHazard, PagePosition } from './schema.ts';
+import type { BriefingPage, PageHazard, PagePosition } from './schema.ts';
 import { scoreWords } from './scores.ts';
 import { inert, sentenceOf } from './sentence.ts';
 import { tellerOf, type Teller } from './teller.ts';
@@ -17,6 +19,11 @@ const PRINTS_APART_K = 5 / 9;
 
 /** The page of a briefing in one language. Pure: the same facts and words give the same page. */
 export function pageOf(facts: Briefing, words: Words): BriefingPage {
+  const parts = partsOf(facts, words);
+  return { ...parts, front: frontOf(parts, facts, words) };
+}
+
+function partsOf(facts: Briefing, words: Words): BriefingPage {
   const m = words.page;
   const tell = tellerOf(words);
   const issued = facts.status === 'nil' ? null : facts;
@@ -63,13 +70,18 @@ export function pageOf(facts: Briefing, words: Words): BriefingPage {
     positions: issued?.positions.map((place) => saidPosition(place, safety.level === 4, m, tell)) ?? [],
     close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
     swap: issued?.swap == null ? null : tell(issued.swap),
+    plan: issued?.plan == null ? null : saidPlan(issued.plan, words, tell),
     searchPlan:
       issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
         ...rest,
         step: sentenceOf(tell(step)),
         moveOn: sentenceOf(tell(moveOn)),
       })) ?? [],
-    casts: issued?.casts.map((cast) => saidCast(cast, issued.positions, tell)) ?? [],
+    casts:
+      issued?.casts.map((cast) => {
+        const place = issued.positions.find((one) => one.place === cast.place);
+        return saidCast(cast, place === undefined ? cast.place : tell(place.name), tell);
+      }) ?? [],
     tendency: issued?.tendency == null ? null : saidTendency(issued.tendency, tell),
     confidence:
       issued === null
@@ -125,22 +137,6 @@ function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: 
     limitedBy: place.limitedBy === null ? '' : sentenceOf(tell(place.limitedBy)),
     total: place.total,
     contributions: place.contributions,
-  };
-}
-
-function saidCast(cast: CastFacts, positions: readonly PositionFacts[], tell: Teller): PageCast {
-  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit, ...numbers } = cast;
-  const place = positions.find(({ place: id }) => id === cast.place);
-  return {
-    ...numbers,
-    placeName: place === undefined ? cast.place : tell(place.name),
-    lureClass: tell(lureClass),
-    because: sentenceOf(tell(because)),
-    reel: tell(reel),
-    pauseWords: tell(pauseWords),
-    lineWords: tell(lineWords),
-    steps: steps.map((step) => sentenceOf(tell(step))),
-    ...(misfit === undefined ? {} : { misfit: sentenceOf(tell(misfit)) }),
   };
 }
 

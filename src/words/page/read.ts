@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { briefingSchema, readBriefing, type Briefing } from '../../briefing/index.ts';
 import { ThawlineError } from '../../units/index.ts';
 import type { Words } from '../languages.ts';
+import { frontOf } from './frontOf.ts';
 import { pageOf } from './pageOf.ts';
 import { pageSchema, type BriefingPage } from './schema.ts';
 
@@ -13,8 +14,10 @@ export const isFacts = (document: KeptDocument): document is Briefing =>
   document.schema === 'thawline-briefing/2';
 
 /** The page of a document; one of the first version has its own sentences and keeps them. */
-export const toPage = (document: KeptDocument, words: Words): BriefingPage =>
-  isFacts(document) ? pageOf(document, words) : document;
+export function toPage(document: KeptDocument, words: Words): BriefingPage {
+  if (isFacts(document)) return pageOf(document, words);
+  return document.front === undefined ? { ...document, front: frontOf(document, null, words) } : document;
+}
 
 /**
  * An archived document of any version.

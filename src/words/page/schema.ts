@@ -138,6 +138,48 @@ export const castSchema = z.object({
   misfit: sentence.optional(),
 });
 
+/** A block of the plan, said. */
+export const blockSchema = z.object({
+  fromMs: instant,
+  toMs: instant,
+  from: z.string(),
+  to: z.string(),
+  title: z.string().describe('what the place is called on the strip'),
+  place: z.string(),
+  placeWords: z.string(),
+  depthM: z.tuple([z.number(), z.number()]),
+  lure: z.string(),
+  because: z.array(sentence),
+  giveUp: sentence,
+  whyChange: sentence,
+  cast: castSchema,
+});
+
+/** The plan, said. */
+export const planSchema = z.object({
+  fishing: z.object({ fromMs: instant, toMs: instant }).nullable(),
+  blocks: z.array(blockSchema),
+  others: z.array(sentence).describe('other patterns of the day'),
+  closed: z.array(
+    z.object({ fromMs: instant, toMs: instant, from: z.string(), to: z.string(), words: z.string() }),
+  ),
+  beIn: sentence,
+  beInMs: instant.nullable(),
+  none: sentence.describe("why there are no blocks; '' when there are some"),
+});
+
+/** The first screen: where, when, with what, what hurts, and when to be off the water. */
+export const frontSchema = z.object({
+  date: z.string(),
+  danger: sentence.describe('word and level'),
+  hazards: z.array(sentence).max(2),
+  plan: z.array(z.object({ when: z.string(), place: z.string(), what: z.string() })),
+  beIn: sentence,
+  water: z.array(z.object({ value: z.string(), what: z.string() })),
+  sure: sentence,
+  changed: sentence,
+});
+
 const tendencyWord = z.enum(['improving', 'steady', 'declining']);
 const dayPointSchema = z.object({
   date: dateIso,
@@ -219,6 +261,8 @@ export const pageSchema = z
       notChecked: z.array(sentence),
       deferTo: sentence,
     }),
+    front: frontSchema.optional().describe('absent in documents of the first version'),
+    plan: planSchema.nullable().optional(),
     whatChanged: z.object({ lead: sentence, items: z.array(changeSchema).max(3) }),
     conditions: z.array(rowSchema),
     /** What the last reading did to the estimate; absent when nobody gave one. */
@@ -278,6 +322,9 @@ export const pageSchema = z
   });
 
 export type BriefingPage = z.infer<typeof pageSchema>;
+export type Front = z.infer<typeof frontSchema>;
+export type PagePlan = z.infer<typeof planSchema>;
+export type PageBlock = z.infer<typeof blockSchema>;
 export type PageFigure = z.infer<typeof figureSchema>;
 export type PageRow = z.infer<typeof rowSchema>;
 export type PageHazard = z.infer<typeof hazardSchema>;

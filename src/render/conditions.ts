@@ -1,0 +1,105 @@
+/** The table of figures with what belongs together in one row: a figure stands on the page once. */
+import type { BriefingPage, PageRow, Words } from '../words/index.ts';
+import { formatQuantity, type UnitSystem } from '../units/index.ts';
+import { rangeWords, rowView, type RowView } from './present.ts';
+import type { Detail } from './sections.ts';
+
+/** One row as printed. */
+export interface MergedRow {
+  readonly label: string;
+  readonly now: string;
+  /** Sentences and clauses below it. */
+  readonly detail: string;
+  /** Nothing of it is known today. */
+  readonly stale: boolean;
+}
+
+type RowId = PageRow['id'];
+
+/** Rows that tell of one thing; the first gives the label. */
+const GROUPS: readonly (readonly RowId[])[] = [
+  ['waterC'],
+  ['pocketC', 'pocketMinusMainC'],
+  ['levelM', 'level24hM'],
+  ['dischargeM3s'],
+  ['rain24Mm', 'rain72Mm'],
+  ['airMean3dC', 'airMean7dC'],
+  ['windMs'],
+  ['cloudPct'],
+  ['clarityM'],
+];
+
+export function mergedRows(doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): MergedRow[] {
+  const m = words.page;
+  return GROUPS.flatMap((ids): MergedRow[] => {
+    const rows = ids.flatMap((id) => doc.conditions.filter((row) => row.id === id));
+    if (rows.length === 0) return [];
+    const views = rows.map((row) => ({ row, view: rowView(row, doc.lake.zone, units, m) }));
+    const known = views.filter(({ view }) => !view.stale);
+    const lead = known[0] ?? views[0];
+    if (lead === undefined) return [];
+    const label = m.merged[lead.row.id] ?? lead.view.label;
+    if (known.length === 0) return [{ label, now: lead.view.now, detail: '', stale: true }];
+    const [first, ...others] = known;
+    const now = [
+      first === undefined ? '' : figureWords(first, m, known.length > 1),
+      ...others.map((other) => figureWords(other, m, true)),
+      ...extra(doc, lead.row.id, units, words),
+    ].filter(Boolean);
+    const clauses = known.flatMap(({ row, view }, i) => clausesOf(row.id, view, i === 0, m, detail));
+    const lost = views.filter(({ view }) => view.stale).map(({ view }) => `${view.label} ${view.now}`);
+    const notes = known
+      .filter(({ row }) => detail === 'web' || row.id === 'waterC')
+      .map(({ view }) => view.note);
+    const below = [[...new Set([...clauses, ...lost])].join('; '), ...notes]
+      .filter(Boolean)
+      .map((part) => (/[.!?]$/.test(part) ? part : `${part}.`))
+      .join(' ');
+    return [{ label, now: now.join(', '), detail: below, stale: false }];
+  });
+}
+
+/** A figure with what it is of, where its row has several. */
+function figureWords(
+  { row, view }: { readonly row: PageRow; readonly view: RowView },
+  m: Words['page'],
+  several: boolean,
+): string {
+  return several ? (m.mergedFigure[row.id]?.(view.now) ?? view.now) : view.now;
+}
+
+function clausesOf(id: RowId, view: RowView, isFirst: boolean, m: Words['page'], detail: Detail): string[] {
+  // In a mail: how it is known, and how surely for the figure that leads its row.
+  if (detail === 'mail') return isFirst ? [view.known, view.interval].filter(Boolean) : [];
+  const ahead = view.nextLikely === '' ? view.next : m.row.nextLikely(view.next, view.nextLikely);
+  // The change of a day stands in the row of the level itself.
+  const change = view.change === '' ? '' : (view.isTrend ? m.row.trend : m.row.change)(view.change);
+  return [
+    isFirst || id === 'level24hM' ? view.known : '',
+    view.interval,
+    change,
+    view.next === '' ? '' : m.row.next(ahead, view.nextHours),
+  ].filter(Boolean);
+}
+
+/** What today's hours and days add to a row: the air's low and high, gusts, where the wind is from. */
+function extra(doc: BriefingPage, id: RowId, units: UnitSystem, words: Words): string[] {
+  const m = words.page;
+  if (id === 'airMean3dC') {
+    const today = doc.series.days.find(({ date }) => date === doc.date);
+    if (today?.airMinC === undefined || today.airMaxC === undefined) return [];
+    return [m.today(rangeWords(today.airMinC, today.airMaxC, 'temperature', units, m))];
+  }
+  if (id !== 'windMs') return [];
+  const hours = doc.series.hours.filter(({ sunAltitudeDeg }) => sunAltitudeDeg > -6);
+  const strongest = hours.reduce<(typeof hours)[number] | undefined>(
+    (top, hour) => ((hour.windMs ?? -1) > (top?.windMs ?? -1) ? hour : top),
+    undefined,
+  );
+  const gust = Math.max(...hours.map(({ gustMs }) => gustMs ?? -1));
+  const from = strongest?.windDirDeg;
+  return [
+    ...(from === undefined ? [] : [m.windFrom(words.front.points[Math.round(from / 45) % 8] ?? '')]),
+    ...(gust < 0 ? [] : [words.front.lanes.gusts(formatQuantity(gust, 'windSpeed', units))]),
+  ];
+}

@@ -1,0 +1,328 @@
+/** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
+import type { BriefingPage, PageCast, PageHazard, Words } from '../words/index.ts';
+import { dateWords, lowerFirst, zoneWords } from '../words/index.ts';
+import type { UnitSystem } from '../units/index.ts';
+import { inClock, type ClockStyle } from './clock.ts';
+import { mergedRows, type MergedRow } from './conditions.ts';
+import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
+
+export type PictureId = 'day' | 'ten-days' | `cast-${number}`;
+
+export type Item =
+  | { readonly kind: 'sub' | 'p' | 'small' | 'verbatim'; readonly text: string }
+  | { readonly kind: 'label'; readonly label: string; readonly text: string }
+  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly string[] }
+  | { readonly kind: 'rows'; readonly rows: readonly MergedRow[] }
+  | { readonly kind: 'source'; readonly text: string; readonly url: string }
+  | { readonly kind: 'picture'; readonly id: PictureId };
+
+export interface Section {
+  readonly id:
+    | 'notices'
+    | 'clock'
+    | 'cards'
+    | 'safety'
+    | 'changed'
+    | 'conditions'
+    | 'reasons'
+    | 'ahead'
+    | 'sure'
+    | 'sources';
+  readonly heading: string;
+  readonly items: readonly Item[];
+}
+
+/** A mail is read at breakfast: at most 700 words. The web page holds the rest. */
+export type Detail = 'mail' | 'web';
+
+/** Steps of a card in a mail, and cards that have their steps told there. */
+const MAIL_STEPS = 5;
+const MAIL_CARDS = 2;
+/** Days ahead told in a mail. */
+const MAIL_AHEAD = 3;
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const p = (text: string): Item[] => (text === '' ? [] : [{ kind: 'p', text }]);
+const small = (text: string): Item[] => (text === '' ? [] : [{ kind: 'small', text }]);
+const list = (items: readonly string[], ordered = false): Item[] =>
+  items.length === 0 ? [] : [{ kind: 'list', ordered, items }];
+
+/** Sections of the whole page. From level 3 safety stands first and the fishing part is short. */
+export function sectionsOf(
+  doc: BriefingPage,
+  units: UnitSystem,
+  words: Words,
+  detail: Detail = 'mail',
+): Section[] {
+  const grave = doc.safety.level >= 3;
+  const clock: Section = {
+    id: 'clock',
+    heading: words.front.headings.clock,
+    items: doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }],
+  };
+  const told = new Set<string>();
+  const cards = cardSection(doc, words, detail, told);
+  const safety = safetySection(doc, words, detail);
+  const notices: Section = {
+    id: 'notices',
+    heading: words.page.notice.heading,
+    items: list((doc.notices ?? []).map((notice) => noticeWords(notice, words.page))),
+  };
+  const all = [
+    notices,
+    ...(grave ? [safety, clock, cards] : [clock, cards, safety]),
+    changedSection(doc, words),
+    conditionsSection(doc, units, words, detail),
+    reasonsSection(doc, units, words, detail, told),
+    aheadSection(doc, words, detail),
+    sureSection(doc, words),
+    sourcesSection(doc, words, detail),
+  ];
+  return all.filter(({ items }) => items.length > 0);
+}
+
+/** The casts that have a card, in the order of the day; at level 4 none. */
+export function cardCasts(doc: BriefingPage): readonly PageCast[] {
+  if (doc.safety.level === 4) return [];
+  const blocks = doc.plan?.blocks ?? [];
+  const casts = blocks.length > 0 ? blocks.map(({ cast }) => cast) : doc.casts;
+  return doc.safety.level === 3 ? casts.slice(0, 1) : casts;
+}
+
+function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<string>): Section {
+  const m = words.page;
+  const blocks = doc.plan?.blocks ?? [];
+  const fresh = (lines: readonly string[]): string[] =>
+    lines.filter((line) => line !== '' && !told.has(line) && told.add(line));
+  const items = cardCasts(doc).flatMap((cast, i): Item[] => {
+    const block = blocks[i];
+    const title =
+      block === undefined
+        ? m.cast.heading(m.cast.choices[i] ?? '', lowerFirst(cast.lureClass))
+        : m.cast.heading(`${words.front.span(block.from, block.to)}, ${block.title}`, block.lure);
+    const why = block === undefined ? [cast.because] : [block.whyChange, ...block.because.slice(0, 2)];
+    const steps = detail === 'web' ? cast.steps : i < MAIL_CARDS ? cast.steps.slice(0, MAIL_STEPS) : [];
+    return [
+      { kind: 'sub', text: title },
+      ...p(fresh(why).join(' ')),
+      ...(doc.safety.level < 3 ? [{ kind: 'picture', id: `cast-${i + 1}` } as const] : []),
+      ...list(fresh(steps), true),
+      ...p(fresh([cast.misfit ?? '', block?.giveUp ?? '']).join(' ')),
+    ];
+  });
+  return {
+    id: 'cards',
+    heading: m.headings.cast,
+    items: items.length > 0 || doc.safety.level < 4 || doc.status === 'nil' ? items : p(m.cast.omitted),
+  };
+}
+
+function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section {
+  const m = words.page;
+  const { safety } = doc;
+  const told = new Set<string>();
+  return {
+    id: 'safety',
+    heading: m.headings.safety,
+    items: [
+      ...(safety.hazards.length === 0 && safety.level === 1 ? p(m.hazard.none) : []),
+      ...safety.hazards.flatMap((hazard) =>
+        hazardItems(hazard, doc.lake.zone, m, told, detail === 'mail' && hazard.level < safety.level),
+      ),
+      ...small(
+        safety.notChecked.length === 0 ? '' : `${m.hazard.notChecked}: ${safety.notChecked.join(' ')}`,
+      ),
+      ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
+    ],
+  };
+}
+
+/** @param brief only what to do: the mail's form of a hazard that another outranks */
+function hazardItems(
+  hazard: PageHazard,
+  zone: string,
+  m: Words['page'],
+  told: Set<string>,
+  brief: boolean,
+): Item[] {
+  const lines: readonly (readonly [string, string])[] = [
+    [m.hazard.what, hazard.what],
+    [m.hazard.where, hazard.where],
+    [m.hazard.when, hazard.when],
+    [m.hazard.doThis, hazard.doThis],
+  ];
+  const shown = lines
+    // Where and when are said once for all hazards that share them.
+    .filter(([label, text]) => text !== '' && !told.has(text) && (!brief || label === m.hazard.doThis))
+    .map(([label, text]): Item => ({ kind: 'label', label, text }));
+  for (const text of [hazard.where, hazard.when]) told.add(text);
+  return [
+    { kind: 'sub', text: hazard.headline },
+    ...shown,
+    ...(hazard.official === undefined
+      ? []
+      : ([
+          { kind: 'p', text: officialWords(hazard.official, zone, m) },
+          { kind: 'verbatim', text: hazard.official.text },
+        ] as const)),
+    ...(hazard.official?.cut === true ? p(m.hazard.cut(hazard.official.url)) : []),
+  ];
+}
+
+const changedSection = (doc: BriefingPage, { page: m }: Words): Section => ({
+  id: 'changed',
+  heading: m.headings.changed,
+  items: [
+    ...p(doc.whatChanged.lead),
+    ...list(doc.whatChanged.items.map(({ sentence, moved }) => `${sentence} ${moved}`.trim())),
+  ],
+});
+
+const conditionsSection = (doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): Section => ({
+  id: 'conditions',
+  heading: words.page.headings.conditions,
+  items: [
+    { kind: 'rows', rows: mergedRows(doc, units, words, detail) },
+    ...small(doc.readingThanks ?? ''),
+    { kind: 'picture', id: 'ten-days' },
+  ],
+});
+
+function reasonsSection(
+  doc: BriefingPage,
+  units: UnitSystem,
+  words: Words,
+  detail: Detail,
+  told: Set<string>,
+): Section {
+  const m = words.page;
+  const fresh = (text: string): string => {
+    if (text === '' || told.has(text)) return '';
+    told.add(text);
+    return text;
+  };
+  const places = doc.positions.map((place) => {
+    const named = place.named === undefined ? '' : ` (${place.named})`;
+    const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);
+    const reason = fresh(place.because.find((line) => !told.has(line)) ?? '');
+    const limit = detail === 'web' ? fresh(place.limitedBy) : '';
+    return [
+      `${capital(place.name)}${named}, ${depth}, ${place.periodWords}.`,
+      reason,
+      limit === '' ? '' : `${m.positions.limitedBy}: ${lowerFirst(limit)}`,
+    ]
+      .filter(Boolean)
+      .join(' ');
+  });
+  const more =
+    detail === 'mail'
+      ? []
+      : [
+          ...p(doc.close ?? ''),
+          ...p(doc.swap ?? ''),
+          ...searchItems(doc, m),
+          ...small(doc.phase === null ? '' : `${m.positions.phase(doc.phase.name)} ${doc.phase.because}`),
+          ...doc.pockets.flatMap(({ sentence }) => small(sentence)),
+        ];
+  return {
+    id: 'reasons',
+    heading: m.headings.positions,
+    items:
+      doc.positions.length === 0
+        ? p(m.positions.none)
+        : [...p(doc.safety.level === 4 ? m.positions.ashore : ''), ...list(places, true), ...more],
+  };
+}
+
+/** What to try next where nothing bites. */
+function searchItems(doc: BriefingPage, m: Words['page']): Item[] {
+  if (doc.searchPlan.length === 0) return [];
+  const steps = doc.searchPlan.map(({ step, minutes, moveOn }) =>
+    m.positions.planStep(step, m.positions.minutes(minutes), moveOn),
+  );
+  return [{ kind: 'sub', text: m.positions.plan }, ...list(steps, true)];
+}
+
+function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
+  const { tendency } = doc;
+  return {
+    id: 'ahead',
+    heading: m.headings.tendency,
+    items:
+      tendency === null
+        ? p(m.tendency.none)
+        : [
+            ...p(`${capital(m.tendency[tendency.word])}. ${tendency.because}`),
+            ...list(daysAhead(doc, m).slice(0, detail === 'mail' ? MAIL_AHEAD : undefined)),
+            ...p(detail === 'mail' ? '' : `${m.tendency.changesIt}: ${lowerFirst(tendency.trigger)}`),
+            ...p(
+              tendency.bestDay === undefined
+                ? ''
+                : `${m.tendency.best(dateWords(tendency.bestDay.date, m))} ${tendency.bestDay.because}`,
+            ),
+          ],
+  };
+}
+
+function sureSection(doc: BriefingPage, { page: m }: Words): Section {
+  return {
+    id: 'sure',
+    heading: m.headings.confidence,
+    items: [
+      ...p(`${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`),
+      ...(doc.gaps.length === 0 ? [] : [...p(`${m.gaps.heading}:`), ...list(doc.gaps)]),
+      ...(doc.verification === undefined
+        ? []
+        : [{ kind: 'sub', text: m.headings.verification } as const, ...list(doc.verification)]),
+    ],
+  };
+}
+
+function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
+  const zone = zoneWords(doc.issuedMs, doc.lake.zone);
+  return {
+    id: 'sources',
+    heading: m.headings.sources,
+    items: [
+      ...doc.sources.map((source): Item => ({
+        kind: 'source',
+        text: sourceWords(source, doc.lake.zone, m, detail === 'web'),
+        url: source.url,
+      })),
+      ...small((detail === 'mail' ? [m.limitsShort] : [...doc.limits, ...doc.cautions]).join(' ')),
+      ...small(
+        [
+          // When it was issued stands on the front.
+          ...mastheadLines(doc, zone, m)
+            .slice(detail === 'mail' ? 1 : 0)
+            .map(([label, value]) => `${label} ${value}`),
+          ...(m.status[doc.status] === '' ? [] : [m.status[doc.status]]),
+        ].join(' · '),
+      ),
+    ],
+  };
+}
+
+/** The sections with their times on the reader's clock; what others wrote word for word stays as it is. */
+export function inClockAll(sections: readonly Section[], clock: ClockStyle): Section[] {
+  const write = (text: string): string => inClock(text, clock);
+  return sections.map((section) => ({
+    ...section,
+    items: section.items.map((item): Item => {
+      switch (item.kind) {
+        case 'verbatim':
+        case 'picture':
+          return item;
+        case 'list':
+          return { ...item, items: item.items.map(write) };
+        case 'rows':
+          return {
+            ...item,
+            rows: item.rows.map((row) => ({ ...row, now: write(row.now), detail: write(row.detail) })),
+          };
+        default:
+          return { ...item, text: write(item.text) };
+      }
+    }),
+  }));
+}

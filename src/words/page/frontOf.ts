@@ -1,0 +1,170 @@
+/** The first screen from the said parts of the page: at most 110 words, the least needed left out first. */
+import type { Briefing } from '../../briefing/index.ts';
+import { expandQuantities, quantity } from '../../units/placeholder.ts';
+import type { Words } from '../languages.ts';
+import type { BriefingPage, Front, PageRow } from './schema.ts';
+import { inert, lowerFirst, unended } from './sentence.ts';
+import { clock, dateWords, hourWords } from './when.ts';
+
+/** Longest first screen, in words of either unit system. */
+export const FRONT_WORDS = 110;
+
+type Parts = Omit<BriefingPage, 'front'>;
+
+const wordCount = (text: string): number =>
+  expandQuantities(text, 'us')
+    .split(/\s+/)
+    .filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
+
+/** Every word of a front as one text. */
+export const frontText = (lake: string, front: Front): string =>
+  [
+    lake,
+    front.date,
+    front.danger,
+    ...front.hazards,
+    ...front.plan.flatMap(({ when, place, what }) => [when, place, what]),
+    front.beIn,
+    ...front.water.flatMap(({ value, what }) => [value, what]),
+    front.sure,
+    front.changed,
+  ].join(' ');
+
+export function frontOf(page: Parts, facts: Briefing | null, words: Words): Front {
+  const w = words.front;
+  const { safety, lake } = page;
+  const whole: Front = {
+    date: `${dateWords(page.date, words.page)}, ${clock(page.issuedMs, lake.zone)}`,
+    danger: w.danger(w.dangerWords[safety.level], safety.level),
+    hazards: hazardLines(page, facts, words),
+    plan: planLines(page, words),
+    beIn: beInLine(page, words),
+    water: waterLines(page, facts, words),
+    sure: sureLine(page, words),
+    changed: changedLine(page, words),
+  };
+  const shorter: readonly ((front: Front) => Front)[] = [
+    (front) => ({ ...front, water: front.water.slice(0, 3) }),
+    (front) => ({ ...front, sure: w.sure[page.status === 'nil' ? 'nil' : page.confidence.word] }),
+    (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
+    (front) => ({ ...front, water: front.water.slice(0, 2) }),
+    (front) => ({ ...front, changed: page.whatChanged.items.length > 0 ? '' : front.changed }),
+    (front) => ({ ...front, plan: front.plan.slice(0, 3) }),
+  ];
+  let front = whole;
+  for (const cut of shorter) {
+    if (wordCount(frontText(lake.name, front)) <= FRONT_WORDS) break;
+    front = cut(front);
+  }
+  return front;
+}
+
+/** The two worst hazards in one line each, with their hours where the plan knows them. */
+function hazardLines(page: Parts, facts: Briefing | null, words: Words): string[] {
+  const closed = facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
+  return page.safety.hazards.slice(0, 2).map(({ id, headline, official }) => {
+    const line = official === undefined ? unended(headline) : inert(unended(headline));
+    const hours = closed.find(({ hazard }) => hazard === id);
+    return `${hours === undefined ? line : words.front.hazardHours(line, hours.from, hours.to)}.`;
+  });
+}
+
+function planLines(page: Parts, words: Words): Front['plan'] {
+  const w = words.front;
+  if (page.safety.level === 4) return [];
+  if (page.plan != null)
+    return page.plan.blocks.map(({ from, to, placeWords, depthM, lure }) => ({
+      when: w.span(from, to),
+      place: placeWords,
+      what: w.what(depthRange(depthM), lure),
+    }));
+  // No plan by the hour: the first two places with their hours, and the lure of each.
+  return page.positions.slice(0, 2).map((place) => {
+    const lure = page.casts.find((cast) => cast.place === place.place)?.lureClass;
+    const depth = depthRange(place.depthM);
+    return {
+      when:
+        place.hours === undefined
+          ? place.periodWords
+          : w.span(hourWords(place.hours[0]), hourWords(place.hours[1])),
+      place:
+        place.named === undefined
+          ? capital(place.name)
+          : w.placeNamed(inert(place.named), lowerFirst(place.name)),
+      what: lure === undefined ? depth : w.what(depth, lowerFirst(lure)),
+    };
+  });
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const depthRange = ([low, high]: readonly [number, number]): string => `{{depth:${low}..${high}}}`;
+
+function beInLine(page: Parts, words: Words): string {
+  const w = words.front;
+  if (page.safety.level === 4) return w.ashore;
+  if (page.plan != null)
+    return page.plan.blocks.length > 0
+      ? [page.plan.beIn, ...page.plan.others.slice(0, 1)].filter(Boolean).join(' ')
+      : page.plan.none;
+  if (page.positions.length === 0) return w.noPlan;
+  const duskMs = page.series.sun.duskMs ?? page.series.sun.setMs;
+  return duskMs === null ? '' : w.beIn(clock(duskMs, page.lake.zone));
+}
+
+const row = (page: Parts, id: PageRow['id']): PageRow | undefined =>
+  page.conditions.find((one) => one.id === id);
+
+function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['water'] {
+  const w = words.front.water;
+  const lines: { value: string; what: string }[] = [];
+  const lake = row(page, 'waterC')?.now;
+  if (lake != null) {
+    const value = quantity('temperature', lake.value);
+    const week = weekChange(facts);
+    lines.push({ value, what: w.lake(week === null ? '' : quantity('temperatureDifference', week, true)) });
+  }
+  const [pocket] = page.pockets;
+  if (pocket?.warmest !== undefined && page.status !== 'nil')
+    lines.push({
+      value: quantity('temperatureDifference', pocket.warmest.minusMainC, true),
+      what: w.pocket(inert(pocket.name), clock(pocket.warmest.atMs, page.lake.zone)),
+    });
+  const level = row(page, 'level24hM')?.now;
+  if (level != null) lines.push({ value: quantity('levelChange', level.value, true), what: w.level });
+  const clarity = row(page, 'clarityM');
+  if (clarity?.now != null)
+    lines.push({ value: clarity.words ?? quantity('clarity', clarity.now.value), what: w.clarity });
+  return lines.length === 0 ? [{ value: '', what: w.unknown }] : lines;
+}
+
+/** The lake's change over a week where one is told, K. */
+function weekChange(facts: Briefing | null): number | null {
+  const notes = facts?.conditions.find(({ id }) => id === 'waterC')?.notes ?? [];
+  for (const note of notes) {
+    if (note.code !== 'water.change' || !('spans' in note) || !Array.isArray(note.spans)) continue;
+    const spans = note.spans as readonly { readonly days: number; readonly changeK: number }[];
+    return spans.find(({ days }) => days === 7)?.changeK ?? null;
+  }
+  return null;
+}
+
+function sureLine(page: Parts, words: Words): string {
+  const w = words.front.sure;
+  if (page.status === 'nil') return w.nil;
+  const last = page.series.readings.at(-1);
+  const estimated = row(page, 'waterC')?.now?.kind === 'estimated';
+  const rest =
+    last !== undefined
+      ? w.reading(words.page.age(Math.max(0, Math.round((page.issuedMs - last.atMs) / 60_000))))
+      : estimated
+        ? w.estimated
+        : '';
+  return `${w[page.confidence.word]} ${rest}`.trim();
+}
+
+function changedLine(page: Parts, words: Words): string {
+  const w = words.front.changed;
+  const [first] = page.whatChanged.items;
+  if (first !== undefined) return w.one(first.sentence);
+  return page.whatChanged.lead === words.page.changed.first ? w.first : w.nothing;
+}

@@ -1,0 +1,70 @@
+/** The plan of the day, said: blocks, other patterns, closed hours, and when to be in. */
+import type { BlockFacts, CastFacts, PlanFacts } from '../../briefing/index.ts';
+import { quantity } from '../../units/placeholder.ts';
+import type { Words } from '../languages.ts';
+import type { PageBlock, PageCast, PagePlan } from './schema.ts';
+import { inert, lowerFirst, sentenceOf } from './sentence.ts';
+import type { Teller } from './teller.ts';
+
+export function saidCast(cast: CastFacts, placeName: string, tell: Teller): PageCast {
+  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit, ...numbers } = cast;
+  return {
+    ...numbers,
+    placeName,
+    lureClass: tell(lureClass),
+    because: sentenceOf(tell(because)),
+    reel: tell(reel),
+    pauseWords: tell(pauseWords),
+    lineWords: tell(lineWords),
+    steps: steps.map((step) => sentenceOf(tell(step))),
+    ...(misfit === undefined ? {} : { misfit: sentenceOf(tell(misfit)) }),
+  };
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export function saidPlan(plan: PlanFacts, words: Words, tell: Teller): PagePlan {
+  const w = words.front;
+  return {
+    fishing: plan.fishing === null ? null : { fromMs: plan.fishing.fromMs, toMs: plan.fishing.toMs },
+    blocks: plan.blocks.map((block) => saidBlock(block, words, tell)),
+    others: (['bigFish', 'manyFish', 'second'] as const).flatMap((id) => {
+      const pattern = plan[id];
+      if ('none' in pattern) return [];
+      const place = pattern.named ?? lowerFirst(tell(pattern.name));
+      return [w[id](inert(place), lowerFirst(tell(pattern.lureClass)))];
+    }),
+    closed: plan.closed.map(({ fromMs, toMs, from, to, hazard }) => ({
+      fromMs,
+      toMs,
+      from,
+      to,
+      words: tell({ code: `hazard.${hazard}` }) || w.lanes.closed,
+    })),
+    beIn: plan.beInBy === null ? '' : w.beIn(plan.beInBy.at),
+    beInMs: plan.beInBy?.atMs ?? null,
+    none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
+  };
+}
+
+function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
+  const w = words.front;
+  const kind = tell(block.name);
+  const lure = lowerFirst(tell(block.lureClass));
+  const { fromMs, toMs, from, to, place, named, depthM, weightG } = block;
+  return {
+    fromMs,
+    toMs,
+    from,
+    to,
+    place,
+    title: named ?? capital(kind),
+    placeWords: named === undefined ? capital(kind) : w.placeNamed(inert(named), lowerFirst(kind)),
+    depthM,
+    lure: weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure),
+    because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
+    giveUp: sentenceOf(tell(block.giveUp)),
+    whyChange: block.whyChange === null ? '' : sentenceOf(tell(block.whyChange)),
+    cast: saidCast(block.cast, kind, tell),
+  };
+}
