@@ -26,7 +26,7 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
   });
   const grave = doc.safety.level >= 3;
   const depths = doc.positions.map(({ depthM }) => print(depthM[1], 'depth'));
-  const casts = doc.casts.flatMap((cast) => [
+  const casts = (grave ? doc.casts.slice(0, 1) : doc.casts).flatMap((cast) => [
     print(cast.boatDepthM, 'depth'),
     // A lure let straight down is neither cast nor wound back.
     ...(cast.castLengthM === 0
