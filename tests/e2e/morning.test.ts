@@ -163,7 +163,7 @@ describe('a morning', () => {
     expect(mail.subject).toContain('Ossarly Lake');
     expect(mail.headers.get('auto-submitted')).toBe('auto-generated');
     expect(mail.headerLines.map((line) => line.key)).toContain('list-id');
-    expect(mail.text).toContain('BOTTOM LINE');
+    expect(mail.text).toContain('THE DAY');
     expect(mail.html).toContain('<html');
     expect(mail.attachments.filter((part) => part.contentType === 'image/png').length).toBeGreaterThanOrEqual(
       1,

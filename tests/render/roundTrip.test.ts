@@ -34,7 +34,8 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
       : [
           print(cast.castDepthM, 'clarity'),
           print(cast.castLengthM, 'distance'),
-          print(cast.castAngleDeg, 'angle'),
+          // A right angle is said in words: straight up the slope.
+          ...(cast.castAngleDeg > 89.5 ? [] : [print(cast.castAngleDeg, 'angle')]),
         ]),
   ]);
   const changes = doc.whatChanged.items.flatMap(({ now, quantity }) =>
