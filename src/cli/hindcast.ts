@@ -4,7 +4,9 @@ import type { Command } from 'commander';
 import { expandQuantities, ThawlineError } from '../units/index.ts';
 import { dayNumber } from '../units/calendar.ts';
 import { LONGEST_BRIDGED_GAP_DAYS } from '../water/assumedAir.ts';
-import { nowcastLake, type LakeDay, type WeatherDay } from '../water/lake/index.ts';
+import { nowcastLake, type LakeDay, type LakeSite, type WeatherDay } from '../water/lake/index.ts';
+import { RIVER_KINDS } from '../vocabulary/index.ts';
+import { nowcastRiver, type RiverKind } from '../water/river/index.ts';
 import { estimatesCsv, readReadings, readWeather } from './hindcastFiles.ts';
 import { reportText, type HindcastReport } from './hindcastReport.ts';
 import { scoreHindcast } from './hindcastScore.ts';
@@ -16,7 +18,10 @@ interface HindcastFlags {
   readonly weather: string;
   readonly readings?: string;
   readonly lat: number;
-  readonly meanDepth: number;
+  readonly meanDepth?: number;
+  /** Kind of river, or true where the flag stands alone. */
+  readonly river?: string | true;
+  readonly watershed?: number;
   readonly area?: number;
   readonly readingLag: number;
   readonly out: string;
@@ -30,14 +35,26 @@ const DEFAULT_AREA_KM2 = 2;
 export function addHindcastCommand(program: Command): void {
   program
     .command('hindcast')
-    .description('estimate past water temperature from weather and readings, strictly causally, and score it')
+    .description(
+      'estimate past water temperature of a lake or river from weather and readings, strictly causally, and score it',
+    )
     .requiredOption(
       '--weather <csv>',
-      'daily weather: date, air_c [air_min_c, air_max_c, wind_ms, solar_wm2, rh_pct, rain_mm]',
+      'daily weather: date, air_c [air_min_c, air_max_c, wind_ms, solar_wm2, rh_pct, rain_mm, flow_m3s]',
     )
     .option('--readings <csv>', 'water readings: date, water_c [time, depth_m, sd_c]')
     .requiredOption('--lat <deg>', 'latitude, degrees, south negative', within('--lat', -90, 90))
-    .requiredOption('--mean-depth <m>', 'mean depth of the lake, m', within('--mean-depth', 0.1, 500))
+    .option(
+      '--mean-depth <m>',
+      'mean depth of the lake, m; needed for a lake',
+      within('--mean-depth', 0.1, 500),
+    )
+    .option('--river [kind]', `a river instead of a lake: ${RIVER_KINDS.join(', ')} (lowland when left out)`)
+    .option(
+      '--watershed <km2>',
+      'area that drains to the river, km2',
+      within('--watershed', 0.01, 10_000_000),
+    )
     .option(
       '--area <km2>',
       `surface area, km2 (taken as ${DEFAULT_AREA_KM2} when absent)`,
@@ -79,9 +96,13 @@ function within(flag: string, low: number, high: number, whole = false): (text: 
 function hindcast(flags: HindcastFlags): HindcastReport {
   const weather = readWeather(flags.weather);
   const readings = flags.readings === undefined ? [] : readReadings(flags.readings);
-  const site = { latDeg: flags.lat, meanDepthM: flags.meanDepth, areaKm2: flags.area ?? DEFAULT_AREA_KM2 };
+  const water = waterOf(flags);
   refuseFahrenheitAir(flags.weather, weather, flags.lat);
-  const { days, refused } = nowcastLake(site, weather, readings, { readingLagDays: flags.readingLag });
+  const options = { readingLagDays: flags.readingLag };
+  const { days, refused } =
+    water.kind === 'lake'
+      ? nowcastLake(water.site, weather, readings, options)
+      : nowcastRiver(water.river, inOrder(weather), readings, { ...options, ...water.about });
   if (days.length === 0)
     throw new ThawlineError(
       'usage',
@@ -94,7 +115,9 @@ function hindcast(flags: HindcastFlags): HindcastReport {
       `The folder of ${flags.out} does not exist; create it or choose another --out.`,
     );
   writeWhole(flags.out, estimatesCsv(days));
-  const truth = dailyTruth(asDailyMeans(site, weather, readings));
+  // A river is mixed: a reading's hour is not converted there, it only counts for less.
+  const asMeans = water.kind === 'lake' ? asDailyMeans(water.site, weather, readings) : readings;
+  const truth = dailyTruth(asMeans);
   // With no lag the last reading is the very value to be told, and would be compared with itself.
   const held =
     flags.readingLag === 0 ? (): undefined => undefined : heldReading(truth, days, flags.readingLag);
@@ -108,7 +131,7 @@ function hindcast(flags: HindcastFlags): HindcastReport {
     lastDate: days.at(-1)?.date ?? '',
     ...gaps(weather, days),
     readings: readings.length,
-    readingsConverted: readings.filter(({ hour }) => hour !== undefined).length,
+    readingsConverted: asMeans === readings ? 0 : readings.filter(({ hour }) => hour !== undefined).length,
     readingLagDays: flags.readingLag,
     refused: refused.map(({ reading, reason }) => ({
       date: reading.date,
@@ -119,6 +142,44 @@ function hindcast(flags: HindcastFlags): HindcastReport {
     score: scoreHindcast(days, truth, held),
   };
 }
+
+type Water =
+  | { readonly kind: 'lake'; readonly site: LakeSite }
+  | {
+      readonly kind: 'river';
+      readonly river: RiverKind;
+      readonly about: { readonly latDeg: number; readonly watershedKm2?: number };
+    };
+
+/** @throws ThawlineError `usage` for a lake without depth, an unknown kind of river, or what belongs to the other */
+function waterOf({ lat, meanDepth, area, river, watershed }: HindcastFlags): Water {
+  if (river === undefined) {
+    if (watershed !== undefined)
+      throw new ThawlineError('usage', '--watershed belongs to a river; add --river or leave it out.');
+    if (meanDepth === undefined)
+      throw new ThawlineError(
+        'usage',
+        'A lake needs --mean-depth, its mean depth in m; a river needs --river instead.',
+      );
+    return { kind: 'lake', site: { latDeg: lat, meanDepthM: meanDepth, areaKm2: area ?? DEFAULT_AREA_KM2 } };
+  }
+  if (meanDepth !== undefined || area !== undefined)
+    throw new ThawlineError(
+      'usage',
+      '--mean-depth and --area belong to a lake; leave them out beside --river.',
+    );
+  const kind = RIVER_KINDS.find((known) => known === (river === true ? 'lowland' : river));
+  if (kind === undefined)
+    throw new ThawlineError('usage', `--river is "${String(river)}"; give one of ${RIVER_KINDS.join(', ')}.`);
+  return {
+    kind: 'river',
+    river: kind,
+    about: { latDeg: lat, ...(watershed !== undefined && { watershedKm2: watershed }) },
+  };
+}
+
+const inOrder = <D extends { readonly date: string }>(days: readonly D[]): D[] =>
+  [...days].sort((a, b) => (a.date < b.date ? -1 : 1));
 
 /** Days of the calendar from the first line of weather to the last that have no air temperature, by what became of them. */
 function gaps(

@@ -1,7 +1,8 @@
 /** The files of `hindcast`: weather and readings in, estimates out. */
 import { dewPointC } from '../science/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import type { LakeDay, WaterReading, WeatherDay } from '../water/lake/index.ts';
+import type { LakeDay, WaterReading } from '../water/lake/index.ts';
+import type { RiverWeatherDay } from '../water/river/index.ts';
 import { readCsv, type NumberRange } from './csvTable.ts';
 import { CONVERT_FAHRENHEIT } from './hindcastUnits.ts';
 
@@ -15,9 +16,9 @@ const AIR_C: NumberRange = { low: -60, high: 55, ifAbove };
 const WATER_C: NumberRange = { low: -5, high: 60, ifAbove };
 
 /** @throws ThawlineError `usage` naming file, line and column of what cannot be read, or of a date that comes twice */
-export function readWeather(path: string): WeatherDay[] {
+export function readWeather(path: string): RiverWeatherDay[] {
   const seen = new Map<string, number>();
-  const weather = readCsv(path, ['date', 'air_c']).map((row): WeatherDay => {
+  const weather = readCsv(path, ['date', 'air_c']).map((row): RiverWeatherDay => {
     const date = row.date('date');
     const before = seen.get(date);
     if (before !== undefined)
@@ -29,6 +30,7 @@ export function readWeather(path: string): WeatherDay[] {
     const windMs = row.number('wind_ms', { low: 0, high: 60 });
     const rainMm = row.number('rain_mm', { low: 0, high: 2000 });
     const rhPct = row.number('rh_pct', { low: 0, high: 105 });
+    const dischargeM3s = row.number('flow_m3s', { low: 0, high: 1_000_000 });
     const airC = row.number('air_c', AIR_C) ?? null;
     return {
       date,
@@ -38,6 +40,7 @@ export function readWeather(path: string): WeatherDay[] {
       ...(solarWm2 !== undefined && { solarWm2 }),
       ...(windMs !== undefined && { windMs }),
       ...(rainMm !== undefined && { rainMm }),
+      ...(dischargeM3s !== undefined && { dischargeM3s }),
       ...(rhPct !== undefined && airC !== null && { dewPointC: dewPointC(airC, Math.min(100, rhPct)) }),
     };
   });

@@ -1,12 +1,6 @@
 import type { CreekParameters } from './creek.ts';
 import type { NowcastOptions, WeatherDay } from '../lake/types.ts';
 
-/**
- * What feeds the water decides how it answers to air and flow: springs and shade in a stream of the lowland, the air
- * alone in a wide slow river, snow and glaciers, or a dam whose release may come from any depth.
- */
-export type RiverKind = 'lowland' | 'wide' | 'snow-fed' | 'regulated';
-
 /** One local day; discharge may be absent, and all of the weather but the air. */
 export interface RiverWeatherDay extends WeatherDay {
   /** Daily mean discharge, m3/s; negative counts as missing. */
@@ -29,3 +23,9 @@ export interface RiverOptions extends NowcastOptions {
   /** Constants of a creek fed by runoff, instead of those fitted to all creeks at hand. */
   readonly creek?: CreekParameters;
 }
+
+/**
+ * What feeds the water decides how it answers to air and flow: springs and shade in a stream of the lowland, the air
+ * alone in a wide slow river, snow and glaciers, or a dam whose release may come from any depth.
+ */
+export type { RiverKind } from '../../vocabulary/index.ts';
