@@ -29,6 +29,10 @@ const FAULTY: Readonly<Record<string, readonly (readonly [string, string])[]>> =
   TOMB: [['2018-07-01', '2018-12-31']],
 };
 
+/** No air is hotter than this: a faulty sensor or a unit, degC. */
+const HOTTEST_C = 55;
+const possible = (airC: number | null): number | null => (airC !== null && airC < HOTTEST_C ? airC : null);
+
 export interface NeonSite {
   readonly name: string;
   readonly latDeg: number;
@@ -64,7 +68,7 @@ export function neonSites(air: 'air_temp_c' | 'air_model_c' = 'air_temp_c'): Neo
       ...(depthM !== null && { lake: { latDeg, meanDepthM: depthM, areaKm2: AREA_KM2[name] ?? 1 } }),
       weather: rows.map((row) => ({
         date: row['date']!,
-        airC: numberOf(row[air]) ?? numberOf(row['air_temp_c']),
+        airC: possible(numberOf(row[air]) ?? numberOf(row['air_temp_c'])),
       })),
       water,
     };

@@ -94,9 +94,9 @@ function within(flag: string, low: number, high: number, whole = false): (text: 
 }
 
 function hindcast(flags: HindcastFlags): HindcastReport {
+  const water = waterOf(flags);
   const weather = readWeather(flags.weather);
   const readings = flags.readings === undefined ? [] : readReadings(flags.readings);
-  const water = waterOf(flags);
   refuseFahrenheitAir(flags.weather, weather, flags.lat);
   const options = { readingLagDays: flags.readingLag };
   const { days, refused } =
