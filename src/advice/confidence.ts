@@ -1,15 +1,10 @@
 import type { PositionRules } from '../config/rulesPlaces.ts';
-import type { Conditions } from '../signals/types.ts';
-import type { Confidence, PhaseAdvice, PositionAdvice } from './types.ts';
+import type { Conditions, SignalId } from '../signals/types.ts';
+import type { Confidence, ConfidenceFact, PhaseAdvice, PositionAdvice } from './types.ts';
 
 /** Ageing and estimated numbers carry the ranking less far than fresh, measured ones. */
 const WORTH = { fresh: 1, ageing: 0.6, stale: 0 } as const;
 const ESTIMATED = 0.8;
-
-function list(words: readonly string[]): string {
-  if (words.length < 2) return words.join('');
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;
-}
 
 /** Signals that weigh less tip the balance so rarely that their absence is no news. */
 const WORTH_NAMING = 0.5;
@@ -28,15 +23,15 @@ export function confidenceOf(
 ): Confidence {
   let known = 0;
   let all = 0;
-  const missing: { words: string; weight: number }[] = [];
+  const missing: { signal: SignalId; weight: number }[] = [];
   let ageing = 0;
-  for (const { signal, weight, words } of rules.matters) {
+  for (const { signal, weight } of rules.matters) {
     all += weight;
     const figure = conditions.signals[signal];
     const worth =
       figure === undefined ? 0 : WORTH[figure.freshness] * (figure.kind === 'estimated' ? ESTIMATED : 1);
     if (figure?.freshness === 'ageing') ageing += 1;
-    if (worth === 0) missing.push({ words, weight });
+    if (worth === 0) missing.push({ signal, weight });
     known += weight * worth;
   }
   const share = all > 0 ? known / all : 0;
@@ -49,7 +44,7 @@ export function confidenceOf(
     .filter(({ weight }) => weight >= WORTH_NAMING)
     .sort((a, b) => b.weight - a.weight)
     .slice(0, 3)
-    .map((gap) => gap.words);
+    .map((gap) => gap.signal);
   const word =
     !waterKnown || share < 0.35 || (!dated && !clearSeason)
       ? 'low'
@@ -58,14 +53,14 @@ export function confidenceOf(
         : 'medium';
   const clearPlace = margin >= 0.5;
   // What is clear comes first, then what is not, then what is unknown.
-  const reasons = [
-    ...(clearSeason ? ['the season phase is clear'] : []),
-    ...(clearPlace ? ['the first place is clear'] : []),
-    ...(clearSeason ? [] : ['the day lies between two season phases']),
-    ...(clearPlace ? [] : ['first and second place are close']),
-    ...(dated ? [] : ['the time of year is unknown']),
-    gaps.length > 0 ? `unknown: ${list(gaps)}` : 'what the rules lean on is known',
-    ...(ageing > 0 ? [`${ageing === 1 ? 'one number is' : `${ageing} numbers are`} ageing`] : []),
+  const because: ConfidenceFact[] = [
+    ...(clearSeason ? [{ code: 'seasonClear' } as const] : []),
+    ...(clearPlace ? [{ code: 'placeClear' } as const] : []),
+    ...(clearSeason ? [] : [{ code: 'seasonBetween' } as const]),
+    ...(clearPlace ? [] : [{ code: 'placesClose' } as const]),
+    ...(dated ? [] : [{ code: 'timeOfYearUnknown' } as const]),
+    gaps.length > 0 ? { code: 'unknown', signals: gaps } : { code: 'allKnown' },
+    ...(ageing > 0 ? [{ code: 'ageing', count: ageing } as const] : []),
   ];
-  return { word, because: `${reasons.join('; ')}.`.replace(/^./, (first) => first.toUpperCase()) };
+  return { word, because };
 }

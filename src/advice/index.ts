@@ -11,7 +11,7 @@ import { avoidedHours, judgeSafety, type SafetyExtras } from './safety/index.ts'
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
 import { tendencyOf } from './tendency.ts';
-import type { Advice, PositionAdvice } from './types.ts';
+import type { Advice, LeadFact, PositionAdvice } from './types.ts';
 
 export interface AdviceOptions {
   readonly tackle: TackleConfig;
@@ -36,12 +36,10 @@ export interface AdviceOptions {
 /** Below this difference of totals two places are called close. */
 const CLOSE = 0.5;
 
-function closeWords(first: PositionAdvice | undefined, second: PositionAdvice | undefined): string {
-  if (!first || !second) return '';
-  const lead = first.total - second.total;
-  return lead < CLOSE
-    ? `Close: ${first.name} and ${second.name} are nearly level, so try both before deciding.`
-    : `${first.name.replace(/^./, (letter) => letter.toUpperCase())} is ahead of ${second.name}.`;
+function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | undefined): LeadFact | null {
+  if (!first || !second) return null;
+  const points = first.total - second.total;
+  return { code: points < CLOSE ? 'close' : 'ahead', first: first.place, second: second.place, points };
 }
 
 /** Local hour, 0 to 24, of an instant in the lake's zone. */
@@ -82,14 +80,15 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     points: options.points ?? [],
   });
   const [first, second] = positions;
+  const lead = leadOf(first, second);
   const isGuessed = (id: SignalId): boolean =>
     id === 'clarityM' && conditions.signals.clarityM?.kind === 'estimated';
   return {
     schema: 'thawline-advice/1',
     phase,
     positions,
-    close: first !== undefined && second !== undefined && first.total - second.total < CLOSE,
-    closeWords: closeWords(first, second),
+    close: lead?.code === 'close',
+    lead,
     swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
     searchPlan: searchPlan(positions, phase, rules.positions),
     plan:

@@ -1,10 +1,19 @@
 import type { PhaseRules } from '../config/rulesPlaces.ts';
-import { quantity } from '../units/index.ts';
+import type { SignalId } from '../signals/types.ts';
 import { curveAt } from './rules/curve.ts';
 import type { Known } from './rules/known.ts';
-import { PHASES, type PhaseAdvice, type PhaseId } from './types.ts';
+import { PHASES, type PhaseAdvice, type PhaseId, type SeasonFact } from './types.ts';
 
 type Shares = Record<PhaseId, number>;
+
+/** What the season is told by; no other number moves it. */
+export const SEASON_SIGNALS: readonly SignalId[] = [
+  'waterC',
+  'waterChange7dC',
+  'pocketMinusMainC',
+  'dayLengthH',
+  'dayLengthChangeHPerWeek',
+];
 
 function rawShares(known: Known, rules: PhaseRules, useTrend: boolean, useLight: boolean): Shares {
   const { waterC, waterChange7dC, pocketMinusMainC, dayLengthH, dayLengthChangeHPerWeek } = known.signals;
@@ -54,32 +63,18 @@ export function phaseMembership(known: Known, rules: PhaseRules): Shares {
   ) as Shares;
 }
 
-/** Membership with the leading phase and the reason in words. */
+/** From this membership a second phase is named beside the leading one. */
+const PARTLY = 0.25;
+
+/** Membership with the leading phase and what it rests on. */
 export function phaseAdvice(known: Known, rules: PhaseRules): PhaseAdvice {
   const membership = phaseMembership(known, rules);
-  const ranked = [...PHASES].sort((a, b) => membership[b] - membership[a]);
-  const leading = ranked[0] ?? 'winter';
-  const second = ranked[1] ?? leading;
-  const rule = rules.phases.find((phase) => phase.id === leading);
-  const next = rules.phases.find((phase) => phase.id === second);
-  const { waterC, waterChange7dC, dayLengthH } = known.signals;
-  const light = dayLengthH === undefined ? [] : [`the day is ${Math.round(dayLengthH * 10) / 10} hours long`];
-  const partly = membership[second] > 0.25 && next !== undefined;
-  if (waterC === undefined) {
-    // Warm or cold, warming or cooling: nothing of that can be said without the water.
-    const basis = light.length === 0 ? 'The season is open' : `By the calendar only: ${light.join('')}`;
-    const mixed = partly ? ` It may also be ${next.name}.` : '';
-    return { membership, leading, because: `${basis}, and the lake temperature is unknown.${mixed}` };
-  }
-  const lake = `the main lake is at ${quantity('temperature', waterC)}`;
-  const trend =
-    waterChange7dC === undefined
-      ? 'its trend is unknown'
-      : `${quantity('temperatureDifference', waterChange7dC, true)} over the week`;
-  const facts = [`${lake}, ${trend}`, ...light].join(', and ');
-  const mixed = partly ? ` It is also partly ${next.name}: ${next.sentence}.` : '';
-  const because = [rule?.sentence ?? '', facts].map(sentenceOf).join(' ');
-  return { membership, leading, because: because + mixed };
+  const [leading = 'winter', second = leading] = [...PHASES].sort((a, b) => membership[b] - membership[a]);
+  const { waterC, waterChange7dC = null, dayLengthH = null } = known.signals;
+  const partly = membership[second] > PARTLY ? second : null;
+  const because: SeasonFact =
+    waterC === undefined
+      ? { code: 'waterUnknown', dayLengthH, partly }
+      : { code: 'byWater', leading, waterC, waterChange7dC, dayLengthH, partly };
+  return { membership, leading, because };
 }
-
-const sentenceOf = (words: string): string => `${words.replace(/^./, (first) => first.toUpperCase())}.`;

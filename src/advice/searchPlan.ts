@@ -1,5 +1,5 @@
 import type { PositionRules } from '../config/rulesPlaces.ts';
-import type { Advice, PhaseAdvice, PhaseId, PositionAdvice } from './types.ts';
+import type { PhaseAdvice, PhaseId, PositionAdvice, SearchStep } from './types.ts';
 
 /** Phases in which fish may hold in two or three patterns at once, so that finding them comes first. */
 const SPREAD: readonly PhaseId[] = ['winter', 'early_prespawn', 'prespawn', 'late_fall'];
@@ -13,11 +13,11 @@ export function searchPlan(
   positions: readonly PositionAdvice[],
   phase: PhaseAdvice,
   rules: PositionRules,
-): Advice['searchPlan'] {
+): SearchStep[] {
   const spread = SPREAD.reduce((sum, id) => sum + phase.membership[id], 0);
   const reach = spread > 0.5 ? 4 : 2.5;
   const seen = new Set<string>();
-  const steps: Advice['searchPlan'][number][] = [];
+  const steps: SearchStep[] = [];
   const leader = positions[0];
   for (const position of positions) {
     const rule = rules.places.find((place) => place.id === position.place);
@@ -25,12 +25,7 @@ export function searchPlan(
     const needed = spread > 0.5 && steps.length < 2;
     if (!needed && leader.total - position.total > reach) break;
     seen.add(rule.pattern);
-    steps.push({
-      place: position.place,
-      step: rule.search.step,
-      minutes: rule.search.minutes,
-      moveOn: rule.search.moveOn,
-    });
+    steps.push({ place: position.place, minutes: rule.search.minutes });
   }
   return steps;
 }

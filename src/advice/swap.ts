@@ -1,13 +1,10 @@
 import type { RuleBook } from '../config/rules.ts';
-import type { SignalId } from '../signals/types.ts';
-import { expandQuantities } from '../units/placeholder.ts';
-import { SIGNALS } from '../signals/types.ts';
-import { quantity } from '../units/index.ts';
-import { phaseMembership } from './phase.ts';
-import { scorePlaces } from './positions/score.ts';
-import { withSignal, type Known } from './rules/known.ts';
-import { swapCondition } from './swapWords.ts';
-import type { Advice, PositionAdvice } from './types.ts';
+import { SIGNALS, type SignalId } from '../signals/types.ts';
+import { expandQuantities, quantity, type UnitSystem } from '../units/index.ts';
+import { leadAlong } from './positions/lead.ts';
+import type { Known } from './rules/known.ts';
+import { STEADY_BELOW } from './steady.ts';
+import type { PositionAdvice, SwapFact } from './types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 
@@ -16,12 +13,6 @@ const FARTHEST = 0.35;
 
 /** Looked at in this many steps across a signal's plausible range. */
 const STEPS = 40;
-
-function lead(known: Known, rules: Rules, first: string, second: string): number {
-  const scored = scorePlaces(known, phaseMembership(known, rules.phases), rules.positions);
-  const of = (place: string): number => scored.find((entry) => entry.place === place)?.total ?? 0;
-  return of(first) - of(second);
-}
 
 /** Nearest value of one signal, in one direction, at which the second place overtakes; null when none does. */
 function crossing(
@@ -53,11 +44,19 @@ function crossing(
 const FARTHER = 0.06;
 const NUDGES = 24;
 
+/** How a reader sees a number: a change by its way and size, a run of days whole, anything else as it prints. */
+function reading(signal: SignalId, value: number, units: UnitSystem): string {
+  if (signal === 'warmingDays') return String(Math.round(value));
+  const print = (si: number): string => expandQuantities(quantity(SIGNALS[signal], si), units);
+  const none = STEADY_BELOW[signal];
+  if (none === undefined) return print(value);
+  return Math.abs(value) < none ? 'steady' : `${value > 0 ? 'up' : 'down'} ${print(Math.abs(value))}`;
+}
+
 /** Whether readers of both unit systems see a change: "71 °F instead of 71 °F" says nothing. */
-function printsApart(signal: SignalId, to: number, from: number, words: string): boolean {
-  const print = (value: number): string => swapCondition(signal, value, value, words);
+function readsApart(signal: SignalId, to: number, from: number): boolean {
   return (['us', 'metric'] as const).every(
-    (units) => expandQuantities(print(to), units) !== expandQuantities(print(from), units),
+    (units) => reading(signal, to, units) !== reading(signal, from, units),
   );
 }
 
@@ -91,13 +90,12 @@ export function smallestSwap(
   first: PositionAdvice,
   second: PositionAdvice,
   isGuessed: (signal: SignalId) => boolean = () => false,
-): Advice['swap'] {
-  let best: { signal: SignalId; from: number; to: number; share: number; words: string } | null = null;
-  for (const { signal, range, words } of rules.positions.matters) {
+): SwapFact | null {
+  let best: { signal: SignalId; from: number; to: number; share: number } | null = null;
+  for (const { signal, range } of rules.positions.matters) {
     const from = known.signals[signal];
     if (from === undefined) continue;
-    const leadAt = (value: number): number =>
-      lead(withSignal(known, signal, value), rules, first.place, second.place);
+    const leadAt = leadAlong(known, rules, signal, first.place, second.place);
     const width = range[1] - range[0];
     for (const edge of range) {
       // No farther than the best change so far: a larger one would not be the smallest.
@@ -113,21 +111,21 @@ export function smallestSwap(
               edge,
               width,
               (value) => leadAt(value) < 0,
-              (value) => printsApart(signal, value, from, words),
+              (value) => readsApart(signal, value, from),
             );
       if (to === null) continue;
       const share = Math.abs(to - from) / width;
-      if (best === null || share < best.share) best = { signal, from, to, share, words };
+      if (best === null || share < best.share) best = { signal, from, to, share };
     }
   }
   if (best === null) return null;
-  const condition = isGuessed(best.signal)
-    ? `If you measure a ${best.words} of ${quantity(SIGNALS[best.signal], best.to)}`
-    : swapCondition(best.signal, best.to, best.from, best.words);
+  const { signal, from, to } = best;
   return {
-    signal: best.signal,
-    from: best.from,
-    to: best.to,
-    sentence: `${condition}, ${second.name} would come before ${first.name}.`,
+    code: isGuessed(signal) ? 'measured' : 'changed',
+    signal,
+    from,
+    to,
+    first: first.place,
+    second: second.place,
   };
 }

@@ -4,11 +4,9 @@ import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';
 import { applyWhen, phaseShare } from './rules/apply.ts';
 import { knownOf, knownOnBoth, type Known } from './rules/known.ts';
-import type { Tendency } from './types.ts';
+import type { Tendency, TendencyFact, TendencyWord } from './types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
-type Word = Tendency['word'];
-
 type TendencyRule = Rules['positions']['tendency'][number];
 
 /** What one rule gives a day ahead and today, points, by what is known of both. */
@@ -48,25 +46,23 @@ function firstPlaceOf(known: Known, rules: Rules): string {
 /** A rule with less than this share of what it gave before counts as ended. */
 const ENDED_SHARE = 0.2;
 
-function wordsOf({ rule, before, then }: Part): string {
-  if (Math.abs(then) > Math.abs(before)) return rule.sentence;
-  return Math.abs(then) <= ENDED_SHARE * Math.abs(before)
-    ? (rule.ends ?? `the end of ${rule.sentence}`)
-    : `${rule.sentence}, but less so than today`;
+function factOf({ rule, before, then }: Part): TendencyFact {
+  if (Math.abs(then) > Math.abs(before)) return { code: 'setsIn', rule: rule.id };
+  return { code: Math.abs(then) <= ENDED_SHARE * Math.abs(before) ? 'ends' : 'eases', rule: rule.id };
 }
 
-const NO_CHANGE = 'no significant change in what moves the fish';
+const NO_CHANGE: TendencyFact = { code: 'noChange' };
 
 /** The change that speaks most for the word: something that sets in, eases or ends. */
-function reason({ parts }: Compared, word: Word): string {
+function reason({ parts }: Compared, word: TendencyWord): TendencyFact {
   if (word === 'steady') return NO_CHANGE;
   const sign = word === 'improving' ? 1 : -1;
   const sizeOf = (part: Part): number => sign * (part.then - part.before);
   const best = [...parts].sort((a, b) => sizeOf(b) - sizeOf(a))[0];
-  return best === undefined || sizeOf(best) < 0.05 ? NO_CHANGE : wordsOf(best);
+  return best === undefined || sizeOf(best) < 0.05 ? NO_CHANGE : factOf(best);
 }
 
-function wordOf(change: number, band: number): Word {
+function wordOf(change: number, band: number): TendencyWord {
   if (change > band) return 'improving';
   return change < -band ? 'declining' : 'steady';
 }
@@ -99,26 +95,13 @@ export function tendencyOf(today: Conditions, ahead: SignalReport['ahead'], rule
   return {
     word,
     because: strongest ? reason(strongest, word) : NO_CHANGE,
-    trigger: triggerOf(word, now, rules),
+    trigger: { code: word, heat: inHeat(now, rules) },
     days,
     ...(stands ? { bestDay: { date: best.date, because: reason(best, 'improving') } } : {}),
   };
 }
 
-function triggerOf(word: Word, now: Known, rules: Rules): string {
-  const heat = rules.positions.tendency.find(({ id }) => id === 'day.heat');
-  const cold = heat === undefined || pointsOf(heat, now, rules) === 0;
-  if (word === 'declining') {
-    return cold
-      ? 'Better if the cooling stays away or a warm rain comes instead.'
-      : 'Better if cloud, wind or a cool inflow comes.';
-  }
-  if (word === 'improving') {
-    return cold
-      ? 'It would end with a cold clear night or a hard drop in air temperature.'
-      : 'It would end if the heat stays or the wind drops.';
-  }
-  return cold
-    ? 'A run of warming days or a warm rain would lift it; a front would lower it.'
-    : 'A cooler spell or moving water would lift it; more heat would lower it.';
+/** Whether heat weighs on the day: then other things than warmth would change the tendency. */
+function inHeat(now: Known, rules: Rules): boolean {
+  return rules.positions.tendency.some((rule) => rule.about === 'heat' && pointsOf(rule, now, rules) !== 0);
 }

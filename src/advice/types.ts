@@ -1,3 +1,4 @@
+import type { SafetyQuantity } from '../config/rulesSafety.ts';
 import type { DayPlan } from './plan/types.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
 import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
@@ -8,7 +9,26 @@ export interface PhaseAdvice {
   /** Membership 0..1 over the nine phases, sum 1. */
   readonly membership: Readonly<Record<PhaseId, number>>;
   readonly leading: PhaseId;
-  readonly because: string;
+  readonly because: SeasonFact;
+}
+
+/** What the season rests on; `partly` is a second phase that the day may also belong to. */
+export type SeasonFact =
+  | {
+      readonly code: 'byWater';
+      readonly leading: PhaseId;
+      readonly waterC: number;
+      readonly waterChange7dC: number | null;
+      readonly dayLengthH: number | null;
+      readonly partly: PhaseId | null;
+    }
+  /** Warm or cold, warming or cooling: nothing of that can be said without the water. */
+  | { readonly code: 'waterUnknown'; readonly dayLengthH: number | null; readonly partly: PhaseId | null };
+
+/** A rule of `config/rules`, said by its own sentence. */
+export interface RuleFact {
+  readonly code: 'rule';
+  readonly rule: string;
 }
 
 /** One rule's contribution to a position. */
@@ -21,21 +41,32 @@ export interface Evidence {
   readonly curve: number;
   /** Signed points added to the total. */
   readonly contribution: number;
-  readonly sentence: string;
   readonly grade: Grade;
   readonly source: string;
 }
 
+/** What limits a place today: the rule that speaks most against it, else what always does. */
+export type LimitFact = RuleFact | { readonly code: 'ownLimit'; readonly place: string };
+
+/** Why a part of the day suits a place. */
+export type PeriodFact =
+  | RuleFact
+  | { readonly code: 'wholeDay' }
+  /** A hazard takes the middle of the day out. */
+  | { readonly code: 'onlyCool' }
+  | { readonly code: 'noDaylight' }
+  | { readonly code: 'onlyHot' }
+  | { readonly code: 'bestIsPast' };
+
 export interface PositionAdvice {
-  readonly place: string; // one of the 17 ids
-  readonly name: string; // words for people
+  readonly place: string; // id of a kind of place
   /** Name of a configured pocket or point of this kind, when there is one. */
   readonly named?: string;
   readonly rank: number; // 1..17
   readonly total: number;
   readonly depthM: readonly [number, number];
   readonly period: 'earlier' | 'later' | 'all_day';
-  readonly periodBecause: string;
+  readonly periodBecause: PeriodFact;
   /** Hour range of the period in local hours, when the day's hours decide it. */
   readonly hours?: readonly [number, number];
   /**
@@ -43,8 +74,9 @@ export interface PositionAdvice {
    * more, or none but hot hours.
    */
   readonly bound?: 'rest' | 'cool' | 'dark' | 'hot';
-  readonly because: readonly string[]; // strongest two
-  readonly limitedBy: string;
+  /** Strongest first; none where nothing known today speaks for it. Several rules may say one sentence. */
+  readonly because: readonly RuleFact[];
+  readonly limitedBy: LimitFact;
   readonly evidence: readonly Evidence[];
   /** Steepness of the named pocket or point, where the configuration gives it. */
   readonly bankDeg?: number;
@@ -99,14 +131,11 @@ export interface HazardHours {
   readonly toMs: number;
 }
 
-export interface Hazard {
+interface HazardBase {
+  /** What it is told apart by: the row of the rules, `flood`, or one an official statement. */
   readonly id: string;
   readonly level: HazardLevel;
-  readonly headline: string; // `COLD WATER: ...`
-  readonly what: string;
-  readonly where: string;
-  readonly when: string;
-  readonly doThis: string;
+  /** Who says so: a published source, ours, or the issuer. */
   readonly source: string;
   /** Whether its hours are closed to fishing at its level; cold water and ice raise the level and close none. */
   readonly closes?: boolean;
@@ -115,63 +144,141 @@ export interface Hazard {
    * hazard that closes is the whole day.
    */
   readonly hours?: readonly HazardHours[];
-  /** Official statements only: verbatim text, issuer, end; where more was written than a page can hold, where all of it is. */
-  readonly official?: {
-    readonly issuer: string;
-    readonly text: string;
-    readonly endsMs: number | null;
-    readonly cut?: boolean;
-    readonly url?: string;
-  };
+  /** Milder hazards of the same thing, told in its block by their numbers. */
+  readonly also?: readonly Hazard[];
 }
+
+/** Something that can hurt. */
+export type Hazard = HazardBase &
+  (
+    | {
+        /** One number in one class of its row; `to` where only the worse end of its interval reaches the class, SI. */
+        readonly code: 'class';
+        readonly className: string;
+        readonly quantity: SafetyQuantity;
+        readonly value: number;
+        readonly to?: number;
+      }
+    /** The number is not known, which is never safe; `row` is the hazard that was not judged. */
+    | { readonly code: 'unknown'; readonly row: string }
+    /** Several things at once. */
+    | { readonly code: 'together' }
+    | { readonly code: 'flood'; readonly category: FloodCategory }
+    /** An official statement, verbatim. */
+    | {
+        readonly code: 'official';
+        readonly event: string;
+        readonly headline: string;
+        readonly instruction: string;
+        readonly text: string;
+        readonly endsMs: number | null;
+        readonly zone: string;
+        /** Set where more was written than a page can hold, with where all of it is. */
+        readonly cut?: boolean;
+        readonly url?: string;
+      }
+  );
+
+export type FloodCategory = 'action' | 'minor' | 'moderate' | 'major';
+
+/** Something that safety depends on and that was not looked at: unknown is never safe. */
+export type NotChecked =
+  | { readonly code: 'hazard'; readonly row: string }
+  | { readonly code: 'air' }
+  | { readonly code: 'humidity' }
+  | { readonly code: 'flood' }
+  | { readonly code: 'alerts' };
 
 export interface SafetyAdvice {
   readonly level: HazardLevel;
-  readonly levelWords: string;
   readonly hazards: readonly Hazard[]; // highest first
-  /** What was not looked at, in words: unknown is never safe. */
-  readonly notChecked: readonly string[];
-  readonly deferTo: string;
+  readonly notChecked: readonly NotChecked[];
+}
+
+export type TendencyWord = 'improving' | 'steady' | 'declining';
+
+/** The change that speaks most for the word: a rule that sets in, eases or ends. */
+export type TendencyFact =
+  | { readonly code: 'noChange' }
+  | { readonly code: 'setsIn'; readonly rule: string }
+  | { readonly code: 'eases'; readonly rule: string }
+  | { readonly code: 'ends'; readonly rule: string };
+
+/** What would change the tendency; in heat other things do. */
+export type TriggerFact = Coded<TendencyWord, { readonly heat: boolean }>;
+
+export interface TendencyDay {
+  readonly date: string;
+  readonly word: TendencyWord;
+  readonly firstPlace: string;
+  readonly because: TendencyFact;
 }
 
 export interface Tendency {
-  readonly word: 'improving' | 'steady' | 'declining';
-  readonly because: string;
-  /** What would change it. */
-  readonly trigger: string;
-  readonly days: readonly {
-    readonly date: string;
-    readonly word: 'improving' | 'steady' | 'declining';
-    readonly firstPlace: string;
-    readonly because: string;
-  }[];
-  readonly bestDay?: { readonly date: string; readonly because: string };
+  readonly word: TendencyWord;
+  readonly because: TendencyFact;
+  readonly trigger: TriggerFact;
+  readonly days: readonly TendencyDay[];
+  readonly bestDay?: { readonly date: string; readonly because: TendencyFact };
 }
+
+/** Why the ranking is sure or not, what is clear first. */
+export type ConfidenceFact =
+  | { readonly code: 'seasonClear' }
+  | { readonly code: 'placeClear' }
+  | { readonly code: 'seasonBetween' }
+  | { readonly code: 'placesClose' }
+  | { readonly code: 'timeOfYearUnknown' }
+  /** The weightiest signals that are not known. */
+  | { readonly code: 'unknown'; readonly signals: readonly SignalId[] }
+  | { readonly code: 'allKnown' }
+  | { readonly code: 'ageing'; readonly count: number };
 
 export interface Confidence {
   readonly word: 'high' | 'medium' | 'low';
-  readonly because: string;
+  readonly because: readonly ConfidenceFact[];
+}
+
+type Coded<C extends string, T> = C extends string ? T & { readonly code: C } : never;
+
+/** Whether first and second lie close, or the first is ahead, and by how many points. */
+export type LeadFact = Coded<'close' | 'ahead', Lead>;
+
+interface Lead {
+  readonly first: string;
+  readonly second: string;
+  readonly points: number;
+}
+
+/** A change of one signal, SI, that would put the second place first. */
+export type SwapFact =
+  /** `measured`: the day's own number is a guess for the rules alone, so only the one to find is told. */
+  Coded<'changed' | 'measured', Swap>;
+
+interface Swap {
+  readonly signal: SignalId;
+  readonly from: number;
+  readonly to: number;
+  readonly first: string;
+  readonly second: string;
+}
+
+/** What to look at, for how long; the place's own words say how and when to leave. */
+export interface SearchStep {
+  readonly place: string;
+  readonly minutes: number;
 }
 
 export interface Advice {
   readonly schema: 'thawline-advice/1';
   readonly phase: PhaseAdvice;
-  readonly positions: readonly PositionAdvice[]; // all 17, ranked
+  readonly positions: readonly PositionAdvice[]; // all of the water's kinds of place, ranked
   readonly close: boolean;
-  readonly closeWords: string;
+  /** First and second and the points between them; null where there is only one place. */
+  readonly lead: LeadFact | null;
   /** Smallest change of one signal that would swap first and second; null when none within its plausible range does. */
-  readonly swap: {
-    readonly signal: SignalId;
-    readonly from: number;
-    readonly to: number;
-    readonly sentence: string;
-  } | null;
-  readonly searchPlan: readonly {
-    readonly place: string;
-    readonly step: string;
-    readonly minutes: number;
-    readonly moveOn: string;
-  }[];
+  readonly swap: SwapFact | null;
+  readonly searchPlan: readonly SearchStep[];
   /** The day on one clock; null where nobody asked for it. */
   readonly plan: DayPlan | null;
   readonly presentations: readonly PresentationCard[]; // first class, second class

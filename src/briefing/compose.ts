@@ -1,5 +1,6 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
-import type { Advice, PositionAdvice, PresentationCard } from '../advice/types.ts';
+import type { AdviceInWords as Advice, PositionInWords as PositionAdvice } from '../advice/inWords.ts';
+import type { PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { DAY_MS } from '../units/calendar.ts';

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { Advice } from '../advice/types.ts';
 import {
   understand,
   varied,
@@ -14,6 +13,8 @@ import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import { loadRules, type RuleBook } from '../config/rules.ts';
 import { tuneRules } from '../config/tune.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
+import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import { sayAdvice } from '../words/index.ts';
 import { configPath } from './context.ts';
 import { whatIfText } from './whatIfText.ts';
 
@@ -74,7 +75,7 @@ function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions['tackle
       ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
     },
   });
-  return { advice, understood };
+  return { advice: sayAdvice(advice, rules.text), understood };
 }
 
 function expanded<T>(value: T, units: UnitSystem): T {

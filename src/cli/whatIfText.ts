@@ -1,6 +1,6 @@
-import type { Advice } from '../advice/types.ts';
 import type { Understood } from '../advice/whatIf/index.ts';
 import { quantityRange } from '../units/index.ts';
+import type { AdviceInWords as Advice } from '../advice/inWords.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 

@@ -86,7 +86,7 @@ function safetySlots(file: Entry): Slot[] {
   const hazards = entriesOf(file['hazards']).flatMap((row) => {
     const key = `safety.${idOf(row)}`;
     return [
-      ...fields(row, key, ['label', 'where', 'when']),
+      ...fields(row, key, ['label', 'where', 'when', 'brief']),
       ...(isEntry(row['unknown'])
         ? [{ holder: row['unknown'], field: 'sentence', key: `${key}.unknown` }]
         : []),

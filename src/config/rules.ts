@@ -7,6 +7,7 @@ import { lureBookSchema } from './rulesLures.ts';
 import { hourRulesSchema, type HourRules } from './rulesHours.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
 import { safetyRulesSchema } from './rulesSafety.ts';
+import { positionsOfToday } from './rulesBefore.ts';
 import { readRuleText, ruleTextOf, withRuleText, type RuleFile, type RuleText } from './ruleText.ts';
 import { readYaml } from './yaml.ts';
 
@@ -58,7 +59,9 @@ function hoursFile(folder: string): string {
 export function loadRules(folder: string = shippedRules()): RuleBook {
   const text = { ...readRuleText(shippedRules(), LANGUAGE), ...readRuleText(folder, LANGUAGE) };
   const read = <T>(name: RuleFile, schema: z.ZodType<T>): T =>
-    readYaml(join(folder, `${name}.yaml`), schema, (written) => withRuleText(name, written, text));
+    readYaml(join(folder, `${name}.yaml`), schema, (written) =>
+      withRuleText(name, name === 'positions' ? positionsOfToday(written) : written, text),
+    );
   const files = {
     positions: read('positions', positionRulesSchema),
     phases: read('phases', phaseRulesSchema),

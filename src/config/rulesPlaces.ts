@@ -101,7 +101,8 @@ const place = z.strictObject({
 
 /** Rules of `positions.yaml`. */
 export const positionRulesSchema = z.strictObject({
-  schema: z.literal('thawline-positions/1'),
+  /** Files of the first version read on: see `rulesBefore.ts`. */
+  schema: z.enum(['thawline-positions/1', 'thawline-positions/2']),
   sources: z.record(z.string(), z.string()),
   places: z
     .array(place)
@@ -121,11 +122,20 @@ export const positionRulesSchema = z.strictObject({
     }),
   ),
   depthShifts: z.array(rule.extend({ factor: z.number().positive() })),
-  periods: z.array(rule.extend({ places: z.array(z.enum(PLACES)), period: z.enum(['earlier', 'later']) })),
+  periods: z.array(
+    rule.extend({
+      places: z.array(z.enum(PLACES)),
+      period: z.enum(['earlier', 'later']),
+      /** Which hours are best: those of the warmest pocket water, of the most wind, or of the sun alone. */
+      best: z.enum(['warmPocket', 'wind', 'sun']).default('sun'),
+    }),
+  ),
   tendencyBand: z.number().positive(),
   tendency: z.array(
     rule.extend({
       points: z.number(),
+      /** What it is about, where other things then change the tendency. */
+      about: z.enum(['heat']).optional(),
       /** Words for its end where "the end of" does not fit. */
       ends: z.string().optional(),
     }),

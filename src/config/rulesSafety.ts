@@ -27,6 +27,14 @@ const words = {
   do: statement,
 };
 
+/** What a hazard means beside its level. */
+const behaviour = {
+  /** Hazards of one thing: only the severest is told, with the others' numbers. */
+  group: z.string().min(1).optional(),
+  /** Whether its hours are closed to fishing at a serious level; cold water, ice and fog close none. */
+  closes: z.boolean().optional(),
+};
+
 const hazard = z
   .strictObject({
     id: z.string().min(1),
@@ -37,6 +45,9 @@ const hazard = z
     where: statement,
     when: statement,
     source: z.string().min(1),
+    ...behaviour,
+    /** Its number in a few words, for the block of a severer hazard of its group. */
+    brief: statement.optional(),
     /** Another hazard that says no more than this one; it is left out while this one stands at its level or above. */
     covers: z.string().optional(),
     /** Local hours that no place is proposed for from level 3 up, [first, after the last]; `when` in numbers. */
@@ -75,6 +86,7 @@ const combination = z.strictObject({
   where: statement,
   when: statement,
   source: z.string().min(1),
+  ...behaviour,
   ...words,
 });
 
@@ -93,6 +105,7 @@ export const safetyRulesSchema = z
       where: statement,
       when: statement,
       source: z.string(),
+      closes: z.boolean().optional(),
       unknown: statement,
       categories: z.strictObject({
         action: floodWords,

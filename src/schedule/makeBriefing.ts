@@ -17,6 +17,7 @@ import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
+import { sayAdvice } from '../words/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
@@ -95,7 +96,7 @@ export async function makeBriefing(
   const composed = composeBriefing({
     lake,
     report,
-    advice,
+    advice: sayAdvice(advice, ctx.rules.text),
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
     nextIssueMs: nextIssueMs(options.asOfMs, lake),

@@ -14,6 +14,7 @@ export const SAFETY_QUANTITIES = {
   waveM: 'depth',
   rise24hM: 'levelChange',
   fall24hM: 'levelChange',
+  rise72hM: 'levelChange',
   riseRateMPerH: 'levelRate',
   fallRateMPerH: 'levelRate',
   riseNext24hM: 'levelChange',
@@ -21,10 +22,17 @@ export const SAFETY_QUANTITIES = {
   aboveNormalM: 'levelChange',
   dischargeRatio: 'count',
   generationOn: 'share',
+  currentMs: 'lureSpeed',
   belowDam: 'count',
   thunderPct: 'percent',
   rain72Mm: 'rain',
   rainNext24Mm: 'rain',
+  nightLowC: 'temperature',
+  clarityM: 'clarity',
+  fetchM: 'distance',
+  standingWater: 'count',
+  fogHours: 'hours',
+  darkHours: 'hours',
 } as const satisfies Record<string, QuantityKind>;
 
 export type SafetyQuantity = keyof typeof SAFETY_QUANTITIES;

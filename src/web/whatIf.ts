@@ -1,9 +1,10 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { advise } from '../advice/index.ts';
-import type { Advice } from '../advice/types.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
+import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import { sayAdvice } from '../words/index.ts';
 import { show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import type { Markup } from './page.ts';
@@ -21,7 +22,7 @@ function answer(deps: WebDeps, form: WhatIfForm): { advice: Advice; understood: 
       ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
     },
   });
-  return { advice, understood };
+  return { advice: sayAdvice(advice, deps.rules.text), understood };
 }
 
 function resultBody({ advice, understood }: ReturnType<typeof answer>, units: UnitSystem): Markup {
@@ -35,6 +36,11 @@ function resultBody({ advice, understood }: ReturnType<typeof answer>, units: Un
     <ul>
       ${safety.hazards.map((h) => html`<li><strong>${say(h.headline)}</strong> ${say(h.what)} ${say(h.doThis)}</li>`)}
     </ul>
+    ${
+      safety.notChecked.length === 0
+        ? ''
+        : html`<p class="note">Not checked: ${safety.notChecked.map(say).join(' ')}</p>`
+    }
     <p class="note">${say(safety.deferTo)}</p>
     <h2>Where</h2>
     <p>${say(advice.phase.because)}</p>

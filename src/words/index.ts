@@ -1,5 +1,6 @@
 import { wordsFor, type Words } from './languages.ts';
 
+export { sayAdvice, saySafety } from './adviceInWords.ts';
 export { say, type Catalogue, type Fact, type Inner } from './catalogue.ts';
 export { LANGUAGES, wordsFor, type Language, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';

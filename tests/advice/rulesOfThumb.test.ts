@@ -61,7 +61,7 @@ describe('rules of thumb (common practice, no source)', () => {
         ),
       );
       expect(places(advice)[0]).toBe('inflow');
-      expect(advice.searchPlan[0]!.step).toMatch(/thermometer/);
+      expect(rules.text[`place.${advice.searchPlan[0]!.place}.step`]).toMatch(/thermometer/);
     },
   );
 

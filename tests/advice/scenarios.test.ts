@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Advice } from '../../src/advice/types.ts';
-import { adviceFor, rankOf, table, totalOf } from './support.ts';
+import { sayAdvice } from '../../src/words/index.ts';
+import { adviceFor, rankOf, rules, table, totalOf } from './support.ts';
 
 // Practitioners' judgement written for this project: common practice, no source, unless a scenario names one.
 const answers = new Map<string, Advice>(
@@ -46,8 +47,10 @@ describe('scenarios', () => {
         expect(position.rank).toBe(index + 1);
         const sum = position.evidence.reduce((total, entry) => total + entry.contribution, 0);
         expect(sum).toBeCloseTo(position.total, 9);
-        expect(position.because.length).toBeGreaterThan(0);
-        expect(position.because.length).toBeLessThanOrEqual(2);
+        const spoken = sayAdvice(advice, rules.text).positions[index]!.because;
+        expect(spoken.length).toBeGreaterThan(0);
+        expect(spoken.length).toBeLessThanOrEqual(2);
+        expect(new Set(spoken).size).toBe(spoken.length);
         expect(position.depthM[0]).toBeLessThan(position.depthM[1]);
       }
     }

@@ -6,6 +6,8 @@ import { understand, whatIfSchema } from '../../src/advice/whatIf/index.ts';
 import { parseYaml } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
 import type { Conditions, Figure, SignalId } from '../../src/signals/types.ts';
+import type { AdviceInWords } from '../../src/advice/inWords.ts';
+import { sayAdvice } from '../../src/words/index.ts';
 
 export const rules = loadRules();
 export const TACKLE: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };
@@ -67,6 +69,10 @@ export function conditionsOf(form: Form) {
 }
 
 export const adviceFor = (form: Form): Advice => advise(conditionsOf(form), rules, { tackle: TACKLE });
+
+/** The advice as readers get it, in sentences. */
+export const adviseInWords = (...given: Parameters<typeof advise>): AdviceInWords =>
+  sayAdvice(advise(...given), given[1].text);
 
 export function rankOf(advice: Advice, place: string): number {
   return advice.positions.find((position) => position.place === place)!.rank;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { advise } from '../../src/advice/index.ts';
 import type { HourPoint, SignalId } from '../../src/signals/types.ts';
-import { dayOf, figureOf, rules, TACKLE } from './support.ts';
+import { adviseInWords as advise, dayOf, figureOf, rules, TACKLE } from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
   dayOf(signals, 'forecast', `${date}T12:00:00Z`);

@@ -1,11 +1,11 @@
 /** What the advice says of a day, as sentences a reader can believe. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { advise } from '../../src/advice/index.ts';
-import { swapCondition } from '../../src/advice/swapWords.ts';
 import type { SignalId } from '../../src/signals/types.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
-import { dayOf, rules, TACKLE } from './support.ts';
+import { advice as words } from '../../src/words/en/advice.ts';
+import { say } from '../../src/words/index.ts';
+import { adviseInWords as advise, dayOf, rules, TACKLE } from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
   dayOf(signals, 'observed', `${date}T11:00:00Z`);
@@ -73,17 +73,18 @@ describe('the tendency compares only what is known on both days', () => {
 });
 
 describe('what would swap the first two', () => {
+  const swapped = (signal: SignalId, to: number, from: number): string =>
+    us(
+      say(words.swap(rules.text), { code: 'changed', signal, to, from, first: 'dock', second: 'flat' }),
+    ).replace(/, [^,]* would come before .*/, '');
+
   it('says a signed change by its verb', () => {
-    expect(us(swapCondition('level24hM', -0.12, 0.12, ''))).toBe(
+    expect(swapped('level24hM', -0.12, 0.12)).toBe(
       'Had the lake fallen 0.4 ft in a day instead of rising 0.4 ft',
     );
-    expect(us(swapCondition('airDrop24hC', 5, 0, ''))).toBe(
-      'Had the air cooled 9 °F in a day instead of holding steady',
-    );
-    expect(us(swapCondition('warmingDays', 3, -1.2, ''))).toBe(
-      'With 3 warming days in a row instead of 1 cooling day',
-    );
-    expect(us(swapCondition('pocketMinusMainC', -1, 2, ''))).toBe(
+    expect(swapped('airDrop24hC', 5, 0)).toBe('Had the air cooled 9 °F in a day instead of holding steady');
+    expect(swapped('warmingDays', 3, -1.2)).toBe('With 3 warming days in a row instead of 1 cooling day');
+    expect(swapped('pocketMinusMainC', -1, 2)).toBe(
       'If the pockets were 2 °F colder than the main lake instead of 4 °F warmer',
     );
   });

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
 import { advise } from '../../src/advice/index.ts';
+import { sayAdvice } from '../../src/words/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { ClarityReport, SignalReport } from '../../src/signals/types.ts';
 import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
@@ -72,8 +73,9 @@ describe('clarity that nobody measured', () => {
   it('gives lures and the swap no depth of now either', () => {
     const { conditions } = guess('clear', 2.499);
     const tackle = { reels: [], linesKg: [], castLengthM: 25 };
+    const rules = loadRules();
     const adviseOn = (signals: typeof conditions.signals) =>
-      advise({ ...conditions, signals }, loadRules(), { tackle });
+      sayAdvice(advise({ ...conditions, signals }, rules, { tackle }), rules.text);
     const lures = JSON.stringify(adviseOn(conditions.signals).presentations);
     expect(lures).toContain('clear water suits it');
     expect(lures).not.toContain('{{clarity:2.4');

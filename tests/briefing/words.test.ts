@@ -1,6 +1,10 @@
 /** What the briefing puts first, and what it does not say. */
 import { describe, expect, it } from 'vitest';
-import type { Advice, Evidence, PositionAdvice } from '../../src/advice/types.ts';
+import type {
+  AdviceInWords as Advice,
+  EvidenceInWords as Evidence,
+  PositionInWords as PositionAdvice,
+} from '../../src/advice/inWords.ts';
 import { BOTTOM_LINE_MAX } from '../../src/words/index.ts';
 import { without } from '../../src/briefing/without.ts';
 import { renderBriefing } from '../../src/render/index.ts';

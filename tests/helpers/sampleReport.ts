@@ -2,7 +2,12 @@
  * An invented lake on an invented morning: early March, a warm rain two days ago, pockets ahead of the main lake.
  * The numbers hang together (rain before the rise, pockets warmest in the afternoon) but belong to no real water.
  */
-import type { Advice, Evidence, PositionAdvice, PresentationCard } from '../../src/advice/types.ts';
+import type { PresentationCard } from '../../src/advice/types.ts';
+import type {
+  AdviceInWords as Advice,
+  EvidenceInWords as Evidence,
+  PositionInWords as PositionAdvice,
+} from '../../src/advice/inWords.ts';
 import type { LakeConfig } from '../../src/config/types.ts';
 import type {
   Conditions,

@@ -5,9 +5,20 @@ import { loadRules } from '../../src/config/rules.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { sampleAdvice, SAMPLE_ISSUED_MS, sampleLake } from '../helpers/sampleReport.ts';
+import { saySafety } from '../../src/words/index.ts';
 import { expandQuantities, inert, outsideLine, outsideText } from '../../src/units/index.ts';
 
-const rules = loadRules().safety.official;
+const book = loadRules();
+/** Official statements as the page is given them. */
+const officialInWords = (...alerts: Parameters<typeof officialHazards>[0]) =>
+  saySafety(
+    {
+      level: 1,
+      hazards: officialHazards(alerts, SAMPLE_ISSUED_MS, 'America/Chicago', book.safety.official),
+      notChecked: [],
+    },
+    book.text,
+  ).hazards;
 
 function statement(change: Partial<Parameters<typeof officialHazards>[0][number]>) {
   return {
@@ -26,7 +37,7 @@ function statement(change: Partial<Parameters<typeof officialHazards>[0][number]
 
 async function pageWith(change: Parameters<typeof statement>[0], lake = sampleLake()) {
   const advice = sampleAdvice();
-  const hazards = officialHazards([statement(change)], SAMPLE_ISSUED_MS, 'America/Chicago', rules);
+  const hazards = officialInWords(statement(change));
   const level = hazards[0]?.level ?? 1;
   return renderBriefing(
     sampleBriefing({ lake, advice: { ...advice, safety: { ...advice.safety, level, hazards } } }),
@@ -72,7 +83,7 @@ describe('an official statement', () => {
     const advice = sampleAdvice();
     const alert = statement({ description: 'x '.repeat(9000) });
     const { url: _, ...bare } = alert;
-    const hazards = officialHazards([bare], SAMPLE_ISSUED_MS, 'America/Chicago', rules);
+    const hazards = officialInWords(bare);
     const page = await renderBriefing(
       sampleBriefing({ advice: { ...advice, safety: { ...advice.safety, hazards } } }),
       { units: 'us', form: 'full' },

@@ -3,8 +3,9 @@ import type { PlaceId } from '../../vocabulary/index.ts';
 import type { HourPoint } from '../../signals/types.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
-import type { PhaseId, PositionAdvice } from '../types.ts';
+import type { PeriodFact, PhaseId, PositionAdvice } from '../types.ts';
 
+type PeriodRule = PositionRules['periods'][number];
 type Period = Pick<PositionAdvice, 'period' | 'periodBecause' | 'hours' | 'bound'>;
 
 /** Local hour of an instant, by name of the zone. */
@@ -67,36 +68,36 @@ function fishingDay({ hours, localHour, nowMs, avoid }: PeriodDay): DayHour[] {
 const runOf = (day: readonly DayHour[], test: Test): readonly [number, number] | undefined =>
   longestRun(day.map((entry) => ({ hour: entry.hour, pass: entry.open && test(entry) })));
 
-function testOf(rule: string, period: 'earlier' | 'later', day: readonly DayHour[]): Test {
+function testOf(rule: PeriodRule, day: readonly DayHour[]): Test {
   const open = day.filter((entry) => entry.open);
   const pockets = open.flatMap(({ point }) => point.pocketMinusMainC ?? []);
   const winds = open.flatMap(({ point }) => point.windMs ?? []);
-  if (rule.includes('pocket') && pockets.length > 0) {
+  if (rule.best === 'warmPocket' && pockets.length > 0) {
     const warmest = Math.max(...pockets);
     return ({ point }) => (point.pocketMinusMainC ?? -Infinity) >= warmest - 0.5;
   }
-  if (rule.includes('wind') && winds.length > 0) {
+  if (rule.best === 'wind' && winds.length > 0) {
     const windiest = Math.max(...winds);
     return ({ point }) => (point.windMs ?? 0) >= Math.max(2.5, 0.8 * windiest);
   }
-  return period === 'earlier'
+  return rule.period === 'earlier'
     ? ({ point, hour }) => point.sunAltitudeDeg < 20 && hour < 12
     : ({ point, hour }) => hour >= 12 && point.sunAltitudeDeg > 0;
 }
 
-const WHOLE_DAY = 'nothing known today sets one part of the day apart';
+const WHOLE_DAY: PeriodFact = { code: 'wholeDay' };
 
 /** What is left of the day where no hour of it suits the place's own rule. */
-function rest(day: readonly DayHour[], avoid: PeriodDay['avoid'], because: string): Period {
+function rest(day: readonly DayHour[], avoid: PeriodDay['avoid'], because: PeriodFact): Period {
   const run = runOf(day, () => true);
   if (run !== undefined) {
     if (avoid === undefined) return { period: 'all_day', periodBecause: because, hours: run, bound: 'rest' };
     const period = run[0] < avoid[0] ? 'earlier' : 'later';
-    return { period, periodBecause: 'the heat leaves only the cooler hours', hours: run, bound: 'cool' };
+    return { period, periodBecause: { code: 'onlyCool' }, hours: run, bound: 'cool' };
   }
   return day.every(({ past }) => past)
-    ? { period: 'all_day', periodBecause: 'no daylight is left today', bound: 'dark' }
-    : { period: 'all_day', periodBecause: 'only hours of dangerous heat are left today', bound: 'hot' };
+    ? { period: 'all_day', periodBecause: { code: 'noDaylight' }, bound: 'dark' }
+    : { period: 'all_day', periodBecause: { code: 'onlyHot' }, bound: 'hot' };
 }
 
 /**
@@ -111,7 +112,7 @@ export function periodOf(
   rules: PositionRules,
   today: PeriodDay,
 ): Period {
-  let best: { share: number; rule: PositionRules['periods'][number] } | null = null;
+  let best: { share: number; rule: PeriodRule } | null = null;
   for (const rule of rules.periods) {
     if (!rule.places.includes(place)) continue;
     const applied = applyWhen(rule.when, known);
@@ -122,11 +123,10 @@ export function periodOf(
   const day = fishingDay(today);
   const { avoid } = today;
   if (day.length === 0) {
-    if (avoid !== undefined)
-      return { period: 'earlier', periodBecause: 'the heat leaves only the cooler hours', bound: 'cool' };
+    if (avoid !== undefined) return { period: 'earlier', periodBecause: { code: 'onlyCool' }, bound: 'cool' };
     return best === null
       ? { period: 'all_day', periodBecause: WHOLE_DAY }
-      : { period: best.rule.period, periodBecause: best.rule.sentence };
+      : { period: best.rule.period, periodBecause: { code: 'rule', rule: best.rule.id } };
   }
   if (best === null) {
     const cut = avoid !== undefined || day.filter(({ past }) => past).length >= FULL_DAY_PAST_HOURS;
@@ -134,13 +134,11 @@ export function periodOf(
   }
   // Where heat takes the middle of the day, the last hour before dark is no answer: the longer cool part is.
   const hours =
-    avoid !== undefined && best.rule.period === 'later'
-      ? undefined
-      : runOf(day, testOf(best.rule.id, best.rule.period, day));
-  if (hours === undefined) return rest(day, avoid, 'the hours that suit it best are past');
+    avoid !== undefined && best.rule.period === 'later' ? undefined : runOf(day, testOf(best.rule, day));
+  if (hours === undefined) return rest(day, avoid, { code: 'bestIsPast' });
   return {
     period: best.rule.period,
-    periodBecause: best.rule.sentence,
+    periodBecause: { code: 'rule', rule: best.rule.id },
     hours,
     ...(avoid === undefined ? {} : { bound: 'cool' as const }),
   };

@@ -1,6 +1,6 @@
 import type { PositionRules } from '../../config/rulesPlaces.ts';
 import type { Known } from '../rules/known.ts';
-import type { Evidence, PhaseId, PositionAdvice } from '../types.ts';
+import type { Evidence, LimitFact, PhaseId, PositionAdvice, RuleFact } from '../types.ts';
 import { depthBand } from './depth.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
@@ -23,20 +23,17 @@ export interface PositionInputs {
 /** Contributions below this are not worth a sentence. */
 const WORTH_SAYING = 0.15;
 
-function strongestTwo(evidence: readonly Evidence[]): string[] {
-  const said = new Set<string>();
-  for (const entry of evidence) {
-    if (entry.contribution > WORTH_SAYING && said.size < 2) said.add(entry.sentence);
-  }
-  return said.size > 0 ? [...said] : ['Nothing known today speaks for it.'];
+const reasonsOf = (evidence: readonly Evidence[]): RuleFact[] =>
+  evidence
+    .filter(({ contribution }) => contribution > WORTH_SAYING)
+    .map(({ rule }) => ({ code: 'rule', rule }));
+
+function limitOf(evidence: readonly Evidence[], place: string): LimitFact {
+  const worst = evidence.find(({ contribution }) => contribution < -WORTH_SAYING);
+  return worst === undefined ? { code: 'ownLimit', place } : { code: 'rule', rule: worst.rule };
 }
 
-function limitOf(evidence: readonly Evidence[], own: string): string {
-  const worst = evidence.filter((entry) => entry.contribution < -WORTH_SAYING)[0];
-  return worst ? worst.sentence : own;
-}
-
-/** All 17 places, ranked, with depth, period, reasons and what limits each. */
+/** All places, ranked, with depth, period, reasons and what limits each. */
 export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
   const { known, membership, rules } = inputs;
   const ranked = rankPlaces(scorePlaces(known, membership, rules));
@@ -50,15 +47,14 @@ export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
       (place === ofPocket ? inputs.pockets[0] : undefined);
     const position: PositionAdvice = {
       place,
-      name: rule.name,
       ...(spot === undefined ? {} : { named: spot.name }),
       ...(spot?.bankDeg === undefined ? {} : { bankDeg: spot.bankDeg }),
       rank: index + 1,
       total,
       depthM: depthBand(rule, known, membership, rules),
       ...periodOf(place, known, membership, rules, inputs.today),
-      because: strongestTwo(evidence),
-      limitedBy: limitOf(evidence, rule.limitedBy),
+      because: reasonsOf(evidence),
+      limitedBy: limitOf(evidence, place),
       evidence,
     };
     return [position];

@@ -26,7 +26,6 @@ function baseEvidence(rules: PositionRules, place: PlaceId, membership: Membersh
       value: null,
       curve: membership[phase],
       contribution: membership[phase] * cell.points,
-      sentence: cell.sentence,
       grade: cell.grade,
       source: cell.source,
     };
@@ -67,7 +66,6 @@ export function scorePlaces(known: Known, membership: Membership, rules: Positio
         value: applied.value,
         curve: share,
         contribution: points * share,
-        sentence: rule.sentence,
         grade: rule.grade,
         source: rule.source,
       };
@@ -84,9 +82,8 @@ export function scorePlaces(known: Known, membership: Membership, rules: Positio
   });
 }
 
-function withoutGroup(entry: Grouped): Evidence {
-  const { rule, signal, value, curve, contribution, sentence, grade, source } = entry;
-  return { rule, signal, value, curve, contribution, sentence, grade, source };
+function withoutGroup({ rule, signal, value, curve, contribution, grade, source }: Grouped): Evidence {
+  return { rule, signal, value, curve, contribution, grade, source };
 }
 
 /** Ranked, highest total first; equal totals keep the order of the rules file. */

@@ -1,7 +1,8 @@
 import type { SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions } from '../../signals/types.ts';
-import type { Hazard, HazardLevel, SafetyAdvice } from '../types.ts';
+import type { Hazard, HazardLevel, NotChecked, SafetyAdvice } from '../types.ts';
 import { floodHazard, officialHazards } from './official.ts';
+import { hourQuantities, spansOf } from './hours.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
 import { combinedHazard, hazardOf, standingOf } from './rows.ts';
 import type { SafetyExtras } from './types.ts';
@@ -17,30 +18,71 @@ const HEAT_MATTERS_C = 27;
  * @param conditions the day's signals, SI; figures with an interval are judged at its worse end
  * @param table      levels, classes and combinations (`config/rules/safety.yaml`)
  * @param extras     official statements, flood category, dam, fetch, running speed, humidity
- * @returns level 1 to 4 with its hazards, highest first, and what was not checked, in words
+ * @returns level 1 to 4 with its hazards, highest first, and what was not checked
  */
 export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: SafetyExtras): SafetyAdvice {
   const quantities = safetyQuantities(conditions, extras, table.assumed);
-  const standings = new Map(table.hazards.map((row) => [row.id, standingOf(row, quantities)]));
   const found: (Hazard | null)[] = [
     ...officialHazards(extras.alerts, conditions.asOfMs, conditions.zone, table.official),
     floodHazard(extras.floodCategory, table.flood),
-    ...table.combinations.map((row) => combinedHazard(row, standings, quantities)),
-    ...singleHazards(table, quantities),
+    ...ruledHazards(table, quantities),
   ];
-  const hazards = found
+  const ranked = found
     .filter((hazard) => hazard !== null)
     .map((hazard, order) => ({ hazard, order }))
     .sort((a, b) => b.hazard.level - a.hazard.level || a.order - b.order)
     .map(({ hazard }) => hazard);
+  const timed = withHours(ranked, conditions, table, extras);
+  const hazards = oneOfEachThing(timed, table);
   const level = hazards.reduce<HazardLevel>((most, { level: own }) => (own > most ? own : most), 1);
-  return {
-    level,
-    levelWords: table.levels[level],
-    hazards,
-    notChecked: notChecked(quantities, table, extras),
-    deferTo: table.deferTo,
-  };
+  return { level, hazards, notChecked: notChecked(quantities, table, extras) };
+}
+
+/** Hazards of several things at once, then those of one number. */
+function ruledHazards(table: SafetyTable, quantities: Quantities): Hazard[] {
+  const standings = new Map(table.hazards.map((row) => [row.id, standingOf(row, quantities)]));
+  const together = table.combinations.map((row) => combinedHazard(row, standings, quantities));
+  return [...together.filter((hazard) => hazard !== null), ...singleHazards(table, quantities)];
+}
+
+/** A hazard stands in the hours that reach its level, or any serious one where it is worse at times. */
+const leastLevel = (level: HazardLevel): HazardLevel => (level > AVOID_LEVEL ? AVOID_LEVEL : level);
+
+/** The hours of hazards that come and go through the day; a hazard that stands in all of them or none has no hours. */
+function withHours(
+  hazards: readonly Hazard[],
+  conditions: Conditions,
+  table: SafetyTable,
+  extras: SafetyExtras,
+): Hazard[] {
+  const hours = extras.hours ?? [];
+  if (hours.length === 0) return [...hazards];
+  const levels = hours.map((point) => {
+    const there = ruledHazards(table, hourQuantities(point, conditions, table, extras));
+    return new Map(there.map(({ id, level }) => [id, level]));
+  });
+  return hazards.map((hazard) => {
+    const stands = levels.map((there) => (there.get(hazard.id) ?? 0) >= leastLevel(hazard.level));
+    if (!stands.includes(true) || !stands.includes(false)) return hazard;
+    return { ...hazard, hours: spansOf(hours, stands) };
+  });
+}
+
+/** Of the hazards of one group the severest, with the milder ones in it. */
+function oneOfEachThing(ranked: readonly Hazard[], table: SafetyTable): Hazard[] {
+  const groupOf = new Map([...table.hazards, ...table.combinations].map(({ id, group }) => [id, group]));
+  const first = new Map<string, string>();
+  for (const { id } of ranked) {
+    const group = groupOf.get(id);
+    if (group !== undefined && !first.has(group)) first.set(group, id);
+  }
+  return ranked.flatMap((hazard) => {
+    const group = groupOf.get(hazard.id);
+    if (group === undefined) return [hazard];
+    if (first.get(group) !== hazard.id) return [];
+    const also = ranked.filter((other) => other !== hazard && groupOf.get(other.id) === group);
+    return [also.length === 0 ? hazard : { ...hazard, also }];
+  });
 }
 
 /** From this level a hazard's own hours are no time to fish. */
@@ -51,7 +93,9 @@ export function avoidedHours(
   safety: SafetyAdvice,
   table: SafetyTable,
 ): readonly [number, number] | undefined {
-  const serious = safety.hazards.filter(({ level }) => level >= AVOID_LEVEL);
+  const serious = safety.hazards
+    .flatMap((hazard) => [hazard, ...(hazard.also ?? [])])
+    .filter(({ level }) => level >= AVOID_LEVEL);
   const ranges = serious.flatMap(({ id }) => {
     const range = table.hazards.find((row) => row.id === id)?.avoidHours;
     return range === undefined ? [] : [range];
@@ -71,17 +115,17 @@ function singleHazards(table: SafetyTable, quantities: Quantities): Hazard[] {
   });
 }
 
-function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyExtras): string[] {
+function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyExtras): NotChecked[] {
   const airMax = quantities.airMaxC?.value;
-  const sentences = table.hazards.flatMap((row) =>
-    quantities[row.quantity] === undefined && row.unknown !== undefined ? [row.unknown.sentence] : [],
-  );
-  if (airMax === undefined)
-    sentences.push('Air temperature is unknown: neither heat nor wind chill was judged.');
-  if (quantities.heatIndexC === undefined && airMax !== undefined && airMax >= HEAT_MATTERS_C) {
-    sentences.push('Humidity is unknown, so the heat index was not computed. Moist air feels hotter.');
-  }
-  if (extras.floodCategory === 'unknown') sentences.push(table.flood.unknown);
-  if (!extras.alertsChecked) sentences.push(table.official.unchecked);
-  return sentences;
+  const heatUnjudged =
+    quantities.heatIndexC === undefined && airMax !== undefined && airMax >= HEAT_MATTERS_C;
+  return [
+    ...table.hazards
+      .filter((row) => quantities[row.quantity] === undefined && row.unknown !== undefined)
+      .map((row) => ({ code: 'hazard', row: row.id }) as const),
+    ...(airMax === undefined ? [{ code: 'air' } as const] : []),
+    ...(heatUnjudged ? [{ code: 'humidity' } as const] : []),
+    ...(extras.floodCategory === 'unknown' ? [{ code: 'flood' } as const] : []),
+    ...(extras.alertsChecked ? [] : [{ code: 'alerts' } as const]),
+  ];
 }

@@ -2,7 +2,8 @@ import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
 import { heatIndexC } from '../../science/heatIndex.ts';
 import { fetchWaves } from '../../science/waves.ts';
 import { windChillC } from '../../science/windChill.ts';
-import type { Conditions, SignalId } from '../../signals/types.ts';
+import type { Conditions, SignalId, WaterBody } from '../../signals/types.ts';
+import { fogHours } from './fog.ts';
 import type { SafetyExtras } from './types.ts';
 
 /** A number with the worst it may be within its stated interval, on either side. */
@@ -33,42 +34,75 @@ export function safetyQuantities(
   const water = read('waterC');
   const airMax = read('airMaxTodayC') ?? read('airNowC');
   const airMin = read('airMinTodayC') ?? read('airNowC');
+  const night = coldest(read('airMinLastNightC'), read('airMinTodayC'));
+  const coldestAir = coldest(night, airMin);
+  const fetchM = extras.fetchM ?? conditions.signals.fetchM?.value;
   const wind = strongest(read('windMs'), read('windMaxMs'));
   const still = exactly(assumed.windMs);
-  const level24h = read('level24hM');
-  const rate = read('levelRateMPerH');
+  const level6h = read('level6hM');
+  // A rise over six hours is at least that over the day, and water that rose since morning may go on.
+  const level24h = read('level24hM') ?? (level6h !== undefined && level6h.value > 0 ? level6h : undefined);
+  const rate = fastest(read('levelRateMPerH'), level6h && scaled(level6h, 1 / 6));
+  const fall = fastest(opposed(read('levelRateMPerH')), opposed(level6h && scaled(level6h, 1 / 6)));
   const normal = read('levelVsNormalM');
   const all: Partial<Record<SafetyQuantity, Judged | undefined>> = {
     waterC: water,
     airMinusWaterC: water && airMax && exactly(airMax.value - water.value),
     airMaxC: airMax,
-    windChillC: airMin && exactly(windChillC(airMin.value, Math.max(0, (wind ?? still).value))),
-    runningWindChillC: runningChill(airMin, wind ?? still, extras.runningBoatMs),
+    windChillC: coldestAir && exactly(windChillC(coldestAir.value, Math.max(0, (wind ?? still).value))),
+    runningWindChillC: runningChill(coldestAir, wind ?? still, extras.runningBoatMs),
     heatIndexC:
       airMax && extras.humidityPct !== undefined
         ? exactly(heatIndexC(airMax.value, Math.min(100, Math.max(0, extras.humidityPct))))
         : undefined,
     windMs: wind,
     gustMs: read('gustMs'),
-    waveM: waves(wind, extras.fetchM ?? conditions.signals.fetchM?.value),
+    waveM: waves(wind, fetchM),
     rise24hM: level24h,
     fall24hM: level24h && opposite(level24h),
     riseRateMPerH: rate,
-    fallRateMPerH: rate && opposite(rate),
+    rise72hM: read('level72hM'),
+    fallRateMPerH: fall,
     riseNext24hM: read('levelNext24hM'),
     belowNormalM: normal && opposite(normal),
     aboveNormalM: normal,
     dischargeRatio: read('dischargeRatio'),
     generationOn: read('generationOn'),
+    currentMs: read('currentMs'),
     belowDam: exactly(extras.belowDam ? 1 : 0),
     thunderPct: read('thunderPct'),
     rain72Mm: read('rain72Mm'),
     rainNext24Mm: read('rainNext24Mm'),
+    nightLowC: night,
+    clarityM: read('clarityM'),
+    fetchM: fetchM === undefined ? undefined : exactly(fetchM),
+    standingWater: exactly(RUNNING_WATER.includes(conditions.waterBody) ? 0 : 1),
+    fogHours: extras.hours && exactly(fogHours(extras.hours, water?.value)),
+    darkHours: extras.darkHours === undefined ? undefined : exactly(extras.darkHours),
   };
   return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 }
 
 const opposite = ({ value, low, high }: Judged): Judged => ({ value: -value, low: -high, high: -low });
+
+const RUNNING_WATER: readonly WaterBody[] = ['tailwater', 'run-of-river'];
+
+const scaled = ({ value, low, high }: Judged, by: number): Judged => ({
+  value: value * by,
+  low: low * by,
+  high: high * by,
+});
+const opposed = (judged: Judged | undefined): Judged | undefined => judged && opposite(judged);
+
+/** The larger of two numbers, where either may be unknown. */
+function fastest(one: Judged | undefined, other: Judged | undefined): Judged | undefined {
+  if (one === undefined || other === undefined) return one ?? other;
+  return one.value >= other.value ? one : other;
+}
+
+function coldest(one: Judged | undefined, other: Judged | undefined): Judged | undefined {
+  return opposed(fastest(opposed(one), opposed(other)));
+}
 
 function strongest(mean: Judged | undefined, most: Judged | undefined): Judged | undefined {
   if (mean === undefined || most === undefined) return mean ?? most;

@@ -1,52 +1,48 @@
-import {
-  SAFETY_QUANTITIES,
-  type CombinationRow,
-  type HazardClass,
-  type HazardRow,
-} from '../../config/rulesSafety.ts';
-import { quantity, quantityRange } from '../../units/index.ts';
+import type { CombinationRow, HazardClass, HazardRow } from '../../config/rulesSafety.ts';
 import type { Hazard, HazardLevel } from '../types.ts';
 import type { Judged, Quantities } from './quantities.ts';
 
-/** Severest class that applies, judged at the worse end of the number's interval; undefined when none does. */
+/**
+ * Severest class that applies, judged at the worse end of the number's interval; undefined when none does. What is
+ * usual care anyway is told only where the number itself is in it: warm water has no cold end.
+ */
 function classOf(row: HazardRow, judged: Judged): HazardClass | undefined {
+  const reaches = (number: number, { at }: HazardClass): boolean =>
+    row.direction === 'below' ? number < at : number >= at;
   const worst = row.direction === 'below' ? judged.low : judged.high;
-  return row.classes.find((entry) => (row.direction === 'below' ? worst < entry.at : worst >= entry.at));
+  return row.classes.find((entry) => reaches(entry.level > 1 ? worst : judged.value, entry));
 }
 
-/** The number as judged: a range when only its worse end reaches the class. */
-function shown(row: HazardRow, entry: HazardClass, { value, low, high }: Judged): string {
-  const kind = SAFETY_QUANTITIES[row.quantity];
-  const itself = row.direction === 'below' ? value < entry.at : value >= entry.at;
-  if (itself) return quantity(kind, value);
-  return row.direction === 'below' ? quantityRange(kind, low, value) : quantityRange(kind, value, high);
-}
+const closing = ({ closes }: { readonly closes?: boolean | undefined }): { closes?: boolean } =>
+  closes === undefined ? {} : { closes };
 
 /** Hazard of one row; null when no class applies. An unknown number gives the row's own statement from level 2 up. */
 export function hazardOf(row: HazardRow, quantities: Quantities): Hazard | null {
   const judged = quantities[row.quantity];
-  const place = { where: row.where, when: row.when, source: row.source };
+  const { source } = row;
   if (judged === undefined) {
     if (row.unknown === undefined || row.unknown.level < 2) return null;
-    return {
-      id: `${row.id}-unknown`,
-      level: row.unknown.level,
-      headline: `${row.label}: unknown, so not safe`,
-      what: row.unknown.sentence,
-      doThis: 'Find out before you launch; until then act as if it were there.',
-      ...place,
-    };
+    return { code: 'unknown', id: `${row.id}-unknown`, row: row.id, level: row.unknown.level, source };
   }
   const entry = classOf(row, judged);
   if (entry === undefined) return null;
-  const fill = (text: string): string => text.replaceAll('{value}', shown(row, entry, judged));
+  const { value, low, high } = judged;
+  // A range when only the worse end of the number reaches the class.
+  const itself = row.direction === 'below' ? value < entry.at : value >= entry.at;
+  const shown = itself
+    ? { value }
+    : row.direction === 'below'
+      ? { value: low, to: value }
+      : { value, to: high };
   return {
+    code: 'class',
     id: row.id,
     level: entry.level,
-    headline: `${row.label}: ${fill(entry.headline)}`,
-    what: fill(entry.what),
-    doThis: fill(entry.do),
-    ...place,
+    source,
+    ...closing(row),
+    className: entry.name,
+    quantity: row.quantity,
+    ...shown,
   };
 }
 
@@ -83,14 +79,5 @@ export function combinedHazard(
     return 'above' in part ? judged.high >= part.above : judged.low < part.below;
   });
   if (!holds) return null;
-  return {
-    id: row.id,
-    level: row.level,
-    headline: `${row.label}: ${row.headline}`,
-    what: row.what,
-    where: row.where,
-    when: row.when,
-    doThis: row.do,
-    source: row.source,
-  };
+  return { code: 'together', id: row.id, level: row.level, source: row.source, ...closing(row) };
 }

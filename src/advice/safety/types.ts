@@ -1,3 +1,5 @@
+import type { HourPoint } from '../../signals/types.ts';
+
 /** An official statement as this room needs it; the record's alerts fit. */
 export interface LakeAlert {
   readonly issuer: string;
@@ -26,6 +28,10 @@ export interface SafetyExtras {
   readonly fetchM?: number;
   /** Speed of the boat under way, m/s, for the wind chill while running. */
   readonly runningBoatMs?: number;
+  /** Today's local hours, from which hazards get theirs; leave out when unknown. */
+  readonly hours?: readonly HourPoint[];
+  /** Hours of the reader's fishing day that lie outside civil light. */
+  readonly darkHours?: number;
   /** Relative humidity at the hottest hour, percent, for the heat index. */
   readonly humidityPct?: number;
 }

@@ -328,10 +328,8 @@ export const en = {
     'The ranking comes from rules and models, not from fish seen today. It is a basis for your own judgement.',
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
   ],
-  cautions: [
-    'Wear a life jacket. Tell somebody where you go and when you will be back.',
-    'Cold water can kill in minutes even on a warm day.',
-  ],
+  cautions: ['Wear a life jacket. Tell somebody where you go and when you will be back.'],
+  coldCaution: 'Cold water can kill in minutes even on a warm day.',
   source: {
     line: (name: string, attribution: string, licence: string): string =>
       `${name}: ${attribution} Licence: ${licence}.`,

@@ -91,9 +91,17 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     ...(facts.scores.length === 0 ? {} : { verification: facts.scores.map((score) => scoreWords(score, m)) }),
     sources: facts.sources,
     limits: [...m.limits],
-    cautions: [...m.cautions],
+    cautions: [...m.cautions, ...(isWarm(facts) ? [] : [m.coldCaution])],
     series: facts.series,
   };
+}
+
+/** From here water takes nobody's breath, degC (70 degF); water that is not known is not warm. */
+const WARM_WATER_C = 21.11;
+
+function isWarm({ conditions }: Briefing): boolean {
+  const now = conditions.find(({ id }) => id === 'waterC')?.now;
+  return now != null && (now.low ?? now.value) > WARM_WATER_C;
 }
 
 function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard {

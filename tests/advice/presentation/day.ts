@@ -43,14 +43,13 @@ export function place(
 ): PositionAdvice {
   return {
     place: id,
-    name: id.replaceAll('_', ' '),
     rank: 1,
     total: 1,
     depthM,
     period: 'all_day',
-    periodBecause: '',
+    periodBecause: { code: 'wholeDay' },
     because: [],
-    limitedBy: '',
+    limitedBy: { code: 'ownLimit', place: id },
     evidence: [],
     ...more,
   };

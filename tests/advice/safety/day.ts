@@ -1,11 +1,13 @@
 import { judgeSafety, type SafetyExtras } from '../../../src/advice/safety/index.ts';
-import type { SafetyAdvice } from '../../../src/advice/types.ts';
 import { loadRules } from '../../../src/config/rules.ts';
 import type { SafetyTable } from '../../../src/config/rulesSafety.ts';
 
 import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
+import type { SafetyInWords } from '../../../src/advice/inWords.ts';
+import { saySafety } from '../../../src/words/index.ts';
 
-export const table: SafetyTable = loadRules().safety;
+const book = loadRules();
+export const table: SafetyTable = book.safety;
 
 /** A day with nothing wrong: every number known and harmless. */
 export const CALM: Partial<Record<SignalId, number>> = {
@@ -51,9 +53,14 @@ export function conditions(signals: Signals): Conditions {
   };
 }
 
-/** Advice for the harmless day with some of it changed. */
-export function judge(signals: Signals, extras: Partial<SafetyExtras> = {}): SafetyAdvice {
-  return judgeSafety(conditions({ ...CALM, ...signals }), table, { ...CHECKED, ...extras });
+/** Dangers of a day in the words that readers get. */
+export const judgeInWords = (...given: Parameters<typeof judgeSafety>): SafetyInWords =>
+  saySafety(judgeSafety(...given), book.text);
+
+/** Dangers of the harmless day with some of it changed, in words. */
+export function judge(signals: Signals, extras: Partial<SafetyExtras> = {}): SafetyInWords {
+  return judgeInWords(conditions({ ...CALM, ...signals }), table, { ...CHECKED, ...extras });
 }
 
-export const ids = (advice: SafetyAdvice): string[] => advice.hazards.map((hazard) => hazard.id);
+export const ids = (advice: { readonly hazards: readonly { readonly id: string }[] }): string[] =>
+  advice.hazards.map((hazard) => hazard.id);

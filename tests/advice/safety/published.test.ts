@@ -13,14 +13,14 @@ const cold = (f: number): string | undefined => {
 
 /**
  * Classes: cold shock at its strongest from 50 to 60 F, caution below 70 F (National Center for Cold Water Safety);
- * breathing response below 25 degC, strongest at 10 degC (House 2017, J. R. Nav. Med. Serv. 103, 189).
+ * strongest response at 10 degC (House 2017, J. R. Nav. Med. Serv. 103, 189). Nothing is said above 70 F.
  */
 describe('cold water classes', () => {
   it.each([
     [78, undefined],
     [77.1, undefined],
-    [76, 'mild'],
-    [70.5, 'mild'],
+    [76, undefined],
+    [70.5, undefined],
     [69, 'caution'],
     [60.2, 'caution'],
     [59, 'danger'],

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { LakeAlert } from '../../../src/advice/safety/index.ts';
-import { judgeSafety } from '../../../src/advice/safety/index.ts';
 import { safetyRulesSchema } from '../../../src/config/rulesSafety.ts';
 import { parseYaml } from '../../../src/config/yaml.ts';
 import { expandQuantities } from '../../../src/units/index.ts';
-import { CHECKED, conditions, ids, judge, table } from './day.ts';
+import { CHECKED, conditions, ids, judge, judgeInWords, table } from './day.ts';
 
 const alert = (more: Partial<LakeAlert> = {}): LakeAlert => ({
   issuer: 'Weather office of the district',
@@ -37,7 +36,7 @@ describe('levels', () => {
   });
 
   it.each([
-    ['wind over cold water', { waterC: 8, airMaxTodayC: 9, windMs: 8, windMaxMs: 8 }, 'cold-water-wind', 3],
+    ['wind over cold water', { waterC: 8, airMaxTodayC: 9, windMs: 8, windMaxMs: 8 }, 'cold-water-wind', 2],
     ['a rise over cold water', { waterC: 8, airMaxTodayC: 9, level24hM: 0.4 }, 'cold-water-rising', 3],
     [
       'strong wind over very cold water',
@@ -100,7 +99,7 @@ describe('levels', () => {
 
 describe('what is unknown', () => {
   it('is named, one by one', () => {
-    const nothing = judgeSafety(conditions({}), table, {
+    const nothing = judgeInWords(conditions({}), table, {
       ...CHECKED,
       alertsChecked: false,
       floodCategory: 'unknown',
@@ -121,16 +120,16 @@ describe('what is unknown', () => {
   });
 
   it('never makes an all-unknown day usual care', () => {
-    expect(judgeSafety(conditions({}), table, CHECKED).level).toBe(2);
+    expect(judgeInWords(conditions({}), table, CHECKED).level).toBe(2);
   });
 
   it('counts as cold water when the wind is strong', () => {
-    const windy = judgeSafety(conditions({ windMs: 8 }), table, CHECKED);
+    const windy = judgeInWords(conditions({ windMs: 8 }), table, CHECKED);
     expect(ids(windy)).toContain('cold-water-wind');
   });
 
   it('wind does not hide the wind chill', () => {
-    const cold = judgeSafety(conditions({ airMinTodayC: -20, airMaxTodayC: -5 }), table, CHECKED);
+    const cold = judgeInWords(conditions({ airMinTodayC: -20, airMaxTodayC: -5 }), table, CHECKED);
     expect(ids(cold)).toContain('wind-chill');
   });
 
@@ -199,7 +198,7 @@ describe('our own statements', () => {
       },
       { belowDam: true, fetchM: 6000, floodCategory: 'major', runningBoatMs: 18 },
     );
-    expect(bad.hazards.length).toBeGreaterThan(15);
+    expect(bad.hazards.length).toBeGreaterThan(10);
     for (const hazard of bad.hazards) {
       for (const text of [hazard.headline, hazard.what, hazard.where, hazard.when, hazard.doThis]) {
         const plain = expandQuantities(text, 'us');

@@ -1,0 +1,94 @@
+import type { RuleText } from '../../config/ruleText.ts';
+import { SAFETY_QUANTITIES } from '../../config/rulesSafety.ts';
+import type { HazardWords } from '../../advice/inWords.ts';
+import type { Hazard, NotChecked } from '../../advice/types.ts';
+import { inert, quantity, quantityRange } from '../../units/index.ts';
+import type { Catalogue } from '../catalogue.ts';
+import { ruleWords } from './advice.ts';
+
+type ByCode<F extends { readonly code: string }, T> = {
+  readonly [C in F['code']]: (fact: Extract<F, { code: C }>) => T;
+};
+
+/** `Sat 21 Mar, 12:00 CDT`: day before month, as everywhere in a briefing. */
+function localTime(atMs: number, zone: string): string {
+  const parts = new Intl.DateTimeFormat('en-US', {
+    timeZone: zone,
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+    timeZoneName: 'short',
+  }).formatToParts(atMs);
+  const part = (type: Intl.DateTimeFormatPartTypes): string =>
+    parts.find((found) => found.type === type)?.value ?? '';
+  const date = `${part('weekday')} ${part('day')} ${part('month')}`;
+  return `${date}, ${part('hour')}:${part('minute')} ${part('timeZoneName')}`;
+}
+
+const numberOf = ({ quantity: name, value, to }: Extract<Hazard, { code: 'class' }>): string => {
+  const kind = SAFETY_QUANTITIES[name];
+  return to === undefined ? quantity(kind, value) : quantityRange(kind, value, to);
+};
+
+/** A milder hazard in the block of a severer one: its number, where its row has words for that. */
+function briefly(hazard: Hazard, text: RuleText): string | null {
+  if (hazard.code !== 'class') return null;
+  return text[`safety.${hazard.id}.brief`]?.replaceAll('{value}', numberOf(hazard)) ?? null;
+}
+
+function hazardWords(text: RuleText): ByCode<Hazard, HazardWords> {
+  const said = (key: string): string => ruleWords(text, `safety.${key}`);
+  const place = (row: string) => ({ where: said(`${row}.where`), when: said(`${row}.when`) });
+  return {
+    class: (fact) => {
+      const { id, className } = fact;
+      const fill = (field: string): string =>
+        said(`${id}.${className}.${field}`).replaceAll('{value}', numberOf(fact));
+      return {
+        headline: `${said(`${id}.label`)}: ${fill('headline')}`,
+        what: fill('what'),
+        doThis: fill('do'),
+        ...place(id),
+      };
+    },
+    unknown: ({ row }) => ({
+      headline: `${said(`${row}.label`)}: unknown, so not safe`,
+      what: said(`${row}.unknown`),
+      doThis: 'Find out before you launch; until then act as if it were there.',
+      ...place(row),
+    }),
+    together: ({ id }) => ({
+      headline: `${said(`${id}.label`)}: ${said(`${id}.headline`)}`,
+      what: said(`${id}.what`),
+      doThis: said(`${id}.do`),
+      ...place(id),
+    }),
+    flood: ({ category }) => ({
+      headline: `${said('flood.label')}: ${said(`flood.${category}.headline`)}`,
+      what: said(`flood.${category}.what`),
+      doThis: said(`flood.${category}.do`),
+      ...place('flood'),
+    }),
+    official: ({ event, headline, instruction, endsMs, zone }) => ({
+      headline: `OFFICIAL: ${inert(event)}`,
+      what: inert(headline === '' ? event : headline),
+      doThis: instruction === '' ? said('official.do') : inert(instruction),
+      where: said('official.where'),
+      when: endsMs === null ? 'Until the issuer ends it.' : `Until ${localTime(endsMs, zone)}.`,
+    }),
+  };
+}
+
+const notCheckedWords = (text: RuleText): Catalogue<NotChecked> => ({
+  hazard: ({ row }) => ruleWords(text, `safety.${row}.unknown`),
+  air: () => 'Air temperature is unknown: neither heat, wind chill nor ice at the ramp was judged.',
+  humidity: () => 'Humidity is unknown, so the heat index was not computed. Moist air feels hotter.',
+  flood: () => ruleWords(text, 'safety.flood.unknown'),
+  alerts: () => ruleWords(text, 'safety.official.unchecked'),
+});
+
+/** What is said of dangers. Hazards say the words that come with the rules. */
+export const safety = { hazard: hazardWords, briefly, notChecked: notCheckedWords };
