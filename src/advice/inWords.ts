@@ -68,7 +68,7 @@ export interface TendencyInWords {
   readonly because: string;
   /** What would change it. */
   readonly trigger: string;
-  readonly days: readonly Said<TendencyDay>[];
+  readonly days: readonly Omit<Said<TendencyDay>, 'level' | 'hazard' | 'turns'>[];
   readonly bestDay?: { readonly date: string; readonly because: string };
 }
 

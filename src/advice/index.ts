@@ -48,6 +48,12 @@ function localHourIn(zone: string): (atMs: number) => number {
   return (atMs) => Number(format.format(atMs));
 }
 
+/** Local calendar date, ISO, of an instant in the lake's zone. */
+function localDateIn(zone: string): (atMs: number) => string {
+  const format = new Intl.DateTimeFormat('en-CA', { timeZone: zone });
+  return (atMs) => format.format(atMs);
+}
+
 /**
  * Everything an experienced angler would conclude from the day's conditions: season phase, the 17 kinds of place
  * ranked with their reasons, what would swap the first two, a search plan, how to work the lure, what can hurt.
@@ -107,7 +113,16 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
           }),
     presentations: presentCast(conditions, positions, rules.lures, options.tackle),
     safety,
-    tendency: tendencyOf(conditions, options.ahead ?? [], rules),
+    tendency: tendencyOf(
+      conditions,
+      {
+        days: options.ahead ?? [],
+        hours: options.hours ?? [],
+        safety: options.safety ?? unaskedSafety(conditions),
+        dateOf: localDateIn(conditions.zone),
+      },
+      rules,
+    ),
     confidence: confidenceOf(conditions, phase, positions, rules.positions),
     gaps: conditions.gaps,
   };

@@ -1,12 +1,15 @@
 import type { RuleBook } from '../config/rules.ts';
-import type { Conditions, SignalReport } from '../signals/types.ts';
+import type { SafetyTable } from '../config/rulesSafety.ts';
+import type { Conditions, HourPoint, SignalReport } from '../signals/types.ts';
+import { airTurns, airTurnsOfDays } from './airTurns.ts';
 import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';
 import { applyWhen, phaseShare } from './rules/apply.ts';
 import { knownOf, knownOnBoth, type Known } from './rules/known.ts';
-import type { Tendency, TendencyFact, TendencyWord } from './types.ts';
+import { judgeSafety, type SafetyExtras } from './safety/index.ts';
+import type { AirTurn, Tendency, TendencyFact, TendencyWord } from './types.ts';
 
-type Rules = Pick<RuleBook, 'positions' | 'phases'>;
+type Rules = Pick<RuleBook, 'positions' | 'phases' | 'safety'>;
 type TendencyRule = Rules['positions']['tendency'][number];
 
 /** What one rule gives a day ahead and today, points, by what is known of both. */
@@ -67,29 +70,84 @@ function wordOf(change: number, band: number): TendencyWord {
   return change < -band ? 'declining' : 'steady';
 }
 
+/** What the days ahead are judged with besides their conditions. */
+export interface Ahead {
+  readonly days: SignalReport['ahead'];
+  /** Today's local hours. */
+  readonly hours: readonly HourPoint[];
+  readonly safety: SafetyExtras;
+  readonly dateOf: (atMs: number) => string;
+}
+
+/** Danger of a coming day by its forecast. What nobody can know of it yet is no hazard of its own. */
+function dangerOf({ conditions, hours }: Ahead['days'][number], ahead: Ahead, table: SafetyTable) {
+  const { runningBoatMs, fetchM, belowDam, alerts } = ahead.safety;
+  const { level, hazards } = judgeSafety(conditions, table, {
+    alerts,
+    alertsChecked: true,
+    belowDam,
+    ...(fetchM === undefined ? {} : { fetchM }),
+    ...(runningBoatMs === undefined ? {} : { runningBoatMs }),
+    ...(hours === undefined ? {} : { hours }),
+  });
+  const hazard = hazards.find((found) => found.level === level);
+  return { level, hazard: level === 1 || hazard === undefined ? null : hazard };
+}
+
+/** The turns of the air from today on: by the hour where hours are known, else by the day. */
+function turnsOf(today: Conditions, { days, hours, dateOf }: Ahead): (AirTurn & { readonly date: string })[] {
+  const all = [...hours, ...days.flatMap((day) => day.hours ?? [])];
+  const byHour = airTurns(all, today.zone, dateOf);
+  if (all.some(({ airC }) => airC !== undefined)) {
+    return byHour.map((turn) => ({ ...turn, date: turn.atMs === null ? turn.byDate : dateOf(turn.atMs) }));
+  }
+  const meanOf = ({ signals }: Conditions): number | undefined => signals.airMean24hC?.value;
+  return airTurnsOfDays(
+    [
+      { date: today.date, meanC: meanOf(today) },
+      ...days.map(({ date, conditions }) => ({ date, meanC: meanOf(conditions) })),
+    ],
+    today.zone,
+  );
+}
+
+const LONGEST_DAYS = 7;
+const NEAR_DAYS = 3;
+/** From this level no day is chosen. */
+const DANGEROUS = 3;
+
 /**
- * Whether the coming days get better or worse than today, from the forecast's own conditions, with the reason, what
- * would change it, and the best day where it stands out. Null without a forecast.
+ * Whether the coming days get better or worse than today, from the forecast's own conditions: per day the first place,
+ * the danger, the turns of the air with their hour, and which day to choose where one stands out. Null without a
+ * forecast.
  */
-export function tendencyOf(today: Conditions, ahead: SignalReport['ahead'], rules: Rules): Tendency | null {
-  if (ahead.length === 0) return null;
+export function tendencyOf(today: Conditions, ahead: Ahead, rules: Rules): Tendency | null {
+  if (ahead.days.length === 0) return null;
   const band = rules.positions.tendencyBand;
   const now = knownOf(today);
-  const coming = [...ahead]
+  const turns = turnsOf(today, ahead);
+  const turnsOn = (on: string): AirTurn[] =>
+    turns.filter(({ date }) => date === on).map(({ date: _, ...turn }) => turn);
+  const coming = [...ahead.days]
     .sort((a, b) => a.lead - b.lead)
-    .slice(0, 7)
-    .map(({ date, conditions }) => {
-      const then = knownOf(conditions);
-      return { date, firstPlace: firstPlaceOf(then, rules), ...compare(now, then, rules) };
+    .slice(0, LONGEST_DAYS)
+    .map((day) => {
+      const then = knownOf(day.conditions);
+      return {
+        date: day.date,
+        firstPlace: firstPlaceOf(then, rules),
+        ...compare(now, then, rules),
+        ...dangerOf(day, ahead, rules.safety),
+      };
     });
-  const days = coming.map((day) => {
-    const word = wordOf(day.gain, band);
-    return { date: day.date, word, firstPlace: day.firstPlace, because: reason(day, word) };
+  const days = coming.map(({ date, firstPlace, level, hazard, ...compared }) => {
+    const word = wordOf(compared.gain, band);
+    return { date, word, firstPlace, because: reason(compared, word), level, hazard, turns: turnsOn(date) };
   });
-  const near = coming.slice(0, 3);
+  const near = coming.slice(0, NEAR_DAYS);
   const word = wordOf(near.reduce((sum, day) => sum + day.gain, 0) / near.length, band);
   const strongest = [...near].sort((a, b) => Math.abs(b.gain) - Math.abs(a.gain))[0];
-  const [best, second] = [...coming].sort((a, b) => b.gain - a.gain);
+  const [best, second] = coming.filter(({ level }) => level < DANGEROUS).sort((a, b) => b.gain - a.gain);
   const stands =
     best !== undefined && best.gain > band && (second === undefined || best.gain > second.gain + 0.1);
   return {
@@ -97,6 +155,7 @@ export function tendencyOf(today: Conditions, ahead: SignalReport['ahead'], rule
     because: strongest ? reason(strongest, word) : NO_CHANGE,
     trigger: { code: word, heat: inHeat(now, rules) },
     days,
+    turnsToday: turnsOn(today.date),
     ...(stands ? { bestDay: { date: best.date, because: reason(best, 'improving') } } : {}),
   };
 }

@@ -45,6 +45,9 @@ export interface Evidence {
   readonly source: string;
 }
 
+/** A reason that is true of the day; where rules speak for a place and none of their sentences is true, what always is. */
+export type ReasonFact = RuleFact | { readonly code: 'timeless'; readonly place: string };
+
 /** What limits a place today: the rule that speaks most against it, else what always does. */
 export type LimitFact = RuleFact | { readonly code: 'ownLimit'; readonly place: string };
 
@@ -75,7 +78,7 @@ export interface PositionAdvice {
    */
   readonly bound?: 'rest' | 'cool' | 'dark' | 'hot';
   /** Strongest first; none where nothing known today speaks for it. Several rules may say one sentence. */
-  readonly because: readonly RuleFact[];
+  readonly because: readonly ReasonFact[];
   readonly limitedBy: LimitFact;
   readonly evidence: readonly Evidence[];
   /** Steepness of the named pocket or point, where the configuration gives it. */
@@ -207,11 +210,29 @@ export type TendencyFact =
 /** What would change the tendency; in heat other things do. */
 export type TriggerFact = Coded<TendencyWord, { readonly heat: boolean }>;
 
+/** A rise or fall of the mean air, between the day before and the day after it, of a size that may not pass unnamed. */
+export type AirTurn = Coded<'airFalls' | 'airRises', Turn>;
+
+interface Turn {
+  /** Hour in which it comes, its start; null where only the days are known. */
+  readonly atMs: number | null;
+  readonly zone: string;
+  /** Size, K, above zero. */
+  readonly changeC: number;
+  /** Local date by which it is complete. */
+  readonly byDate: string;
+}
+
 export interface TendencyDay {
   readonly date: string;
   readonly word: TendencyWord;
   readonly firstPlace: string;
   readonly because: TendencyFact;
+  /** Level of danger by the forecast, with the hazard that sets it where it is above usual care. */
+  readonly level: HazardLevel;
+  readonly hazard: Hazard | null;
+  /** Turns of the air that come on this day. */
+  readonly turns: readonly AirTurn[];
 }
 
 export interface Tendency {
@@ -219,6 +240,9 @@ export interface Tendency {
   readonly because: TendencyFact;
   readonly trigger: TriggerFact;
   readonly days: readonly TendencyDay[];
+  /** Turns of the air that come today. */
+  readonly turnsToday: readonly AirTurn[];
+  /** The day to choose, where one stands out and is not dangerous. */
   readonly bestDay?: { readonly date: string; readonly because: TendencyFact };
 }
 

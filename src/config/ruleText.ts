@@ -54,7 +54,7 @@ function positionSlots(file: Entry): Slot[] {
   const places = entriesOf(file['places']).flatMap((place) => {
     const id = idOf(place);
     return [
-      ...fields(place, `place.${id}`, ['name', 'limitedBy']),
+      ...fields(place, `place.${id}`, ['name', 'limitedBy', 'timeless']),
       ...fields(place['search'], `place.${id}`, ['step', 'moveOn']),
       ...namedOf(place['base']).map(([phase, cell]) => ({
         holder: cell,

@@ -94,6 +94,8 @@ const place = z.strictObject({
   name: ruleWords().min(1),
   pattern: z.enum(['back', 'transition', 'main']),
   limitedBy: ruleWords().min(1),
+  /** Said for it where none of today's reasons is true of the day. */
+  timeless: ruleWords().min(1),
   search: z.strictObject({ step: ruleWords(), minutes: z.number().positive(), moveOn: ruleWords() }),
   depthM: byPhase(z.tuple([z.number().min(0), z.number().positive()])),
   base: byPhase(base),

@@ -72,7 +72,12 @@ export function readSignals(
     ahead: ahead.map((days) => {
       const date = addDays(today, days);
       const nowMs = sameClockTimeMs(view.asOfMs, date, lake.zone);
-      return { date, lead: days, conditions: conditionsAt(tables, nowMs, []) };
+      return {
+        date,
+        lead: days,
+        conditions: conditionsAt(tables, nowMs, []),
+        hours: hourPoints(weather, lake, date, () => undefined),
+      };
     }),
     sources: sourcesOf(view, attributions),
   };

@@ -152,6 +152,8 @@ export interface SignalReport {
     readonly date: string;
     readonly lead: number;
     readonly conditions: Conditions;
+    /** Its local hours; left out where the forecast has none. */
+    readonly hours?: readonly HourPoint[];
   }[];
   readonly sources: readonly {
     readonly id: string;

@@ -1,4 +1,4 @@
-import type { Advice, Hazard, PositionAdvice, SafetyAdvice, Tendency } from '../advice/types.ts';
+import type { Advice, AirTurn, Hazard, PositionAdvice, SafetyAdvice, Tendency } from '../advice/types.ts';
 import type {
   AdviceInWords,
   HazardInWords,
@@ -16,7 +16,7 @@ const REASONS = 2;
 
 function positionInWords(position: PositionAdvice, text: RuleText): PositionInWords {
   const { because, limitedBy, periodBecause, evidence, place, ...rest } = position;
-  const reasons = [...new Set(because.map((fact) => say(en.advice.rule(text), fact)))].slice(0, REASONS);
+  const reasons = [...new Set(because.map((fact) => say(en.advice.reason(text), fact)))].slice(0, REASONS);
   return {
     place,
     name: placeName(text, place),
@@ -68,14 +68,27 @@ export function saySafety(safety: SafetyAdvice, text: RuleText): SafetyInWords {
   };
 }
 
+/** Levels of danger from here are told of a day ahead. */
+const TOLD_LEVEL = 3;
+
 function tendencyInWords(tendency: Tendency, text: RuleText): TendencyInWords {
   const because = en.tendency.because(text);
   const { bestDay } = tendency;
+  const turned = (turns: readonly AirTurn[]): string[] => turns.map((turn) => say(en.tendency.turn, turn));
   return {
     word: tendency.word,
-    because: say(because, tendency.because),
+    because: en.tendency.day([say(because, tendency.because), ...turned(tendency.turnsToday)]),
     trigger: say(en.tendency.trigger, tendency.trigger),
-    days: tendency.days.map((day) => ({ ...day, because: say(because, day.because) })),
+    days: tendency.days.map(({ level, hazard, turns, ...day }) => ({
+      ...day,
+      because: en.tendency.day([
+        say(because, day.because),
+        ...turned(turns),
+        ...(hazard === null || level < TOLD_LEVEL
+          ? []
+          : [en.tendency.danger(level, hazardInWords(hazard, text).headline)]),
+      ]),
+    })),
     ...(bestDay === undefined
       ? {}
       : { bestDay: { date: bestDay.date, because: say(because, bestDay.because) } }),

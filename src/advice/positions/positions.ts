@@ -1,6 +1,14 @@
 import type { PositionRules } from '../../config/rulesPlaces.ts';
 import type { Known } from '../rules/known.ts';
-import type { Evidence, LimitFact, PhaseId, PositionAdvice, RuleFact } from '../types.ts';
+import { isTrueOf, type Judged } from '../rules/truth.ts';
+import {
+  PHASES,
+  type Evidence,
+  type LimitFact,
+  type PhaseId,
+  type PositionAdvice,
+  type ReasonFact,
+} from '../types.ts';
 import { depthBand } from './depth.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
@@ -23,19 +31,49 @@ export interface PositionInputs {
 /** Contributions below this are not worth a sentence. */
 const WORTH_SAYING = 0.15;
 
-const reasonsOf = (evidence: readonly Evidence[]): RuleFact[] =>
-  evidence
-    .filter(({ contribution }) => contribution > WORTH_SAYING)
-    .map(({ rule }) => ({ code: 'rule', rule }));
+/** A season's own sentence is said from this membership of the season. */
+const SAID_FROM = 0.35;
 
-function limitOf(evidence: readonly Evidence[], place: string): LimitFact {
-  const worst = evidence.find(({ contribution }) => contribution < -WORTH_SAYING);
+/** Whether the sentence of a rule is true of the day: by the conditions beside it, and in its season. */
+function truthOf({ known, membership, rules }: PositionInputs): (rule: string) => boolean {
+  const day: Judged = {
+    ...known,
+    membership,
+    places: new Set(rules.places.map(({ id }) => id)),
+  };
+  const truths = new Map<string, boolean>();
+  for (const { id, trueWhen } of rules.modifiers) truths.set(id, isTrueOf(trueWhen, day));
+  for (const place of rules.places) {
+    for (const phase of PHASES) {
+      const said = membership[phase] >= SAID_FROM && isTrueOf(place.base[phase].trueWhen, day);
+      truths.set(`base.${place.id}.${phase}`, said);
+    }
+  }
+  return (rule) => truths.get(rule) === true;
+}
+
+function reasonsOf(
+  evidence: readonly Evidence[],
+  place: string,
+  isTrue: (rule: string) => boolean,
+): ReasonFact[] {
+  const speaking = evidence.filter(({ contribution }) => contribution > WORTH_SAYING);
+  const told = speaking
+    .filter(({ rule }) => isTrue(rule))
+    .map(({ rule }) => ({ code: 'rule', rule }) as const);
+  return told.length === 0 && speaking.length > 0 ? [{ code: 'timeless', place }] : told;
+}
+
+/** What limits it today, where that is true of the day; else what always does. */
+function limitOf(evidence: readonly Evidence[], place: string, isTrue: (rule: string) => boolean): LimitFact {
+  const worst = evidence.find(({ contribution, rule }) => contribution < -WORTH_SAYING && isTrue(rule));
   return worst === undefined ? { code: 'ownLimit', place } : { code: 'rule', rule: worst.rule };
 }
 
 /** All places, ranked, with depth, period, reasons and what limits each. */
 export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
   const { known, membership, rules } = inputs;
+  const isTrue = truthOf(inputs);
   const ranked = rankPlaces(scorePlaces(known, membership, rules));
   // The first pocket is one spot: of the two kinds of place it could stand for, it names the better one.
   const ofPocket = ranked.find(({ place }) => place === 'pocket' || place === 'inflow')?.place;
@@ -53,8 +91,8 @@ export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
       total,
       depthM: depthBand(rule, known, membership, rules),
       ...periodOf(place, known, membership, rules, inputs.today),
-      because: reasonsOf(evidence),
-      limitedBy: limitOf(evidence, place),
+      because: reasonsOf(evidence, place, isTrue),
+      limitedBy: limitOf(evidence, place, isTrue),
       evidence,
     };
     return [position];

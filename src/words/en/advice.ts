@@ -4,6 +4,7 @@ import type {
   LeadFact,
   LimitFact,
   PeriodFact,
+  ReasonFact,
   RuleFact,
   SeasonFact,
   SwapFact,
@@ -51,6 +52,11 @@ const seasonWords = (text: RuleText): Catalogue<SeasonFact> => ({
 
 const ruleCatalogue = (text: RuleText): Catalogue<RuleFact> => ({
   rule: ({ rule }) => ruleWords(text, rule),
+});
+
+const reasonWords = (text: RuleText): Catalogue<ReasonFact> => ({
+  ...ruleCatalogue(text),
+  timeless: ({ place }) => ruleWords(text, `place.${place}.timeless`),
 });
 
 const limitWords = (text: RuleText): Catalogue<LimitFact> => ({
@@ -156,7 +162,7 @@ const confidenceWords = (text: RuleText): Catalogue<ConfidenceFact> => ({
 /** What the advice says of season, places and ranking. Rules say their own sentences, which come with the rules. */
 export const advice = {
   season: seasonWords,
-  rule: ruleCatalogue,
+  reason: reasonWords,
   limit: limitWords,
   period: periodWords,
   lead: leadWords,

@@ -268,9 +268,9 @@ export const en = {
     choices: ['First', 'Second'],
   },
   tendency: {
-    improving: 'improving',
-    steady: 'steady',
-    declining: 'declining',
+    improving: 'easier fishing',
+    steady: 'fishing about as today',
+    declining: 'harder fishing',
     day: (date: string, word: string, place: string): string => `${date}: ${word}, ${place} first.`,
     span: (from: string, to: string): string => `${from} to ${to}`,
     best: (date: string): string => `Best day in sight: ${date}.`,

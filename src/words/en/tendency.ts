@@ -1,5 +1,6 @@
 import type { RuleText } from '../../config/ruleText.ts';
-import type { TendencyFact, TriggerFact } from '../../advice/types.ts';
+import type { AirTurn, TendencyFact, TriggerFact } from '../../advice/types.ts';
+import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { ruleWords } from './advice.ts';
 
@@ -26,5 +27,42 @@ const triggerWords: Catalogue<TriggerFact> = {
       : 'A run of warming days or a warm rain would lift it; a front would lower it.',
 };
 
+/** `Mon 9 Mar 14:00`. */
+function moment(atMs: number, zone: string): string {
+  const parts = new Intl.DateTimeFormat('en-GB', {
+    timeZone: zone,
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+  }).formatToParts(atMs);
+  const part = (type: Intl.DateTimeFormatPartTypes): string =>
+    parts.find((found) => found.type === type)?.value ?? '';
+  return `${part('weekday')} ${part('day')} ${part('month')} ${part('hour')}:${part('minute')}`;
+}
+
+const weekday = (date: string): string =>
+  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short' }).format(
+    Date.parse(`${date}T12:00:00Z`),
+  );
+
+const turn = (way: 'down' | 'up', { atMs, zone, changeC, byDate }: AirTurn): string =>
+  `${atMs === null ? '' : `${moment(atMs, zone)}: `}air ${way} ${quantity('temperatureDifference', changeC)} by ${weekday(byDate)}`;
+
+const turnWords: Catalogue<AirTurn> = {
+  airFalls: (fact) => turn('down', fact),
+  airRises: (fact) => turn('up', fact),
+};
+
 /** What is said of the days ahead. */
-export const tendency = { because: becauseWords, trigger: triggerWords };
+export const tendency = {
+  because: becauseWords,
+  trigger: triggerWords,
+  turn: turnWords,
+  /** @param headline of the hazard that sets the level */
+  danger: (level: number, headline: string): string => `level ${level} of 4, ${headline.replace(/[.]$/, '')}`,
+  /** @param parts clauses of one day */
+  day: (parts: readonly string[]): string => parts.join('; '),
+};
