@@ -1,3 +1,6 @@
+const { readdirSync } = require('node:fs');
+const { join } = require('node:path');
+
 /** The floors: each room may use only the rooms below it, and the pure rooms touch no clock, network or file. */
 const floors = [
   ['units', []],
@@ -72,6 +75,18 @@ const floors = [
     ],
   ],
 ];
+/** On top of all of them; nothing stands on it. */
+const TOP = 'cli';
+const unruled = readdirSync(join(__dirname, 'src'), { withFileTypes: true })
+  .map((entry) => entry.name)
+  .filter((name) => name !== TOP && !floors.some(([room]) => room === name));
+if (unruled.length > 0) {
+  throw new Error(
+    `src/${unruled[0]} has no rule: add it to the floors of .dependency-cruiser.cjs with the rooms that it may use.`,
+  );
+}
+/** Rooms whose files are imported from outside through their index only. */
+const closed = ['vocabulary', 'services'];
 const pure = '^src/(units|science|water|signals|advice|briefing|verification)/';
 module.exports = {
   forbidden: [
@@ -81,6 +96,19 @@ module.exports = {
       severity: 'error',
       from: { path: `^src/${room}/` },
       to: { path: '^src/', pathNot: `^src/(vocabulary|${[room, ...below].join('|')})/` },
+    })),
+    {
+      name: 'nothing-stands-on-the-command-line',
+      severity: 'error',
+      from: { pathNot: `^src/${TOP}/` },
+      to: { path: `^src/${TOP}/` },
+    },
+    ...closed.map((room) => ({
+      name: `${room}-door`,
+      comment: `${room}/ is imported through its index only`,
+      severity: 'error',
+      from: { pathNot: `^src/${room}/` },
+      to: { path: `^src/${room}/`, pathNot: `^src/${room}/index[.]ts$` },
     })),
     {
       name: 'pure-rooms',

@@ -5,7 +5,14 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import { briefingSchema } from '../briefing/index.ts';
-import { configSchema, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
+import {
+  configSchema,
+  FIELD_WORDS,
+  jsonSchemaOf,
+  loadConfig,
+  type Config,
+  type LakeConfig,
+} from '../config/index.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
@@ -28,17 +35,14 @@ import { say, writeWhole } from './output.ts';
 /** JSON Schemas for editors and other programs, made from the same schemas that check the files. */
 export function writeSchemas(folder: string): string[] {
   const schemas = {
-    config: configSchema,
-    briefing: twinSchema,
-    facts: briefingSchema,
-    conditions: whatIfSchema,
+    config: jsonSchemaOf(configSchema, 'input', FIELD_WORDS),
+    briefing: z.toJSONSchema(twinSchema, { io: 'output', unrepresentable: 'any' }),
+    facts: z.toJSONSchema(briefingSchema, { io: 'output', unrepresentable: 'any' }),
+    conditions: jsonSchemaOf(whatIfSchema, 'input'),
   };
   return Object.entries(schemas).map(([name, schema]) => {
     const path = join(folder, `${name}.schema.json`);
-    writeWhole(
-      path,
-      `${JSON.stringify(z.toJSONSchema(schema, { io: name === 'briefing' || name === 'facts' ? 'output' : 'input', unrepresentable: 'any' }), null, 2)}\n`,
-    );
+    writeWhole(path, `${JSON.stringify(schema, null, 2)}\n`);
     return path;
   });
 }

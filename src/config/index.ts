@@ -1,4 +1,7 @@
 export type * from './types.ts';
 export { DEFAULT_CONFIG, lakeById, loadConfig } from './load.ts';
 export { configSchema } from './schema.ts';
-export { nearest, parseYaml, readYaml } from './yaml.ts';
+export { FIELD_WORDS } from './fieldWords.ts';
+export { jsonSchemaOf } from './jsonSchema.ts';
+export { nearest } from './nearest.ts';
+export { parseYaml, readYaml } from './yaml.ts';

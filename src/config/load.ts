@@ -81,27 +81,6 @@ function lakeOf(written: WrittenLake): LakeConfig {
   });
 }
 
-function checkReferences(config: Config): void {
-  const ids = new Set<string>();
-  for (const lake of config.lakes) {
-    if (ids.has(lake.id))
-      throw new ThawlineError(
-        'config',
-        `${config.path}: two lakes have the id "${lake.id}". Give one another id.`,
-      );
-    ids.add(lake.id);
-  }
-  for (const reader of config.readers) {
-    for (const lake of reader.lakes) {
-      if (!ids.has(lake))
-        throw new ThawlineError(
-          'config',
-          `${config.path}: a reader asks for the lake "${lake}", which is not among the lakes (${[...ids].join(', ')}).`,
-        );
-    }
-  }
-}
-
 /** Where the configuration is looked for when no file is named. */
 export const DEFAULT_CONFIG = 'config/thawline.yaml';
 
@@ -141,7 +120,6 @@ export function loadConfig(path?: string): Promise<Config> {
       recordPath: process.env['THAWLINE_RECORD'] ?? written.record,
       thresholds: written.thresholds,
     };
-    checkReferences(config);
     return Promise.resolve(config);
   } catch (error) {
     return Promise.reject(error instanceof Error ? error : new Error(String(error)));

@@ -14,14 +14,19 @@ import {
   WEATHER_SERVICES,
   type BaseId,
 } from '../vocabulary/index.ts';
+import { checkGauge, checkWhole } from './consistency.ts';
 import { quantity } from './quantity.ts';
+import { zoneProblem, ZONES } from './zones.ts';
 
 const id = z
   .string()
   .regex(/^[a-z0-9][a-z0-9-]{0,40}$/, 'expected small letters, digits and dashes, for example "upper-arm"');
 const zone = z
   .string()
-  .refine((name) => IANAZone.isValidZone(name), 'expected an IANA time zone, for example "America/Chicago"');
+  .refine((name) => ZONES.includes(name) && IANAZone.isValidZone(name), {
+    error: ({ input }) => zoneProblem(String(input)),
+  })
+  .meta({ enum: [...ZONES] });
 const clock = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a local time in quotes, for example "05:15"');
@@ -37,33 +42,42 @@ const sender = line.refine(
 );
 const environmentName = z
   .string()
-  .regex(/^[A-Z][A-Z0-9_]*$/, 'expected the NAME of an environment variable, never the secret itself');
+  // As a refinement, so that what was written is not repeated: it may be the secret.
+  .refine(
+    (name) => /^[A-Z][A-Z0-9_]*$/.test(name),
+    'expected the NAME of an environment variable in capitals, for example THAWLINE_SMTP_URL, never the secret itself',
+  )
+  .meta({ pattern: '^[A-Z][A-Z0-9_]*$' });
 
-export const gaugeSchema = z.strictObject({
-  service: z
-    .enum(GAUGE_SERVICES)
-    .describe('Public service that publishes the series, or csv for a file of your own'),
-  station: station.describe('Station id in quotes, e.g. "USGS-01234567"'),
-  variable: z.enum(GAUGE_VARIABLES),
-  parameter: station
-    .optional()
-    .describe('Parameter code of the service in quotes, e.g. "00062" for reservoir elevation'),
-  timeSeriesId: station.optional(),
-  office: station.optional().describe('CWMS office, e.g. "LRN"'),
-  datum: line.optional().describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
-  where: line.default('main lake'),
-  depth: quantity('length', { min: 0, max: 100 }).optional(),
-  csv: z
-    .strictObject({
-      path: z.string().min(1),
-      timeColumn: z.string(),
-      valueColumn: z.string(),
-      unit: z.string(),
-      zone,
-      timeFormat: z.string().optional(),
-    })
-    .optional(),
-});
+export const gaugeSchema = z
+  .strictObject({
+    service: z
+      .enum(GAUGE_SERVICES)
+      .describe('Public service that publishes the series, or csv for a file of your own'),
+    station: station.describe('Station id in quotes, e.g. "USGS-01234567"'),
+    variable: z.enum(GAUGE_VARIABLES),
+    parameter: station
+      .optional()
+      .describe('Parameter code of the service in quotes, e.g. "00062" for reservoir elevation'),
+    timeSeriesId: station.optional(),
+    office: station.optional().describe('CWMS office, e.g. "LRN"'),
+    datum: line
+      .optional()
+      .describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
+    where: line.default('main lake'),
+    depth: quantity('length', { min: 0, max: 100 }).optional(),
+    csv: z
+      .strictObject({
+        path: z.string().min(1),
+        timeColumn: z.string(),
+        valueColumn: z.string(),
+        unit: z.string(),
+        zone,
+        timeFormat: z.string().optional(),
+      })
+      .optional(),
+  })
+  .superRefine(checkGauge);
 
 export const pocketSchema = z.strictObject({
   id,
@@ -84,21 +98,21 @@ export const pocketSchema = z.strictObject({
 });
 
 const tackleSchema = z.strictObject({
-  castLength: quantity('length', { min: 8, max: 70 }).default(22.86),
+  castLength: quantity('length', { min: 8, max: 70 }).prefault('75 ft'),
   reels: z
     .array(
       z.strictObject({
         name: line,
         gear: z.number().min(3).max(12),
-        spool: quantity('length', { min: 0.02, max: 0.06 }).default(0.033),
+        spool: quantity('length', { min: 0.02, max: 0.06 }).prefault('33 mm'),
       }),
     )
     .min(1)
-    .default([{ name: 'casting reel', gear: 6.4, spool: 0.033 }]),
+    .prefault([{ name: 'casting reel', gear: 6.4, spool: '33 mm' }]),
   lines: z
     .array(quantity('mass', { min: 1, max: 40 }))
     .min(1)
-    .default([5.44, 6.35, 7.71]),
+    .prefault(['5.44 kg', '6.35 kg', '7.71 kg']),
 });
 
 const lakeSchema = z
@@ -122,7 +136,7 @@ const lakeSchema = z
       ),
     meanDepth: quantity('length', { min: 0.5, max: 300 }),
     area: quantity('area', { min: 1e4, max: 1e11 }),
-    bank: quantity('angle', { min: 1, max: 80 }).default(20).describe('Typical shoreline steepness'),
+    bank: quantity('angle', { min: 1, max: 80 }).prefault('20 deg').describe('Typical shoreline steepness'),
     fetch: quantity('length', { min: 50, max: 3e5 })
       .optional()
       .describe('Longest open water the wind can blow along'),
@@ -186,84 +200,88 @@ const url = z
 /** One optional address a base of the vocabulary. */
 const baseShape = Object.fromEntries(BASE_IDS.map((id) => [id, url])) as Record<BaseId, typeof url>;
 
-export const configSchema = z.strictObject({
-  record: z
-    .string()
-    .default('data/thawline.sqlite')
-    .describe('The one SQLite file, relative to the working folder'),
-  lakes: z.array(lakeSchema).min(1, 'expected at least one lake'),
-  readers: z.array(readerSchema).default([]),
-  tackle: tackleSchema.prefault({}),
-  mail: z
-    .strictObject({
-      from: sender.default('Thawline <briefing@localhost>'),
-      replyTo: sender.optional(),
-      transport: z.enum(['smtp', 'directory', 'stdout']).default('directory'),
-      directory: z.string().default('out/mail'),
-      smtpUrlEnv: environmentName.default('THAWLINE_SMTP_URL'),
-      ratePerSecond: z.number().min(0.1).max(500).default(10),
-      connections: z.number().int().min(1).max(20).default(3),
-      dkim: z.strictObject({ domain: z.string(), selector: z.string(), keyFile: z.string() }).optional(),
-      listId: z
-        .string()
-        .regex(/^[A-Za-z0-9.-]+$/)
-        .default('briefing.localhost'),
-      operator: address.optional(),
-    })
-    .prefault({}),
-  web: z
-    .strictObject({
-      baseUrl: url.default('http://127.0.0.1:8080'),
-      port: z.number().int().min(0).max(65535).default(8080),
-      listen: z
-        .string()
-        .regex(
-          /^(?:none|\[[0-9a-fA-F:.]+\](?::\d{1,5})?|[A-Za-z0-9.-]+(?::\d{1,5})?)$/,
-          'expected an address such as "127.0.0.1" or "0.0.0.0:8080", or none',
-        )
-        .default('127.0.0.1')
-        .describe(
-          'Where run serves the pages, with web.port unless a port is written here; none: another process does',
-        ),
-      trustProxy: z
-        .array(z.string())
-        .default(['127.0.0.0/8', '::1'])
-        .describe('Addresses and networks of proxies whose X-Forwarded-For is believed'),
-      secretEnv: environmentName.default('THAWLINE_SECRET'),
-      bouncesEnv: environmentName
-        .default('THAWLINE_BOUNCES_SECRET')
-        .describe('Holds the bearer secret of POST /bounces; while it is unset no bounce reports are taken'),
-    })
-    .prefault({}),
-  webhooks: z
-    .array(
-      z.strictObject({
-        url: url.describe('Address that gets one POST per issue'),
-        secretEnv: environmentName
-          .default('THAWLINE_WEBHOOK_SECRET')
-          .describe('Holds the secret that the messages are signed with, 24 characters or more'),
-        lakes: z.array(id).min(1).optional().describe('Lakes it is told of; all when left out'),
-      }),
-    )
-    .default([])
-    .describe('Programs that are told of every issue, signed after the Standard Webhooks specification'),
-  services: z
-    .strictObject({
-      contact: line
-        .default('')
-        .describe(
-          'Mail or web address put in the User-Agent; the US weather service refuses requests without',
-        ),
-      baseUrls: z.strictObject(baseShape).partial().default({}),
-      usgsKeyEnv: environmentName.default('THAWLINE_USGS_KEY'),
-      timeoutMs: z.number().int().min(200).max(120_000).default(15_000),
-      parallelPerHost: z.number().int().min(1).max(8).default(2),
-    })
-    .prefault({}),
-  thresholds: z
-    .record(z.string(), z.number())
-    .default({})
-    .describe('Changes to the shipped rules by dotted rule id'),
-});
+export const configSchema = z
+  .strictObject({
+    record: z
+      .string()
+      .default('data/thawline.sqlite')
+      .describe('The one SQLite file, relative to the working folder'),
+    lakes: z.array(lakeSchema).min(1, 'expected at least one lake'),
+    readers: z.array(readerSchema).default([]),
+    tackle: tackleSchema.prefault({}),
+    mail: z
+      .strictObject({
+        from: sender.default('Thawline <briefing@localhost>'),
+        replyTo: sender.optional(),
+        transport: z.enum(['smtp', 'directory', 'stdout']).default('directory'),
+        directory: z.string().default('out/mail'),
+        smtpUrlEnv: environmentName.default('THAWLINE_SMTP_URL'),
+        ratePerSecond: z.number().min(0.1).max(500).default(10),
+        connections: z.number().int().min(1).max(20).default(3),
+        dkim: z.strictObject({ domain: z.string(), selector: z.string(), keyFile: z.string() }).optional(),
+        listId: z
+          .string()
+          .regex(/^[A-Za-z0-9.-]+$/)
+          .default('briefing.localhost'),
+        operator: address.optional(),
+      })
+      .prefault({}),
+    web: z
+      .strictObject({
+        baseUrl: url.default('http://127.0.0.1:8080'),
+        port: z.number().int().min(0).max(65535).default(8080),
+        listen: z
+          .string()
+          .regex(
+            /^(?:none|\[[0-9a-fA-F:.]+\](?::\d{1,5})?|[A-Za-z0-9.-]+(?::\d{1,5})?)$/,
+            'expected an address such as "127.0.0.1" or "0.0.0.0:8080", or none',
+          )
+          .default('127.0.0.1')
+          .describe(
+            'Where run serves the pages, with web.port unless a port is written here; none: another process does',
+          ),
+        trustProxy: z
+          .array(z.string())
+          .default(['127.0.0.0/8', '::1'])
+          .describe('Addresses and networks of proxies whose X-Forwarded-For is believed'),
+        secretEnv: environmentName.default('THAWLINE_SECRET'),
+        bouncesEnv: environmentName
+          .default('THAWLINE_BOUNCES_SECRET')
+          .describe(
+            'Holds the bearer secret of POST /bounces; while it is unset no bounce reports are taken',
+          ),
+      })
+      .prefault({}),
+    webhooks: z
+      .array(
+        z.strictObject({
+          url: url.describe('Address that gets one POST per issue'),
+          secretEnv: environmentName
+            .default('THAWLINE_WEBHOOK_SECRET')
+            .describe('Holds the secret that the messages are signed with, 24 characters or more'),
+          lakes: z.array(id).min(1).optional().describe('Lakes it is told of; all when left out'),
+        }),
+      )
+      .default([])
+      .describe('Programs that are told of every issue, signed after the Standard Webhooks specification'),
+    services: z
+      .strictObject({
+        contact: line
+          .default('')
+          .describe(
+            'Mail or web address put in the User-Agent; the US weather service refuses requests without',
+          ),
+        baseUrls: z.strictObject(baseShape).partial().default({}),
+        usgsKeyEnv: environmentName.default('THAWLINE_USGS_KEY'),
+        timeoutMs: z.number().int().min(200).max(120_000).default(15_000),
+        parallelPerHost: z.number().int().min(1).max(8).default(2),
+      })
+      .prefault({}),
+    thresholds: z
+      .record(z.string(), z.number())
+      .default({})
+      .describe('Changes to the shipped rules by dotted rule id'),
+  })
+  .superRefine(checkWhole);
 
 export type WrittenConfig = z.output<typeof configSchema>;

@@ -2,8 +2,11 @@ import { ThawlineError } from '../units/index.ts';
 import type { FloodStatus, Observation, OfficialAlert, Retrieval } from '../record/types.ts';
 import { ATTRIBUTIONS, type SourceId } from './attributions.ts';
 import type { RefreshDeps } from './deps.ts';
+import { notAhead } from './honest.ts';
 import { statusOf } from './http/errors.ts';
 import type { HttpClient } from './http/types.ts';
+import type { Note } from './note.ts';
+import { within } from './within.ts';
 
 /** What one refresh brought for one lake. */
 export interface LakeRefresh {
@@ -45,7 +48,8 @@ function meter(client: HttpClient): Meter {
 
 /**
  * Run one task against one source for some lakes and log the retrieval with each of them.
- * A failure becomes one sentence in the log; it never reaches another source or lake.
+ * A failure becomes one sentence in the log; it never reaches another source or lake. A part that the task notes as
+ * refused is logged once with each of the lakes.
  *
  * @returns whether the task succeeded
  */
@@ -53,13 +57,14 @@ export async function retrieve(
   source: SourceId,
   baskets: readonly LakeRefresh[],
   deps: RefreshDeps,
-  task: (client: HttpClient) => Promise<void>,
+  task: (client: HttpClient, note: Note) => Promise<void>,
 ): Promise<boolean> {
-  const { client, total } = meter(deps.client);
+  const { client, total } = meter(within(deps.client, deps.services.timeoutMs));
+  const noted = new Set<string>();
   let problem = '';
   let status: number | null = null;
   try {
-    await task(client);
+    await task(client, (part) => noted.add(part));
   } catch (error) {
     // Anything outside the family is a fault of this program; it may cost this source, but not the morning.
     problem =
@@ -82,7 +87,19 @@ export async function retrieve(
     });
     deps.onProgress?.(`${basket.lake}: ${source} ${ok ? 'ok' : problem}`);
   }
+  if (ok) for (const basket of baskets) for (const part of noted) noteProblem(source, basket, deps, part);
   return ok;
+}
+
+/** Puts what a source gave into a lake's basket, but for what claims to come from the future. */
+export function keep(
+  source: SourceId,
+  basket: LakeRefresh,
+  found: readonly Observation[],
+  deps: RefreshDeps,
+  note: Note,
+): void {
+  for (const observation of notAhead(found, source, deps.nowMs, note)) basket.observations.push(observation);
 }
 
 /** Log a part that failed although its source answered, such as one silent gauge. */

@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig } from '../config/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/types.ts';
 import type { Observation } from '../record/types.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
+import type { Behaviour } from './service.ts';
+import { stationwise } from './stationwise.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, looseNumber, parseJson } from './parse.ts';
 import { DAY_MS } from '../units/calendar.ts';
@@ -87,10 +89,10 @@ export function mapEccc(body: unknown, gauge: GaugeConfig, lake: string): Observ
   return [...rows.values()].sort((a, b) => a.atMs - b.atMs);
 }
 
-export async function fetchEccc(
+async function fetchEccc(
   client: HttpClient,
   gauge: GaugeConfig,
-  lake: string,
+  lake: LakeConfig,
   deps: RefreshDeps,
 ): Promise<Observation[]> {
   const from = isoSeconds(deps.nowMs - Math.max(1, deps.pastDays) * DAY_MS);
@@ -102,5 +104,11 @@ export async function fetchEccc(
     limit: String(LIMIT),
   });
   const url = `${baseUrl(deps.services, 'eccc')}/collections/hydrometric-realtime/items?${query.toString()}`;
-  return mapEccc(parseJson((await client.get({ url, service: NAME })).text, NAME), gauge, lake);
+  return mapEccc(parseJson((await client.get({ url, service: NAME })).text, NAME), gauge, lake.id);
 }
+
+export const eccc: Behaviour = {
+  id: 'eccc',
+  variables: ['level', 'discharge', 'inflow', 'release'],
+  fetch: stationwise('eccc', fetchEccc),
+};

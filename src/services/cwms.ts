@@ -1,10 +1,13 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig } from '../config/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/types.ts';
 import type { Observation } from '../record/types.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
+import type { Behaviour } from './service.ts';
+import { stationwise } from './stationwise.ts';
+import { dailyMeans, YEAR_DAYS } from './yearOfLevels.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, isoSeconds, looseNumber, parseJson, plausible } from './parse.ts';
 import { spacingS } from './spacing.ts';
@@ -41,10 +44,10 @@ export function parseCwms(body: unknown): CwmsPage {
   return check(pageSchema, body, NAME);
 }
 
-export async function fetchCwms(
+async function fetchCwms(
   client: HttpClient,
   gauge: GaugeConfig,
-  lake: string,
+  lake: LakeConfig,
   deps: RefreshDeps,
 ): Promise<Observation[]> {
   if (gauge.parameter === undefined || gauge.office === undefined) {
@@ -78,7 +81,7 @@ export async function fetchCwms(
     }
     token = next === '' ? null : next;
   }
-  return mapCwms(pages, gauge, lake);
+  return mapCwms(pages, gauge, lake.id);
 }
 
 /**
@@ -150,3 +153,15 @@ function datumOf(page: CwmsPage, gauge: GaugeConfig): { shiftM: number; datum: s
   if (offset === undefined) return { shiftM: 0, datum: native };
   return { shiftM: toSi('level', info?.unit, NAME)(offset.value), datum: gauge.datum };
 }
+
+export const cwms: Behaviour = {
+  id: 'cwms',
+  variables: ['level', 'discharge', 'inflow', 'release', 'water_temp', 'turbidity', 'rain'],
+  fetch: stationwise('cwms', fetchCwms),
+  year: async (lake, gauges, deps) => {
+    const days: Observation[] = [];
+    for (const gauge of gauges)
+      days.push(...dailyMeans(await fetchCwms(deps.client, gauge, lake, { ...deps, pastDays: YEAR_DAYS })));
+    return days;
+  },
+};

@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig, GaugeVariable } from '../config/types.ts';
+import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
 import type { Observation } from '../record/types.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
+import type { Behaviour } from './service.ts';
+import { stationwise } from './stationwise.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, parseJson } from './parse.ts';
 import { toSi } from './units.ts';
@@ -105,10 +107,10 @@ export function mapReadings(
     }));
 }
 
-export async function fetchEa(
+async function fetchEa(
   client: HttpClient,
   gauge: GaugeConfig,
-  lake: string,
+  lake: LakeConfig,
   deps: RefreshDeps,
 ): Promise<Observation[]> {
   const base = `${baseUrl(deps.services, 'ea')}/flood-monitoring/id`;
@@ -122,5 +124,11 @@ export async function fetchEa(
   const readings = await ask(
     `/measures/${encodeURIComponent(measure.notation)}/readings?since=${since}&_sorted&_limit=${LIMIT}`,
   );
-  return mapReadings(readings, measure, gauge, lake);
+  return mapReadings(readings, measure, gauge, lake.id);
 }
+
+export const ea: Behaviour = {
+  id: 'ea',
+  variables: ['level', 'discharge', 'inflow', 'release', 'water_temp', 'rain'],
+  fetch: stationwise('ea', fetchEa),
+};

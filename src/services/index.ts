@@ -1,5 +1,5 @@
 export { ATTRIBUTIONS, type Attribution, type SourceId } from './attributions.ts';
-export { fetchArchive } from './archive.ts';
+export { fetchArchive } from './openMeteo/archive.ts';
 export type { LakeRefresh } from './basket.ts';
 export type { RefreshDeps } from './deps.ts';
 export { createClient } from './http/client.ts';
@@ -12,9 +12,11 @@ export type {
   Validator,
   Validators,
 } from './http/types.ts';
-export { fetchLevelYear, gaugesWithAYear } from './levelYear.ts';
+export { fetchLevelYear } from './fetchLevelYear.ts';
 export { probeServices, type ProbeResult } from './probe.ts';
 export { refreshLakes } from './refresh.ts';
+export { gaugesWithAYear, REGISTRY } from './registry.ts';
+export type { Service } from './service.ts';
 export { baseUrl } from './bases.ts';
 export { findPlaces, GEOCODING_BASE, type FoundPlace } from './catalogue/geocoding.ts';
 export { distanceKm, placeFacts, type PlaceFacts } from './catalogue/place.ts';

@@ -1,9 +1,17 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import type { FloodCategory, FloodStatus, Observation } from '../record/types.ts';
-import type { GaugeConfig } from '../config/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/types.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
-import { check, finite, instantMs, looseNumber } from './parse.ts';
+import { baseUrl } from './bases.ts';
+import { retrieve } from './basket.ts';
+import type { RefreshDeps } from './deps.ts';
+import { isAhead } from './honest.ts';
+import type { HttpClient } from './http/types.ts';
+import { partOf, unnoted, type Note } from './note.ts';
+import { check, finite, instantMs, looseNumber, parseJson } from './parse.ts';
+import type { Behaviour, Pair } from './service.ts';
+import { stationwise } from './stationwise.ts';
 import { toSi } from './units.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
@@ -37,16 +45,24 @@ const present = (value: number | string | null | undefined): number | null => {
 };
 
 /**
- * Flood category now and in the forecast. What is not current, out of service or undated is `unknown`, never `none`.
+ * Flood category now and in the forecast. What is not current, out of service, undated or dated in the future is
+ * `unknown`, never `none`.
  *
- * @throws ThawlineError for an unknown shape or unit of stage
+ * @param note  told when the thresholds were refused for their unit
+ * @throws ThawlineError for an unknown shape
  */
-export function mapFloodStatus(body: unknown, lake: string, station: string, nowMs: number): FloodStatus {
+export function mapFloodStatus(
+  body: unknown,
+  lake: string,
+  station: string,
+  nowMs: number,
+  note: Note = unnoted,
+): FloodStatus {
   const gauge = check(gaugeSchema, body, NAME);
   const off = gauge.inService?.enabled === false;
   const observedMs = instantMs(gauge.status.observed?.validTime);
   const forecastMs = instantMs(gauge.status.forecast?.validTime);
-  const observedFresh = observedMs !== null && nowMs - observedMs < DAY_MS;
+  const observedFresh = observedMs !== null && nowMs - observedMs < DAY_MS && !isAhead(observedMs, nowMs);
   // A forecast's own time is that of its crest; one that lies well behind us is an old forecast.
   const forecastFresh = forecastMs !== null && nowMs - forecastMs < DAY_MS;
   const category = (text: string | null | undefined, fresh: boolean): FloodCategory =>
@@ -56,8 +72,8 @@ export function mapFloodStatus(body: unknown, lake: string, station: string, now
     station,
     observed: category(gauge.status.observed?.floodCategory, observedFresh),
     forecast: category(gauge.status.forecast?.floodCategory, forecastFresh),
-    atMs: observedMs ?? nowMs,
-    thresholdsM: thresholds(gauge.flood),
+    atMs: observedMs === null || isAhead(observedMs, nowMs) ? nowMs : observedMs,
+    thresholdsM: partOf(() => thresholds(gauge.flood), {}, note),
   };
 }
 
@@ -83,16 +99,22 @@ type Series = z.infer<typeof seriesSchema>;
 
 /**
  * Stage or flow of one gauge, observed and forecast, sorted by time. Names and units that the forecast leaves out are
- * those of the observed series.
+ * those of the observed series. A forecast that cannot be used costs nothing but itself.
  *
- * @throws ThawlineError for an unknown shape or unit, or when neither column is the one asked for
+ * @param note  told why the forecast was refused
+ * @throws ThawlineError for an unknown shape or unit of what was observed, or when neither column is the one asked for
  */
-export function mapStageflow(body: unknown, gauge: GaugeConfig, lake: string): Observation[] {
+export function mapStageflow(
+  body: unknown,
+  gauge: GaugeConfig,
+  lake: string,
+  note: Note = unnoted,
+): Observation[] {
   const { observed, forecast } = check(stageflowSchema, body, NAME);
   const shared: Series = { ...observed, data: [] };
   return [
     ...mapSeries(observed, shared, gauge, lake, false),
-    ...mapSeries(forecast, shared, gauge, lake, true),
+    ...partOf(() => mapSeries(forecast, shared, gauge, lake, true), [], note),
   ];
 }
 
@@ -143,3 +165,35 @@ function mapSeries(
       ...(gauge.datum === undefined ? {} : { datum: gauge.datum }),
     }));
 }
+
+async function fetchStageflow(
+  client: HttpClient,
+  gauge: GaugeConfig,
+  lake: LakeConfig,
+  deps: RefreshDeps,
+  note: Note,
+): Promise<Observation[]> {
+  const url = `${baseUrl(deps.services, 'nwps')}/nwps/v1/gauges/${encodeURIComponent(gauge.station)}/stageflow`;
+  const reply = await client.get({ url, service: NAME });
+  return mapStageflow(parseJson(reply.text, NAME), gauge, lake.id, note);
+}
+
+async function refreshFlood({ lake, basket }: Pair, deps: RefreshDeps): Promise<void> {
+  const { floodGauge } = lake;
+  if (floodGauge === undefined) return;
+  await retrieve('nwps', [basket], deps, async (client, note) => {
+    const url = `${baseUrl(deps.services, 'nwps')}/nwps/v1/gauges/${encodeURIComponent(floodGauge)}`;
+    const reply = await client.get({ url, service: NAME });
+    basket.floods.push(mapFloodStatus(parseJson(reply.text, NAME), lake.id, floodGauge, deps.nowMs, note));
+  });
+}
+
+const fetchGauges = stationwise('nwps', fetchStageflow);
+
+export const nwps: Behaviour = {
+  id: 'nwps',
+  variables: ['level', 'discharge', 'inflow', 'release'],
+  fetch: async (pairs, deps) => {
+    await Promise.all([fetchGauges(pairs, deps), ...pairs.map(async (pair) => refreshFlood(pair, deps))]);
+  },
+};

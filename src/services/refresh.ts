@@ -1,9 +1,8 @@
 import type { LakeConfig } from '../config/types.ts';
 import { emptyRefresh, type LakeRefresh } from './basket.ts';
 import type { RefreshDeps } from './deps.ts';
-import { refreshGauges, refreshUsgs } from './gauges.ts';
 import { sharing } from './http/sharing.ts';
-import { refreshNws, refreshOpenMeteo } from './weather.ts';
+import { REGISTRY } from './registry.ts';
 
 /**
  * Fetch what every lake is configured for, in as few requests as the services allow.
@@ -14,10 +13,6 @@ import { refreshNws, refreshOpenMeteo } from './weather.ts';
 export async function refreshLakes(lakes: readonly LakeConfig[], deps: RefreshDeps): Promise<LakeRefresh[]> {
   const shared = { ...deps, client: sharing(deps.client) };
   const pairs = lakes.map((lake) => ({ lake, basket: emptyRefresh(lake.id) }));
-  await Promise.all([
-    refreshOpenMeteo(pairs, shared),
-    refreshUsgs(pairs, shared),
-    ...pairs.flatMap((pair) => [refreshNws(pair, shared), refreshGauges(pair, shared)]),
-  ]);
+  await Promise.all(REGISTRY.map(async (service) => service.fetch(pairs, shared)));
   return pairs.map((pair) => pair.basket);
 }

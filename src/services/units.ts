@@ -1,104 +1,24 @@
 import { ThawlineError } from '../units/index.ts';
-import type { Variable } from '../record/types.ts';
+import { toSiValue, unitNamed, type Dimension } from '../units/conversion.ts';
+import { VARIABLE, type QuantityKind, type Variable } from '../vocabulary/index.ts';
 
-type Quantity =
-  | 'temperature'
-  | 'percent'
-  | 'rain'
-  | 'speed'
-  | 'angle'
-  | 'pressure'
-  | 'irradiance'
-  | 'length'
-  | 'flow'
-  | 'turbidity';
+type VariableKind = (typeof VARIABLE)[Variable]['kind'];
 
-const QUANTITY: Record<Variable, Quantity> = {
-  air_temp: 'temperature',
-  humidity: 'percent',
-  dew_point: 'temperature',
+/** In which dimension the values of a kind come. */
+const DIMENSION: Readonly<Record<VariableKind, Dimension>> = {
+  temperature: 'temperature',
+  percent: 'percent',
   rain: 'rain',
-  wind_speed: 'speed',
-  wind_gust: 'speed',
-  wind_dir: 'angle',
-  cloud: 'percent',
+  windSpeed: 'speed',
+  angle: 'angle',
   pressure: 'pressure',
-  shortwave: 'irradiance',
-  thunder: 'percent',
+  irradiance: 'irradiance',
   level: 'length',
-  discharge: 'flow',
-  inflow: 'flow',
-  release: 'flow',
-  water_temp: 'temperature',
+  flow: 'flow',
   turbidity: 'turbidity',
-};
+} satisfies Partial<Record<QuantityKind, Dimension>>;
 
 type Convert = (value: number) => number;
-const times =
-  (factor: number): Convert =>
-  (value) =>
-    value * factor;
-const same = times(1);
-const fromFahrenheit: Convert = (value) => (value - 32) / 1.8;
-
-const FT_M = 0.3048;
-const CFS = FT_M ** 3;
-
-/** Keys are lower case, without the prefixes `wmoUnit:`, `unit:` and `nwsUnit:`; factors are exact by definition but inHg. */
-const CONVERT: Record<Quantity, Readonly<Record<string, Convert>>> = {
-  temperature: {
-    degc: same,
-    '°c': same,
-    c: same,
-    'deg c': same,
-    degf: fromFahrenheit,
-    '°f': fromFahrenheit,
-    f: fromFahrenheit,
-    'deg f': fromFahrenheit,
-    k: (value) => value - 273.15,
-  },
-  percent: { percent: same, '%': same },
-  rain: { mm: same, cm: times(10), m: times(1000), in: times(25.4), inch: times(25.4), inches: times(25.4) },
-  speed: {
-    'm/s': same,
-    ms: same,
-    m_s_1: same,
-    'm_s-1': same,
-    'km/h': times(1 / 3.6),
-    'km_h-1': times(1 / 3.6),
-    mph: times(0.44704),
-    'mp/h': times(0.44704),
-    kn: times(1852 / 3600),
-    kt: times(1852 / 3600),
-    kts: times(1852 / 3600),
-  },
-  angle: { '°': same, deg: same, degrees: same, 'degree_(angle)': same },
-  pressure: { hpa: same, mb: same, mbar: same, pa: times(0.01), kpa: times(10), inhg: times(33.8639) },
-  irradiance: { 'w/m²': same, 'w/m2': same, 'w_m-2': same },
-  length: {
-    m: same,
-    masd: same,
-    maod: same,
-    mm: times(0.001),
-    cm: times(0.01),
-    ft: times(FT_M),
-    feet: times(FT_M),
-    in: times(0.0254),
-  },
-  flow: {
-    'm3/s': same,
-    'm³/s': same,
-    'm^3/s': same,
-    cms: same,
-    'l/s': times(0.001),
-    'ft3/s': times(CFS),
-    'ft^3/s': times(CFS),
-    'ft³/s': times(CFS),
-    cfs: times(CFS),
-    kcfs: times(1000 * CFS),
-  },
-  turbidity: { fnu: same, _fnu: same },
-};
 
 /**
  * Converter from a service's own unit to the SI unit of the variable.
@@ -109,10 +29,9 @@ const CONVERT: Record<Quantity, Readonly<Record<string, Convert>>> = {
  */
 export function toSi(variable: Variable, unit: string | null | undefined, service: string): Convert {
   const plain = (unit ?? '').trim();
-  const key = plain.replace(/^(wmoUnit|nwsUnit|unit):/i, '').toLowerCase();
-  const table = CONVERT[QUANTITY[variable]];
-  const convert = Object.hasOwn(table, key) ? table[key] : undefined;
-  if (convert === undefined) {
+  const word = plain.replace(/^(wmoUnit|nwsUnit|unit):/i, '');
+  const found = word === '' ? null : unitNamed(DIMENSION[VARIABLE[variable].kind], word);
+  if (found === null) {
     const named = plain === '' ? 'no unit' : `the unit "${plain.slice(0, 40)}"`;
     throw new ThawlineError(
       'service',
@@ -120,7 +39,7 @@ export function toSi(variable: Variable, unit: string | null | undefined, servic
     );
   }
   return (value) => {
-    const si = convert(value);
+    const si = toSiValue(value, found);
     if (Number.isFinite(si)) return si;
     throw new ThawlineError(
       'service',

@@ -2,6 +2,7 @@
 import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
 import { freshness, usualIntervalS } from '../record/freshness.ts';
 import type { Observation, RecordView } from '../record/types.ts';
+import { serviceRow } from '../vocabulary/index.ts';
 import type { Freshness } from './types.ts';
 
 export interface GaugeSeries {
@@ -17,23 +18,9 @@ export interface GaugeSeries {
 /** A series of the record as far as it names its origin. */
 type Origin = Pick<Observation, 'source' | 'station'>;
 
-/**
- * Whether a series of the record is the configured gauge's. Services write `<site>/<parameter>/<series>`, CWMS
- * `<office>/<series name>`; a USGS site may be configured by its bare number.
- */
+/** Whether a series of the record is the configured gauge's. */
 export function isOf({ source, station }: Origin, gauge: GaugeConfig): boolean {
-  if (source !== gauge.service) return false;
-  if (gauge.service === 'cwms') {
-    const own = `${gauge.office ?? ''}/${gauge.parameter ?? ''}`.toUpperCase();
-    return station.toUpperCase() === own || station.toUpperCase().startsWith(`${own}/`);
-  }
-  const site =
-    gauge.service === 'usgs' && /^\d+$/.test(gauge.station) ? `USGS-${gauge.station}` : gauge.station;
-  if (station === site) return true;
-  if (!station.startsWith(`${site}/`)) return false;
-  const rest = station.slice(site.length + 1);
-  const { parameter } = gauge;
-  return parameter === undefined || rest === parameter || rest.startsWith(`${parameter}/`);
+  return source === gauge.service && serviceRow(gauge.service).owns(station, gauge);
 }
 
 /** Daily values of a level stand beside the gauge's own for the year's band; they are no current level. */
@@ -82,21 +69,10 @@ export function bestGauge(view: RecordView, lake: LakeConfig, variable: GaugeVar
   );
 }
 
-const SERVICE_WORDS: Record<string, string> = {
-  usgs: 'USGS gauge',
-  cwms: 'USACE gauge',
-  ea: 'Environment Agency gauge',
-  eccc: 'Water Survey of Canada gauge',
-  nwps: 'NOAA gauge',
-  csv: 'logger file',
-};
-
 /** The gauge in the words of a briefing's sources. */
 export function gaugeWords(series: GaugeSeries): string {
   const { gauge, choice } = series;
-  const name =
-    gauge.service === 'csv'
-      ? 'logger file'
-      : `${SERVICE_WORDS[gauge.service] ?? gauge.service} ${gauge.station.replace(/^USGS-/, '')}`;
+  const { gaugeName } = serviceRow(gauge.service);
+  const name = gauge.service === 'csv' ? gaugeName : `${gaugeName} ${gauge.station.replace(/^USGS-/, '')}`;
   return `${name}, ${gauge.where}${choice > 0 ? ' (fallback)' : ''}`;
 }

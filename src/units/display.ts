@@ -1,4 +1,6 @@
 import type { QuantityKind, UnitSystem } from './quantity.ts';
+import { idsOf } from '../vocabulary/index.ts';
+import { fromSiValue, toSiValue, unitOf, type Dimension } from './conversion.ts';
 
 export interface DisplayUnit {
   /** Symbol printed behind the number, with the space it needs in front already left to the caller. */
@@ -8,75 +10,67 @@ export interface DisplayUnit {
   readonly toSi: (shown: number) => number;
 }
 
-const linear = (symbol: string, decimals: number, factor: number, offset = 0): DisplayUnit => ({
-  symbol,
-  decimals,
-  fromSi: (si) => si * factor + offset,
-  toSi: (shown) => (shown - offset) / factor,
-});
+type Shown = readonly [symbol: string, decimals: number];
 
-const FT = 1 / 0.3048;
-const METRIC: Record<QuantityKind, DisplayUnit> = {
-  temperature: linear('°C', 1, 1),
-  temperatureDifference: linear('°C', 1, 1),
-  temperatureError: linear('°C', 1, 1),
-  temperatureRate: linear('°C/day', 2, 1),
-  level: linear('m', 2, 1),
-  levelChange: linear('m', 2, 1),
-  levelError: linear('cm', 1, 100),
-  levelRate: linear('m/h', 3, 1),
-  depth: linear('m', 1, 1),
-  distance: linear('m', 0, 1),
-  clarity: linear('m', 1, 1),
-  rain: linear('mm', 0, 1),
-  windSpeed: linear('km/h', 0, 3.6),
-  windSpeedError: linear('km/h', 1, 3.6),
-  lureSpeed: linear('m/s', 2, 1),
-  flow: linear('m³/s', 0, 1),
-  pressure: linear('hPa', 0, 1),
-  irradiance: linear('W/m²', 0, 1),
-  turbidity: linear('FNU', 0, 1),
-  percent: linear('%', 0, 1),
-  share: linear('%', 0, 100),
-  hours: linear('h', 0, 1),
-  days: linear('days', 0, 1),
-  seconds: linear('s', 0, 1),
-  angle: linear('°', 0, 1),
-  turnRate: linear('turns/s', 2, 1),
-  lineTake: linear('m', 2, 1),
-  lineTest: linear('kg', 1, 1),
-  lureMass: linear('g', 0, 1000),
-  oxygen: linear('mg/L', 1, 1),
-  count: linear('', 0, 1),
+/** What each kind is shown in: its dimension, then symbol and decimals in metric and, where they differ, in US units. */
+const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>> = {
+  temperature: ['temperature', ['°C', 1], ['°F', 0]],
+  temperatureDifference: ['temperatureDifference', ['°C', 1], ['°F', 0]],
+  temperatureError: ['temperatureDifference', ['°C', 1], ['°F', 1]],
+  temperatureRate: ['temperatureRate', ['°C/day', 2], ['°F/day', 1]],
+  level: ['length', ['m', 2], ['ft', 1]],
+  levelChange: ['length', ['m', 2], ['ft', 1]],
+  levelError: ['length', ['cm', 1], ['in', 1]],
+  levelRate: ['levelRate', ['m/h', 3], ['ft/h', 2]],
+  depth: ['length', ['m', 1], ['ft', 0]],
+  distance: ['length', ['m', 0], ['ft', 0]],
+  clarity: ['length', ['m', 1], ['ft', 1]],
+  rain: ['rain', ['mm', 0], ['in', 2]],
+  windSpeed: ['speed', ['km/h', 0], ['mph', 0]],
+  windSpeedError: ['speed', ['km/h', 1], ['mph', 1]],
+  lureSpeed: ['speed', ['m/s', 2], ['ft/s', 1]],
+  flow: ['flow', ['m³/s', 0], ['ft³/s', 0]],
+  pressure: ['pressure', ['hPa', 0], ['inHg', 2]],
+  irradiance: ['irradiance', ['W/m²', 0]],
+  turbidity: ['turbidity', ['FNU', 0]],
+  percent: ['percent', ['%', 0]],
+  share: ['share', ['%', 0]],
+  hours: ['hours', ['h', 0]],
+  days: ['days', ['days', 0]],
+  seconds: ['seconds', ['s', 0]],
+  angle: ['angle', ['°', 0]],
+  turnRate: ['turnRate', ['turns/s', 2]],
+  lineTake: ['length', ['m', 2], ['in', 0]],
+  lineTest: ['mass', ['kg', 1], ['lb', 0]],
+  lureMass: ['mass', ['g', 0], ['oz', 3]],
+  oxygen: ['oxygen', ['mg/L', 1]],
+  count: ['count', ['', 0]],
 };
 
-const US: Record<QuantityKind, DisplayUnit> = {
-  ...METRIC,
-  temperature: linear('°F', 0, 1.8, 32),
-  temperatureDifference: linear('°F', 0, 1.8),
-  temperatureError: linear('°F', 1, 1.8),
-  temperatureRate: linear('°F/day', 1, 1.8),
-  level: linear('ft', 1, FT),
-  levelChange: linear('ft', 1, FT),
-  levelError: linear('in', 1, 1 / 0.0254),
-  levelRate: linear('ft/h', 2, FT),
-  depth: linear('ft', 0, FT),
-  distance: linear('ft', 0, FT),
-  clarity: linear('ft', 1, FT),
-  rain: linear('in', 2, 1 / 25.4),
-  windSpeed: linear('mph', 0, 3600 / 1609.344),
-  windSpeedError: linear('mph', 1, 3600 / 1609.344),
-  lureSpeed: linear('ft/s', 1, FT),
-  flow: linear('ft³/s', 0, FT ** 3),
-  pressure: linear('inHg', 2, 1 / 33.8639),
-  lineTake: linear('in', 0, 1 / 0.0254),
-  lineTest: linear('lb', 0, 1 / 0.45359237),
-  lureMass: linear('oz', 3, 1000 / 28.349523125),
+function shownUnit(kind: QuantityKind, system: UnitSystem): DisplayUnit {
+  const [dimension, metric, us = metric] = SHOWN[kind];
+  const [symbol, decimals] = system === 'us' ? us : metric;
+  const unit = unitOf(dimension, symbol);
+  return {
+    symbol,
+    decimals,
+    fromSi: (si) => fromSiValue(si, unit),
+    toSi: (shown) => toSiValue(shown, unit),
+  };
+}
+
+const byKind = (system: UnitSystem): Readonly<Record<QuantityKind, DisplayUnit>> =>
+  Object.fromEntries(idsOf(SHOWN).map((kind) => [kind, shownUnit(kind, system)])) as Readonly<
+    Record<QuantityKind, DisplayUnit>
+  >;
+const DISPLAY: Readonly<Record<UnitSystem, Readonly<Record<QuantityKind, DisplayUnit>>>> = {
+  us: byKind('us'),
+  metric: byKind('metric'),
 };
 
 /** The unit a reader of the given system sees for a kind of quantity. */
 export function displayUnit(kind: QuantityKind, system: UnitSystem): DisplayUnit {
-  return system === 'us' ? US[kind] : METRIC[kind];
+  return DISPLAY[system][kind];
 }
 
 /** Lures are sold in fractions of an ounce: sixteenths below a half, eighths below one, quarters above. */

@@ -86,7 +86,8 @@ describe('a station in Canada', () => {
   it('is asked once for both of its columns', async () => {
     const replay = await start({ eccc: () => ({ features: [feature] }) });
     const lake = inventedLake({ weather: [], gauges: [bow, { ...bow, variable: 'discharge' }] });
-    const [refreshed] = await refreshLakes([lake], testDeps(replay, testClient()));
+    const nowMs = Date.UTC(2026, 7, 11, 6);
+    const [refreshed] = await refreshLakes([lake], testDeps(replay, testClient(), { nowMs }));
     expect(refreshed?.observations.map((o) => o.variable)).toEqual(['level', 'discharge']);
     expect(replay.seen).toHaveLength(1);
   });

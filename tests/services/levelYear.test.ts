@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { fetchLevelYear } from '../../src/services/index.ts';
-import { dailyMeans } from '../../src/services/levelYear.ts';
+import { dailyMeans } from '../../src/services/yearOfLevels.ts';
 import { mapDaily } from '../../src/services/usgs/daily.ts';
 import { rowsOf } from '../../src/services/usgs/items.ts';
 import { mapSeries } from '../../src/services/usgs/map.ts';

@@ -5,7 +5,7 @@ import { mapAlerts } from '../../src/services/nws/alerts.ts';
 import { mapGrid } from '../../src/services/nws/grid.ts';
 import { mapStation, mergeStations } from '../../src/services/nws/observations.ts';
 import { expand, prorate } from '../../src/services/nws/runs.ts';
-import { mapOpenMeteo } from '../../src/services/openMeteo.ts';
+import { mapOpenMeteo } from '../../src/services/openMeteo/map.ts';
 import { startReplayServer, type ReplayOptions, type ReplayServer } from '../helpers/replayServer.ts';
 import {
   HOUR_MS,
@@ -98,12 +98,18 @@ describe('trap 8, oddities of the weather body', () => {
     );
   });
 
-  it('refuses an unknown unit by name', () => {
+  it('refuses a column in an unknown unit by name, and keeps the others', () => {
     const body = weatherBody(new URLSearchParams('latitude=43.7&longitude=-79.4')) as {
       hourly_units: Record<string, string>;
     };
     body.hourly_units['precipitation'] = 'furlong';
-    expect(() => mapOpenMeteo(body, [TORONTO], 0)).toThrow('the unit "furlong" for rain');
+    const noted: string[] = [];
+    const [found] = mapOpenMeteo(body, [TORONTO], 0, (problem, id) => noted.push(`${id}: ${problem}`));
+    expect(noted).toEqual([
+      expect.stringContaining(`${TORONTO.id}: Open-Meteo gave the unit "furlong" for rain`),
+    ]);
+    expect(found?.some((o) => o.variable === 'rain')).toBe(false);
+    expect(found?.some((o) => o.variable === 'air_temp')).toBe(true);
   });
 
   it('asks for one day more than needed, since rain is that of the hour before', async () => {

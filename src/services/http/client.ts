@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises';
 import { Agent } from 'undici';
 import { ThawlineError } from '../../units/index.ts';
-import { retryAfterMs, statusError, statusOf } from './errors.ts';
+import { retryAfterMs, StatusCause, statusError, statusOf } from './errors.ts';
 import { exchange, type RawReply } from './exchange.ts';
 import { Host } from './host.ts';
 import type { Budget, ClientOptions, GetRequest, HttpClient, HttpReply, Validator } from './types.ts';
@@ -97,6 +97,14 @@ export function createClient(options: ClientOptions): HttpClient {
       dispatcher,
     });
     const after = heed(host, raw);
+    const conditional = 'if-none-match' in headers || 'if-modified-since' in headers;
+    if (raw.status === 304 && !conditional) {
+      throw new ThawlineError(
+        'service',
+        `${request.service} answered "not changed" (304) although nothing older was named; it brought nothing.`,
+        { retryable: true, cause: new StatusCause(raw.status, raw.bytes) },
+      );
+    }
     if ((raw.status >= 200 && raw.status <= 299) || raw.status === 304) return raw;
     if (raw.status === 429 && after !== null && after > maxWaitMs) host.rest(nowMs() + after);
     throw statusError(request.service, raw.status, raw.text, raw.bytes, after);

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { OfficialAlert } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
+import { unnoted, type Note } from '../note.ts';
 import { check, instantMs } from '../parse.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
@@ -25,7 +26,9 @@ const alertSchema = z.object({
   references: z.array(z.object({ '@id': text, identifier: text })).nullish(),
 });
 type Alert = z.infer<typeof alertSchema>;
-const listSchema = z.object({ features: z.array(z.object({ properties: alertSchema })) });
+const listSchema = z.object({ features: z.array(z.object({ properties: z.unknown() })) });
+/** What stands in for a statement that could not be read: whoever reads it looks it up at the issuer. */
+const UNREADABLE: Alert = { event: 'Official statement that could not be read here' };
 
 /**
  * Official alerts in force, verbatim: tests and cancelled or replaced messages dropped, each once.
@@ -33,11 +36,21 @@ const listSchema = z.object({ features: z.array(z.object({ properties: alertSche
  * The hazard is over at `ends`; `expires` is only the message. An alert with neither is kept, because the service
  * lists it as active.
  *
- * @throws ThawlineError for an unknown shape, since alerts that cannot be read must not look like none
+ * A statement that cannot be read is kept as one that says so: it must not look like none, nor cost the others.
+ *
+ * @param note  told of each statement that could not be read
+ * @throws ThawlineError for an unknown shape of the list
  */
-export function mapAlerts(body: unknown, lake: string, nowMs: number): OfficialAlert[] {
+export function mapAlerts(body: unknown, lake: string, nowMs: number, note: Note = unnoted): OfficialAlert[] {
   const actual = check(listSchema, body, NAME)
-    .features.map((f) => f.properties)
+    .features.map(({ properties }, n): Alert => {
+      const read = alertSchema.safeParse(properties);
+      if (read.success) return read.data;
+      note(
+        `${NAME}: an official statement could not be read (at ${read.error.issues[0]?.path.join('.') ?? ''}).`,
+      );
+      return { ...UNREADABLE, id: `unreadable-${n}` };
+    })
     .filter((alert) => (alert.status ?? 'Actual') === 'Actual');
   const replaced = new Set(
     actual.flatMap((a) => (a.references ?? []).map((r) => r.identifier ?? idIn(r['@id']))),

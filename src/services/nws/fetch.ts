@@ -6,6 +6,7 @@ import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
 import { statusOf } from '../http/errors.ts';
 import type { HttpClient } from '../http/types.ts';
+import type { Note } from '../note.ts';
 import { isoSeconds, parseJson } from '../parse.ts';
 import { mapAlerts } from './alerts.ts';
 import { mapGrid } from './grid.ts';
@@ -22,6 +23,7 @@ export async function fetchGrid(
   client: HttpClient,
   lake: LakeConfig,
   deps: RefreshDeps,
+  note: Note,
 ): Promise<Observation[]> {
   const base = baseUrl(deps.services, 'nws');
   const ask = async (cell: string): Promise<Observation[]> => {
@@ -30,7 +32,7 @@ export async function fetchGrid(
       service: NAME,
       conditionalFor: lake.id,
     });
-    return reply.notModified ? [] : mapGrid(parseJson(reply.text, NAME), lake.id, cell, deps.nowMs);
+    return reply.notModified ? [] : mapGrid(parseJson(reply.text, NAME), lake.id, cell, deps.nowMs, note);
   };
   const { place, cached } = await placeOf(client, base, lake);
   try {
@@ -50,6 +52,7 @@ export async function fetchStations(
   client: HttpClient,
   lake: LakeConfig,
   deps: RefreshDeps,
+  note: Note,
 ): Promise<Observation[]> {
   const base = baseUrl(deps.services, 'nws');
   const { place } = await placeOf(client, base, lake);
@@ -60,7 +63,7 @@ export async function fetchStations(
     try {
       const url = `${base}/stations/${station}/observations?start=${start}&limit=${LIMIT}`;
       const reply = await client.get({ url, service: NAME });
-      reports.push(mapStation(parseJson(reply.text, NAME), lake.id, station, deps.nowMs));
+      reports.push(mapStation(parseJson(reply.text, NAME), lake.id, station, deps.nowMs, note));
     } catch (error) {
       if (!(error instanceof ThawlineError)) throw error;
       failure = error;
@@ -84,8 +87,9 @@ export async function fetchAlerts(
   client: HttpClient,
   lake: LakeConfig,
   deps: RefreshDeps,
+  note: Note,
 ): Promise<OfficialAlert[]> {
   const url = `${baseUrl(deps.services, 'nws')}/alerts/active?point=${pointText(lake)}`;
   const reply = await client.get({ url, service: NAME });
-  return mapAlerts(parseJson(reply.text, NAME), lake.id, deps.nowMs);
+  return mapAlerts(parseJson(reply.text, NAME), lake.id, deps.nowMs, note);
 }

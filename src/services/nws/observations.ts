@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import type { Observation, Variable } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
+import { isAhead } from '../honest.ts';
+import { partOf, unnoted, type Note } from '../note.ts';
 import { check, finite, instantMs, looseNumber } from '../parse.ts';
 import { toSi } from '../units.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
@@ -36,18 +38,23 @@ const listSchema = z.object({
  * Every usable value of one station's reports. A null is a gap, also for rain: stations leave the field empty when it
  * is dry and when the gauge is out.
  *
- * @throws ThawlineError for an unknown shape or unit
+ * @param note  told of each field that was refused for its shape or unit; the others are used
+ * @throws ThawlineError for an unknown shape
  */
-export function mapStation(body: unknown, lake: string, station: string, nowMs: number): Observation[] {
+export function mapStation(
+  body: unknown,
+  lake: string,
+  station: string,
+  nowMs: number,
+  note: Note = unnoted,
+): Observation[] {
   const found: Observation[] = [];
   for (const { properties } of check(listSchema, body, NAME).features ?? []) {
     const atMs = instantMs(properties.timestamp);
-    if (atMs === null || atMs > nowMs + HOUR_MS) continue;
+    if (atMs === null || isAhead(atMs, nowMs)) continue;
     for (const [field, [variable, periodS]] of Object.entries(FIELDS)) {
-      if (properties[field] === undefined || properties[field] === null) continue;
-      const quantity = check(quantitySchema, properties[field], `${NAME} (${field})`);
-      const value = finite(quantity.value);
-      if (value === null || REJECTED.has(quantity.qualityControl ?? '')) continue;
+      const value = partOf(() => valueOf(properties[field], field, variable), null, note);
+      if (value === null) continue;
       found.push({
         lake,
         variable,
@@ -56,12 +63,20 @@ export function mapStation(body: unknown, lake: string, station: string, nowMs: 
         kind: 'observed',
         atMs,
         periodS,
-        value: toSi(variable, quantity.unitCode, NAME)(value),
+        value,
         issuedMs: null,
       });
     }
   }
   return found;
+}
+
+function valueOf(body: unknown, field: string, variable: Variable): number | null {
+  if (body === undefined || body === null) return null;
+  const quantity = check(quantitySchema, body, `${NAME} (${field})`);
+  const value = finite(quantity.value);
+  if (value === null || REJECTED.has(quantity.qualityControl ?? '')) return null;
+  return toSi(variable, quantity.unitCode, NAME)(value);
 }
 
 /**

@@ -23,7 +23,7 @@ export function interval(validTime: string): { startMs: number; endMs: number } 
   if (startMs === null || !(lengthMs > 0) || lengthMs > LONGEST_MS) {
     throw new ThawlineError(
       'service',
-      `${ATTRIBUTIONS.nws.name} sent a time span we cannot read; the grid was not used.`,
+      `${ATTRIBUTIONS.nws.name} sent a time span we cannot read; what holds it was not used.`,
     );
   }
   return { startMs, endMs: startMs + lengthMs };

@@ -1,4 +1,4 @@
-/** Daily levels of the year behind, which the service keeps for most reservoir gauges: the band on the first morning. */
+/** Daily values: the year of levels behind most reservoir gauges, and all there is of some streams. */
 import { DateTime } from 'luxon';
 import { ThawlineError } from '../../units/index.ts';
 import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
@@ -16,7 +16,7 @@ const NAME = ATTRIBUTIONS.usgs.name;
 const DAY_S = 86_400;
 
 /**
- * Daily values of the level gauges of a lake in one request.
+ * Daily values of the level gauges of a lake in one request, for the band of the year on the first morning.
  *
  * @param fromDate first local date, ISO; `toDate` the last
  * @returns observations with a period of a day, stamped with the end of that local day
@@ -41,7 +41,11 @@ export async function fetchUsgsDaily(
  *
  * @throws ThawlineError for an unknown unit or a series that changes its unit
  */
-export function mapDaily(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: LakeConfig): Observation[] {
+export function mapDaily(
+  rows: readonly UsgsRow[],
+  gauge: GaugeConfig,
+  lake: Pick<LakeConfig, 'id' | 'zone'>,
+): Observation[] {
   const parameter = parameterOf(gauge);
   const own = rows.filter(
     (row) => row.monitoring_location_id === siteOf(gauge) && row.parameter_code === parameter,
@@ -54,7 +58,7 @@ export function mapDaily(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: Lak
       'service',
       `${NAME} ${gauge.station} changes its unit within its daily values; they were not used.`,
     );
-  const convert = toSi('level', [...units][0], NAME);
+  const convert = toSi(gauge.variable, [...units][0], NAME);
   const datum = datumOf(gauge, parameter);
   const days = new Map<number, Observation>();
   for (const row of series) {
@@ -63,7 +67,7 @@ export function mapDaily(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: Lak
     if (value === null || value === LEGACY_NO_DATA || atMs === null) continue;
     days.set(atMs, {
       lake: lake.id,
-      variable: 'level',
+      variable: gauge.variable,
       source: 'usgs',
       station: `${siteOf(gauge)}/${parameter}/daily/${row.time_series_id}`,
       kind: 'observed',

@@ -1,21 +1,26 @@
 import type { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
+import { addDays, DAY_MS, isoDate } from '../../units/calendar.ts';
 import type { GaugeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
 import type { HttpClient } from '../http/types.ts';
+import type { Note } from '../note.ts';
 import { instantMs } from '../parse.ts';
+import { mapDaily } from './daily.ts';
 import { fetchItems, rowSchema, seriesSchema, type UsgsRow, type UsgsSeries } from './items.ts';
 import { mapSeries, parameterOf, siteOf } from './map.ts';
 import { bySeries, chooseSeries } from './series.ts';
-import { chunkSites, continuousUrl, latestUrl, metadataUrl } from './urls.ts';
+import { chunkSites, continuousUrl, dailyUrl, latestUrl, metadataUrl } from './urls.ts';
 
 const NAME = ATTRIBUTIONS.usgs.name;
 
 export interface Wanted {
   readonly lake: string;
+  /** Zone of the lake, in which its daily values are dated. */
+  readonly zone: string;
   readonly gauge: GaugeConfig;
 }
 
@@ -28,7 +33,7 @@ export interface GaugeResult {
 
 /**
  * All USGS gauges of all lakes in as few requests as the service allows: one query for every site, one more when a
- * site holds two series, one more when a gauge is silent.
+ * site holds two series, two more when a gauge is silent: its last value, and daily values where nothing finer exists.
  *
  * @throws ThawlineError when the query itself fails; the fault of one gauge is in its result instead
  */
@@ -36,6 +41,7 @@ export async function fetchUsgs(
   client: HttpClient,
   wanted: readonly Wanted[],
   deps: RefreshDeps,
+  note: Note,
 ): Promise<GaugeResult[]> {
   const base = baseUrl(deps.services, 'usgs');
   const good = wanted.filter((w) => problemOf(() => parameterOf(w.gauge)) === '');
@@ -48,7 +54,7 @@ export async function fetchUsgs(
   ) => {
     const all: T[] = [];
     for (const chunk of chunkSites(of)) {
-      for (const row of await fetchItems(client, chunkUrl(chunk), deps.usgsKey, schema)) all.push(row);
+      for (const row of await fetchItems(client, chunkUrl(chunk), deps.usgsKey, schema, note)) all.push(row);
     }
     return all;
   };
@@ -73,7 +79,20 @@ export async function fetchUsgs(
       ? []
       : await orNothing(() => ask((c) => metadataUrl(base, c, parameters), doubled, seriesSchema));
 
-  return wanted.map((w) => resultOf(w, rows, latest, metadata));
+  const today = isoDate(Math.floor(deps.nowMs / DAY_MS));
+  const daily =
+    silent.length === 0
+      ? []
+      : await orNothing(() =>
+          ask(
+            (c) =>
+              dailyUrl(base, c, parameters, addDays(today, -Math.max(1, Math.ceil(deps.pastDays))), today),
+            silent,
+            rowSchema,
+          ),
+        );
+
+  return wanted.map((w) => resultOf(w, rows, latest, daily, metadata));
 }
 
 type Rows = ReadonlyMap<string, ReadonlyMap<string, UsgsRow[]>>;
@@ -101,13 +120,21 @@ function sitesWhere(
   return [...new Set(hits.map(({ gauge }) => siteOf(gauge)))].sort();
 }
 
-function resultOf(w: Wanted, rows: Rows, latest: Rows, metadata: readonly UsgsSeries[]): GaugeResult {
+function resultOf(
+  w: Wanted,
+  rows: Rows,
+  latest: Rows,
+  daily: readonly UsgsRow[],
+  metadata: readonly UsgsSeries[],
+): GaugeResult {
   try {
     const key = keyOf(w.gauge);
     const groups = rows.get(key) ?? NO_GROUPS;
     const chosen = chooseSeries(groups, w.gauge.timeSeriesId, metadata);
     const observations = chosen === null ? [] : mapSeries(groups.get(chosen) ?? [], w.gauge, w.lake);
     if (observations.length > 0) return { wanted: w, observations, problem: '' };
+    const days = w.gauge.variable === 'rain' ? [] : mapDaily(daily, w.gauge, { id: w.lake, zone: w.zone });
+    if (days.length > 0) return { wanted: w, observations: days, problem: '' };
     return silentResult(w, groups, latest.get(key) ?? NO_GROUPS);
   } catch (error) {
     if (!(error instanceof ThawlineError)) throw error;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import type { HttpClient } from '../http/types.ts';
+import { unnoted, type Note } from '../note.ts';
 import { check, looseNumber, parseJson } from '../parse.ts';
 
 const NAME = ATTRIBUTIONS.usgs.name;
@@ -71,13 +72,21 @@ export function seriesOf(body: unknown): UsgsSeries[] {
   return pageOf(body).properties.map((p) => check(seriesSchema, p, NAME));
 }
 
-/** All pages of a query, parsed. A page that fails raises: rows of some pages are never returned as all of them. */
+/**
+ * All pages of a query, parsed. A page that fails raises: rows of some pages are never returned as all of them. A row
+ * that cannot be read costs nothing but itself.
+ *
+ * @param note  told how many rows could not be read
+ */
 export async function fetchItems<T>(
   client: HttpClient,
   url: string,
   key: string | undefined,
   schema: z.ZodType<T>,
+  note: Note = unnoted,
 ): Promise<T[]> {
+  let unread = 0;
+  let answered = 0;
   const headers = key === undefined || key === '' ? {} : { 'x-api-key': key };
   const home = new URL(url);
   const seen = new Set<string>();
@@ -90,9 +99,17 @@ export async function fetchItems<T>(
     const reply = await client.get({ url: at, service: NAME, headers });
     const body = parseJson(reply.text, NAME);
     const page = pageOf(body);
-    for (const properties of page.properties) all.push(check(schema, properties, NAME));
+    for (const properties of page.properties) {
+      answered += 1;
+      const row = schema.safeParse(properties);
+      if (row.success) all.push(row.data);
+      else unread += 1;
+    }
     at = page.next === null || page.properties.length === 0 ? null : sameHost(page.next, home);
   }
+  if (unread > 0 && unread === answered)
+    throw new ThawlineError('service', `${NAME} answered in a shape we do not know; nothing of it was used.`);
+  if (unread > 0) note(`${NAME}: ${unread} of ${answered} rows could not be read and were not used.`);
   return all;
 }
 

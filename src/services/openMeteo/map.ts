@@ -1,11 +1,13 @@
 import { z } from 'zod';
-import { ThawlineError } from '../units/index.ts';
-import type { Observation, Variable } from '../record/types.ts';
-import { ATTRIBUTIONS } from './attributions.ts';
-import { clean } from './http/errors.ts';
-import { check, finite, looseNumber, plausible } from './parse.ts';
-import { toSi } from './units.ts';
-import { HOUR_MS } from '../units/calendar.ts';
+import { ThawlineError } from '../../units/index.ts';
+import type { Observation, Variable } from '../../record/types.ts';
+import { ATTRIBUTIONS } from '../attributions.ts';
+import { clean } from '../http/errors.ts';
+import { fieldOf, itemAt } from '../../units/sure.ts';
+import { partOf, unnoted, type Note } from '../note.ts';
+import { check, finite, looseNumber, plausible } from '../parse.ts';
+import { toSi } from '../units.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 
 const SOURCE = 'open-meteo';
 const NAME = ATTRIBUTIONS[SOURCE].name;
@@ -28,6 +30,8 @@ const COLUMNS: Readonly<Record<string, readonly [Variable, number]>> = {
   shortwave_radiation: ['shortwave', HOUR_S],
   thunderstorm_probability: ['thunder', HOUR_S],
 };
+/** What its weather brings to the record. */
+export const VARIABLES_GIVEN: readonly Variable[] = Object.values(COLUMNS).map(([variable]) => variable);
 /** Columns that every model and the archive know; probabilities are not among them. */
 const PLAIN_COLUMNS = Object.keys(COLUMNS).filter((name) => !name.endsWith('_probability'));
 
@@ -79,9 +83,15 @@ function query(points: readonly Point[], columns: readonly string[]): string {
  * issue time, so the hour of asking stands for it.
  *
  * @param nowMs  the instant of asking, epoch ms
- * @throws ThawlineError for an error body, an unknown shape or unit, or points that are not the ones asked for
+ * @param note  told of each column that was refused while the rest was used, with the id of its point
+ * @throws ThawlineError for an error body, an unknown shape, points that are not the ones asked for, or no value at all
  */
-export function mapOpenMeteo(body: unknown, points: readonly Point[], nowMs: number): Observation[][] {
+export function mapOpenMeteo(
+  body: unknown,
+  points: readonly Point[],
+  nowMs: number,
+  note: (problem: string, id: string) => void = unnoted,
+): Observation[][] {
   const failure = errorSchema.safeParse(body);
   if (failure.success) {
     const reason = clean(failure.data.reason ?? 'no reason given');
@@ -96,10 +106,13 @@ export function mapOpenMeteo(body: unknown, points: readonly Point[], nowMs: num
       `${NAME} answered for ${places.length} of ${points.length} places; nothing was used.`,
     );
   }
-  return places.map((place, n) => mapPlace(place, points[n] as Point, nowMs));
+  return places.map((place, n) => {
+    const point = itemAt(points, n);
+    return mapPlace(place, point, nowMs, (problem) => note(problem, point.id));
+  });
 }
 
-function mapPlace(place: Place, point: Point, nowMs: number): Observation[] {
+function mapPlace(place: Place, point: Point, nowMs: number, note: Note): Observation[] {
   // Grid cells are a few km wide; half a degree away is another place.
   if (Math.abs(place.latitude - point.latDeg) > 0.5 || Math.abs(place.longitude - point.lonDeg) > 0.5) {
     throw new ThawlineError(
@@ -108,29 +121,56 @@ function mapPlace(place: Place, point: Point, nowMs: number): Observation[] {
     );
   }
   const times = place.hourly.time.map((t) => timeMs(t, place.utc_offset_seconds));
-  if (times.some((t, i) => i > 0 && t <= (times[i - 1] ?? t))) {
+  if (times.some((t, i) => i > 0 && t <= itemAt(times, i - 1))) {
     throw new ThawlineError('service', `${NAME} sent hours out of order; nothing was used.`);
   }
+  const refused: string[] = [];
+  const found = Object.keys(COLUMNS).flatMap((column) =>
+    partOf(
+      () => mapColumn(place, times, column, point, nowMs),
+      [],
+      (problem) => refused.push(problem),
+    ),
+  );
+  if (found.length === 0) {
+    throw new ThawlineError('service', refused[0] ?? `${NAME} answered without a single value.`, {
+      retryable: refused.length === 0,
+    });
+  }
+  for (const problem of refused) note(problem);
+  return found;
+}
+
+function mapColumn(
+  place: Place,
+  times: readonly number[],
+  column: string,
+  point: Point,
+  nowMs: number,
+): Observation[] {
+  const [variable, periodS] = fieldOf(COLUMNS, column);
+  const values = place.hourly[column];
+  if (values === undefined || values === null) return [];
+  if (values.length !== times.length) {
+    throw new ThawlineError(
+      'service',
+      `${NAME} sent ${values.length} values of ${column} for ${times.length} hours; they were not used.`,
+    );
+  }
+  // A variable the model does not have comes as unit "undefined" with nothing but nulls.
+  const numbers = values.map((raw) =>
+    typeof raw === 'number' || typeof raw === 'string' ? finite(raw) : null,
+  );
+  if (numbers.every((value) => value === null)) return [];
+  const convert = toSi(variable, place.hourly_units[column], NAME);
+  // The service states no issue time, so the hour of asking stands for it.
   const issuedMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
-  const found: Observation[] = [];
-  for (const [column, [variable, periodS]] of Object.entries(COLUMNS)) {
-    const values = place.hourly[column] as readonly (number | string | null | undefined)[] | null | undefined;
-    if (values === undefined || values === null) continue;
-    if (values.length !== times.length) {
-      throw new ThawlineError(
-        'service',
-        `${NAME} sent ${values.length} values of ${column} for ${times.length} hours; nothing was used.`,
-      );
-    }
-    // A variable the model does not have comes as unit "undefined" with nothing but nulls.
-    if (values.every((v) => finite(v) === null)) continue;
-    const convert = toSi(variable, place.hourly_units[column], NAME);
-    values.forEach((raw, i) => {
-      const atMs = times[i];
-      const value = finite(raw);
-      if (atMs === undefined || value === null) return;
-      const future = atMs > nowMs;
-      found.push({
+  return times.flatMap((atMs, i): Observation[] => {
+    const value = itemAt(numbers, i);
+    if (value === null) return [];
+    const future = atMs > nowMs;
+    return [
+      {
         lake: point.id,
         variable,
         source: SOURCE,
@@ -140,12 +180,9 @@ function mapPlace(place: Place, point: Point, nowMs: number): Observation[] {
         periodS,
         value: convert(value),
         issuedMs: future ? issuedMs : null,
-      });
-    });
-  }
-  if (found.length === 0)
-    throw new ThawlineError('service', `${NAME} answered without a single value.`, { retryable: true });
-  return found;
+      },
+    ];
+  });
 }
 
 /** Unix seconds are UTC. Local texts carry one fixed offset on every row, also across a change of the clocks. */

@@ -1,9 +1,9 @@
-import type { LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
-import { baseUrl } from './bases.ts';
-import type { RefreshDeps } from './deps.ts';
-import { archiveUrl, mapOpenMeteo } from './openMeteo.ts';
-import { parseJson } from './parse.ts';
+import type { LakeConfig } from '../../config/types.ts';
+import type { Observation } from '../../record/types.ts';
+import { baseUrl } from '../bases.ts';
+import type { RefreshDeps } from '../deps.ts';
+import { archiveUrl, mapOpenMeteo } from './map.ts';
+import { parseJson } from '../parse.ts';
 
 /**
  * Hourly weather of the past from the archive of Open-Meteo, for the spin-up of the lake model and for replay.

@@ -1,0 +1,23 @@
+/** How many single-letter edits lie between two short words. */
+function editDistance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
+  for (const [i, letter] of Array.from(a).entries()) {
+    const next = [i + 1];
+    for (const [j, other] of Array.from(b).entries()) {
+      next.push(
+        Math.min((row[j] ?? 0) + (letter === other ? 0 : 1), (row[j + 1] ?? 0) + 1, (next[j] ?? 0) + 1),
+      );
+    }
+    row = next;
+  }
+  return row[b.length] ?? 0;
+}
+
+/** The nearest allowed word, when it is near enough to be a slip of the finger. */
+export function nearest(word: string, allowed: readonly string[]): string | null {
+  const ranked = allowed
+    .map((name) => ({ name, edits: editDistance(word.toLowerCase(), name.toLowerCase()) }))
+    .sort((a, b) => a.edits - b.edits);
+  const best = ranked[0];
+  return best && best.edits <= Math.max(2, Math.floor(word.length / 3)) ? best.name : null;
+}

@@ -1,0 +1,137 @@
+/** A problem of a field in words: what was found, what is expected, and how to mend the slips that people make. */
+import type { z } from 'zod';
+import { commaHint } from '../units/written.ts';
+import { nearest } from './nearest.ts';
+
+function show(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  const text = JSON.stringify(value) ?? typeof value;
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}
+
+type Def = Readonly<Record<string, unknown>>;
+const defOf = (node: unknown): Def | undefined => (node as { def?: Def } | undefined)?.def;
+
+/** What a schema is behind its defaults, options and transformations. */
+function bare(node: unknown): unknown {
+  let at = node;
+  for (let def = defOf(at); def && (def['innerType'] ?? def['in']); def = defOf(at))
+    at = def['innerType'] ?? def['in'];
+  return at;
+}
+
+function schemaAt(schema: z.ZodType, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>((node, key) => {
+    const def = defOf(bare(node));
+    return (
+      def?.['element'] ??
+      def?.['valueType'] ??
+      (def?.['shape'] as Record<string, unknown> | undefined)?.[String(key)]
+    );
+  }, schema);
+}
+
+function fieldsAt(schema: z.ZodType, path: readonly PropertyKey[]): string[] {
+  return Object.keys((defOf(bare(schemaAt(schema, path)))?.['shape'] as object | undefined) ?? {});
+}
+
+/** Where a field belongs that stands in the wrong place: the sections that know it. */
+function homesOf(schema: z.ZodType, key: string): string[] {
+  const homes: string[] = [];
+  const visit = (node: unknown, path: string): void => {
+    const def = defOf(bare(node));
+    if (def === undefined || path.split('.').length > 4) return;
+    if (def['element'] !== undefined) {
+      visit(def['element'], path);
+      return;
+    }
+    const shape = (def['shape'] ?? {}) as Record<string, unknown>;
+    if (Object.hasOwn(shape, key)) homes.push(path);
+    for (const [name, child] of Object.entries(shape)) visit(child, path === '' ? name : `${path}.${name}`);
+  };
+  visit(schema, '');
+  return homes.filter((home) => home !== '');
+}
+
+function unknownField(key: string, path: readonly PropertyKey[], schema: z.ZodType): string {
+  const allowed = fieldsAt(schema, path);
+  const guess = nearest(key, allowed);
+  if (guess !== null) return `unknown field "${key}"; did you mean "${guess}"?`;
+  const [home] = homesOf(schema, key);
+  if (home !== undefined) return `unknown field "${key}"; it belongs to ${home}: check the indentation`;
+  return allowed.length > 0
+    ? `unknown field "${key}"; known here: ${allowed.join(', ')}`
+    : `unknown field "${key}"`;
+}
+
+/** How to mend a value of the wrong type, where the slip is a common one; '' else. */
+function typeHint(found: unknown, expected: string, schema: z.ZodType, path: readonly PropertyKey[]): string {
+  if (typeof found === 'string') {
+    if (expected === 'number') {
+      const comma = commaHint(found);
+      if (comma !== null) return `: ${comma}`;
+      if (/^\s*[+-]?[\d.]+\s*$/.test(found)) return ': write it without quotes';
+    }
+    if (expected === 'boolean' && /^(yes|no|on|off)$/i.test(found))
+      return `: write ${/^(yes|on)$/i.test(found) ? 'true' : 'false'}`;
+    if (expected === 'object') {
+      const [field] = fieldsAt(schema, path);
+      return field === undefined ? '' : `: write the name of each field, ${field}: ${found.slice(0, 40)}`;
+    }
+  }
+  if (expected === 'string' && typeof found === 'number') return ': put it in quotes';
+  if (expected === 'array') return ': begin each entry of the list with "- ", or write [ ... ]';
+  if (expected === 'object' && Array.isArray(found)) return ': write its fields without "- "';
+  return '';
+}
+
+const WORD: Readonly<Record<string, string>> = {
+  object: 'fields (name: value)',
+  array: 'a list',
+  record: 'fields (name: value)',
+  string: 'text',
+  boolean: 'true or false',
+  number: 'a number',
+  int: 'a whole number',
+};
+
+/** @param value the whole file as it was read */
+export function problemWords(issue: z.core.$ZodIssue, value: unknown, schema: z.ZodType): string {
+  const found = issue.path.reduce<unknown>(
+    (node, key) => (node as Record<PropertyKey, unknown> | null | undefined)?.[key],
+    value,
+  );
+  switch (issue.code) {
+    case 'unrecognized_keys':
+      return issue.keys.map((key) => unknownField(key, issue.path, schema)).join('; ');
+    case 'invalid_type': {
+      if (!issue.message.startsWith('Invalid input'))
+        return issue.message.startsWith('found ') ? issue.message : `found ${show(found)}, ${issue.message}`;
+      const expected = WORD[issue.expected] ?? issue.expected;
+      return found === undefined
+        ? `a field is missing; expected ${expected}. Add it.`
+        : `found ${show(found)}, expected ${expected}${typeHint(found, issue.expected, schema, issue.path)}`;
+    }
+    case 'invalid_value': {
+      const allowed = issue.values.map(String);
+      const guess = typeof found === 'string' ? nearest(found, allowed) : null;
+      const hint = typeHint(found, typeof issue.values[0], schema, issue.path);
+      return `found ${show(found)}, expected one of ${allowed.join(', ')}${guess === null ? hint : `; did you mean ${guess}?`}`;
+    }
+    case 'too_small':
+    case 'too_big':
+      return `found ${show(found)}; ${rangeWords(issue)}`;
+    case 'custom':
+      return issue.message;
+    default:
+      return `found ${show(found)}; ${issue.message}`;
+  }
+}
+
+function rangeWords(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {
+  if (!/^(Too small|Too big)/.test(issue.message)) return issue.message;
+  const limit = String(issue.code === 'too_small' ? issue.minimum : issue.maximum);
+  const bound = issue.code === 'too_small' ? 'at least' : 'at most';
+  const what = issue.origin === 'array' ? ' entries' : issue.origin === 'string' ? ' characters' : '';
+  return `expected ${bound} ${limit}${what}`;
+}
