@@ -1,24 +1,107 @@
+/** The commands in the order of the help: what the help says of each, and how it is loaded once it is asked for. */
 import type { Command } from 'commander';
 
-/** Commands in the order of the help, each loaded when it is asked for: all of them take half a second to load. */
-export const COMMANDS: Readonly<Record<string, () => Promise<(root: Command) => void>>> = {
-  demo: async () => (await import('./demo.ts')).addDemoCommand,
-  init: async () => (await import('./init.ts')).addInitCommand,
-  brief: async () => (await import('./brief.ts')).addBriefCommand,
-  send: async () => (await import('./send.ts')).addSendCommand,
-  run: async () => (await import('./run.ts')).addRunCommand,
-  reload: async () => (await import('./reload.ts')).addReloadCommand,
-  status: async () => (await import('./status.ts')).addStatusCommand,
-  readers: async () => (await import('./readers.ts')).addReadersCommands,
-  web: async () => (await import('./web.ts')).addWebCommand,
-  preview: async () => (await import('./preview.ts')).addPreviewCommand,
-  'what-if': async () => (await import('./whatIf.ts')).addWhatIfCommand,
-  reading: async () => (await import('./reading.ts')).addReadingCommands,
-  notice: async () => (await import('./notice.ts')).addNoticeCommands,
-  mail: async () => (await import('./mail.ts')).addMailCommands,
-  record: async () => (await import('./record.ts')).addRecordCommands,
-  hindcast: async () => (await import('./hindcast.ts')).addHindcastCommand,
-  check: async () => (await import('./check.ts')).addCheckCommand,
-  completion: async () => (await import('./completion.ts')).addCompletionCommand,
-  man: async () => (await import('./man.ts')).addManCommand,
+interface Row {
+  /** As the help shows it; a test holds it against the command itself. */
+  readonly term: string;
+  readonly says: string;
+  readonly load: () => Promise<(root: Command) => void>;
+}
+
+export const COMMANDS: Readonly<Record<string, Row>> = {
+  demo: {
+    term: 'demo [options]',
+    says: 'a complete briefing of an invented lake, offline, in seconds',
+    load: async () => (await import('./demo.ts')).addDemoCommand,
+  },
+  init: {
+    term: 'init [options]',
+    says: 'look a lake up and write the configuration and the service units for it',
+    load: async () => (await import('./init.ts')).addInitCommand,
+  },
+  brief: {
+    term: 'brief [options] <lake>',
+    says: 'fetch, compute and print the briefing of a lake; nothing is mailed',
+    load: async () => (await import('./brief.ts')).addBriefCommand,
+  },
+  send: {
+    term: 'send [options] <lake>',
+    says: "make today's briefing of a lake and mail it to its readers, once a local date",
+    load: async () => (await import('./send.ts')).addSendCommand,
+  },
+  run: {
+    term: 'run [options]',
+    says: 'stay and work: refresh through the night, issue and mail every morning, serve the pages',
+    load: async () => (await import('./run.ts')).addRunCommand,
+  },
+  reload: {
+    term: 'reload',
+    says: 'have the running `thawline run` take up the changed configuration, or say why it cannot',
+    load: async () => (await import('./reload.ts')).addReloadCommand,
+  },
+  status: {
+    term: 'status [options]',
+    says: 'per lake: last refresh, last and next issue, readers, mails; ends with 1 when something needs you',
+    load: async () => (await import('./status.ts')).addStatusCommand,
+  },
+  readers: {
+    term: 'readers',
+    says: 'who gets the briefing',
+    load: async () => (await import('./readers.ts')).addReadersCommands,
+  },
+  web: {
+    term: 'web [options]',
+    says: 'only serve the pages (run does it too): subscribe, settings, archive, what-if, health',
+    load: async () => (await import('./web.ts')).addWebCommand,
+  },
+  preview: {
+    term: 'preview [options] <lake>',
+    says: 'show the page of a lake in a browser on this machine; reloads when configuration or templates change',
+    load: async () => (await import('./preview.ts')).addPreviewCommand,
+  },
+  'what-if': {
+    term: 'what-if [options] [file]',
+    says: 'advice for conditions you write down yourself (YAML or JSON)',
+    load: async () => (await import('./whatIf.ts')).addWhatIfCommand,
+  },
+  reading: {
+    term: 'reading',
+    says: 'water temperatures and clarity that you measured',
+    load: async () => (await import('./reading.ts')).addReadingCommands,
+  },
+  notice: {
+    term: 'notice',
+    says: 'what you have to tell the readers of a lake',
+    load: async () => (await import('./notice.ts')).addNoticeCommands,
+  },
+  mail: {
+    term: 'mail',
+    says: 'the way out for mail',
+    load: async () => (await import('./mail.ts')).addMailCommands,
+  },
+  record: {
+    term: 'record',
+    says: 'look into the record, tidy it, take it out',
+    load: async () => (await import('./record.ts')).addRecordCommands,
+  },
+  hindcast: {
+    term: 'hindcast [options]',
+    says: 'estimate past water temperature from weather and readings, strictly causally, and score it',
+    load: async () => (await import('./hindcast.ts')).addHindcastCommand,
+  },
+  check: {
+    term: 'check [options]',
+    says: 'prove the morning: every gauge, position and zone, the page of today, the way out for mail and back by its links',
+    load: async () => (await import('./check.ts')).addCheckCommand,
+  },
+  completion: {
+    term: 'completion <shell>',
+    says: 'print the completion of commands and options for bash, zsh or fish',
+    load: async () => (await import('./completion.ts')).addCompletionCommand,
+  },
+  man: {
+    term: 'man',
+    says: 'print the manual page: thawline man | man -l -',
+    load: async () => (await import('./man.ts')).addManCommand,
+  },
 };

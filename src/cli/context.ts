@@ -7,12 +7,10 @@ import { openRecord } from '../record/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError } from '../units/index.ts';
+import { configPath } from './configPath.ts';
 import { progress } from './output.ts';
 
-export function configPath(command: Command): string | undefined {
-  const { config } = command.optsWithGlobals<{ config?: string }>();
-  return config;
-}
+export { configPath };
 
 /** Runs `work` with an open record and closes it whatever happens. */
 export async function withContext<T>(

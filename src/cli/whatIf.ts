@@ -15,7 +15,8 @@ import { tuneRules } from '../config/tune.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
 import type { AdviceInWords as Advice } from '../advice/inWords.ts';
 import { sayAdvice } from '../words/index.ts';
-import { configPath } from './context.ts';
+// From its own file: the context opens records and services, which take longer to load than the answer to find.
+import { configPath } from './configPath.ts';
 import { whatIfText } from './whatIfText.ts';
 
 interface Options {

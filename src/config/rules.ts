@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
+import { builtRules } from './builtRules.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { hourRulesSchema, type HourRules } from './rulesHours.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
@@ -57,6 +58,10 @@ function hoursFile(folder: string): string {
  *   rule that has no sentence anywhere is one
  */
 export function loadRules(folder: string = shippedRules()): RuleBook {
+  return builtRules(folder) ?? readRules(folder);
+}
+
+function readRules(folder: string): RuleBook {
   const text = { ...readRuleText(shippedRules(), LANGUAGE), ...readRuleText(folder, LANGUAGE) };
   const read = <T>(name: RuleFile, schema: z.ZodType<T>): T =>
     readYaml(join(folder, `${name}.yaml`), schema, (written) =>

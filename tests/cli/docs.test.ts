@@ -17,7 +17,7 @@ let nodes: CommandNode[];
 
 beforeAll(async () => {
   const root = new Command('thawline').option('--config <file>').version('0');
-  for (const load of Object.values(COMMANDS)) (await load())(root);
+  for (const { load } of Object.values(COMMANDS)) (await load())(root);
   nodes = flattened(commandTree(root));
 }, 120_000);
 

@@ -72,7 +72,8 @@ describe('values written for people', () => {
   it('differ from the value by at most half a printed step', () => {
     fc.assert(
       fc.property(
-        fc.constantFrom(...KINDS),
+        // Lures are shown in fractions of an ounce, which are no decimals.
+        fc.constantFrom(...KINDS.filter((kind) => kind !== 'lureMass')),
         fc.constantFrom('us' as const, 'metric' as const),
         fc.double({ min: -1e4, max: 1e4, noNaN: true }),
         (kind, system, si) => {

@@ -1,0 +1,38 @@
+// Builds dist/: the program in few files, so that a command starts without looking for hundreds of them, and the shipped
+// rules as they were read. What is native, starts threads or is large and seldom needed stays a package of its own.
+import { execFileSync } from 'node:child_process';
+import { chmodSync, rmSync, writeFileSync } from 'node:fs';
+import { build } from 'esbuild';
+
+const root = new URL('..', import.meta.url).pathname;
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20.19',
+  external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', 'nodemailer'],
+  // Packages written for CommonJS ask for Node's own modules with `require`, which a module does not have by itself.
+  banner: { js: "import{createRequire as r}from'node:module';globalThis.require??=r(import.meta.url);" },
+  logLevel: 'warning',
+};
+
+rmSync(`${root}dist`, { recursive: true, force: true });
+await build({
+  ...shared,
+  entryPoints: { 'cli/main': 'src/cli/main.ts' },
+  outdir: 'dist',
+  chunkNames: 'chunks/[name]-[hash]',
+  splitting: true,
+  legalComments: 'linked',
+});
+chmodSync(`${root}dist/cli/main.js`, 0o755);
+
+const writer = `${root}dist/chunks/builtRules.mjs`;
+await build({ ...shared, entryPoints: ['scripts/builtRules.ts'], outfile: writer });
+const most = 64 * 1024 * 1024;
+writeFileSync(
+  `${root}dist/rules.json`,
+  execFileSync(process.execPath, [writer], { cwd: root, maxBuffer: most }),
+);
+rmSync(writer);
