@@ -99,7 +99,7 @@ if (withoutBrowser) {
           const alts = await page.evaluate<string[]>('[...document.images].map((image) => image.alt)');
           expect(alts).toHaveLength(attachments.length);
           const text = await page.evaluate<string>('document.body.innerText');
-          expect(text).toContain('Conditions'.toUpperCase());
+          expect(text).toContain('Conditions');
         });
       });
     });

@@ -36,6 +36,7 @@ export const front = {
     estimated: 'The lake is estimated.',
     nil: 'Nothing fresh is known.',
   },
+  tomorrow: (word: string): string => `Tomorrow: ${word}.`,
   changed: {
     first: 'First issue for this lake.',
     nothing: 'Nothing new since yesterday.',

@@ -13,6 +13,8 @@ type Parts = Omit<BriefingPage, 'front'>;
 
 const wordCount = (text: string): number =>
   expandQuantities(text, 'us')
+    // A time of the 12-hour clock is two words.
+    .replace(/\b\d{2}:\d{2}\b/g, '12 am')
     .split(/\s+/)
     .filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
 
@@ -48,7 +50,8 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     (front) => ({ ...front, sure: w.sure[page.status === 'nil' ? 'nil' : page.confidence.word] }),
     (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
     (front) => ({ ...front, water: front.water.slice(0, 2) }),
-    (front) => ({ ...front, changed: page.whatChanged.items.length > 0 ? '' : front.changed }),
+    (front) => ({ ...front, beIn: page.plan?.blocks.length ? page.plan.beIn : front.beIn }),
+    (front) => ({ ...front, water: front.water.slice(0, 1) }),
     (front) => ({ ...front, plan: front.plan.slice(0, 3) }),
   ];
   let front = whole;
@@ -165,6 +168,15 @@ function sureLine(page: Parts, words: Words): string {
 function changedLine(page: Parts, words: Words): string {
   const w = words.front.changed;
   const [first] = page.whatChanged.items;
-  if (first !== undefined) return w.one(first.sentence);
-  return page.whatChanged.lead === words.page.changed.first ? w.first : w.nothing;
+  const tomorrow = page.tendency?.days[0]?.word;
+  return [
+    first !== undefined
+      ? w.one(first.sentence)
+      : page.whatChanged.lead === words.page.changed.first
+        ? w.first
+        : w.nothing,
+    tomorrow === undefined ? '' : words.front.tomorrow(words.page.tendency[tomorrow]),
+  ]
+    .filter(Boolean)
+    .join(' ');
 }

@@ -1,0 +1,57 @@
+/** The first screen answers what a reader asks at breakfast, in at most 110 words. */
+import { describe, expect, it } from 'vitest';
+import { inUnits } from '../../src/render/index.ts';
+import { FRONT_WORDS, frontText, pageOf, wordsFor, type Front } from '../../src/words/index.ts';
+import { mornings } from '../helpers/mornings.ts';
+import { withPlan } from '../helpers/samplePlan.ts';
+
+const words = wordsFor('en');
+const count = (text: string): number => text.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
+
+describe.each(mornings())('the front of $name', ({ facts, units }) => {
+  const frontWith = (closedHours: number | null): Front => {
+    const page = inUnits(
+      pageOf(closedHours === null ? facts : withPlan(facts, closedHours), words),
+      units,
+      '12h',
+    );
+    if (page.front === undefined) throw new Error('no front');
+    return page.front;
+  };
+
+  it.each([null, 0, 3])('has at most 110 words (plan with %s closed hours)', (closedHours) => {
+    expect(count(frontText(facts.lake.name, frontWith(closedHours)))).toBeLessThanOrEqual(FRONT_WORDS);
+  });
+
+  it('says how dangerous it is, how sure, and what is new', () => {
+    const front = frontWith(0);
+    expect(front.danger).toContain(`${facts.safety.level} of 4`);
+    expect(front.hazards.length).toBeGreaterThanOrEqual(Math.min(1, facts.safety.hazards.length));
+    expect(front.hazards.length).toBeLessThanOrEqual(2);
+    expect(front.sure).not.toBe('');
+    expect(front.changed).toMatch(/^(New: |Nothing new|First issue)/);
+  });
+
+  it('says where, till when, with what, how heavy, how deep, and when to be in; at level 4 that nobody goes', () => {
+    const front = frontWith(0);
+    if (facts.status === 'nil' || facts.safety.level === 4) {
+      expect(front.plan).toEqual([]);
+      expect(front.beIn).toMatch(/^No plan today/);
+      return;
+    }
+    const [first] = front.plan;
+    expect(front.plan).toHaveLength(2);
+    expect(first?.when).toMatch(/^\d+(:\d\d)? am to \d+(:\d\d)? [ap]m$/);
+    expect(first?.place).toMatch(/^[A-Z]/);
+    expect(first?.what).toMatch(
+      units === 'us' ? /^\d+ to \d+ ft, 3\/8 oz [a-z]/ : /^[\d.]+ to [\d.]+ m, 11 g [a-z]/,
+    );
+    expect(front.beIn).toMatch(/^Be in by \d+(:\d\d)? pm\./);
+    expect(front.changed).toMatch(/Tomorrow: [a-z ]+\.$/);
+  });
+
+  it('brings everybody in earlier where hours are closed', () => {
+    if (facts.status === 'nil' || facts.safety.level === 4) return;
+    expect(frontWith(3).beIn).not.toBe(frontWith(0).beIn);
+  });
+});
