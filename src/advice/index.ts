@@ -7,7 +7,7 @@ import { planDay, type PlanHour } from './plan/index.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
-import { avoidedHours, judgeSafety, type SafetyExtras } from './safety/index.ts';
+import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
 import { tendencyOf } from './tendency.ts';
@@ -69,7 +69,10 @@ function localDateIn(zone: string): (atMs: number) => string {
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
   const known = knownOf(conditions);
   const phase = phaseAdvice(known, rules.phases);
-  const extras = options.safety ?? unaskedSafety(conditions);
+  const extras: SafetyExtras = {
+    hours: options.day?.hours ?? options.hours?.map(safetyHour) ?? [],
+    ...(options.safety ?? unaskedSafety(conditions)),
+  };
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
   const positions = positionAdvice({
@@ -118,7 +121,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
       {
         days: options.ahead ?? [],
         hours: options.hours ?? [],
-        safety: options.safety ?? unaskedSafety(conditions),
+        safety: extras,
         dateOf: localDateIn(conditions.zone),
       },
       rules,

@@ -6,7 +6,7 @@ import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';
 import { applyWhen, phaseShare } from './rules/apply.ts';
 import { knownOf, knownOnBoth, type Known } from './rules/known.ts';
-import { judgeSafety, type SafetyExtras } from './safety/index.ts';
+import { judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import type { AirTurn, Tendency, TendencyFact, TendencyWord } from './types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases' | 'safety'>;
@@ -88,7 +88,7 @@ function dangerOf({ conditions, hours }: Ahead['days'][number], ahead: Ahead, ta
     belowDam,
     ...(fetchM === undefined ? {} : { fetchM }),
     ...(runningBoatMs === undefined ? {} : { runningBoatMs }),
-    ...(hours === undefined ? {} : { hours }),
+    ...(hours === undefined ? {} : { hours: hours.map(safetyHour) }),
   });
   const hazard = hazards.find((found) => found.level === level);
   return { level, hazard: level === 1 || hazard === undefined ? null : hazard };

@@ -36,7 +36,6 @@ export function adviseFrom(
       belowDam: lake.belowDam,
       floodCategory: flood?.observed ?? 'unknown',
       ...(lake.fetchM === undefined ? {} : { fetchM: lake.fetchM }),
-      hours: report.hours,
       ...humidityWhenHottest(report.hours),
     },
   });

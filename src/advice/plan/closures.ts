@@ -115,6 +115,13 @@ export function closuresOf(inputs: ClosureInputs): Closures {
   let ashore: string | null = null;
   for (const hazard of safety.hazards) {
     if (hazard.level < closesFromLevel) continue;
+    // A hazard that comes and goes closes its own hours and leaves the rest of the day.
+    if (hazard.hours !== undefined) {
+      if (hazard.closes === true) {
+        own.push(...hazard.hours.map((span) => ({ ...span, hazard: hazard.id, level: hazard.level })));
+      }
+      continue;
+    }
     const row = table.hazards.find(({ id }) => id === hazard.id);
     if (row !== undefined && HOURLY.has(row.quantity) && hours.length > 0) continue;
     if (hazard.level === 4) ashore ??= hazard.id;

@@ -1,14 +1,18 @@
 import type { SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions, Figure, HourPoint, SignalId } from '../../signals/types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 import type { HazardHours } from '../types.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
-import type { SafetyExtras } from './types.ts';
+import type { SafetyExtras, SafetyHour } from './types.ts';
 
-const HOUR_MS = 3_600_000;
+/** A chart's hour, which is stamped with its end. */
+export function safetyHour({ atMs, ...numbers }: HourPoint): SafetyHour {
+  return { fromMs: atMs - HOUR_MS, toMs: atMs, ...numbers };
+}
 
-/** The day's numbers with those of one hour in place of its extremes. An hour point is stamped with the hour's end. */
+/** The day's numbers with those of one hour in place of its extremes. */
 export function hourQuantities(
-  point: HourPoint,
+  point: SafetyHour,
   conditions: Conditions,
   table: SafetyTable,
   extras: SafetyExtras,
@@ -22,6 +26,9 @@ export function hourQuantities(
   put(point.windMs, 'windMs', 'windMaxMs');
   put(point.gustMs, 'gustMs');
   put(point.airC, 'airMaxTodayC', 'airMinTodayC', 'airMinLastNightC', 'airNowC');
+  put(point.thunderPct, 'thunderPct');
+  put(point.generationOn, 'generationOn');
+  put(point.currentMs, 'currentMs');
   const { humidityPct } = point;
   return safetyQuantities(
     { ...conditions, signals },
@@ -35,13 +42,13 @@ export function hourQuantities(
 }
 
 /** Hours in which something stands, as stretches in order and apart. */
-export function spansOf(hours: readonly HourPoint[], stands: readonly boolean[]): HazardHours[] {
+export function spansOf(hours: readonly SafetyHour[], stands: readonly boolean[]): HazardHours[] {
   const spans: HazardHours[] = [];
-  for (const [index, { atMs }] of hours.entries()) {
+  for (const [index, { fromMs, toMs }] of hours.entries()) {
     if (stands[index] !== true) continue;
     const last = spans.at(-1);
-    if (last !== undefined && last.toMs === atMs - HOUR_MS) spans[spans.length - 1] = { ...last, toMs: atMs };
-    else spans.push({ fromMs: atMs - HOUR_MS, toMs: atMs });
+    if (last !== undefined && last.toMs === fromMs) spans[spans.length - 1] = { ...last, toMs };
+    else spans.push({ fromMs, toMs });
   }
   return spans;
 }

@@ -7,7 +7,8 @@ import { safetyQuantities, type Quantities } from './quantities.ts';
 import { combinedHazard, hazardOf, standingOf } from './rows.ts';
 import type { SafetyExtras } from './types.ts';
 
-export type { FloodWord, LakeAlert, SafetyExtras } from './types.ts';
+export { safetyHour } from './hours.ts';
+export type { FloodWord, LakeAlert, SafetyExtras, SafetyHour } from './types.ts';
 
 /** Below this no heat index is worth asking for, degC: with any humidity it stays out of the hazard classes. */
 const HEAT_MATTERS_C = 27;
@@ -56,7 +57,7 @@ function withHours(
   extras: SafetyExtras,
 ): Hazard[] {
   const hours = extras.hours ?? [];
-  if (hours.length === 0) return [...hazards];
+  if (hours.length === 0 || !hazards.some(({ level }) => level > 1)) return [...hazards];
   const levels = hours.map((point) => {
     const there = ruledHazards(table, hourQuantities(point, conditions, table, extras));
     return new Map(there.map(({ id, level }) => [id, level]));

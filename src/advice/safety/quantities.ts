@@ -77,7 +77,8 @@ export function safetyQuantities(
     clarityM: read('clarityM'),
     fetchM: fetchM === undefined ? undefined : exactly(fetchM),
     standingWater: exactly(RUNNING_WATER.includes(conditions.waterBody) ? 0 : 1),
-    fogHours: extras.hours && exactly(fogHours(extras.hours, water?.value)),
+    fogHours:
+      extras.hours && extras.hours.length > 0 ? exactly(fogHours(extras.hours, water?.value)) : undefined,
     darkHours: extras.darkHours === undefined ? undefined : exactly(extras.darkHours),
   };
   return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));

@@ -1,4 +1,16 @@
-import type { HourPoint } from '../../signals/types.ts';
+/** An hour of the day with what it adds to the day's own numbers, SI; what is absent is as the day has it. */
+export interface SafetyHour {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly sunAltitudeDeg?: number;
+  readonly airC?: number;
+  readonly humidityPct?: number;
+  readonly windMs?: number;
+  readonly gustMs?: number;
+  readonly thunderPct?: number;
+  readonly generationOn?: number;
+  readonly currentMs?: number;
+}
 
 /** An official statement as this room needs it; the record's alerts fit. */
 export interface LakeAlert {
@@ -28,8 +40,8 @@ export interface SafetyExtras {
   readonly fetchM?: number;
   /** Speed of the boat under way, m/s, for the wind chill while running. */
   readonly runningBoatMs?: number;
-  /** Today's local hours, from which hazards get theirs; leave out when unknown. */
-  readonly hours?: readonly HourPoint[];
+  /** Today's hours, from which hazards get theirs; leave out when unknown. */
+  readonly hours?: readonly SafetyHour[];
   /** Hours of the reader's fishing day that lie outside civil light. */
   readonly darkHours?: number;
   /** Relative humidity at the hottest hour, percent, for the heat index. */

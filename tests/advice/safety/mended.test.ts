@@ -1,6 +1,6 @@
 /** Levels of danger by what the day is to somebody in a small boat. Thresholds are ours unless a source is named. */
 import { describe, expect, it } from 'vitest';
-import { avoidedHours, judgeSafety } from '../../../src/advice/safety/index.ts';
+import { avoidedHours, judgeSafety, safetyHour } from '../../../src/advice/safety/index.ts';
 import type { HourPoint, SignalId } from '../../../src/signals/types.ts';
 import { expandQuantities } from '../../../src/units/index.ts';
 import { CALM, CHECKED, conditions, ids, judge, table } from './day.ts';
@@ -176,7 +176,7 @@ describe('hours of a hazard', () => {
       };
     });
   const judged = (signals: Partial<Record<SignalId, number>>, points: HourPoint[]) =>
-    judgeSafety(conditions({ ...CALM, ...signals }), table, { ...CHECKED, hours: points });
+    judgeSafety(conditions({ ...CALM, ...signals }), table, { ...CHECKED, hours: points.map(safetyHour) });
 
   it('are those in which its number reaches its level, from the start of the hour', () => {
     const day = judged(
