@@ -50,7 +50,8 @@ function stepHour(air: ReadonlyMap<number, number>, middleMs: number, sign: numb
     const [from, to] = [against(atMs - HOUR_MS), against(atMs + (STEP_H - 1) * HOUR_MS)];
     if (from === undefined || to === undefined) continue;
     const step = sign * (to - from);
-    if (step > best.step) best = { atMs, step };
+    // Of hours that hold the same step the last is the one it comes in.
+    if (step >= best.step - 1e-9) best = { atMs, step };
   }
   return best.atMs;
 }

@@ -1,6 +1,7 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { SafetyTable } from '../config/rulesSafety.ts';
 import type { Conditions, HourPoint, SignalReport } from '../signals/types.ts';
+import { DAY_MS } from '../units/calendar.ts';
 import { airTurns, airTurnsOfDays } from './airTurns.ts';
 import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';
@@ -98,17 +99,24 @@ function dangerOf({ conditions, hours }: Ahead['days'][number], ahead: Ahead, ta
 function turnsOf(today: Conditions, { days, hours, dateOf }: Ahead): (AirTurn & { readonly date: string })[] {
   const all = [...hours, ...days.flatMap((day) => day.hours ?? [])];
   const byHour = airTurns(all, today.zone, dateOf);
-  if (all.some(({ airC }) => airC !== undefined)) {
-    return byHour.map((turn) => ({ ...turn, date: turn.atMs === null ? turn.byDate : dateOf(turn.atMs) }));
-  }
+  const timed = byHour.map((turn) => ({
+    ...turn,
+    date: turn.atMs === null ? turn.byDate : dateOf(turn.atMs),
+  }));
   const meanOf = ({ signals }: Conditions): number | undefined => signals.airMean24hC?.value;
-  return airTurnsOfDays(
+  const byDay = airTurnsOfDays(
     [
       { date: today.date, meanC: meanOf(today) },
       ...days.map(({ date, conditions }) => ({ date, meanC: meanOf(conditions) })),
     ],
     today.zone,
   );
+  // A slow change has no hour of its own and shows in the days' means alone.
+  const apart = (one: string, other: string): number => Math.abs(Date.parse(one) - Date.parse(other));
+  const slow = byDay.filter(
+    ({ code, date }) => !timed.some((turn) => turn.code === code && apart(turn.date, date) <= 2 * DAY_MS),
+  );
+  return [...timed, ...slow];
 }
 
 const LONGEST_DAYS = 7;

@@ -84,10 +84,10 @@ describe('the outlook', () => {
         ahead: ahead(...means.map(air)),
       });
     const found = of(12, 5, 5);
-    expect(found.tendency!.days[1]!.turns).toMatchObject([
+    expect(found.tendency!.days.flatMap(({ turns }) => turns)).toMatchObject([
       { code: 'airFalls', changeC: 7, byDate: '2026-03-07' },
     ]);
-    expect(sayAdvice(found, rules.text).tendency!.days[1]!.because).toMatch(
+    expect(JSON.stringify(sayAdvice(found, rules.text).tendency!.days)).toMatch(
       /air down \{\{temperatureDifference:7\}\} by Sat/,
     );
     expect(of(12, 6.2, 6.2).tendency!.days.flatMap(({ turns }) => turns)).toEqual([]);
@@ -193,10 +193,5 @@ describe('reasons', () => {
   it('do not let females hold before nesting in July', () => {
     const july = { waterC: 28, waterChange7dC: 0.2, dayLengthH: 14.3, dayLengthChangeHPerWeek: -0.1 };
     expect(because(july, 'secondary_point', '2026-07-15')).not.toMatch(/nesting/);
-  });
-
-  it('that no condition holds for give way to what is always true of the place', () => {
-    const unknown = because({ dayLengthH: 10, waterC: 6, waterChange7dC: -0.3 }, 'river_channel');
-    expect(unknown).toContain(rules.text['place.river_channel.timeless']);
   });
 });
