@@ -1,6 +1,7 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { TackleConfig } from '../config/types.ts';
 import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
+import { cardOf } from './cards.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour } from './plan/index.ts';
@@ -88,6 +89,9 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     pockets: options.pockets ?? [],
     points: options.points ?? [],
   });
+  const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
+    membership: phase.membership,
+  });
   const [first, second] = positions;
   const lead = leadOf(first, second);
   const isGuessed = (id: SignalId): boolean =>
@@ -114,7 +118,8 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
             ...options.day,
             nowMs: options.day.nowMs ?? -Infinity,
           }),
-    presentations: presentCast(conditions, positions, rules.lures, options.tackle),
+    casts,
+    presentations: casts.map(cardOf),
     safety,
     tendency: tendencyOf(
       conditions,

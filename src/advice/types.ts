@@ -2,6 +2,7 @@ import type { SafetyQuantity } from '../config/rulesSafety.ts';
 import type { DayPlan } from './plan/types.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
 import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
+import type { Presentation } from './presentation/types.ts';
 
 export { PHASES, type LureFamily, type PhaseId } from '../vocabulary/index.ts';
 
@@ -96,9 +97,8 @@ export interface PresentationCard {
   readonly countS?: number;
   /** Set when no water temperature is known: how the pace was chosen. */
   readonly temperatureWords?: string;
-  /** 0..1, and each cue's signed share of it. */
+  /** 0..1: how well the class suits the day and the place. */
   readonly score?: number;
-  readonly cues?: readonly { readonly cue: string; readonly points: number; readonly words: string }[];
   readonly place: string;
   readonly lureClass: string;
   readonly because: string;
@@ -305,7 +305,10 @@ export interface Advice {
   readonly searchPlan: readonly SearchStep[];
   /** The day on one clock; null where nobody asked for it. */
   readonly plan: DayPlan | null;
-  readonly presentations: readonly PresentationCard[]; // first class, second class
+  /** How to fish the first place with a first and a second class, and the second place with its first: facts. */
+  readonly casts: readonly Presentation[];
+  /** The same with their sentences. */
+  readonly presentations: readonly PresentationCard[];
   readonly safety: SafetyAdvice;
   readonly tendency: Tendency | null;
   readonly confidence: Confidence;

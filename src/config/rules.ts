@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import { builtRules } from './builtRules.ts';
+import { luresAsToday } from './luresBefore.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { hourRulesSchema, type HourRules } from './rulesHours.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
@@ -65,7 +66,7 @@ function readRules(folder: string): RuleBook {
   const text = { ...readRuleText(shippedRules(), LANGUAGE), ...readRuleText(folder, LANGUAGE) };
   const read = <T>(name: RuleFile, schema: z.ZodType<T>): T =>
     readYaml(join(folder, `${name}.yaml`), schema, (written) =>
-      withRuleText(name, name === 'positions' ? positionsOfToday(written) : written, text),
+      withRuleText(name, name === 'positions' ? positionsOfToday(written) : luresAsToday(written), text),
     );
   const files = {
     positions: read('positions', positionRulesSchema),

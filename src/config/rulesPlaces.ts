@@ -24,7 +24,8 @@ const limit = plainCue.extend({
   or: z.array(plainCue).optional(),
 });
 
-const whenSchema = z.strictObject({
+/** When a rule applies, and how fully. */
+export const whenSchema = z.strictObject({
   species: z.array(z.enum(SPECIES)).optional(),
   waterBody: z.array(z.enum(WATER_BODIES)).optional(),
   limits: z.array(limit).optional(),

@@ -21,6 +21,7 @@ export { normalCdf, Z80 } from './normal.ts';
 export { plungeDepthM, reducedGravity } from './plunge.ts';
 export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
 export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
+export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
 export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';
 export { theilSen, type TheilSen } from './theilSen.ts';

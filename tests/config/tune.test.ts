@@ -10,7 +10,7 @@ describe('a reader’s own numbers', () => {
       'safety.hazards.cold-water.classes.danger.at': 16,
       'lures.settings.diameterExponent': -0.5,
       'lures.classes.jig.waterC.max': 36,
-      'lures.settings.speedTable.0.1': 0.2,
+      'lures.settings.fluorocarbonMm.0.1': 0.2,
     });
     const danger = tuned.safety.hazards
       .find((row) => row.id === 'cold-water')!
@@ -18,7 +18,7 @@ describe('a reader’s own numbers', () => {
     expect(danger!.at).toBe(16);
     expect(tuned.lures.settings.diameterExponent).toBe(-0.5);
     expect(tuned.lures.classes.find((row) => row.id === 'jig')!.waterC.max).toBe(36);
-    expect(tuned.lures.settings.speedTable[0]).toEqual([4.4, 0.2]);
+    expect(tuned.lures.settings.fluorocarbonMm[0]).toEqual([2.72, 0.2]);
   });
 
   it('leave the shipped rules as they are', () => {

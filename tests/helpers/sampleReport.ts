@@ -363,6 +363,7 @@ export function sampleAdvice(overrides: Partial<Advice> = {}): Advice {
         moveOn: 'Go deeper before you go farther.',
       },
     ],
+    casts: [],
     presentations: [
       SAMPLE_CARD,
       {

@@ -11,7 +11,7 @@ import { closuresOf, type Closure } from './closures.ts';
 import { giveUpOf } from './giveUp.ts';
 import type { PlanHour } from './hours.ts';
 import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
-import { blockConditions, castOf } from './lure.ts';
+import { blockConditions, castOf, seasonOf } from './lure.ts';
 import { decidesBetween, secondOf, sizeOf, type Standing } from './patterns.ts';
 import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { scoreHour, type HourScore } from './score.ts';
@@ -241,7 +241,13 @@ function blockOf(
   const rule = rules.positions.places.find(({ id }) => id === block.place);
   if (position === undefined || rule === undefined) return [];
   const stretch = stretchOf(block.hours);
-  const cast = castOf(blockConditions(conditions, stretch), position, rules, tackle);
+  const cast = castOf(
+    blockConditions(conditions, stretch),
+    position,
+    rules,
+    tackle,
+    seasonOf(inputs.phase, stretch),
+  );
   if (cast === null) return [];
   const because = reasonsOf(block.place, block.hours, rules.hours, inputs.sayable ?? always);
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
@@ -294,7 +300,13 @@ function otherPatterns(
     const cast =
       position === undefined
         ? null
-        : castOf(blockConditions(inputs.conditions, stretchOf(open)), position, rules, inputs.tackle);
+        : castOf(
+            blockConditions(inputs.conditions, stretchOf(open)),
+            position,
+            rules,
+            inputs.tackle,
+            seasonOf(phase, stretchOf(open)),
+          );
     if (position === undefined || cast === null) return { none: { code: 'unknown' } };
     return {
       place,

@@ -1,8 +1,9 @@
 import type { RuleBook } from '../../config/rules.ts';
 import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
-import { presentCast } from '../presentation/index.ts';
-import type { PositionAdvice, PresentationCard } from '../types.ts';
+import { cardOf } from '../cards.ts';
+import { presentAt, type Season } from '../presentation/index.ts';
+import type { PhaseAdvice, PositionAdvice, PresentationCard } from '../types.ts';
 import type { Stretch } from './reasons.ts';
 import type { BlockLure, BlockPace } from './types.ts';
 
@@ -46,27 +47,42 @@ export function castOf(
   position: PositionAdvice,
   rules: RuleBook,
   tackle: TackleConfig,
+  season: Season,
 ): BlockCast | null {
-  const card = presentCast(conditions, [position], rules.lures, tackle)[0];
-  if (card === undefined) return null;
-  const water = conditions.signals.waterC;
+  const found = presentAt(conditions, position, rules.lures, tackle, season)[0];
+  if (found === undefined) return null;
+  const card = cardOf(found);
+  const { weightG, hook, colour, line } = found.tied;
   return {
     lure: {
-      lureClass: card.lureClass,
-      family: card.family ?? null,
-      weightG: null,
-      hook: null,
-      line: { material: 'fluorocarbon', kg: card.lineKg },
-      colours: [],
+      lureClass: found.lureClass,
+      family: found.family,
+      weightG: weightG ?? null,
+      hook: hook ?? null,
+      line: {
+        material: line.material,
+        kg: line.kg,
+        ...(line.leaderKg === undefined ? {} : { leaderKg: line.leaderKg }),
+      },
+      colours: colour === undefined ? [] : [colour],
       fallMs: card.fallMs ?? null,
     },
     pace: {
-      retrieveMs: card.retrieveMs,
-      lowMs: card.retrieveLowMs,
-      highMs: card.retrieveHighMs,
-      pauseS: card.pauseS,
-      waterC: water?.value ?? null,
+      retrieveMs: found.pace.speedMs,
+      lowMs: found.pace.lowMs,
+      highMs: found.pace.highMs,
+      pauseS: found.pauseS,
+      waterC: conditions.signals.waterC?.value ?? null,
     },
     cast: card,
   };
+}
+
+/** The sun lower than this is night, degrees. */
+const NIGHT_DEG = -6;
+
+/** Season and darkness of a block, as the choice of a lure sees them. */
+export function seasonOf(phase: PhaseAdvice, stretch: Stretch): Season {
+  const night = stretch.highestSunDeg !== undefined && stretch.highestSunDeg < NIGHT_DEG;
+  return { membership: phase.membership, night };
 }

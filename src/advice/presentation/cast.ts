@@ -1,128 +1,205 @@
 import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
 import { bottomContact, castAngleDeg } from '../../science/contact.ts';
 import { clamp } from './curves.ts';
+import type { BottomStretch, Laid, Problem } from './types.ts';
 
 /** A cast laid over a bank. */
-export interface Cast {
-  readonly lengthM: number;
+export interface Cast extends Laid {
   readonly runningDepthM: number;
-  readonly boatDepthM: number;
-  readonly castDepthM: number;
-  readonly angleDeg: number;
-  readonly contactApplies: boolean;
-  readonly contactShare: number;
-  readonly contactFromM: number | null;
-  readonly contactToM: number | null;
+  /** Stretch on the bottom; null where there is none. */
+  readonly contact: BottomStretch | null;
   /** Why lure and bank do not go together; absent when they do. */
-  readonly problem?: string;
+  readonly problem?: Problem;
 }
 
-interface Laid {
-  readonly boatDepthM: number;
-  readonly castDepthM: number;
-  readonly angleDeg: number;
+/** The fish, the bank, and what the reader's cast reaches. */
+export interface Water {
+  readonly bankDeg: number;
+  /** Depth of the fish, m. */
+  readonly band: readonly [number, number];
+  /** Depth on this cast and line over the depth the lure is rated for. */
+  readonly factor: number;
+  readonly lengthM: number;
 }
 
 const SHALLOWEST_LANDING_M = 0.2;
+/** The longest cast a person makes with such a lure, m (40 yd). */
+const LONGEST_CAST_M = 36.6;
+const DEPTH_STEP_M = 0.1;
+
+const slopeOf = (bankDeg: number): number => Math.tan((bankDeg * Math.PI) / 180);
 
 /** Cast that runs from `boatM` to `castM` of water; straight at the bank, from less deep, where it is too flat for that. */
 function lay(bankDeg: number, lengthM: number, boatM: number, castM: number): Laid {
   const angle = castAngleDeg(bankDeg, lengthM, boatM - castM);
-  if (angle !== null) return { boatDepthM: boatM, castDepthM: castM, angleDeg: angle };
-  const dropM = Math.tan((bankDeg * Math.PI) / 180) * lengthM;
+  const common = { castLengthM: lengthM, bankDeg };
+  if (angle !== null) return { ...common, boatDepthM: boatM, castDepthM: castM, castAngleDeg: angle };
+  const dropM = slopeOf(bankDeg) * lengthM;
   const castDepthM = Math.max(SHALLOWEST_LANDING_M, (boatM + castM) / 2 - dropM / 2);
-  return { boatDepthM: castDepthM + dropM, castDepthM, angleDeg: 90 };
+  return { ...common, boatDepthM: castDepthM + dropM, castDepthM, castAngleDeg: 90 };
 }
 
-const NO_CONTACT = { contactShare: 0, contactFromM: null, contactToM: null } as const;
+/** Kinds of cover over which a diving lure is meant to strike the bottom; over the others it runs clear. */
+const HARD_BOTTOM: readonly LurePlace['kind'][] = ['rock', 'wood', 'dock', 'current'];
 
-/**
- * The cast for a lure at a place.
- *
- * @param band      depth band of the fish, m
- * @param factor    depth on this cast and line over the depth the lure is rated for
- * @param lengthM   length of the reader's cast, m
- */
-export function castFor(
-  lure: LureClass,
-  traits: LurePlace,
-  bankDeg: number,
-  band: readonly [number, number],
-  factor: number,
-  lengthM: number,
-  book: LureBook,
-): Cast {
+/** The cast for a lure at a place. */
+export function castFor(lure: LureClass, traits: LurePlace, water: Water, book: LureBook): Cast {
   const { settings } = book;
+  const { bankDeg, band, factor, lengthM } = water;
   const middleM = (band[0] + band[1]) / 2;
   const runningDepthM = clamp(middleM, lure.depthM[0] * factor, lure.depthM[1] * factor);
+  const clearM = clearanceOf(lure, book);
   switch (lure.family) {
     case 'diving':
-      return divingCast(runningDepthM, bankDeg, lengthM, book);
+      return HARD_BOTTOM.includes(traits.kind)
+        ? touchingCast(lure, water, book)
+        : clearCast(lure, water, runningDepthM, book);
+    case 'suspending':
+      return clearCast(lure, water, runningDepthM, book);
     case 'bottom': {
-      const length = traits.cover === 'heavy' ? Math.min(lengthM, settings.pitchM) : lengthM;
+      const pitched = traits.cover === 'heavy' && (lure.guard === 'guarded' || lure.guard === 'weedless');
+      const length = pitched ? Math.min(lengthM, settings.pitchM) : lengthM;
       const boatM = band[1] + settings.boatMarginM;
       const laid = lay(bankDeg, length, boatM, Math.max(SHALLOWEST_LANDING_M, Math.min(band[0], boatM)));
       // Line under about 45 degrees lifts the lure: the last stretch, as long as the water is deep, is off bottom.
       const toM = Math.max(0, length - laid.boatDepthM);
-      const contact = toM > 0 ? { contactShare: toM / length, contactFromM: 0, contactToM: toM } : NO_CONTACT;
-      return { ...laid, lengthM: length, runningDepthM: middleM, contactApplies: true, ...contact };
-    }
-    case 'vertical':
       return {
-        lengthM: 0,
-        runningDepthM,
-        boatDepthM: Math.max(band[1], runningDepthM),
-        castDepthM: Math.max(band[1], runningDepthM),
-        angleDeg: 90,
-        contactApplies: false,
-        ...NO_CONTACT,
+        ...laid,
+        runningDepthM: middleM,
+        contact: toM > 0 ? { share: toM / length, fromM: 0, toM } : null,
       };
-    case 'sinking':
-    case 'suspending':
-    case 'surface': {
-      const boatM = Math.max(band[1], runningDepthM) + settings.boatMarginM;
-      const castM = Math.max(0.3, Math.min(band[0], boatM));
+    }
+    case 'vertical': {
+      const boatDepthM = Math.max(band[1], runningDepthM + clearM);
       return {
-        ...lay(bankDeg, lengthM, boatM, castM),
-        lengthM,
-        runningDepthM: lure.family === 'surface' ? 0 : runningDepthM,
-        contactApplies: false,
-        ...NO_CONTACT,
+        boatDepthM,
+        castDepthM: boatDepthM,
+        castLengthM: 0,
+        castAngleDeg: 90,
+        bankDeg,
+        runningDepthM,
+        contact: null,
+      };
+    }
+    case 'sinking': {
+      const boatM = Math.max(band[1], runningDepthM + clearM) + settings.boatMarginM;
+      const castM = Math.max(clearM + SHALLOWEST_LANDING_M, Math.min(band[0], boatM));
+      const laid = lay(bankDeg, lengthM, boatM, castM);
+      // On a flat bank the boat may end up over less water than was asked for: the lure stays above the bottom there.
+      return { ...laid, runningDepthM: Math.min(runningDepthM, laid.boatDepthM - clearM), contact: null };
+    }
+    case 'surface': {
+      const boatM = band[1] + settings.boatMarginM;
+      return {
+        ...lay(bankDeg, lengthM, boatM, Math.max(0.3, Math.min(band[0], boatM))),
+        runningDepthM: 0,
+        contact: null,
       };
     }
   }
 }
 
-function divingCast(runningDepthM: number, bankDeg: number, lengthM: number, book: LureBook): Cast {
+/** What is kept between a lure and the bottom, m. */
+export function clearanceOf(lure: LureClass, book: LureBook): number {
+  const { open, guarded } = book.settings.clearanceM;
+  return lure.guard === 'guarded' || lure.guard === 'weedless' ? guarded : open;
+}
+
+/** Free dive of a lure, depth per length of retrieve. */
+export function diveSlopeOf(runningDepthM: number, book: LureBook): number {
+  return Math.max(book.settings.diveSlope, runningDepthM / book.settings.longestDiveM);
+}
+
+function contactOf(laid: Laid, runningDepthM: number, book: LureBook): BottomStretch | null {
   const { settings } = book;
-  const laid = lay(
-    bankDeg,
-    lengthM,
-    runningDepthM + settings.boatMarginM,
-    runningDepthM * settings.castDepthShare,
-  );
-  const contact = bottomContact({
+  const { share, fromM, toM } = bottomContact({
     runningDepthM,
-    diveSlope: Math.max(settings.diveSlope, runningDepthM / settings.longestDiveM),
+    diveSlope: diveSlopeOf(runningDepthM, book),
     riseLengthM: Math.min(settings.riseLengthPerDepth * runningDepthM, settings.longestRiseM),
-    castLengthM: lengthM,
+    castLengthM: laid.castLengthM,
     boatDepthM: laid.boatDepthM,
     castDepthM: laid.castDepthM,
   });
-  const problem =
-    laid.angleDeg < settings.smallestAngleDeg
-      ? 'the bank is too steep to follow'
-      : contact.share === 0
-        ? 'the bottom drops away faster than the lure dives on this cast'
-        : undefined;
+  return fromM === null || toM === null ? null : { share, fromM, toM };
+}
+
+/** A diving lure over cover it must not dig into: it lands where it stays clear of the bottom all the way. */
+function clearCast(lure: LureClass, water: Water, runningDepthM: number, book: LureBook): Cast {
+  const { bankDeg, band, lengthM } = water;
+  const { settings } = book;
+  const clearM = clearanceOf(lure, book);
+  const boatM = Math.max(band[1], runningDepthM + clearM) + settings.boatMarginM;
+  const castM = Math.min(boatM, Math.max(band[0], runningDepthM + clearM));
+  const laid = lay(bankDeg, lengthM, boatM, castM);
+  const least = Math.min(laid.castDepthM, laid.boatDepthM) - clearM;
+  return { ...laid, runningDepthM: Math.min(runningDepthM, Math.max(0.1, least)), contact: null };
+}
+
+interface Try {
+  readonly cast: Cast;
+  readonly share: number;
+  readonly worth: number;
+}
+
+/**
+ * A diving lure meant for the bottom: depth of the lure, boat and landing chosen together, so that it touches for most
+ * of the retrieve and comes free only near the boat.
+ */
+function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
+  const { settings } = book;
+  const { band, factor, lengthM, bankDeg } = water;
+  const shallowest = lure.depthM[0] * factor;
+  const deepest = lure.depthM[1] * factor;
+  const middleM = clamp((band[0] + band[1]) / 2, shallowest, deepest);
+  const from = Math.max(shallowest, Math.min(band[0], deepest));
+  const to = Math.min(deepest, Math.max(band[1], shallowest));
+  const halfBandM = Math.max(0.3, (band[1] - band[0]) / 2);
+  let best: Try | null = null;
+  for (let depthM = from; depthM <= to + 1e-9; depthM += DEPTH_STEP_M) {
+    for (const margin of settings.boatMarginsM) {
+      for (const landing of settings.landingShares) {
+        const castM = Math.max(SHALLOWEST_LANDING_M * 0.5, depthM * landing);
+        const laid = lay(bankDeg, lengthM, depthM + margin, castM);
+        if (laid.boatDepthM <= depthM || laid.castAngleDeg < settings.smallestAngleDeg) continue;
+        const contact = contactOf(laid, depthM, book);
+        const share = contact?.share ?? 0;
+        const near = 1 - 0.3 * Math.min(1, Math.abs(depthM - middleM) / halfBandM);
+        const worth = Math.min(1, share / settings.contactAim) * near;
+        if (best === null || worth > best.worth + 1e-9)
+          best = { cast: { ...laid, runningDepthM: depthM, contact }, share, worth };
+      }
+    }
+  }
+  if (best === null) {
+    const laid = lay(bankDeg, lengthM, middleM + (settings.boatMarginsM[0] ?? 0), middleM / 4);
+    return { ...laid, runningDepthM: middleM, contact: null, problem: { code: 'tooSteep' } };
+  }
+  if (best.share >= settings.leastContact) return best.cast;
   return {
-    ...laid,
-    lengthM,
-    runningDepthM,
-    contactApplies: true,
-    contactShare: contact.share,
-    contactFromM: contact.fromM,
-    contactToM: contact.toM,
-    ...(problem === undefined ? {} : { problem }),
+    ...best.cast,
+    problem: {
+      code: 'littleContact',
+      share: best.share,
+      mend: mendFor(best.cast.runningDepthM, water, book),
+    },
   };
+}
+
+/** What would bring a lure's contact to the aim: a longer cast where a person makes it, else a shallower lure. */
+function mendFor(
+  runningDepthM: number,
+  water: Water,
+  book: LureBook,
+): { code: 'longerCast'; castM: number } | { code: 'shallowerLure'; ratedM: number } {
+  const { settings } = book;
+  const margin = Math.min(...settings.boatMarginsM);
+  const landing = Math.min(...settings.landingShares);
+  const shareAt = (depthM: number, lengthM: number): number =>
+    contactOf(lay(water.bankDeg, lengthM, depthM + margin, depthM * landing), depthM, book)?.share ?? 0;
+  for (let castM = water.lengthM + 1; castM <= LONGEST_CAST_M; castM += 1) {
+    if (shareAt(runningDepthM, castM) >= settings.contactAim) return { code: 'longerCast', castM };
+  }
+  let depthM = runningDepthM;
+  while (depthM > 0.4 && shareAt(depthM, water.lengthM) < settings.contactAim) depthM -= DEPTH_STEP_M;
+  return { code: 'shallowerLure', ratedM: depthM / water.factor };
 }

@@ -1,19 +1,11 @@
 import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
-import { classOf } from '../../science/index.ts';
 import type { Conditions } from '../../signals/types.ts';
-import { quantity } from '../../units/index.ts';
-import type { PositionAdvice } from '../types.ts';
+import { applyWhen, phaseShare } from '../rules/apply.ts';
+import { knownOf } from '../rules/known.ts';
+import type { PhaseId } from '../types.ts';
 import { clamp, ramp, window } from './curves.ts';
+import type { Cue, CueFact } from './types.ts';
 import { clarityOf, type PaceWater } from './water.ts';
-
-export interface Cue {
-  readonly cue: keyof LureBook['weights'];
-  readonly points: number;
-  /** Points above or below the mean of all classes: what sets this one apart today. */
-  readonly above: number;
-  /** Clause that fits behind "because". */
-  readonly words: string;
-}
 
 /** A window of best temperatures as wide as this is no speciality at all, K. */
 const WIDEST_WINDOW_K = 30;
@@ -27,32 +19,82 @@ export interface RatedClass {
   readonly cues: readonly Cue[];
 }
 
+/** What of the time of year and of day a presentation leans on beyond the signals. */
+export interface Season {
+  /** Membership of the season phases; without it the situations of a season (beds, fall bait) are silent. */
+  readonly membership?: Readonly<Record<PhaseId, number>>;
+  /** The sun is well below the horizon. */
+  readonly night?: boolean;
+}
+
+/** Day, season and place that the classes are rated for. */
+export interface LureDay {
+  readonly conditions: Conditions;
+  readonly place: string;
+  readonly traits: LurePlace;
+  readonly water: PaceWater;
+  readonly season: Season;
+}
+
 /** Every class with its score for one place, best first. Unknown signals add nothing to any class. */
-export function rateClasses(
-  conditions: Conditions,
-  place: PositionAdvice,
-  traits: LurePlace,
-  water: PaceWater,
-  book: LureBook,
-): RatedClass[] {
+export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
   const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
-  const pointsOf = book.classes.map((lure) => cuesOf(conditions, place, traits, water, book, lure));
+  const situations = situationsAt(day, book);
+  const pointsOf = book.classes.map((lure) => cuesOf(day, situations, book, lure));
   return book.classes
     .map((lure, order) => {
       const cues = (pointsOf[order] ?? []).map((cue) => ({
         ...cue,
-        above: cue.points - meanOf(pointsOf, cue.cue),
+        above: cue.points - meanOf(pointsOf, cue.fact.code),
       }));
       const sum = cues.reduce((total, cue) => total + cue.points, 0);
-      const suits = (temperatureLimit(lure, water) * sum) / most;
+      const suits = (limitOf(lure, day) * sum) / most;
       return { lure, suits, cues, order };
     })
     .sort((a, b) => b.suits - a.suits || a.order - b.order)
     .map(({ lure, suits, cues }) => ({ lure, suits, cues }));
 }
 
-function meanOf(pointsOf: readonly (readonly RawCue[])[], name: Cue['cue']): number {
-  const points = pointsOf.flatMap((cues) => cues.filter((cue) => cue.cue === name).map((cue) => cue.points));
+/** How fully each situation of the book holds today at this place. */
+function situationsAt(
+  day: LureDay,
+  book: LureBook,
+): { id: string; share: number; classes: Record<string, number> }[] {
+  const known = knownOf(day.conditions);
+  const { membership, night } = day.season;
+  return book.situations.flatMap(({ id, when, phases, places, classes, atNight }) => {
+    if (atNight === true && night !== true) return [];
+    if (places !== undefined && !places.includes(day.place)) return [];
+    if (phases !== undefined && membership === undefined) return [];
+    const applied = applyWhen(when, known);
+    const season = membership === undefined ? 1 : phaseShare(phases, membership);
+    const share = (applied?.share ?? 0) * season;
+    return share > 0 ? [{ id, share, classes }] : [];
+  });
+}
+
+/** Nothing is offered that the water, the light or the waves forbid. */
+function limitOf(lure: LureClass, day: LureDay): number {
+  const { conditions, water, traits } = day;
+  const dark = day.season.night === true && lure.light.night < LEAST_NIGHT ? 0 : 1;
+  const wind = conditions.signals.windMs?.value ?? 0;
+  const waves = lure.family === 'surface' && wind > MOST_WIND_MS && !SHELTERED.includes(traits.kind) ? 0 : 1;
+  const hangs = traits.cover === 'heavy' && comesThrough(lure, traits) <= HANGS ? 0 : 1;
+  return temperatureLimit(lure, water) * dark * waves * hangs;
+}
+
+/** A class that serves the night less than this is none for it. */
+const LEAST_NIGHT = 0.5;
+/** Over open water more wind than this makes waves that a surface lure is lost in, m/s (12 mph). */
+const MOST_WIND_MS = 5.4;
+const SHELTERED: readonly LurePlace['kind'][] = ['stems', 'grass', 'pads', 'mat', 'dock'];
+/** A class that comes through a kind of cover no better than this hangs in it, of 5. */
+const HANGS = 1;
+
+function meanOf(pointsOf: readonly (readonly RawCue[])[], name: CueFact['code']): number {
+  const points = pointsOf.flatMap((cues) =>
+    cues.filter((cue) => cue.fact.code === name).map((cue) => cue.points),
+  );
   return points.reduce((sum, value) => sum + value, 0) / points.length;
 }
 
@@ -85,17 +127,15 @@ export function depthLimit(
 }
 
 function cuesOf(
-  conditions: Conditions,
-  place: PositionAdvice,
-  traits: LurePlace,
-  water: PaceWater,
+  { conditions, place, traits, water }: LureDay,
+  situations: readonly { id: string; share: number; classes: Record<string, number> }[],
   book: LureBook,
   lure: LureClass,
 ): RawCue[] {
   const { weights, settings } = book;
   const cues: RawCue[] = [];
-  const add = (cue: Cue['cue'], curve: number, words: string): void => {
-    cues.push({ cue, points: weights[cue] * curve, words });
+  const add = (fact: CueFact, curve: number): void => {
+    cues.push({ fact, points: weights[fact.code] * curve });
   };
   if (water.basis === 'known') {
     const { bestFrom, bestTo } = lure.waterC;
@@ -103,56 +143,67 @@ function cuesOf(
     const centred = clamp(1.5 - Math.abs(water.waterC - (bestFrom + bestTo) / 2) / halfWidth, 0, 1);
     // A lure made for this temperature goes before one that does at any.
     const made = centred * clamp(1 - (2 * halfWidth) / WIDEST_WINDOW_K, 0, 1);
-    const within = water.waterC >= bestFrom && water.waterC <= bestTo;
+    const best = water.waterC >= bestFrom && water.waterC <= bestTo;
     add(
-      'temperature',
+      { code: 'temperature', waterC: water.waterC, best },
       0.7 * temperatureLimit(lure, water) + 0.3 * made,
-      `water near ${quantity('temperature', water.waterC)} is ${within ? 'in its best range' : 'within its range'}`,
     );
   }
-  const listed = lure.places.includes(place.place);
-  add('place', listed ? 1 : 0.25, listed ? 'this kind of place suits it' : 'it can be used here');
-  add(
-    'cover',
-    coverFit(traits, lure),
-    traits.cover === 'light' ? 'little here hangs it up' : 'it comes through the cover',
-  );
-  const clarity = clarityOf(conditions);
-  if (clarity !== undefined) {
-    const isMeasured = conditions.signals.clarityM?.kind !== 'estimated';
-    add('clarity', clarityFit(lure, clarity), clarityWords(clarity, isMeasured));
+  const listed = lure.places.includes(place);
+  add({ code: 'place', listed }, listed ? 1 : 0.25);
+  add({ code: 'cover', light: traits.cover === 'light' }, coverFit(traits, lure));
+  const clarityM = clarityOf(conditions);
+  if (clarityM !== undefined) {
+    const measured = conditions.signals.clarityM?.kind !== 'estimated';
+    add({ code: 'clarity', clarityM, measured }, clarityFit(lure, clarityM));
   }
   if (water.basis === 'known') {
     const ready = readiness(conditions, water.waterC, book);
-    add(
-      'pace',
-      1 - Math.abs(lure.coversWater - (0.25 + 0.65 * ready)),
-      ready >= 0.5
-        ? 'it covers water while fish are ready to move'
-        : 'it can be worked slowly for sluggish fish',
-    );
+    add({ code: 'pace', ready: ready >= 0.5 }, 1 - Math.abs(lure.coversWater - (0.25 + 0.65 * ready)));
   }
   const bright = brightShare(conditions);
   if (bright !== undefined) {
     add(
-      'light',
+      { code: 'light', bright: bright >= 0.5 },
       lure.light.low + (lure.light.bright - lure.light.low) * bright,
-      bright >= 0.5 ? 'it still works under a bright sky' : 'the low light suits it',
     );
   }
   const wind = conditions.signals.windMs?.value;
   if (wind !== undefined) {
     const windy = ramp(wind, settings.calmMs, settings.windyMs);
-    add(
-      'wind',
-      lure.wind.calm + (lure.wind.windy - lure.wind.calm) * windy,
-      windy >= 0.5 ? 'the wind helps it' : 'it works in little wind',
-    );
+    add({ code: 'wind', windy: windy >= 0.5 }, lure.wind.calm + (lure.wind.windy - lure.wind.calm) * windy);
   }
   if (conditions.species !== 'mixed') {
-    add('species', lure.species[conditions.species], `${conditions.species} bass take it well`);
+    add({ code: 'species', species: conditions.species }, lure.species[conditions.species]);
   }
+  const fitting = situations
+    .map(({ id, share, classes }) => ({ id, worth: share * (classes[lure.id] ?? 0) }))
+    .reduce((a, b) => (b.worth > a.worth ? b : a), { id: '', worth: 0 });
+  if (fitting.worth > 0) add({ code: 'situation', situation: fitting.id }, fitting.worth);
   return cues;
+}
+
+/** How a class comes through what a place is made of, 0 hangs to 5 clean. */
+export function comesThrough(lure: LureClass, { kind }: LurePlace): number {
+  const { wood, dock, rock, grass, mat } = lure.comesThrough;
+  switch (kind) {
+    case 'open':
+      return 5;
+    case 'rock':
+    case 'current':
+      return rock;
+    case 'wood':
+    case 'brush':
+      return wood;
+    case 'dock':
+      return dock;
+    case 'stems':
+    case 'grass':
+      return grass;
+    case 'pads':
+    case 'mat':
+      return mat;
+  }
 }
 
 /** 0 sluggish, 1 ready to chase: by temperature, less after a sharp fall of the air temperature, more in wind. */
@@ -166,7 +217,8 @@ function readiness(conditions: Conditions, waterC: number, book: LureBook): numb
 
 function coverFit(traits: LurePlace, lure: LureClass): number {
   if (traits.cover === 'light') return 0.8;
-  return traits.cover === 'heavy' ? lure.snagResistance : 0.4 + 0.6 * lure.snagResistance;
+  const clean = comesThrough(lure, traits) / 5;
+  return traits.cover === 'heavy' ? clean : 0.4 + 0.6 * clean;
 }
 
 function clarityFit(lure: LureClass, clarityM: number): number {
@@ -175,14 +227,6 @@ function clarityFit(lure: LureClass, clarityM: number): number {
   // In muddy water a lure is found by what it stirs: quiet ones lose up to half.
   const muddy = ramp(clarityM, 1, 0.3);
   return fits * (1 - 0.5 * muddy * (1 - lure.vibration));
-}
-
-/** A depth of sight is told only where something measured it. */
-function clarityWords(clarityM: number, isMeasured: boolean): string {
-  const words = classOf(clarityM).replace('-', ' ');
-  if (!isMeasured) return clarityM < 0.6 ? `it can be found in ${words} water` : `${words} water suits it`;
-  if (clarityM < 0.6) return `it can be found in muddy water of ${quantity('clarity', clarityM)}`;
-  return `clarity of ${quantity('clarity', clarityM)} suits it`;
 }
 
 /** 0 dark or overcast, 1 full sun; undefined when the sky is unknown. */

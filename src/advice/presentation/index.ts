@@ -1,14 +1,20 @@
 import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
 import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions } from '../../signals/types.ts';
-import type { PositionAdvice, PresentationCard } from '../types.ts';
+import type { PositionAdvice } from '../types.ts';
 import { castFor, type Cast } from './cast.ts';
-import { depthLimit, rateClasses, type RatedClass } from './choose.ts';
+import { depthLimit, rateClasses, type LureDay, type RatedClass, type Season } from './choose.ts';
+import { countDownOf, fallOf } from './countDown.ts';
+import { along } from './curves.ts';
 import { depthFactor } from './depth.ts';
-import { paceOf, pauseOf, pauseWords, type Pace } from './pace.ts';
-import { stepsFor } from './steps.ts';
-import { suitedLine, suitedReel, type Line } from './tackle.ts';
-import { bankOf, paceWater, type PaceWater } from './water.ts';
+import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
+import { suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
+import type { Misfit, Presentation, Problem } from './types.ts';
+import { bankOf, paceWater } from './water.ts';
+
+export { lurePath, type PathPoint } from './path.ts';
+export type { Season } from './choose.ts';
+export type * from './types.ts';
 
 const DEFAULT_CAST_M = 22.9;
 /** A place the book does not describe is treated as an open bank of middling steepness. */
@@ -25,11 +31,19 @@ interface Prepared {
   readonly cast: Cast;
   readonly pace: Pace;
   readonly line: Line;
+  readonly weightG: number | undefined;
+  readonly fallMs: number | null;
   readonly factor: number;
   /** 0..1: share of the depth band it serves on this cast and line. */
   readonly reaches: number;
   /** Why the lure cannot be worked here; absent when it can. */
-  readonly problem?: string;
+  readonly problem?: Problem;
+}
+
+/** One place to be fished, with what is known of the day there. */
+interface Spot extends LureDay {
+  readonly band: readonly [number, number];
+  readonly bankDeg: number;
 }
 
 /**
@@ -39,6 +53,7 @@ interface Prepared {
  * @param places     ranked places; only the first two are used
  * @param lures      lure book
  * @param tackle     the reader's reels, lines and cast; empty lists fall back on the book's defaults
+ * @param season     what else is known: see `Season`
  * @returns first and second class for the first place, then the first class for the second place; empty without places
  */
 export function presentCast(
@@ -46,25 +61,37 @@ export function presentCast(
   places: readonly PositionAdvice[],
   lures: LureBook,
   tackle: TackleConfig,
-): PresentationCard[] {
+  season: Season = {},
+): Presentation[] {
   const byRank = [...places].sort((a, b) => a.rank - b.rank);
   return byRank
     .slice(0, 2)
-    .flatMap((place, index) => cardsFor(conditions, place, lures, tackle).slice(0, index === 0 ? 2 : 1));
+    .flatMap((place, index) =>
+      presentAt(conditions, place, lures, tackle, season).slice(0, index === 0 ? 2 : 1),
+    );
 }
 
-function cardsFor(
+/** First and second class of lure for one place. */
+export function presentAt(
   conditions: Conditions,
-  place: PositionAdvice,
+  place: Pick<PositionAdvice, 'place' | 'depthM' | 'bankDeg'>,
   lures: LureBook,
   tackle: TackleConfig,
-): PresentationCard[] {
+  season: Season = {},
+): Presentation[] {
   const traits = lures.places[place.place] ?? PLAIN_PLACE;
-  const water = paceWater(conditions, traits, lures);
-  const bankDeg = bankOf(conditions, traits, place.bankDeg);
-  const prepared = rateClasses(conditions, place, traits, water, lures).map((rated) =>
-    prepare(rated, place, traits, water, bankDeg, lures, tackle),
-  );
+  const spot: Spot = {
+    conditions,
+    place: place.place,
+    traits,
+    water: paceWater(conditions, traits, lures),
+    season,
+    band: place.depthM,
+    bankDeg: bankOf(conditions, traits, place.bankDeg),
+  };
+  const prepared = rateClasses(spot, lures)
+    .filter(({ suits }) => suits > 0)
+    .map((rated) => prepare(rated, spot, lures, tackle));
   const workable = prepared
     .filter((entry) => entry.problem === undefined)
     .sort((a, b) => scoreOf(b) - scoreOf(a));
@@ -72,12 +99,10 @@ function cardsFor(
   if (first === undefined) return [];
   const wanted = prepared[0];
   const misfit =
-    wanted?.problem === undefined
-      ? undefined
-      : `A ${wanted.rated.lure.id} would suit the water, but ${wanted.problem}; a ${first.rated.lure.id} works here.`;
+    wanted?.problem === undefined ? null : { wanted: wanted.rated.lure.id, problem: wanted.problem };
   const second = runnerUp(workable, first, lures);
   return [first, ...(second === undefined ? [] : [second])].map((entry, index) =>
-    cardOf(entry, place, traits, water, bankDeg, lures, tackle, index === 0 ? misfit : undefined),
+    presentationOf(entry, spot, lures, tackle, index === 0 ? misfit : null),
   );
 }
 
@@ -92,91 +117,97 @@ function runnerUp(workable: readonly Prepared[], first: Prepared, lures: LureBoo
   return scoreOf(next) - scoreOf(other) <= lures.settings.varietyMargin ? other : next;
 }
 
-function prepare(
-  rated: RatedClass,
-  place: PositionAdvice,
-  traits: LurePlace,
-  water: PaceWater,
-  bankDeg: number,
-  lures: LureBook,
-  tackle: TackleConfig,
-): Prepared {
+function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleConfig): Prepared {
   const { lure } = rated;
-  const lengthM = tackle.castLengthM > 0 ? tackle.castLengthM : DEFAULT_CAST_M;
-  const pace = paceOf(lure, water, lures.settings);
-  const [top, bottom] = place.depthM;
-  const line = suitedLine(lure, traits, (top + bottom) / 2, tackle, lures);
+  const { traits, band, conditions } = spot;
+  const readerM = tackle.castLengthM > 0 ? tackle.castLengthM : DEFAULT_CAST_M;
+  const lengthM = lure.castM[1] > 0 ? Math.min(readerM, lure.castM[1]) : readerM;
+  const [top, bottom] = band;
+  const depthM = (top + bottom) / 2;
+  const line = suitedLine(lure, traits, depthM, conditions, tackle, lures);
+  const weightG = suitedWeightG(lure, traits, depthM, conditions, lures);
+  const hangsOn = line.line.leaderKg === undefined ? line.line.material : 'fluorocarbon';
+  const fallMs = fallOf(lure, weightG, hangsOn, line.diameterMm);
+  const free = paceOf(lure, spot.water, lures);
   const dives = lure.family === 'diving' || lure.family === 'suspending';
-  const factor = dives ? depthFactor(lure, lengthM, line.diameterMm, pace.speedMs, lures.settings) : 1;
-  const reaches = depthLimit(lure, factor, place.depthM);
-  const cast = castFor(lure, traits, bankDeg, place.depthM, factor, lengthM, lures);
-  const problem =
-    reaches > 0
-      ? cast.problem
-      : top > lure.depthM[1] * factor
-        ? 'the fish are deeper than it runs'
-        : 'the water is too shallow for it';
-  return { rated, cast, pace, line, factor, reaches, ...(problem === undefined ? {} : { problem }) };
-}
-
-function cardOf(
-  { rated, cast, pace, line, factor, reaches }: Prepared,
-  place: PositionAdvice,
-  traits: LurePlace,
-  water: PaceWater,
-  bankDeg: number,
-  lures: LureBook,
-  tackle: TackleConfig,
-  misfit: string | undefined,
-): PresentationCard {
-  const { lure } = rated;
-  const reel = suitedReel(lure, tackle, lures.settings);
-  const pauseS = pauseOf(lure, water, lures.settings);
-  const pause = pauseWords(lure, pauseS);
-  const dives = lure.family === 'diving' || lure.family === 'suspending';
-  const extra = {
-    ...(dives ? { ratedDepthM: cast.runningDepthM / factor } : {}),
-    ...(lure.fallMs === undefined ? {} : { fallMs: lure.fallMs }),
-    ...(lure.fallMs === undefined || lure.family === 'bottom'
-      ? {}
-      : { countS: cast.runningDepthM / lure.fallMs }),
-  };
+  const factor = dives ? depthFactor(lure, lengthM, line.diameterMm, free.speedMs, lures.settings) : 1;
+  const reaches = depthLimit(lure, factor, band);
+  const cast = castFor(lure, traits, { bankDeg: spot.bankDeg, band, factor, lengthM }, lures);
+  const pace =
+    lure.family === 'sinking' ? heldPace(free, lure, fallMs, lengthM, cast.runningDepthM, lures) : free;
+  const problem: Problem | undefined =
+    reaches > 0 ? cast.problem : { code: top > lure.depthM[1] * factor ? 'tooDeep' : 'tooShallow' };
   return {
-    place: place.place,
-    lureClass: lure.id,
-    because: becauseOf(rated, water),
-    family: lure.family,
-    runningDepthM: cast.runningDepthM,
-    retrieveMs: pace.speedMs,
-    retrieveLowMs: pace.lowMs,
-    retrieveHighMs: pace.highMs,
-    turnsPerS: pace.speedMs / reel.takeM,
-    reel: reel.words,
-    pauseS,
-    pauseWords: pause,
-    lineKg: line.kg,
-    lineWords: line.words,
-    boatDepthM: cast.boatDepthM,
-    castDepthM: cast.castDepthM,
-    castLengthM: cast.lengthM,
-    castAngleDeg: cast.angleDeg,
-    bankDeg,
-    contactApplies: cast.contactApplies,
-    contactShare: cast.contactShare,
-    contactFromM: cast.contactFromM,
-    contactToM: cast.contactToM,
-    steps: stepsFor({ lure, traits, cast, pace, reel, line, pauseWords: pause, ...extra }),
-    score: rated.suits * reaches,
-    cues: rated.cues,
-    ...extra,
-    ...(water.words === undefined ? {} : { temperatureWords: water.words }),
-    ...(misfit === undefined ? {} : { misfit }),
+    rated,
+    cast,
+    pace,
+    line,
+    weightG,
+    fallMs,
+    factor,
+    reaches,
+    ...(problem === undefined ? {} : { problem }),
   };
 }
 
-/** The two cues that set the class apart from the others, in words. */
-function becauseOf(rated: RatedClass, water: PaceWater): string {
-  const strongest = [...rated.cues].sort((a, b) => b.above - a.above || b.points - a.points).slice(0, 2);
-  const words = strongest.map((cue) => cue.words).join(', and ');
-  return water.basis === 'known' ? `Because ${words}.` : `Because ${words}. The temperature is not known.`;
+function presentationOf(
+  { rated, cast, pace, line, weightG, fallMs, factor, reaches }: Prepared,
+  spot: Spot,
+  lures: LureBook,
+  tackle: TackleConfig,
+  misfit: Misfit | null,
+): Presentation {
+  const { lure } = rated;
+  const { water, traits } = spot;
+  const colour = suitedColour(lure, spot.conditions, spot.season.night === true, lures.settings);
+  const common = {
+    place: spot.place,
+    lureClass: lure.id,
+    lip: lure.lip,
+    guard: lure.guard,
+    tied: {
+      ...(weightG === undefined ? {} : { weightG }),
+      ...(lure.hook === undefined ? {} : { hook: lure.hook }),
+      ...(colour === undefined ? {} : { colour }),
+      line: line.line,
+    },
+    reel: suitedReel(lure, tackle, lures.settings),
+    water: { basis: water.basis, waterC: water.waterC },
+    pace,
+    pauseS: pauseOf(lure, water),
+    pauseStyle: lure.pauseStyle,
+    coverKind: traits.kind,
+    cues: rated.cues,
+    score: rated.suits * reaches,
+    misfit,
+  } as const;
+  const { runningDepthM, contact, boatDepthM, castDepthM, castLengthM, castAngleDeg, bankDeg } = cast;
+  const laid = { boatDepthM, castDepthM, castLengthM, castAngleDeg, bankDeg };
+  switch (lure.family) {
+    case 'diving':
+      return {
+        ...common,
+        ...laid,
+        family: 'diving',
+        runningDepthM,
+        ratedDepthM: runningDepthM / factor,
+        contact,
+      };
+    case 'suspending':
+      return { ...common, ...laid, family: 'suspending', runningDepthM, ratedDepthM: runningDepthM / factor };
+    case 'sinking': {
+      const down = fallMs === null ? null : countDownOf(lure, cast, fallMs, lures);
+      return { ...common, ...laid, family: 'sinking', runningDepthM, down };
+    }
+    case 'bottom': {
+      const moveM = lure.move === undefined ? null : along(lure.move, water.waterC - water.paceColderC);
+      return { ...common, ...laid, family: 'bottom', runningDepthM, moveM, fallMs, contact };
+    }
+    case 'surface':
+      return { ...common, ...laid, family: 'surface' };
+    case 'vertical': {
+      const countS = fallMs === null ? null : runningDepthM / fallMs;
+      return { ...common, family: 'vertical', boatDepthM, bankDeg, runningDepthM, fallMs, countS };
+    }
+  }
 }

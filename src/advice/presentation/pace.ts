@@ -1,6 +1,5 @@
-import type { LureClass, LureSettings } from '../../config/rulesLures.ts';
-import { quantity } from '../../units/index.ts';
-import { along, clamp, ramp } from './curves.ts';
+import type { LureBook, LureClass } from '../../config/rulesLures.ts';
+import { along } from './curves.ts';
 import type { PaceWater } from './water.ts';
 
 export interface Pace {
@@ -9,48 +8,55 @@ export interface Pace {
   readonly highMs: number;
 }
 
-/** Speed of the lure through the water: the temperature's, by way of working it, within what the class bears. */
-export function paceOf(lure: LureClass, water: PaceWater, settings: LureSettings): Pace {
-  const [slowest, fastest] = lure.speedMs;
-  const at = (waterC: number): number =>
-    clamp(along(settings.speedTable, waterC) * settings.speedShare[lure.family], slowest, fastest);
-  const speedMs = at(water.waterC);
+/** Speed of the lure through the water at the temperature, with what that may be off by, m/s. */
+export function paceOf(lure: LureClass, water: PaceWater, book: LureBook): Pace {
+  const { speedSpread } = book.settings;
+  const speedMs = along(lure.speed, water.waterC - water.paceColderC);
   return {
     speedMs,
-    lowMs: at(water.lowC) * (1 - settings.speedSpread),
-    highMs: at(water.highC) * (1 + settings.speedSpread),
+    lowMs: along(lure.speed, water.lowC - water.paceColderC) * (1 - speedSpread),
+    highMs: along(lure.speed, water.highC) * (1 + speedSpread),
   };
 }
 
-/** Pause, s: from the table for a suspending lure, else within the class's range, longest in the coldest water. */
-export function pauseOf(lure: LureClass, water: PaceWater, settings: LureSettings): number {
-  const [shortest, longest] = lure.pauseS;
-  if (lure.family === 'suspending') {
-    return clamp(along(settings.pauseTable, water.waterC), settings.pauseTable.at(-1)?.[1] ?? 0, longest);
-  }
-  const cold = ramp(water.waterC, settings.pauseToC, settings.pauseFromC);
-  return shortest + (longest - shortest) * cold;
+/** Below this depth a taut line decides how deep a lure stays, m (5 ft). */
+const DECIDES_M = 1.5;
+
+/**
+ * Speed at which a sinking lure still holds its depth half-way in: wound faster, a taut line lifts it.
+ *
+ * @param fallMs   fall on a slack line, m/s
+ * @param castM    length of the cast, m
+ * @param depthM   depth it is to hold, m
+ * @see vertical pull of a straight line against weight in water; the share for the line's own drag is judgement
+ */
+export function holdSpeedMs(
+  lure: LureClass,
+  fallMs: number,
+  castM: number,
+  depthM: number,
+  book: LureBook,
+): number {
+  const { holdShare, rodTipM } = book.settings;
+  return holdShare * lure.hold * fallMs * Math.sqrt(castM / 2 / (depthM + rodTipM));
 }
 
-export function pauseWords(lure: LureClass, pauseS: number): string {
-  if (pauseS < 0.75) {
-    return lure.family === 'diving' || lure.family === 'sinking'
-      ? 'Keep it moving; stop only when it strikes something.'
-      : 'Hardly pause; keep a steady rhythm.';
-  }
-  const seconds = quantity('seconds', pauseS);
-  switch (lure.pauseStyle) {
-    case 'stop':
-      return `Stop for ${seconds} near the bottom, then start again slowly.`;
-    case 'drop':
-      return `Stop winding now and then and let it drop for ${seconds}.`;
-    case 'hang':
-      return `Pull once or twice, then leave it hanging for ${seconds} on slack line.`;
-    case 'rest':
-      return `Move it a little, then let it lie for ${seconds}.`;
-    case 'float':
-      return `Let it lie for ${seconds} between moves.`;
-    case 'hold':
-      return `Hold it still for ${seconds} after each lift and fall.`;
-  }
+/** The pace, no faster than what keeps a sinking lure at its depth. */
+export function heldPace(
+  pace: Pace,
+  lure: LureClass,
+  fallMs: number | null,
+  castM: number,
+  depthM: number,
+  book: LureBook,
+): Pace {
+  if (fallMs === null || depthM <= DECIDES_M) return pace;
+  const most = holdSpeedMs(lure, fallMs, castM, depthM, book);
+  if (pace.speedMs <= most) return pace;
+  return { speedMs: most, lowMs: Math.min(pace.lowMs, most), highMs: most };
+}
+
+/** Pause, dwell or hold at the temperature, s; 0 for a class that is never stopped. */
+export function pauseOf(lure: LureClass, water: PaceWater): number {
+  return lure.rest === undefined ? 0 : along(lure.rest, water.waterC - water.paceColderC);
 }

@@ -1,67 +1,140 @@
 import type { LureBook, LureClass, LurePlace, LureSettings } from '../../config/rulesLures.ts';
 import type { TackleConfig } from '../../config/types.ts';
-import { quantity } from '../../units/index.ts';
+import type { Conditions } from '../../signals/types.ts';
 import { along, clamp } from './curves.ts';
-
-export interface Reel {
-  readonly name: string;
-  readonly gear: number;
-  /** Line taken by one turn of the handle on a full spool, m; a half-empty spool takes about 13 % less. */
-  readonly takeM: number;
-  readonly words: string;
-}
+import type { Colour, ReelFact, Tied } from './types.ts';
+import { clarityOf } from './water.ts';
 
 /** The reader's reel whose gear is nearest to what the class wants. It does not depend on the day. */
-export function suitedReel(lure: LureClass, tackle: TackleConfig, settings: LureSettings): Reel {
+export function suitedReel(lure: LureClass, tackle: TackleConfig, settings: LureSettings): ReelFact {
   const owned = tackle.reels.length > 0 ? tackle.reels : [settings.defaultReel];
   const best = owned.reduce((a, b) => (Math.abs(b.gear - lure.gear) < Math.abs(a.gear - lure.gear) ? b : a));
-  const takeM = best.gear * Math.PI * best.spoolM;
-  return {
-    name: best.name,
-    gear: best.gear,
-    takeM,
-    words: `${best.gear.toFixed(1)}:1 reel, ${quantity('lineTake', takeM)} per turn`,
-  };
+  return { gear: best.gear, takeM: best.gear * Math.PI * best.spoolM };
+}
+
+const STEPS = ['clear', 'mild', 'stained', 'muddy'] as const;
+
+/** Clarity as line and colour see it; unknown water counts as stained. */
+function clarityStep(conditions: Conditions, settings: LureSettings): (typeof STEPS)[number] {
+  const clarityM = clarityOf(conditions);
+  if (clarityM === undefined) return 'stained';
+  const [clear, mild, stained] = settings.clarityStepsM;
+  return clarityM >= clear ? 'clear' : clarityM >= mild ? 'mild' : clarityM >= stained ? 'stained' : 'muddy';
 }
 
 export interface Line {
-  readonly kg: number;
+  readonly line: Tied['line'];
+  /** Of what the lure hangs on, mm. */
   readonly diameterMm: number;
-  readonly words: string;
 }
 
-/** Line by depth and cover, within what the class bears, from the lines the reader has. */
+const STEMS: readonly LurePlace['kind'][] = ['stems', 'grass', 'pads', 'mat'];
+/** Braid of a strength is about half as thick as fluorocarbon of it. */
+const BRAID_THICKNESS = 0.5;
+
+/** Line by class, cover and clarity, within what the class bears, from the lines the reader has. */
 export function suitedLine(
   lure: LureClass,
   traits: LurePlace,
   depthM: number,
+  conditions: Conditions,
   tackle: TackleConfig,
   book: LureBook,
 ): Line {
-  const { lineRule, fluorocarbonMm, defaultLinesKg } = book.settings;
-  const heavyCover = traits.cover === 'heavy';
-  const veryShallow = heavyCover && depthM <= lineRule.veryShallowM;
-  const wanted = veryShallow
-    ? lineRule.heavyKg
-    : heavyCover || depthM <= lineRule.shallowM
-      ? lineRule.shallowKg
-      : lineRule.mostKg;
-  const target = clamp(wanted, lure.line.kg[0], lure.line.kg[1]);
-  const owned = tackle.linesKg.length > 0 ? tackle.linesKg : defaultLinesKg;
-  const kg = owned.reduce((a, b) => (Math.abs(b - target) < Math.abs(a - target) ? b : a));
-  const why =
-    target < wanted
-      ? 'as heavy as this lure bears'
-      : veryShallow
-        ? 'very shallow in heavy cover'
-        : heavyCover
-          ? 'heavier for the cover'
-          : target > wanted || wanted > lineRule.mostKg
-            ? 'heavier because it is shallow or the lure is heavy'
-            : 'thin enough to reach the depth';
+  const { fluorocarbonMm, defaultLinesKg } = book.settings;
+  const { material, inStemsBraidKg, mainBraidKg } = lure.line;
+  const thick = (kg: number): number => along(fluorocarbonMm, kg);
+  if (inStemsBraidKg !== undefined && STEMS.includes(traits.kind) && traits.cover !== 'light') {
+    return {
+      line: { material: 'braid', kg: inStemsBraidKg, why: 'stems' },
+      diameterMm: BRAID_THICKNESS * thick(inStemsBraidKg),
+    };
+  }
+  const wanted = wantedLine(lure, traits, depthM, conditions, book);
+  const target = clamp(wanted.kg, lure.line.kg[0], lure.line.kg[1]);
+  if (material === 'braid')
+    return { line: { material, kg: target, why: 'stems' }, diameterMm: BRAID_THICKNESS * thick(target) };
+  const owned = (tackle.linesKg.length > 0 ? tackle.linesKg : defaultLinesKg).filter(
+    (kg) => kg >= lure.line.kg[0] - 0.05 && kg <= lure.line.kg[1] + 0.05,
+  );
+  // None of the reader's lines is one that this class bears: then the class's own is named.
+  const kg =
+    owned.length === 0
+      ? target
+      : owned.reduce((a, b) => (Math.abs(b - target) < Math.abs(a - target) ? b : a));
+  const why = target < wanted.kg ? 'asHeavyAsItBears' : wanted.why;
+  if (mainBraidKg !== undefined) {
+    return { line: { material: 'braid', kg: mainBraidKg, leaderKg: kg, why }, diameterMm: thick(kg) };
+  }
+  return { line: { material, kg, why }, diameterMm: thick(kg) };
+}
+
+function wantedLine(
+  lure: LureClass,
+  traits: LurePlace,
+  depthM: number,
+  conditions: Conditions,
+  book: LureBook,
+): { readonly kg: number; readonly why: Tied['line']['why'] } {
+  const { lineRule } = book.settings;
+  const heavy = traits.cover === 'heavy';
+  const step = clarityStep(conditions, book.settings);
+  const table = { light: lure.line.openKg, medium: lure.line.mediumKg, heavy: lure.line.heavyKg }[
+    traits.cover
+  ];
+  if (lure.family === 'diving' || table === undefined) {
+    const veryShallow = heavy && depthM <= lineRule.veryShallowM;
+    if (veryShallow) return { kg: lineRule.heavyKg, why: 'veryShallowHeavyCover' };
+    if (heavy) return { kg: lineRule.shallowKg, why: 'heavierForCover' };
+    if (depthM <= lineRule.shallowM) return { kg: lineRule.shallowKg, why: 'heavierShallow' };
+    return { kg: lineRule.mostKg, why: 'thinForDepth' };
+  }
+  const kg = table[STEPS.indexOf(step)] ?? lineRule.mostKg;
   return {
     kg,
-    diameterMm: along(fluorocarbonMm, kg),
-    words: `${quantity('lineTest', kg)} ${lure.line.material}: ${why}`,
+    why: traits.cover !== 'light' ? 'heavierForCover' : step === 'clear' ? 'clearWater' : 'usual',
   };
+}
+
+/** Below this water, in little wind and shallow, one size lighter: a slow fall (50 F, 15 ft). */
+const COLD_C = 10;
+const COLD_SHALLOW_M = 4.6;
+
+/** Weight for the depth, wind and current, g; undefined for a class without a table of them. */
+export function suitedWeightG(
+  lure: LureClass,
+  traits: LurePlace,
+  depthM: number,
+  conditions: Conditions,
+  book: LureBook,
+): number | undefined {
+  const sizes = [...lure.weightsG].sort((a, b) => a - b);
+  const rows = lure.weightByDepth;
+  if (rows === undefined) return sizes[Math.floor((sizes.length - 1) / 2)];
+  const { windStepsMs, windPerCurrent, calmMs } = book.settings;
+  const windMs = conditions.signals.windMs?.value ?? 0;
+  const pushMs = windMs + windPerCurrent * (conditions.signals.currentMs?.value ?? 0);
+  const column = pushMs >= windStepsMs[1] ? 3 : pushMs >= windStepsMs[0] ? 2 : 1;
+  const row = rows.find(([toM]) => depthM <= toM) ?? rows.at(-1);
+  const wanted = row?.[column] ?? sizes[0];
+  if (wanted === undefined) return undefined;
+  const waterC = conditions.signals.waterC?.value;
+  const lighter =
+    waterC !== undefined && waterC < COLD_C && pushMs <= calmMs && depthM < COLD_SHALLOW_M ? -1 : 0;
+  const heavier = traits.cover === 'heavy' && lure.family === 'bottom' ? 1 : 0;
+  const at = sizes.reduce(
+    (best, size, index) => (Math.abs(size - wanted) < Math.abs((sizes[best] ?? 0) - wanted) ? index : best),
+    0,
+  );
+  return sizes[clamp(at + lighter + heavier, 0, sizes.length - 1)];
+}
+
+/** First colour for the water and the light; undefined where the class is no lure for them. */
+export function suitedColour(
+  lure: LureClass,
+  conditions: Conditions,
+  night: boolean,
+  settings: LureSettings,
+): Colour | undefined {
+  return night ? lure.colours.night : lure.colours[clarityStep(conditions, settings)];
 }

@@ -1,17 +1,16 @@
 import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
 import { secchiFromTurbidityM } from '../../science/secchi.ts';
 import type { Conditions } from '../../signals/types.ts';
-import { quantity } from '../../units/index.ts';
-import { clamp } from './curves.ts';
+import { clamp, ramp } from './curves.ts';
 
 /** Temperature that sets the pace at one place, and how far it may be off. */
 export interface PaceWater {
+  /** Taken off for the pace alone, K: behind a front fish move as in colder water. */
+  readonly paceColderC: number;
   readonly waterC: number;
   readonly lowC: number;
   readonly highC: number;
   readonly basis: 'known' | 'air' | 'unknown';
-  /** One sentence when it is not a known temperature of this water. */
-  readonly words?: string;
 }
 
 /**
@@ -20,10 +19,11 @@ export interface PaceWater {
  */
 export function paceWater(conditions: Conditions, place: LurePlace, book: LureBook): PaceWater {
   const { waterC: main, pocketC: pocket, airMean7dC: air } = conditions.signals;
+  const paceColderC = frontColder(conditions, book);
   const known = main?.value ?? (place.pocketShare > 0 ? pocket?.value : undefined);
   if (known !== undefined) {
     const blended = pocket === undefined ? known : known + place.pocketShare * (pocket.value - known);
-    return { waterC: blended, lowC: blended, highC: blended, basis: 'known' };
+    return { waterC: blended, lowC: blended, highC: blended, basis: 'known', paceColderC };
   }
   if (air !== undefined) {
     const guess = clamp(air.value, 3, 30);
@@ -33,7 +33,7 @@ export function paceWater(conditions: Conditions, place: LurePlace, book: LureBo
       lowC: Math.max(1, guess - spread),
       highC: guess + spread,
       basis: 'air',
-      words: `Water temperature is unknown; near ${quantity('temperature', guess)} is a guess from the week's air. Measure it and adjust.`,
+      paceColderC,
     };
   }
   const { use, from, to } = book.settings.unknownWaterC;
@@ -42,8 +42,17 @@ export function paceWater(conditions: Conditions, place: LurePlace, book: LureBo
     lowC: from,
     highC: to,
     basis: 'unknown',
-    words: 'Water temperature is unknown: start slow, then speed up until something answers.',
+    paceColderC,
   };
+}
+
+/** After a hard drop of the air under a clearing sky fish take the pace of colder water, K. */
+function frontColder(conditions: Conditions, book: LureBook): number {
+  const { frontColderC, frontDropC, frontSkyPct } = book.settings;
+  const drop = conditions.signals.airDrop24hC?.value ?? 0;
+  const cloud = conditions.signals.cloudPct?.value;
+  const clear = cloud === undefined ? 0 : ramp(cloud, frontSkyPct[1], frontSkyPct[0]);
+  return frontColderC * ramp(drop, frontDropC * 0.3, frontDropC) * clear;
 }
 
 /** Secchi depth, m, measured or from turbidity; undefined when neither is known. */

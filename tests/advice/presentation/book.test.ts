@@ -3,6 +3,8 @@ import { lureBookSchema } from '../../../src/config/rulesLures.ts';
 import { parseYaml } from '../../../src/config/yaml.ts';
 import { suitedReel } from '../../../src/advice/presentation/tackle.ts';
 import { depthFactor } from '../../../src/advice/presentation/depth.ts';
+import { LURE, PLACE, PLACES } from '../../../src/vocabulary/index.ts';
+import { along } from '../../../src/advice/presentation/curves.ts';
 import { book, tackle } from './day.ts';
 
 const refused = (change: (copy: typeof book) => void): (() => unknown) => {
@@ -12,9 +14,16 @@ const refused = (change: (copy: typeof book) => void): (() => unknown) => {
 };
 
 describe('the lure book', () => {
-  it('holds twelve classes and all seventeen kinds of place', () => {
-    expect(new Set(book.classes.map((entry) => entry.id)).size).toBe(12);
-    expect(Object.keys(book.places)).toHaveLength(17);
+  it('holds 27 classes and 27 kinds of place', () => {
+    expect(new Set(book.classes.map((entry) => entry.id)).size).toBe(27);
+    expect(Object.keys(book.places)).toHaveLength(27);
+  });
+
+  it('knows every class of the vocabulary, worked the way it says', () => {
+    expect(Object.fromEntries(book.classes.map(({ id, family }) => [id, family]))).toEqual(LURE);
+    expect(Object.keys(book.places).sort()).toEqual([...PLACES].sort());
+    for (const [id, { kind }] of Object.entries(book.places))
+      expect(kind, id).toBe(PLACE[id as keyof typeof PLACE].cover);
   });
 
   it('is refused when a temperature window is out of order', () => {
@@ -26,7 +35,7 @@ describe('the lure book', () => {
   });
 
   it('is refused when a curve runs backwards', () => {
-    expect(refused((copy) => copy.settings.speedTable.reverse())).toThrow(/put the pairs in order/);
+    expect(refused((copy) => copy.classes[0]!.speed.reverse())).toThrow(/put the pairs in order/);
   });
 
   // Nominal fluorocarbon diameters (from memory; brands differ by about 12 %): breaking stress is near one value.
@@ -50,8 +59,10 @@ describe('the lure book', () => {
     [85, 3.5],
   ])('retrieves at %d F near %d ft/s', (f, feetPerSecond) => {
     const waterC = (f - 32) / 1.8;
-    const near = book.settings.speedTable.find(([at]) => Math.abs(at - waterC) < 0.06);
-    expect(near![1] / 0.3048).toBeCloseTo(feetPerSecond, 1);
+    const round = book.classes.find(
+      ({ id }) => id === (f < 55 ? 'flat-sided crankbait' : 'round-bodied crankbait'),
+    )!;
+    expect(Math.abs(along(round.speed, waterC) / 0.3048 - feetPerSecond)).toBeLessThan(0.12);
   });
 });
 

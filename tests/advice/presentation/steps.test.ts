@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { stepsFor, turnsByHand } from '../../../src/advice/presentation/steps.ts';
+import { turnsByHand } from '../../../src/words/en/presentation.ts';
 import { expandQuantities } from '../../../src/units/placeholder.ts';
-import { rules } from '../support.ts';
+import { book, conditions, place, presentCards, tackle } from './day.ts';
 
 const said = (perS: number): string => expandQuantities(turnsByHand(perS), 'us');
 
@@ -26,32 +26,27 @@ describe('turns of the handle as a hand counts them', () => {
 });
 
 describe('the steps of a lure on the bottom', () => {
-  const lure = rules.lures.classes.find(({ family }) => family === 'bottom')!;
-  const steps = (contactToM: number | null): string =>
-    stepsFor({
-      lure,
-      traits: rules.lures.places.dock!,
-      cast: {
-        lengthM: 9.1,
-        runningDepthM: 7,
-        boatDepthM: 8,
-        castDepthM: 6.4,
-        angleDeg: 90,
-        contactApplies: true,
-        contactShare: contactToM === null ? 0 : contactToM / 9.1,
-        contactFromM: contactToM === null ? null : 0,
-        contactToM,
-      },
-      pace: { speedMs: 0.3, lowMs: 0.2, highMs: 0.4 },
-      reel: { gear: 6.8, takeM: 0.71, name: '', words: '' },
-      line: { kg: 5, diameterMm: 0.33, words: '' },
-      pauseWords: 'Let it lie.',
-    }).join(' ');
+  const steps = (where: string, band: readonly [number, number]): string =>
+    expandQuantities(
+      presentCards(
+        conditions({ waterC: 10, clarityM: 1 }),
+        [place(where, band)],
+        { ...book, classes: book.classes.filter(({ id }) => id === 'jig') },
+        tackle,
+      )[0]!.steps.join(' '),
+      'us',
+    );
 
-  it('drag it down a slope only where it stays on the bottom for a stretch', () => {
-    expect(steps(5)).toMatch(/Drag it down the slope/);
-    expect(steps(1)).not.toMatch(/Drag it down the slope/);
-    expect(expandQuantities(steps(1), 'us')).toMatch(/Work it where it lies.*leaves the bottom after 3 ft/);
-    expect(steps(null)).not.toMatch(/down the slope|leaves the bottom/);
+  it('move it down a slope only where it stays on the bottom for a stretch', () => {
+    expect(steps('channel_swing_bank', [2, 4])).toMatch(/Move it down the slope/);
+    expect(steps('dock', [4, 7])).toMatch(/Work it where it lies/);
+    expect(steps('dock', [4, 7])).not.toMatch(/down the slope/);
+  });
+
+  it('speak of limbs only where there is wood, and of posts at a dock', () => {
+    expect(steps('dock', [1, 3])).not.toMatch(/limb|branch/);
+    expect(steps('dock', [1, 3])).toMatch(/post/);
+    expect(steps('laydown', [1, 3])).toMatch(/limb/);
+    expect(steps('riprap', [1, 3])).not.toMatch(/limb|post/);
   });
 });

@@ -1,0 +1,259 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { countDownOf, fallOf } from '../../../src/advice/presentation/countDown.ts';
+import { lurePath, presentAt, type Presentation } from '../../../src/advice/presentation/index.ts';
+import { holdSpeedMs } from '../../../src/advice/presentation/pace.ts';
+import { cardOf } from '../../../src/advice/cards.ts';
+import { bottomContact } from '../../../src/science/contact.ts';
+import { sinkRateMs } from '../../../src/science/sinkRate.ts';
+import { book, conditions, FT, place, tackle } from './day.ts';
+
+const table = JSON.parse(
+  readFileSync(new URL('../../../fixtures/advice-presentation/tackle.json', import.meta.url), 'utf8'),
+) as {
+  slackFtS: Record<string, [number, number][]>;
+  countDown: {
+    land_ft: number;
+    boat_ft: number;
+    cast_ft: number;
+    target_ft: number;
+    clearance_ft: number;
+    fall_ft_s: number;
+    count_s: number;
+    extra_s_per_10ft: number;
+    follows_slope_until_ft: number;
+  }[];
+  hold: { fall_ft_s: number; distance_ft: number; depth_ft: number; fastest_ft_s: number }[];
+  contact: { D_ft: number; cast_ft: number; boat_ft: number; land_ft: number; contact_share: number }[];
+};
+const OZ = 28.3495;
+const classOf = (id: string) => book.classes.find((entry) => entry.id === id)!;
+const LINE = { lengthM: 3.05, diameterM: 0.00033, weightNPerM: 0.00065 };
+
+describe('the fall of a lure', () => {
+  // Falls computed apart from this program from the same force balance; drag areas are guesses from size.
+  it.each(Object.entries(table.slackFtS))('of a %s is the one worked out apart', (id, rows) => {
+    for (const [oz, feet] of rows) {
+      const fallMs = fallOf(classOf(id), oz * OZ, 'fluorocarbon', 0.33)!;
+      // The large swimbait is one body of a stated volume: its two-parameter fit is the loosest.
+      expect(Math.abs(fallMs / FT / feet - 1), `${oz} oz`).toBeLessThan(
+        id === 'large swimbait' ? 0.12 : 0.09,
+      );
+    }
+  });
+
+  it('balances weight in water against drag by hand: 10.6 g of lead, 10 cm2, no line', () => {
+    const volumeM3 = 0.0106 / 11340;
+    const radiusM = ((3 * volumeM3) / (4 * Math.PI)) ** (1 / 3);
+    const pullN = 9.80665 * (0.0106 - 998 * volumeM3);
+    const byHand = Math.sqrt((2 * pullN) / (998 * (10e-4 + 0.5 * Math.PI * radiusM ** 2)));
+    const bare = sinkRateMs(
+      { massKg: 0.0106, volumeM3, dragM2: 10e-4 },
+      { ...LINE, lengthM: 1e-6, weightNPerM: 0 },
+    );
+    expect(bare).toBeCloseTo(byHand, 4);
+    // "A little over 1 ft/s" by practice, from memory; 1.4 computed.
+    expect(bare / FT).toBeGreaterThan(1.2);
+    expect(bare / FT).toBeLessThan(1.6);
+  });
+
+  it('is faster for a heavier lure of every class, and none for what floats', () => {
+    for (const lure of book.classes) {
+      const falls = [...lure.weightsG]
+        .sort((a, b) => a - b)
+        .map((grams) => fallOf(lure, grams, 'fluorocarbon', 0.33));
+      for (const [index, fall] of falls.entries()) {
+        if (lure.sink === undefined) expect(fall).toBeNull();
+        else if (index > 0) expect(fall!).toBeGreaterThan(falls[index - 1]!);
+      }
+    }
+    expect(sinkRateMs({ massKg: 0.01, volumeM3: 1.2e-5, dragM2: 1e-3 }, { ...LINE, weightNPerM: 0 })).toBe(0);
+  });
+
+  it('takes the rate that somebody measured instead', () => {
+    expect(fallOf({ ...classOf('jig'), fallMs: 0.5 }, 10.6, 'fluorocarbon', 0.33)).toBe(0.5);
+  });
+});
+
+describe('the count-down', () => {
+  it.each(table.countDown)(
+    'over $land_ft ft to $boat_ft ft with a target of $target_ft ft is at most $count_s s',
+    (row) => {
+      const lure = { ...classOf('soft swimbait'), guard: row.clearance_ft < 1 ? 'guarded' : 'open' } as const;
+      const slopeM = ((row.boat_ft - row.land_ft) / row.cast_ft) * FT;
+      // The target that the bottom allows under the boat, as the cast itself sets it.
+      const runningDepthM = Math.min(row.target_ft, row.boat_ft - row.clearance_ft) * FT;
+      const down = countDownOf(
+        lure,
+        {
+          castDepthM: row.land_ft * FT,
+          boatDepthM: row.boat_ft * FT,
+          castLengthM: row.cast_ft * FT,
+          castAngleDeg: 20,
+          bankDeg: 20,
+          runningDepthM,
+          contact: null,
+        },
+        row.fall_ft_s * FT,
+        book,
+      );
+      expect(Math.abs(down.countS - row.count_s)).toBeLessThan(0.25);
+      expect(Math.abs(down.moreEvery3mS - row.extra_s_per_10ft)).toBeLessThan(0.12);
+      if (slopeM > 0 && row.follows_slope_until_ft > 0)
+        expect(Math.abs(down.untilM / FT - row.follows_slope_until_ft)).toBeLessThan(2.5);
+    },
+  );
+});
+
+describe('the speed at which a lure still holds its depth', () => {
+  it.each(table.hold)(
+    'falling $fall_ft_s ft/s at $distance_ft ft and $depth_ft ft is $fastest_ft_s ft/s',
+    (row) => {
+      const lure = { ...classOf('jig'), hold: 1 };
+      const held = holdSpeedMs(lure, row.fall_ft_s * FT, 2 * row.distance_ft * FT, row.depth_ft * FT, book);
+      expect(held / FT).toBeCloseTo(row.fastest_ft_s, 1);
+    },
+  );
+});
+
+describe('contact with the bottom', () => {
+  it.each(table.contact)('of a $D_ft-ft lure, boat over $boat_ft ft, landing in $land_ft ft', (row) => {
+    const share = bottomContact({
+      runningDepthM: row.D_ft * FT,
+      diveSlope: Math.max(0.2, row.D_ft / 32),
+      riseLengthM: Math.min(2.7 * row.D_ft, 32) * FT,
+      castLengthM: row.cast_ft * FT,
+      boatDepthM: row.boat_ft * FT,
+      castDepthM: row.land_ft * FT,
+    }).share;
+    expect(Math.abs(share - row.contact_share)).toBeLessThan(0.006);
+  });
+
+  // The trade's own case: a 6-ft lure, boat over 7 to 8 ft, landing in 2 to 3 ft. Practice calls it most of the way.
+  it.each([
+    [7, 2],
+    [7.5, 2.5],
+    [8, 3],
+  ])('of the trade’s own case, boat over %s ft and landing in %s ft, is 0.3 to 0.6', (boat, land) => {
+    const { share } = bottomContact({
+      runningDepthM: 6 * FT,
+      diveSlope: 0.2,
+      riseLengthM: 16.2 * FT,
+      castLengthM: 75 * FT,
+      boatDepthM: boat * FT,
+      castDepthM: land * FT,
+    });
+    expect(share).toBeGreaterThan(0.3);
+    expect(share).toBeLessThan(0.6);
+  });
+
+  const divers = book.classes.filter(({ family }) => family === 'diving');
+  const only = (id: string) => ({ ...book, classes: [classOf(id)], situations: [] });
+
+  it('is at least 60 % for every diving lure offered over hard bottom, and ends near the boat where it reaches the aim', () => {
+    let aimed = 0;
+    for (const lure of divers) {
+      for (const where of [
+        'channel_swing_bank',
+        'riprap',
+        'secondary_point',
+        'main_point',
+        'pocket',
+        'laydown',
+      ]) {
+        for (const top of [0.3, 0.8, 1.2, 1.8, 2.5, 3.5]) {
+          for (const bankDeg of [4, 12, 20, 30, 45]) {
+            for (const cast of presentAt(
+              conditions({ waterC: 18, bankDeg }),
+              place(where, [top, top + 1.2]),
+              only(lure.id),
+              tackle,
+            )) {
+              if (cast.family !== 'diving') throw new Error('not a diving lure');
+              expect(cast.contact!.share).toBeGreaterThanOrEqual(0.6 - 1e-9);
+              expect(cast.boatDepthM).toBeGreaterThan(cast.runningDepthM);
+              if (cast.contact!.share < 0.7 || cast.castAngleDeg === 90) continue;
+              aimed += 1;
+              const end = cast.contact!.toM / cast.castLengthM;
+              expect(end).toBeGreaterThanOrEqual(0.78);
+              expect(end).toBeLessThanOrEqual(0.92);
+            }
+          }
+        }
+      }
+    }
+    expect(aimed).toBeGreaterThan(50);
+  });
+
+  it('that cannot be had is said with its share and what would mend it, and another class is offered', () => {
+    const deep = { ...book, classes: [classOf('deep-diving crankbait'), classOf('Carolina rig')] };
+    const cards = presentAt(
+      conditions({ waterC: 27, clarityM: 1.2, windMs: 5, cloudPct: 60, currentMs: 0.4 }),
+      place('river_channel', [4, 6]),
+      deep,
+      tackle,
+    );
+    expect(cards[0]!.lureClass).toBe('Carolina rig');
+    expect(cards[0]!.misfit?.problem).toMatchObject({ code: 'littleContact' });
+    expect(cardOf(cards[0]!).misfit).toMatch(
+      /deep-diving crankbait would suit the water, but it would touch bottom only \{\{share:0\.[0-5]\d*\}\} of the way on this cast; (a cast of|one rated for)/,
+    );
+  });
+});
+
+const days = fc.record({
+  where: fc.constantFrom(...Object.keys(book.places)),
+  top: fc.double({ min: 0.2, max: 8, noNaN: true }),
+  width: fc.double({ min: 0.2, max: 5, noNaN: true }),
+  lure: fc.constantFrom(...book.classes.map(({ id }) => id)),
+  signals: fc.record(
+    {
+      waterC: fc.double({ min: 4, max: 32, noNaN: true }),
+      clarityM: fc.double({ min: 0.1, max: 6, noNaN: true }),
+      windMs: fc.double({ min: 0, max: 12, noNaN: true }),
+      currentMs: fc.double({ min: 0, max: 0.6, noNaN: true }),
+      bankDeg: fc.double({ min: 1, max: 80, noNaN: true }),
+    },
+    { requiredKeys: ['waterC'] },
+  ),
+});
+
+function eachCast(check: (cast: Presentation) => void): void {
+  fc.assert(
+    fc.property(days, ({ where, top, width, lure, signals }) => {
+      const one = { ...book, classes: [classOf(lure)] };
+      for (const at of [book, one])
+        for (const cast of presentAt(conditions(signals), place(where, [top, top + width]), at, tackle))
+          check(cast);
+    }),
+    { numRuns: 400 },
+  );
+}
+
+describe('the way of the lure', () => {
+  it('never lies below the bottom, nor starts under it', () => {
+    eachCast((cast) => {
+      for (const { lureM, bottomM } of lurePath(cast, book)) {
+        expect(lureM).toBeLessThanOrEqual(bottomM + 1e-9);
+        expect(lureM).toBeGreaterThanOrEqual(-1e-9);
+      }
+      if (cast.family === 'sinking' && cast.down !== null) {
+        const { countS, fallMs, startDepthM } = cast.down;
+        expect(countS * fallMs).toBeLessThanOrEqual(cast.castDepthM);
+        expect(startDepthM).toBeLessThanOrEqual(cast.runningDepthM + 1e-9);
+      }
+      if (cast.family === 'vertical' || cast.family === 'suspending' || cast.family === 'sinking')
+        expect(cast.runningDepthM).toBeLessThan(cast.boatDepthM);
+    });
+  });
+
+  it('lies on the bottom for the share that is told', () => {
+    eachCast((cast) => {
+      if (cast.family !== 'diving' || cast.contact === null) return;
+      const points = lurePath(cast, book);
+      const touching = points.filter(({ lureM, bottomM }) => bottomM - lureM < 1e-6).length / points.length;
+      expect(Math.abs(touching - cast.contact.share)).toBeLessThan(0.06);
+    });
+  });
+});
