@@ -61,7 +61,33 @@ const simplest: Mapping = {
   }),
 };
 
-export const MAPPINGS: readonly Mapping[] = [simplest];
+/** A side channel is an arm with a channel of its own, the main channel's border a ledge; best total counts. */
+const arms: Mapping = {
+  name: 'side channel as creek arm, best total',
+  join: 'best',
+  siteOf: (event) => ({
+    bank:
+      event.stratum === 'SCB'
+        ? 'creek_arm'
+        : event.stratum.startsWith('MCB')
+          ? 'river_channel'
+          : simplest.siteOf(event).bank,
+    covers: simplest.siteOf(event).covers,
+  }),
+};
+
+/** The banks of the second reading; what lies on a bank adds what it has over a bare one. */
+const leads: Mapping = {
+  name: 'side channel as creek arm, leads added up',
+  join: 'leads',
+  siteOf: (event) => ({
+    bank: event.stratum === 'SCB' ? 'creek_arm' : simplest.siteOf(event).bank,
+    covers: simplest.siteOf(event).covers,
+  }),
+};
+
+/** Three readings of one site: how far a score depends on them is part of the answer. */
+export const MAPPINGS: readonly Mapping[] = [simplest, arms, leads];
 
 /** Contribution of every rule to the score of a site; they add up to it. */
 export type Contributions = ReadonlyMap<string, number>;
