@@ -84,6 +84,16 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'look into the record, tidy it, take it out',
     load: async () => (await import('./record.ts')).addRecordCommands,
   },
+  replay: {
+    term: 'replay [options] <lake>',
+    says: 'the mornings of a past season, each with what it could have known: a CSV line a day, a page of ribbons',
+    load: async () => (await import('./replay.ts')).addReplayCommand,
+  },
+  compare: {
+    term: 'compare [options] <lake>',
+    says: 'the days of a past season on which other rules would have said something else, and what moved them',
+    load: async () => (await import('./replay.ts')).addCompareCommand,
+  },
   hindcast: {
     term: 'hindcast [options]',
     says: 'estimate past water temperature from weather and readings, strictly causally, and score it',

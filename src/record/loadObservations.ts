@@ -8,21 +8,18 @@ import type { Observation, Variable } from './types.ts';
 
 type StoredValue = Omit<ObservationTable, 'series_id'>;
 
-function head(series: Series): Omit<Observation, 'atMs' | 'value' | 'issuedMs'> {
-  const { lake, variable, source, station, kind, periodS, datum } = series;
-  return { lake, variable, source, station, kind, periodS, ...(datum === '' ? {} : { datum }) };
-}
+type Known = { -readonly [K in keyof Observation]: Observation[K] };
 
-function toObservation(common: ReturnType<typeof head>, row: StoredValue): Observation {
-  return {
-    ...common,
-    atMs: row.at_ms,
-    value: row.value,
-    issuedMs: null,
-    ...(row.provisional === null ? {} : { provisional: row.provisional === 1 }),
-    ...(row.qualifiers === null ? {} : { qualifiers: JSON.parse(row.qualifiers) as string[] }),
-    ...(row.doubt === null ? {} : { doubt: JSON.parse(row.doubt) as Doubt }),
-  };
+/** Written field by field: a view makes a hundred thousand of them. */
+function toObservation(series: Series, row: Omit<StoredValue, 'known_s' | 'known_how'>): Observation {
+  const { lake, variable, source, station, kind, periodS, datum } = series;
+  const { at_ms: atMs, value, provisional, qualifiers, doubt } = row;
+  const known: Known = { lake, variable, source, station, kind, periodS, atMs, value, issuedMs: null };
+  if (datum !== '') known.datum = datum;
+  if (provisional !== null) known.provisional = provisional === 1;
+  if (qualifiers !== null) known.qualifiers = JSON.parse(qualifiers) as string[];
+  if (doubt !== null) known.doubt = JSON.parse(doubt) as Doubt;
+  return known;
 }
 
 /** Whether a measured row may be used: known by then, or an archive's where that is allowed. */
@@ -64,12 +61,11 @@ export async function measured(
     .orderBy('at_ms')
     .orderBy('known_s')
     .execute();
-  const common = head(series);
-  return newestVersions(rows, knowledge.asOfMs).map((row) => toObservation(common, row));
+  return newestVersions(rows, knowledge.asOfMs).map((row) => toObservation(series, row));
 }
 
 /** The newest issue in (fromMs, toMs] of one forecast series that was known by then. */
-async function newestIssue(
+export async function newestIssue(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
@@ -98,9 +94,42 @@ async function newestIssue(
     .orderBy('at_ms')
     .orderBy('known_s')
     .execute();
-  const common = head(series);
   const newest = new Map(rows.map((row) => [row.at_ms, row.value]));
-  return [...newest].map(([atMs, value]) => ({ ...common, atMs, value, issuedMs }));
+  const plain = { provisional: null, qualifiers: null, doubt: null };
+  return [...newest].map(([at_ms, value]) => ({
+    ...toObservation(series, { at_ms, value, ...plain }),
+    issuedMs,
+  }));
+}
+
+/** A measured row with when it was known, for views of many instants. */
+export interface Version {
+  readonly observation: Observation;
+  readonly knownMs: number;
+  readonly isArchive: boolean;
+}
+
+/** All versions of the rows of one series in (fromMs, toMs], by instant and by when they were known. */
+export async function versionsOf(
+  db: Kysely<Database>,
+  series: Series,
+  fromMs: number,
+  toMs: number,
+): Promise<Version[]> {
+  const rows = await db
+    .selectFrom('observation')
+    .select(['at_ms', 'known_s', 'value', 'provisional', 'qualifiers', 'doubt', 'known_how'])
+    .where('series_id', '=', series.id)
+    .where('at_ms', '>', fromMs)
+    .where('at_ms', '<=', toMs)
+    .orderBy('at_ms')
+    .orderBy('known_s')
+    .execute();
+  return rows.map((row) => ({
+    observation: toObservation(series, row),
+    knownMs: row.at_ms + row.known_s * 1000,
+    isArchive: row.known_how === KNOWN_HOW.archive,
+  }));
 }
 
 /**

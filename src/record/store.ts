@@ -22,6 +22,7 @@ import type {
   Variable,
 } from './types.ts';
 import { validatorStore, type ValidatorStore } from './validators.ts';
+import { openWindow, type RecordWindow } from './window.ts';
 import { viewOf, type ViewOptions } from './view.ts';
 
 /** The one door to what is known. Every call is atomic; a killed process loses at most the call in flight. */
@@ -69,6 +70,13 @@ export class RecordStore {
 
   view(lake: string, asOfMs: number, options: ViewOptions = {}): Promise<RecordView> {
     return viewOf(this.db, lake, asOfMs, options);
+  }
+
+  /**
+   * The measured rows of a lake in (fromMs, toMs] held in memory, for views of many instants in them: a season of mornings.
+   */
+  window(lake: string, fromMs: number, toMs: number): Promise<RecordWindow> {
+    return openWindow(this.db, lake, fromMs, toMs);
   }
 
   lastRefreshMs(lake: string): Promise<number | null> {

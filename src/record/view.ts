@@ -2,17 +2,25 @@ import type { Kysely } from 'kysely';
 import { alertsAt } from './alerts.ts';
 import { floodsAt } from './floods.ts';
 import { levelDaysOf } from './levelDays.ts';
+import type { Knowledge } from './known.ts';
 import { loadSeries } from './loadObservations.ts';
 import { judgeSeries } from './quality/index.ts';
 import { readings } from './readings.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from './schema/index.ts';
-import type { RecordView } from './types.ts';
+import type { Observation, RecordView, Variable } from './types.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;
 const DEFAULT_DAYS = 60;
+
+/** Where a view has the rows of its series from. */
+export type SeriesLoader = (
+  fromMs: number,
+  knowledge: Knowledge,
+  fromOf: Partial<Record<Variable, number>>,
+) => Promise<Observation[][]>;
 
 export interface ViewOptions {
   /** How far back, 60 unless told. */
@@ -37,11 +45,12 @@ export async function viewOf(
   lake: string,
   asOfMs: number,
   { days = DEFAULT_DAYS, levelRowDays, archive = false }: ViewOptions = {},
+  load: SeriesLoader = (...span) => loadSeries(db, lake, ...span),
 ): Promise<RecordView> {
   const fromMs = asOfMs - days * DAY_MS;
   const levelFromMs = levelRowDays === undefined ? fromMs : Math.max(fromMs, asOfMs - levelRowDays * DAY_MS);
   const knowledge = { asOfMs, archive };
-  const series = await loadSeries(db, lake, fromMs, knowledge, { level: levelFromMs });
+  const series = await load(fromMs, knowledge, { level: levelFromMs });
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
   return {
     lake,

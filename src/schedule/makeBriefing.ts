@@ -10,7 +10,7 @@ import {
 } from '../briefing/index.ts';
 import { lakeById, type LakeConfig } from '../config/index.ts';
 import { listBriefings } from '../record/briefings.ts';
-import type { RecordStore } from '../record/index.ts';
+import type { RecordStore, RecordWindow } from '../record/index.ts';
 import { noticesOf } from '../record/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
@@ -40,19 +40,24 @@ const NAMES: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** Days that the record is read back for a briefing. */
-const VIEW_DAYS = 420;
+export const VIEW_DAYS = 420;
 /** Days of single level values: the rates need three, the quality control and the ten days some more. */
 const LEVEL_ROW_DAYS = 45;
 /** Briefings looked at for the one before: amendments and later dates may lie in between. */
 const LAST_BRIEFINGS = 5;
 
 /** What a briefing may know at an instant. */
-export function briefingView(record: RecordStore, lake: LakeConfig, asOfMs: number): Promise<RecordView> {
-  return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS });
+export function briefingView(
+  record: Pick<RecordWindow, 'view'>,
+  lake: LakeConfig,
+  asOfMs: number,
+  options: { readonly archive?: boolean } = {},
+): Promise<RecordView> {
+  return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS, ...options });
 }
 
 /** A morning briefing holds until the evening of its day, an hour after civil dusk. */
-function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
+export function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
   const dusk =
     report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).set({ hour: 20, minute: 0 }).toMillis();
   return Math.max(dusk, issuedMs) + HOUR_MS;

@@ -162,6 +162,12 @@ describe('random histories', () => {
             const before = await store.view(LAKE, asOfMs, options);
             for (const { knownMs, put } of inOrder) if (knownMs > asOfMs) await put(store);
             expect(await store.view(LAKE, asOfMs, options)).toEqual(before);
+            // A season of views from memory says the same as the record, with and without what archives brought.
+            const window = await store.window(LAKE, asOfMs - 60 * DAY, START + 60 * DAY);
+            for (const archive of [false, true])
+              expect(await window.view(LAKE, asOfMs, { ...options, archive })).toEqual(
+                await store.view(LAKE, asOfMs, { ...options, archive }),
+              );
           } finally {
             await store.close();
           }
