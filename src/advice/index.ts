@@ -5,9 +5,11 @@ import { cardOf } from './cards.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour } from './plan/index.ts';
+import { neverOn, placesHere, type DeclaredPlaces } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
+import { PLACES } from '../vocabulary/index.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -23,6 +25,8 @@ export interface AdviceOptions {
   /** The lake's own pockets and points, first choice first. */
   readonly pockets?: readonly { readonly name: string; readonly bankDeg?: number }[];
   readonly points?: readonly { readonly name: string; readonly place: string; readonly bankDeg?: number }[];
+  /** What this water says of its kinds of place; left out, all are ranked but those its kind never has. */
+  readonly places?: DeclaredPlaces;
   /** The day by the hour and when the reader fishes; without it nothing is planned. */
   readonly day?: {
     readonly hours: readonly PlanHour[];
@@ -76,6 +80,14 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   };
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
+  const usual = placesHere(
+    conditions.waterBody,
+    options.places,
+    (options.points ?? []).map(({ place }) => place),
+  );
+  const never = new Set<string>(neverOn(conditions.waterBody));
+  const here =
+    options.places === undefined ? new Set<string>(PLACES.filter((place) => !never.has(place))) : usual;
   const positions = positionAdvice({
     known,
     membership: phase.membership,
@@ -88,6 +100,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     },
     pockets: options.pockets ?? [],
     points: options.points ?? [],
+    here,
   });
   const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
     membership: phase.membership,
@@ -111,7 +124,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
             conditions,
             rules,
             phase,
-            positions,
+            positions: positions.filter(({ place }) => usual.has(place)),
             safety,
             extras,
             tackle: options.tackle,

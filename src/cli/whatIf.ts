@@ -1,22 +1,15 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
-import { advise, type AdviceOptions } from '../advice/index.ts';
-import {
-  understand,
-  varied,
-  whatIfSchema,
-  whatIfTemplate,
-  type Understood,
-  type WhatIfForm,
-} from '../advice/whatIf/index.ts';
+import type { AdviceOptions } from '../advice/index.ts';
+import { varied, whatIfSchema, whatIfTemplate, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import { loadRules, type RuleBook } from '../config/rules.ts';
 import { tuneRules } from '../config/tune.ts';
-import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
-import { sayAdvice } from '../words/index.ts';
+import { expandQuantities, ThawlineError } from '../units/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
+import { answer, jsonOf } from './whatIfAnswer.ts';
+import { answerLines } from './whatIfLines.ts';
 import { whatIfText } from './whatIfText.ts';
 
 interface Options {
@@ -24,6 +17,7 @@ interface Options {
   readonly template?: boolean;
   readonly vary?: string;
   readonly rules?: string;
+  readonly lines?: boolean;
 }
 
 /** A usual set of tackle, for a reader without a configuration. */
@@ -59,37 +53,6 @@ function parseForm(text: string, file: string): WhatIfForm {
   );
 }
 
-interface Answer {
-  readonly advice: Advice;
-  readonly understood: Understood;
-}
-
-function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions['tackle']): Answer {
-  const understood = understand(form);
-  const { fetchM } = understood.conditions.signals;
-  const advice = advise(understood.conditions, rules, {
-    tackle,
-    safety: {
-      alerts: [],
-      alertsChecked: false,
-      belowDam: understood.conditions.waterBody === 'tailwater',
-      ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
-    },
-  });
-  return { advice: sayAdvice(advice, rules.text), understood };
-}
-
-function expanded<T>(value: T, units: UnitSystem): T {
-  if (typeof value === 'string') return expandQuantities(value, units) as T;
-  if (Array.isArray(value)) return value.map((entry: unknown) => expanded(entry, units)) as T;
-  if (typeof value === 'object' && value !== null) {
-    return Object.fromEntries(
-      Object.entries(value).map(([key, entry]) => [key, expanded(entry, units)]),
-    ) as T;
-  }
-  return value;
-}
-
 function varyRows(form: WhatIfForm, text: string, rules: RuleBook, tackle: AdviceOptions['tackle']) {
   return varied(form, text).map((step) => {
     const { advice } = answer(step.form, rules, tackle);
@@ -110,17 +73,20 @@ export function addWhatIfCommand(program: Command): void {
     .option('--format <format>', 'text or json', 'text')
     .option('--template', 'print a commented conditions file')
     .option('--vary <field=from..to>', 'how the ranking moves along one field, e.g. "water.main=42 F..58 F"')
+    .option('--lines', 'one JSON object of conditions a line in, one answer a line out: for programs')
     .option('--rules <folder>', 'rules folder instead of the shipped one')
     .action((file: string | undefined, options: Options, command: Command) => {
       // A configuration that is named gives its own tackle and changed thresholds; without one the shipped rules hold.
       const path = configPath(command);
-      if (path === undefined) {
-        process.stdout.write(run(file, options, null));
-        return undefined;
-      }
-      return loadConfig(path).then((config) => {
+      const answered = (config: Config | null): Promise<void> | undefined => {
+        if (options.lines === true) {
+          const rules = tuneRules(loadRules(options.rules), config?.thresholds ?? {});
+          return answerLines(file, rules, config?.tackle ?? USUAL);
+        }
         process.stdout.write(run(file, options, config));
-      });
+        return undefined;
+      };
+      return path === undefined ? answered(null) : loadConfig(path).then(answered);
     });
 }
 
@@ -146,9 +112,9 @@ function run(file: string | undefined, options: Options, config: Config | null):
   }
   const { advice, understood } = answer(form, rules, tackle);
   if (options.format === 'json') {
-    return `${JSON.stringify(expanded({ ...advice, ...understood }, units), null, 2)}\n`;
+    return `${JSON.stringify(jsonOf({ advice, understood }, rules.text, units), null, 2)}\n`;
   }
-  return expandQuantities(whatIfText(advice, understood), units);
+  return expandQuantities(whatIfText(advice, understood, rules.text), units);
 }
 
 /** What the rows rest on besides what was written. */

@@ -1,11 +1,13 @@
 import type { Understood } from '../advice/whatIf/index.ts';
+import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
 import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import { planLines } from './whatIfPlanText.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
 /** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
-export function whatIfText(advice: Advice, understood: Understood): string {
+export function whatIfText(advice: Advice, understood: Understood, text: RuleText): string {
   const { safety, positions } = advice;
   const block = (title: string, lines: readonly string[]): string =>
     lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
@@ -20,6 +22,7 @@ export function whatIfText(advice: Advice, understood: Understood): string {
       ...safety.notChecked.map((gap) => `Not checked: ${gap}`),
       safety.deferTo,
     ]),
+    block('PLAN', planLines(advice.plan, text)),
     block('SEASON', [advice.phase.because]),
     block('WHERE', [
       ...positions

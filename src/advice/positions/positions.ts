@@ -26,6 +26,8 @@ export interface PositionInputs {
   readonly today: PeriodDay;
   readonly pockets: readonly Named[];
   readonly points: readonly (Named & { readonly place: string })[];
+  /** Kinds of place this water has; others are not ranked. Left out: all are. */
+  readonly here?: ReadonlySet<string>;
 }
 
 /** Contributions below this are not worth a sentence. */
@@ -74,7 +76,9 @@ function limitOf(evidence: readonly Evidence[], place: string, isTrue: (rule: st
 export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
   const { known, membership, rules } = inputs;
   const isTrue = truthOf(inputs);
-  const ranked = rankPlaces(scorePlaces(known, membership, rules));
+  const ranked = rankPlaces(scorePlaces(known, membership, rules)).filter(
+    ({ place }) => inputs.here?.has(place) !== false,
+  );
   // The first pocket is one spot: of the two kinds of place it could stand for, it names the better one.
   const ofPocket = ranked.find(({ place }) => place === 'pocket' || place === 'inflow')?.place;
   return ranked.flatMap(({ place, total, evidence }, index) => {

@@ -1,3 +1,4 @@
+import { neverOn } from '../positions/here.ts';
 import { minutesOf } from './clock.ts';
 import { readWritten, type WrittenKind } from './quantity.ts';
 import type { WhatIfForm } from './schema.ts';
@@ -102,17 +103,34 @@ function rainOf({ rain }: WhatIfForm, si: Si): Contradiction[] {
   });
 }
 
-function placesOf({ places }: WhatIfForm): Contradiction[] {
-  if (places === undefined || Array.isArray(places)) return [];
-  const both = (places.has ?? []).filter((place) => places.hasNot?.includes(place) === true);
-  return both.map((place) => ({
-    path: ['places', 'hasNot'],
-    message: `"${place}" stands under has and under hasNot`,
-  }));
+function placesOf({ places, waterBody }: WhatIfForm): Contradiction[] {
+  if (places === undefined) return [];
+  const isList = Array.isArray(places);
+  const never = new Set<string>(waterBody === undefined ? [] : neverOn(waterBody));
+  const has = isList ? places : (places.has ?? []);
+  const found = has.flatMap((place, index): Contradiction[] =>
+    never.has(place)
+      ? [
+          {
+            path: isList ? ['places', index] : ['places', 'has', index],
+            message: `a ${String(waterBody)} never has the place "${place}"`,
+          },
+        ]
+      : [],
+  );
+  if (isList) return found;
+  const both = has.filter((place) => places.hasNot?.includes(place) === true);
+  return [
+    ...found,
+    ...both.map((place) => ({
+      path: ['places', 'hasNot'],
+      message: `"${place}" stands under has and under hasNot`,
+    })),
+  ];
 }
 
 function releaseOf({ waterBody, flow, hours }: WhatIfForm): Contradiction[] {
-  if (String(waterBody) !== 'pond') return [];
+  if (waterBody !== 'pond') return [];
   const on = (given: unknown): boolean => given === 'on' || given === true;
   const found: Contradiction[] = on(flow?.generation)
     ? [{ path: ['flow', 'generation'], message: 'a pond has no turbines' }]

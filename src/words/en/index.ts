@@ -3,6 +3,7 @@ import { front } from './front.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { presentationWords } from './presentation.ts';
+import { planWords as plan } from './plan.ts';
 import { safety } from './safety.ts';
 import { tendency } from './tendency.ts';
 
@@ -10,6 +11,7 @@ import { tendency } from './tendency.ts';
 export const en = {
   page,
   front,
+  plan,
   presentation: presentationWords,
   advice,
   safety,

@@ -1,0 +1,57 @@
+import { advise, type AdviceOptions } from '../advice/index.ts';
+import type { Advice } from '../advice/types.ts';
+import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import type { RuleBook } from '../config/rules.ts';
+import type { RuleText } from '../config/ruleText.ts';
+import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { planJson } from './whatIfPlan.ts';
+
+export interface Answer {
+  readonly advice: Advice;
+  readonly understood: Understood;
+}
+
+/** Advice for a checked form. */
+export function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions['tackle']): Answer {
+  const understood = understand(form);
+  const { fetchM } = understood.conditions.signals;
+  const advice = advise(understood.conditions, rules, {
+    tackle,
+    day: understood.day,
+    ...(form.places === undefined ? {} : { places: form.places }),
+    safety: {
+      alerts: [],
+      alertsChecked: false,
+      belowDam: understood.conditions.waterBody === 'tailwater',
+      ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
+    },
+  });
+  return { advice, understood };
+}
+
+function expanded<T>(value: T, units: UnitSystem): T {
+  if (typeof value === 'string') return (value.includes('{{') ? expandQuantities(value, units) : value) as T;
+  if (Array.isArray(value)) return value.map((entry: unknown) => expanded(entry, units)) as T;
+  if (typeof value === 'object' && value !== null) {
+    return Object.fromEntries(
+      Object.entries(value).map(([key, entry]) => [key, expanded(entry, units)]),
+    ) as T;
+  }
+  return value;
+}
+
+/** An answer as data for programs: numbers SI, sentences in the units asked for. */
+export function jsonOf({ advice, understood }: Answer, text: RuleText, units: UnitSystem): unknown {
+  const { plan, ...rest } = advice;
+  const { conditions, assumptions, understood: rows } = understood;
+  return expanded(
+    {
+      ...rest,
+      plan: plan === null ? null : planJson(plan, text),
+      conditions,
+      assumptions,
+      understood: rows,
+    },
+    units,
+  );
+}

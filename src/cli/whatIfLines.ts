@@ -1,0 +1,54 @@
+import { createReadStream } from 'node:fs';
+import { createInterface } from 'node:readline';
+import type { AdviceOptions } from '../advice/index.ts';
+import { whatIfSchema } from '../advice/whatIf/index.ts';
+import type { RuleBook } from '../config/rules.ts';
+import { EXIT, ThawlineError } from '../units/index.ts';
+import { answer, jsonOf } from './whatIfAnswer.ts';
+
+/** Answer to one line of conditions, or what is wrong with it. */
+function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']): unknown {
+  let given: unknown;
+  try {
+    given = JSON.parse(line);
+  } catch (cause) {
+    const said = cause instanceof Error ? cause.message : String(cause);
+    throw new ThawlineError('usage', `expected one JSON object of conditions a line (${said})`);
+  }
+  const form = whatIfSchema.safeParse(given);
+  if (!form.success) {
+    const said = form.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`);
+    throw new ThawlineError('usage', said.join('; '));
+  }
+  return jsonOf(answer(form.data, rules, tackle), rules.text, form.data.units ?? 'us');
+}
+
+/**
+ * Reads one JSON object of conditions a line and writes one answer a line, in the same order: for programs. A line that
+ * cannot be answered gets `{ "line": n, "error": "..." }` in its place, and the exit code tells of it.
+ *
+ * @param file path, or `-` or nothing for standard input
+ */
+export async function answerLines(
+  file: string | undefined,
+  rules: RuleBook,
+  tackle: AdviceOptions['tackle'],
+): Promise<void> {
+  const input = file === undefined || file === '-' ? process.stdin : createReadStream(file, 'utf8');
+  let number = 0;
+  for await (const line of createInterface({ input, crlfDelay: Infinity })) {
+    number += 1;
+    if (line.trim() === '') continue;
+    let answered: unknown;
+    try {
+      answered = answerTo(line, rules, tackle);
+    } catch (cause) {
+      if (!(cause instanceof ThawlineError)) throw cause;
+      answered = { line: number, error: cause.message };
+      process.exitCode = EXIT.usage;
+    }
+    if (!process.stdout.write(`${JSON.stringify(answered)}\n`)) {
+      await new Promise((resolve) => process.stdout.once('drain', resolve));
+    }
+  }
+}
