@@ -75,7 +75,8 @@ export const adviseInWords = (...given: Parameters<typeof advise>): AdviceInWord
   sayAdvice(advise(...given), given[1].text);
 
 export function rankOf(advice: Advice, place: string): number {
-  return advice.positions.find((position) => position.place === place)!.rank;
+  // A place that this kind of water never has comes after all others.
+  return advice.positions.find((position) => position.place === place)?.rank ?? Infinity;
 }
 
 export function totalOf(advice: Advice, place: string): number {

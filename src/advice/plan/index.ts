@@ -14,6 +14,7 @@ import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
 import { blockConditions, castOf, seasonOf } from './lure.ts';
 import { decidesBetween, secondOf, sizeOf, type Standing } from './patterns.ts';
 import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
+import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import { openRuns, searchPlan, type Segment } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
@@ -37,8 +38,6 @@ export interface PlanInputs {
   readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
   /** What lies before it is past. */
   readonly nowMs: number;
-  /** Whether a rule's sentence is true of an hour; left out: it is said where its rule applies. */
-  readonly sayable?: SayableOf;
 }
 
 const HOUR_MS = 3_600_000;
@@ -106,14 +105,17 @@ export function planDay(inputs: PlanInputs): DayPlan {
   });
   if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
   const cut = segments.map((segment) => cutBlock(segment, slots, day, hours));
-  const blocks = cut.flatMap((block, index) => blockOf(block, cut[index - 1], within, inputs, day, clock));
+  const said = new Set<string>();
+  const blocks = cut.flatMap((block, index) =>
+    blockOf(block, cut[index - 1], within, inputs, day, clock, said),
+  );
   if (blocks.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
   return {
     date: conditions.date,
     zone: conditions.zone,
     ...shown,
     blocks,
-    ...otherPatterns(blocks, slots, day, inputs),
+    ...otherPatterns(blocks, slots, day, inputs, clock, said),
     beInBy: beInBy(blocks, within, asked.toMs, inputs.fishing.own, clock, early),
     notPlanned: null,
   };
@@ -145,6 +147,7 @@ function stepsBetween(inputs: PlanInputs): (a: string, b: string) => number {
 
 /** The day's hours, each scored once. */
 class ScoredDay {
+  readonly sayable: SayableOf;
   private readonly scores = new Map<number, HourScore>();
   private readonly known: Known;
   private readonly places: ReadonlySet<string>;
@@ -156,6 +159,7 @@ class ScoredDay {
   ) {
     this.known = knownOf(inputs.conditions);
     this.places = new Set(inputs.positions.map(({ place }) => place));
+    this.sayable = sayableOf(inputs.rules.positions, inputs.phase.membership, this.places);
     const before = [NOTHING_EARLIER];
     for (const hour of inputs.hours) {
       before.push(after(before.at(-1) ?? NOTHING_EARLIER, hour, clock.hour(hour.fromMs)));
@@ -209,8 +213,6 @@ function cutBlock(
   return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, hours: day.hoursOf(own) };
 }
 
-const always: SayableOf = () => true;
-
 /** The position of a place as it is in a stretch of hours. */
 function positionIn(
   place: string,
@@ -235,6 +237,7 @@ function blockOf(
   inputs: PlanInputs,
   day: ScoredDay,
   clock: LocalClock,
+  said: Set<string>,
 ): PlanBlock[] {
   const { rules, conditions, tackle } = inputs;
   const position = positionIn(block.place, block.hours, inputs);
@@ -249,7 +252,7 @@ function blockOf(
     seasonOf(inputs.phase, stretch),
   );
   if (cast === null) return [];
-  const because = reasonsOf(block.place, block.hours, rules.hours, inputs.sayable ?? always);
+  const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock);
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = block.hours.reduce(
     (sum, { weightH, score }) => sum + weightH * (score.totals.get(block.place) ?? 0),
@@ -279,6 +282,8 @@ function otherPatterns(
   slots: readonly Slot[],
   day: ScoredDay,
   inputs: PlanInputs,
+  clock: LocalClock,
+  said: Set<string>,
 ): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
   const { rules, phase, positions } = inputs;
   const open = day.hoursOf(slots.filter((slot) => slot.open));
@@ -313,7 +318,7 @@ function otherPatterns(
       ...(position.named === undefined ? {} : { named: position.named }),
       depthM: position.depthM,
       lureClass: cast.lure.lureClass,
-      because: reasonsOf(place, open, rules.hours, inputs.sayable ?? always),
+      because: reasonsOf(place, open, rules.hours, day.sayable, said, clock),
       decides: null,
     };
   };

@@ -1,4 +1,5 @@
 import type { HourReason, HourRules } from '../../config/rulesHours.ts';
+import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { pointsOf, type HourScore } from './score.ts';
 import type { PlanReason } from './types.ts';
@@ -224,15 +225,46 @@ export function ruleReasons(
     .sort((a, b) => b.points - a.points);
 }
 
-/** Reasons of a block: those of its hours first, then the day's own; never none. */
+/** What makes two reasons the same sentence. */
+const sentenceKey = (reason: PlanReason): string =>
+  reason.code === 'rule' ? `rule ${reason.rule}` : JSON.stringify(reason);
+
+/**
+ * Reasons of a block: those of its hours first, then the day's own; never none, and none that has been said before.
+ *
+ * @param said sentences said so far; those of this block are added
+ */
 export function reasonsOf(
   place: string,
   hours: readonly BlockHour[],
   rules: HourRules,
   sayable: SayableOf,
+  said: Set<string>,
+  clock: LocalClock,
 ): PlanReason[] {
-  const own = hourReasons(place, hours, rules).slice(0, 2);
-  const day = ruleReasons(place, hours, rules, sayable);
+  const fresh = ({ reason }: Weighed): boolean => !said.has(sentenceKey(reason));
+  const own = hourReasons(place, hours, rules).filter(fresh).slice(0, 2);
+  const day = ruleReasons(place, hours, rules, sayable).filter(fresh);
   const found = [...own, ...day].slice(0, MOST_REASONS).map(({ reason }) => reason);
-  return found.length > 0 ? found : [{ code: 'wholeDay' }];
+  const reasons = found.length > 0 ? found : [leads(place, hours, clock)];
+  for (const reason of reasons) said.add(sentenceKey(reason));
+  return reasons;
+}
+
+/** What is left to say of a place when all else has been said. */
+function leads(place: string, hours: readonly BlockHour[], clock: LocalClock): PlanReason {
+  const rank = Math.max(
+    ...hours.map(({ score }) => {
+      const own = score.totals.get(place) ?? -Infinity;
+      return 1 + [...score.totals.values()].filter((total) => total > own).length;
+    }),
+  );
+  const [from, to] = [hours[0]?.hour?.fromMs, hours.at(-1)?.hour?.toMs];
+  return {
+    code: 'ranks',
+    place,
+    atLeast: rank,
+    from: from === undefined ? null : clock.at(from),
+    to: to === undefined ? null : clock.at(to),
+  };
 }

@@ -51,8 +51,14 @@ export type PlanReason =
   | { readonly code: 'rainFalling'; readonly rainMm: number; readonly airC: number | null }
   /** Heat of the block's air, degC. */
   | { readonly code: 'heat'; readonly airC: number }
-  /** No hour of the open day sets it apart: the place leads the whole of it. */
-  | { readonly code: 'wholeDay' };
+  /** All else has been said: among this water's places it ranks at least here in every hour of the block. */
+  | {
+      readonly code: 'ranks';
+      readonly place: string;
+      readonly atLeast: number;
+      readonly from: string | null;
+      readonly to: string | null;
+    };
 
 /** What has changed since the block before. The same facts, at the hour of the change, or a hazard's hours. */
 export type PlanChange =

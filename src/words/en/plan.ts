@@ -49,7 +49,11 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   dark: () => 'fish come up after dark',
   rainFalling: ({ rainMm }) => `rain falls on it, about ${quantity('rain', rainMm)}`,
   heat: ({ airC }) => `the air is near ${quantity('temperature', airC)}`,
-  wholeDay: () => 'no hour of the day sets it apart, and it leads all of it',
+  ranks: ({ place, atLeast, from, to }) => {
+    const when = from === null || to === null ? '' : ` from ${from} to ${to}`;
+    const stands = atLeast === 1 ? 'the first' : `one of the first ${atLeast}`;
+    return `the ${ruleWords(text, `place.${place}.name`)} is ${stands} of this water’s places${when}`;
+  },
 });
 
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
