@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import type { AdviceOptions } from '../advice/index.ts';
-import { varied, whatIfSchema, whatIfTemplate, type WhatIfForm } from '../advice/whatIf/index.ts';
+import { understand, varied, whatIfSchema, whatIfTemplate, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import { loadRules, type RuleBook } from '../config/rules.ts';
 import { tuneRules } from '../config/tune.ts';
-import { expandQuantities, ThawlineError } from '../units/index.ts';
+import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
 import { answer, jsonOf } from './whatIfAnswer.ts';

@@ -5,10 +5,8 @@ import { days, faultsOf, minutes, planOf } from './support.ts';
 const WAITING = new Set([
   'march-cold-muddy-rise',
   'july-stratified',
-  'july-docks-hill-land',
   'july-grass-lake',
   'july-pond',
-  'may-tailwater-release',
   'may-tailwater-flood-release',
 ]);
 

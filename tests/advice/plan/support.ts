@@ -36,8 +36,10 @@ export const days = (parse(readFileSync(file, 'utf8')) as { days: Day[] }).days;
 
 /** Advice with its plan for a form as a reader would write it. */
 export function planned(form: Form): Advice {
-  const { conditions, day } = understand(parseYaml(stringify(form), 'test', whatIfSchema));
-  return advise(conditions, rules, { tackle: TACKLE, day });
+  const read = parseYaml(stringify(form), 'test', whatIfSchema);
+  const { conditions, day } = understand(read);
+  const { places } = read;
+  return advise(conditions, rules, { tackle: TACKLE, day, ...(places === undefined ? {} : { places }) });
 }
 
 export function planOf(form: Form): DayPlan {
