@@ -33,6 +33,8 @@ export interface AdviceOptions {
     readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
     /** What lies before it is past; left out: nothing. */
     readonly nowMs?: number;
+    /** Depth below which there is too little oxygen, m; left out where nothing is known of it. */
+    readonly limitM?: number;
   };
   /** What safety looks at besides the conditions: official alerts, flood status, the lake's kind. */
   readonly safety?: SafetyExtras;

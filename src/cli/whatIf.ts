@@ -110,11 +110,11 @@ function run(file: string | undefined, options: Options, config: Config | null):
     if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;
     return varyText(rows) + assumed(form, units);
   }
-  const { advice, understood } = answer(form, rules, tackle);
+  const answered = answer(form, rules, tackle);
   if (options.format === 'json') {
-    return `${JSON.stringify(jsonOf({ advice, understood }, rules.text, units), null, 2)}\n`;
+    return `${JSON.stringify(jsonOf(answered, rules.text, units), null, 2)}\n`;
   }
-  return expandQuantities(whatIfText(advice, understood, rules.text), units);
+  return expandQuantities(whatIfText(answered.advice, answered.understood, rules.text), units);
 }
 
 /** What the rows rest on besides what was written. */

@@ -3,12 +3,15 @@ import type { Advice } from '../advice/types.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import type { RuleText } from '../config/ruleText.ts';
+import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { planJson } from './whatIfPlan.ts';
 
 export interface Answer {
   readonly advice: Advice;
   readonly understood: Understood;
+  /** Statements that the gate did not let through. */
+  readonly dropped: readonly Fault[];
 }
 
 /** Advice for a checked form. */
@@ -26,7 +29,13 @@ export function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions[
       ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
     },
   });
-  return { advice, understood };
+  if (advice.plan === null) return { advice, understood, dropped: [] };
+  const world = worldOf(understood.conditions, advice.phase, rules, understood.day, {
+    places: form.places,
+    limitM: understood.day.limitM,
+  });
+  const { plan, faults } = gatePlan(advice.plan, world);
+  return { advice: { ...advice, plan }, understood, dropped: faults };
 }
 
 function expanded<T>(value: T, units: UnitSystem): T {
@@ -41,7 +50,7 @@ function expanded<T>(value: T, units: UnitSystem): T {
 }
 
 /** An answer as data for programs: numbers SI, sentences in the units asked for. */
-export function jsonOf({ advice, understood }: Answer, text: RuleText, units: UnitSystem): unknown {
+export function jsonOf({ advice, understood, dropped }: Answer, text: RuleText, units: UnitSystem): unknown {
   const { plan, ...rest } = advice;
   const { conditions, assumptions, understood: rows } = understood;
   return expanded(
@@ -51,6 +60,7 @@ export function jsonOf({ advice, understood }: Answer, text: RuleText, units: Un
       conditions,
       assumptions,
       understood: rows,
+      dropped,
     },
     units,
   );

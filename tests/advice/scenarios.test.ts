@@ -38,7 +38,9 @@ describe('scenarios', () => {
     const advice = answer(id);
     expect(first).toContain(advice.positions[0]!.place);
     for (const place of top3 ?? []) expect(rankOf(advice, place), place).toBeLessThanOrEqual(3);
-    for (const place of low ?? []) expect(rankOf(advice, place), place).toBeGreaterThanOrEqual(10);
+    // The lower half: rank 10 of 17, or as far down a shorter list.
+    const lower = Math.floor((advice.positions.length * 10) / 17);
+    for (const place of low ?? []) expect(rankOf(advice, place), place).toBeGreaterThanOrEqual(lower);
     if (phase) expect(phase).toContain(advice.phase.leading);
   });
 

@@ -38,6 +38,8 @@ export interface PlanInputs {
   readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
   /** What lies before it is past. */
   readonly nowMs: number;
+  /** No depth of the plan goes below it, m; left out where nothing is known of a limit. */
+  readonly limitM?: number;
 }
 
 const HOUR_MS = 3_600_000;
@@ -68,7 +70,8 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
  *
  * @returns one to four blocks; none with the reason where nothing can be planned
  */
-export function planDay(inputs: PlanInputs): DayPlan {
+export function planDay(asked: PlanInputs): DayPlan {
+  const inputs = aboveLimit(asked);
   const { conditions, rules, hours, positions } = inputs;
   if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
   const clock = clockOf(conditions.zone);
@@ -79,11 +82,11 @@ export function planDay(inputs: PlanInputs): DayPlan {
     closesFromLevel: settings.closesFromLevel,
     clock,
   });
-  const asked = rounded(inputs.fishing);
-  const fishing = rounded({ fromMs: Math.max(asked.fromMs, inputs.nowMs), toMs: asked.toMs });
-  const within = closed.flatMap((closure) => clipped(closure, asked));
+  const whole = rounded(inputs.fishing);
+  const fishing = rounded({ fromMs: Math.max(whole.fromMs, inputs.nowMs), toMs: whole.toMs });
+  const within = closed.flatMap((closure) => clipped(closure, whole));
   const shown = {
-    fishing: spanOf(asked.fromMs, asked.toMs, clock),
+    fishing: spanOf(whole.fromMs, whole.toMs, clock),
     closed: within.map(({ fromMs, toMs, hazard, level }) => ({
       ...spanOf(fromMs, toMs, clock),
       hazard,
@@ -116,9 +119,29 @@ export function planDay(inputs: PlanInputs): DayPlan {
     ...shown,
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
-    beInBy: beInBy(blocks, within, asked.toMs, inputs.fishing.own, clock, early),
+    beInBy: beInBy(blocks, within, whole.toMs, inputs.fishing.own, clock, early),
     notPlanned: null,
   };
+}
+
+/** A place needs this much water above the limit to hold fish that a lure can reach, m. */
+const LEAST_BAND_M = 0.3;
+
+/** Only places that begin above the limit: below it there is no water with oxygen. */
+function aboveLimit(inputs: PlanInputs): PlanInputs {
+  const { limitM, positions } = inputs;
+  if (limitM === undefined) return inputs;
+  return { ...inputs, positions: positions.filter(({ depthM }) => depthM[0] <= limitM - LEAST_BAND_M) };
+}
+
+/** A band of depths cut at the limit. */
+function cutAt(
+  [top, bottom]: readonly [number, number],
+  limitM: number | undefined,
+): readonly [number, number] {
+  if (limitM === undefined || bottom <= limitM) return [top, bottom];
+  const to = Math.floor(limitM * 10) / 10;
+  return [Math.min(top, Math.round((to - LEAST_BAND_M) * 10) / 10), to];
 }
 
 function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
@@ -217,7 +240,7 @@ function cutBlock(
 function positionIn(
   place: string,
   hours: readonly BlockHour[],
-  { positions, rules, phase }: PlanInputs,
+  { positions, rules, phase, limitM }: PlanInputs,
 ): PositionAdvice | undefined {
   const position = positions.find((entry) => entry.place === place);
   const rule = rules.positions.places.find(({ id }) => id === place);
@@ -226,7 +249,7 @@ function positionIn(
   return {
     ...position,
     rank: 1,
-    depthM: depthBand(rule, middle.score.hour.known, phase.membership, rules.positions),
+    depthM: cutAt(depthBand(rule, middle.score.hour.known, phase.membership, rules.positions), limitM),
   };
 }
 

@@ -12,6 +12,8 @@ export interface WrittenDay {
   readonly hours: readonly PlanHour[];
   /** Civil dawn to civil dusk where the reader gives no hours of their own; null where neither is known. */
   readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  /** Depth that no lure goes below, m: a foot above where the oxygen ends, or the layer and what fish bear below it. */
+  readonly limitM?: number;
 }
 
 const CLOUD_WORDS: Readonly<Record<string, number>> = { clear: 10, partly: 45, overcast: 92 };
@@ -92,7 +94,12 @@ export function writtenDay(
       ...(pocketC === undefined || waterC === undefined ? {} : { pocketMinusMainC: pocketC - waterC }),
     });
   }
-  return { hours, fishing: fishingOf(form, light, midnightMs) };
+  const limitM = limitOf(form);
+  return {
+    hours,
+    fishing: fishingOf(form, light, midnightMs),
+    ...(limitM === undefined ? {} : { limitM }),
+  };
 }
 
 function fishingOf(
@@ -106,4 +113,18 @@ function fishingOf(
   }
   if (light === null) return null;
   return { fromMs: at(Math.round(light.dawn)), toMs: at(Math.round(light.dusk)), own: false };
+}
+
+/** Fish are met a little into the layer, three feet; depths are told a foot above the limit (common practice, no source). */
+const INTO_LAYER_M = 0.9144;
+const ABOVE_LIMIT_M = 0.3048;
+
+function limitOf({ layer, oxygenDepth, units }: WhatIfForm): number | undefined {
+  const metres = (value: string | number | undefined): number[] => {
+    if (value === undefined) return [];
+    const read = readWritten(value, 'length', units);
+    return 'si' in read ? [read.si] : [];
+  };
+  const limits = [...metres(oxygenDepth), ...metres(layer?.depth).map((depth) => depth + INTO_LAYER_M)];
+  return limits.length === 0 ? undefined : Math.max(ABOVE_LIMIT_M * 2, Math.min(...limits) - ABOVE_LIMIT_M);
 }

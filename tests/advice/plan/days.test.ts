@@ -4,7 +4,6 @@ import { days, faultsOf, minutes, planOf } from './support.ts';
 // Days that need kinds of place, classes of lure and hazards the rules do not hold yet.
 const WAITING = new Set([
   'march-cold-muddy-rise',
-  'july-stratified',
   'july-grass-lake',
   'july-pond',
   'may-tailwater-flood-release',

@@ -1,0 +1,3 @@
+export { gatePlan, type Gated } from './plan.ts';
+export { CHECKS, type Check, type Fault, type World } from './types.ts';
+export { worldOf } from './world.ts';

@@ -1,0 +1,187 @@
+import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '../advice/plan/types.ts';
+import { localDateAt } from '../units/localTime.ts';
+import { PLACE, isIdOf } from '../vocabulary/index.ts';
+import { castFault } from './bottom.ts';
+import { reasonHolds } from './reason.ts';
+import type { Check, Fault, World } from './types.ts';
+
+const CIVIL_DEG = -6;
+/** The middle of an hour stands for it: its sun may be this much lower at one of its ends, degrees. */
+const HOUR_SLACK_DEG = 7;
+const LEAST_METRES = 0;
+const PRINTED_M = 0.05;
+
+const fault = (check: Check, of: string, found: string): Fault => ({ check, of, found });
+
+/** What of the clock of a block cannot be so. */
+function clockFault(block: PlanBlock, plan: DayPlan, world: World): string | null {
+  if (block.toMs <= block.fromMs) return 'ends before it begins';
+  const { fishing } = world;
+  if (fishing === null) return 'no fishing hours are known';
+  if (block.fromMs < fishing.fromMs || block.toMs > fishing.toMs) return 'lies outside the fishing hours';
+  for (const closed of plan.closed) {
+    if (closed.fromMs < block.toMs && closed.toMs > block.fromMs)
+      return `lies in hours closed by ${closed.hazard}`;
+  }
+  if (!fishing.own) {
+    for (const { fromMs, toMs, sunAltitudeDeg } of world.hours) {
+      const inside = fromMs < block.toMs && toMs > block.fromMs;
+      if (inside && sunAltitudeDeg !== undefined && sunAltitudeDeg < CIVIL_DEG - HOUR_SLACK_DEG)
+        return 'lies outside civil light';
+    }
+  }
+  return null;
+}
+
+function depthFault(depthM: readonly [number, number], { limitM }: World): string | null {
+  const [top, bottom] = depthM;
+  if (!(top >= LEAST_METRES && bottom > top)) return 'is no band of depths';
+  if (limitM !== undefined && bottom > limitM + PRINTED_M) return 'reaches below the oxygen';
+  return null;
+}
+
+function placeFault(place: string, { places, waterBody }: World): string | null {
+  if (!isIdOf(PLACE, place)) return 'is no kind of place';
+  if (PLACE[place].on[waterBody] === 'never') return `is no place of a ${waterBody}`;
+  return places.has(place) ? null : 'is not on this water';
+}
+
+function datesFault(block: PlanBlock, plan: DayPlan, world: World): string | null {
+  if (plan.date !== world.date) return 'is of another day';
+  if (block.fromMs > 86_400_000 && localDateAt(block.fromMs, world.zone) !== world.date)
+    return 'begins on another day';
+  if (world.validUntilMs !== undefined && block.fromMs > world.validUntilMs) return 'begins after the end';
+  const change = block.whyChange;
+  if (change !== null && change.atMs !== block.fromMs) return 'changes at another hour than it begins';
+  return null;
+}
+
+/** Sentences that would stand twice on a page: the same rule, or the same fact with the same numbers. */
+const sentenceKey = (reason: PlanReason): string =>
+  reason.code === 'rule' ? `rule ${reason.rule}` : JSON.stringify(reason);
+
+/** A plan with only what passes, and what did not. */
+export interface Gated {
+  readonly plan: DayPlan;
+  readonly faults: readonly Fault[];
+}
+
+/**
+ * Checks every statement of a plan against the day's own numbers and drops what they do not bear out: a reason, a
+ * change, another pattern, or a whole block where its place, hours, depth or cast cannot be so. Never breaks the page.
+ */
+export function gatePlan(plan: DayPlan, world: World): Gated {
+  const faults: Fault[] = [];
+  const said = new Set<string>();
+  const note = (check: Check, of: string, found: string | null): boolean => {
+    if (found !== null) faults.push(fault(check, of, found));
+    return found === null;
+  };
+  let previousMs = -Infinity;
+  let dropped = -1;
+  const blocks = plan.blocks.flatMap((block, index): PlanBlock[] => {
+    const of = `block ${index + 1}`;
+    const sound = [
+      note('place', of, placeFault(block.place, world)),
+      note(
+        'clock',
+        of,
+        block.fromMs < previousMs ? 'begins before the last one ends' : clockFault(block, plan, world),
+      ),
+      note('depth', of, depthFault(block.depthM, world)),
+      note('bottom', of, castFault(block)),
+      note('dates', of, datesFault(block, plan, world)),
+    ].every(Boolean);
+    if (!sound) {
+      dropped = index;
+      return [];
+    }
+    previousMs = block.toMs;
+    // A change from a block that is not told is no change; the first one told has none.
+    const told =
+      index === 0 || (dropped >= 0 && dropped === index - 1) ? { ...block, whyChange: null } : block;
+    const because = block.because.filter((reason) => {
+      if (
+        !note('reason', `${of} ${reason.code}`, reasonHolds(reason, block, world) ? null : 'is not true then')
+      )
+        return false;
+      const key = sentenceKey(reason);
+      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      said.add(key);
+      return true;
+    });
+    return [{ ...block, because, whyChange: changeOf(told, plan, index, world, note, of) }];
+  });
+  const other = (pattern: OtherPattern | NotOffered, of: string): OtherPattern | NotOffered => {
+    if ('none' in pattern) return pattern;
+    const sound = [
+      note('place', of, placeFault(pattern.place, world)),
+      note('depth', of, depthFault(pattern.depthM, world)),
+    ].every(Boolean);
+    if (!sound) return { none: { code: 'unknown' } };
+    const day = plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' };
+    const because = pattern.because.filter((reason) => {
+      if (reason.code === 'rule' || reason.code === 'ranks') {
+        if (
+          !note('reason', `${of} ${reason.code}`, reasonHolds(reason, day, world) ? null : 'is not true then')
+        )
+          return false;
+      }
+      const key = sentenceKey(reason);
+      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      said.add(key);
+      return true;
+    });
+    return { ...pattern, because };
+  };
+  const second = other(plan.second, 'second');
+  const bigFish = other(plan.bigFish, 'big fish');
+  const manyFish = other(plan.manyFish, 'many fish');
+  const inBy =
+    plan.beInBy !== null &&
+    note(
+      'clock',
+      'be in by',
+      plan.closed.some(
+        ({ fromMs, toMs }) => fromMs < (plan.beInBy?.atMs ?? 0) && toMs > (plan.beInBy?.atMs ?? 0),
+      )
+        ? 'lies in closed hours'
+        : null,
+    );
+  return {
+    plan: {
+      ...plan,
+      blocks,
+      second,
+      bigFish,
+      manyFish,
+      beInBy: inBy ? plan.beInBy : null,
+      notPlanned: blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+    },
+    faults,
+  };
+}
+
+type Note = (check: Check, of: string, found: string | null) => boolean;
+
+/** The change into a block, when what it says is true of the block it speaks of. */
+function changeOf(
+  block: PlanBlock,
+  plan: DayPlan,
+  index: number,
+  world: World,
+  note: Note,
+  of: string,
+): PlanBlock['whyChange'] {
+  const change = block.whyChange;
+  if (change === null) return null;
+  const before = plan.blocks[index - 1];
+  const span = change.code === 'over' ? before : block;
+  const holds =
+    change.code === 'reason' || change.code === 'over'
+      ? span !== undefined && reasonHolds(change.reason, span, world)
+      : change.code === 'hazardEnds'
+        ? plan.closed.some(({ hazard, toMs }) => hazard === change.hazard && toMs <= block.fromMs + 1)
+        : true;
+  return note('reason', `${of} change`, holds ? null : 'is not true then') ? change : null;
+}

@@ -1,0 +1,151 @@
+import type { PlanHour } from '../advice/plan/index.ts';
+import type { ClockSpan, PlanReason } from '../advice/plan/types.ts';
+import { isTrueOf } from '../advice/rules/truth.ts';
+import type { Truth } from '../config/rulesPlaces.ts';
+import type { World } from './types.ts';
+
+/** A season's sentence needs this much of the season. */
+const SEASON_SHARE = 0.35;
+/** Rounding between the claim's number and the one worked out here. */
+const SAME = 0.05;
+
+/** Hours of a stretch with the part of each that lies in it, hours. */
+function within(world: World, span: ClockSpan): { readonly hour: PlanHour; readonly weight: number }[] {
+  return world.hours.flatMap((hour) => {
+    const weight = (Math.min(hour.toMs, span.toMs) - Math.max(hour.fromMs, span.fromMs)) / 3_600_000;
+    return weight > 1e-9 ? [{ hour, weight }] : [];
+  });
+}
+
+type Pick = (hour: PlanHour) => number | undefined;
+
+/** Mean of a number over a stretch, the day's own value where no hour has one; undefined where it is not known. */
+function meanOf(world: World, span: ClockSpan, pick: Pick, day?: number): number | undefined {
+  const found = within(world, span).map(({ hour, weight }) => ({ value: pick(hour) ?? day, weight }));
+  if (found.length === 0) return day;
+  if (found.some(({ value }) => value === undefined)) return undefined;
+  const hours = found.reduce((sum, { weight }) => sum + weight, 0);
+  return found.reduce((sum, { value, weight }) => sum + (value ?? 0) * weight, 0) / hours;
+}
+
+const near = (claimed: number, own: number | undefined): boolean =>
+  own !== undefined && Math.abs(claimed - own) <= Math.max(SAME, SAME * Math.abs(own));
+
+/** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
+export function reasonHolds(reason: PlanReason, span: ClockSpan, world: World): boolean {
+  const { signals } = world;
+  const mean = (pick: Pick, day?: number): number | undefined => meanOf(world, span, pick, day);
+  const suns = within(world, span).flatMap(({ hour }) => hour.sunAltitudeDeg ?? []);
+  const wind = mean((hour) => hour.windMs, signals.windMs);
+  const cloud = mean((hour) => hour.cloudPct, signals.cloudPct);
+  const air = mean((hour) => hour.airC, signals.airNowC);
+  const pocket = mean((hour) => hour.pocketMinusMainC, signals.pocketMinusMainC);
+  const { waterC } = signals;
+  switch (reason.code) {
+    case 'lowLight':
+      return suns.length > 0 && suns.every((sun) => sun <= 20) && suns.some((sun) => sun > -6);
+    case 'dark':
+      return suns.length > 0 && suns.every((sun) => sun <= -6);
+    case 'highSun':
+      return (
+        suns.some((sun) => sun >= 25) &&
+        near(reason.cloudPct, cloud) &&
+        reason.cloudPct <= 55 &&
+        waterC !== undefined &&
+        waterC >= 15
+      );
+    case 'cloudCover':
+      return near(reason.cloudPct, cloud) && reason.cloudPct >= 70;
+    case 'windOnIt':
+      return near(reason.windMs, wind) && reason.windMs >= 2.5;
+    case 'sheltered':
+      return near(reason.windMs, wind) && reason.windMs >= 4;
+    case 'calm':
+      return near(reason.windMs, wind) && reason.windMs <= 2.5;
+    case 'pocketWarmer':
+      return world.places.has('pocket') || world.places.has('inflow')
+        ? near(reason.differenceC, pocket) && reason.differenceC >= 0.5
+        : false;
+    case 'pocketColder':
+      return near(reason.differenceC, pocket) && reason.differenceC <= -0.5;
+    case 'release': {
+      const on = mean((hour) => hour.generationOn, signals.generationOn);
+      return (on ?? 0) >= 0.5 || (signals.currentMs ?? 0) >= 0.1;
+    }
+    case 'slack':
+      return (signals.currentMs ?? 1) < 0.1 || (mean((hour) => hour.generationOn) ?? 1) < 0.5;
+    case 'rainFalling': {
+      const fallen = within(world, span).reduce(
+        (sum, { hour, weight }) =>
+          sum + ((hour.rainMm ?? 0) * weight * 3_600_000) / (hour.toMs - hour.fromMs),
+        0,
+      );
+      return near(reason.rainMm, fallen) && fallen >= 1;
+    }
+    case 'sunWarms':
+      return (
+        near(reason.airC, air) &&
+        waterC !== undefined &&
+        waterC <= 14 &&
+        reason.airC >= waterC - 3 &&
+        suns.some((sun) => sun > 5)
+      );
+    case 'frontPassed': {
+      const warmest = Math.max(
+        ...world.hours.filter(({ fromMs }) => fromMs < span.toMs).flatMap(({ airC }) => airC ?? []),
+      );
+      const fall = Math.max(signals.airDrop24hC ?? 0, air === undefined ? 0 : warmest - air);
+      return reason.fallC >= 3 && reason.fallC <= fall + 0.6;
+    }
+    case 'heat':
+      return near(reason.airC, air) && reason.airC >= 29;
+    case 'ranks':
+      return world.places.has(reason.place);
+    case 'rule':
+      return ruleHolds(reason.rule, span, world);
+  }
+}
+
+interface Sentence {
+  readonly trueWhen: readonly Truth[] | undefined;
+  readonly season: keyof World['membership'] | null;
+}
+
+function sentenceOf(rule: string, { positions }: World): Sentence | undefined {
+  const modifier = positions.modifiers.find(({ id }) => id === rule);
+  if (modifier !== undefined) return { trueWhen: modifier.trueWhen, season: null };
+  for (const place of positions.places) {
+    for (const [phase, cell] of Object.entries(place.base)) {
+      if (`base.${place.id}.${phase}` === rule)
+        return { trueWhen: cell.trueWhen, season: phase as keyof World['membership'] };
+    }
+  }
+  return undefined;
+}
+
+/** A rule's sentence is true when what stands beside it holds in every hour of the stretch, in its season. */
+function ruleHolds(rule: string, span: ClockSpan, world: World): boolean {
+  const sentence = sentenceOf(rule, world);
+  if (sentence === undefined) return false;
+  if (sentence.season !== null && world.membership[sentence.season] < SEASON_SHARE) return false;
+  if (sentence.trueWhen === undefined) return true;
+  const { species, waterBody, membership, places } = world;
+  return within(world, span).every(({ hour }) => {
+    const own: Partial<Record<string, number>> = {
+      windMs: hour.windMs,
+      cloudPct: hour.cloudPct,
+      airNowC: hour.airC,
+      sunAltitudeDeg: hour.sunAltitudeDeg,
+      pocketMinusMainC: hour.pocketMinusMainC,
+      generationOn: hour.generationOn,
+    };
+    const known = Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined));
+    return isTrueOf(sentence.trueWhen, {
+      species,
+      waterBody,
+      membership,
+      places,
+      signals: { ...world.signals, ...known },
+    });
+  });
+}

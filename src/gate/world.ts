@@ -1,0 +1,37 @@
+import type { PlanHour } from '../advice/plan/index.ts';
+import { placesHere, type DeclaredPlaces } from '../advice/positions/here.ts';
+import { knownOf } from '../advice/rules/known.ts';
+import type { PhaseAdvice } from '../advice/types.ts';
+import type { RuleBook } from '../config/rules.ts';
+import type { Conditions } from '../signals/types.ts';
+import type { World } from './types.ts';
+
+/** What the claims of a day are held against. */
+export function worldOf(
+  conditions: Conditions,
+  phase: PhaseAdvice,
+  rules: RuleBook,
+  day: { readonly hours: readonly PlanHour[]; readonly fishing: World['fishing'] },
+  water: {
+    readonly places?: DeclaredPlaces | undefined;
+    readonly named?: readonly string[];
+    readonly limitM?: number | undefined;
+    readonly validUntilMs?: number;
+  } = {},
+): World {
+  const { limitM, validUntilMs } = water;
+  return {
+    waterBody: conditions.waterBody,
+    species: conditions.species,
+    signals: knownOf(conditions).signals,
+    hours: day.hours,
+    fishing: day.fishing,
+    membership: phase.membership,
+    places: placesHere(conditions.waterBody, water.places, water.named),
+    positions: rules.positions,
+    ...(limitM === undefined ? {} : { limitM }),
+    ...(validUntilMs === undefined ? {} : { validUntilMs }),
+    date: conditions.date,
+    zone: conditions.zone,
+  };
+}
