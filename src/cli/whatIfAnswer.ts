@@ -1,14 +1,15 @@
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { Advice } from '../advice/types.ts';
+import type { AdviceInWords } from '../advice/inWords.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { sayAdvice } from '../words/index.ts';
 import { planJson } from './whatIfPlan.ts';
 
 export interface Answer {
-  readonly advice: Advice;
+  readonly advice: AdviceInWords;
   readonly understood: Understood;
   /** Statements that the gate did not let through. */
   readonly dropped: readonly Fault[];
@@ -29,13 +30,13 @@ export function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions[
       ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
     },
   });
-  if (advice.plan === null) return { advice, understood, dropped: [] };
+  if (advice.plan === null) return { advice: sayAdvice(advice, rules.text), understood, dropped: [] };
   const world = worldOf(understood.conditions, advice.phase, rules, understood.day, {
     places: form.places,
     limitM: understood.day.limitM,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  return { advice: { ...advice, plan }, understood, dropped: faults };
+  return { advice: sayAdvice({ ...advice, plan }, rules.text), understood, dropped: faults };
 }
 
 function expanded<T>(value: T, units: UnitSystem): T {
