@@ -16,6 +16,7 @@ import type {
   GapFact,
   IssuedBriefing,
   NilBriefing,
+  PlanFacts,
   PositionFacts,
   ScoreFacts,
   Statement,
@@ -44,6 +45,8 @@ export interface BriefingInput {
   readonly lake: LakeConfig;
   readonly report: SignalReport;
   readonly advice: Advice;
+  /** The day on one clock, as it passed the gate; left out where nobody planned it. */
+  readonly plan?: PlanFacts;
   readonly issuedMs: number;
   readonly validUntilMs: number;
   readonly nextIssueMs: number;
@@ -141,7 +144,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
           moveOn: said(moveOn),
         })),
     casts: ashore ? [] : advice.presentations.slice(0, 2).map(castFacts),
-    plan: null,
+    plan: input.plan ?? null,
     tendency: advice.tendency === null ? null : tendencyPart(advice.tendency, nameOf, ashore),
     confidence: { word: advice.confidence.word, because: said(advice.confidence.because) },
   };
@@ -192,7 +195,7 @@ function positionRow(place: PositionAdvice, ashore: boolean): PositionFacts {
   };
 }
 
-function castFacts(card: PresentationCard): CastFacts {
+export function castFacts(card: PresentationCard): CastFacts {
   const { steps, misfit, because, lureClass, reel, pauseWords, lineWords } = card;
   return {
     place: card.place,

@@ -1,4 +1,4 @@
-export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
+export { castFacts, composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export { said, type SaidFact } from './said.ts';

@@ -5,6 +5,7 @@ import type { LakeConfig } from '../config/index.ts';
 import type { RecordView } from '../record/types.ts';
 import type { SignalReport } from '../signals/index.ts';
 import type { PipelineContext } from './context.ts';
+import { dayOf } from './plan.ts';
 
 /** Advice from a lake's signals, with what safety must know besides: alerts, flood status, dam, open water. */
 export function adviseFrom(
@@ -17,6 +18,7 @@ export function adviseFrom(
   return advise(report.conditions, ctx.rules, {
     tackle: ctx.config.tackle,
     hours: report.hours,
+    day: { ...dayOf(report), nowMs: report.conditions.asOfMs },
     ahead: report.ahead,
     pockets: report.pockets.flatMap((pocket) => {
       const configured = lake.pockets.find((candidate) => candidate.id === pocket.id);

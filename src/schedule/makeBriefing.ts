@@ -22,6 +22,7 @@ import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
+import { planFacts } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 
@@ -96,12 +97,14 @@ export async function makeBriefing(
   const view = await briefingView(ctx.record, lake, options.asOfMs);
   const report = readSignals(view, lake, ATTRIBUTIONS);
   const advice = adviseFrom(ctx, lake, view, report);
+  const planned = planFacts(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
   const composed = composeBriefing({
     lake,
     report,
     advice: sayAdvice(advice, ctx.rules.text),
+    ...(planned === null ? {} : { plan: planned.plan }),
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
     nextIssueMs: nextIssueMs(options.asOfMs, lake),
