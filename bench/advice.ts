@@ -44,7 +44,7 @@ const figure = (value: number): Figure => ({
   kind: 'observed',
   asOfMs: 0,
   freshness: 'fresh',
-  source: 'bench',
+  source: { code: 'configuration' },
 });
 const conditions: Conditions = {
   asOfMs: Date.parse('2026-03-05T11:00:00Z'),

@@ -137,7 +137,10 @@ function strengthOf(row: Row, old: OldRow, step: number): number {
 
 /** The level of a fallback gauge, on its own zero, is no change of the lake. */
 function otherGauge(row: Row, old: OldRow): boolean {
-  return row.now !== null && old.now !== null && row.now.source !== old.now.source;
+  const [now, before] = [row.now?.source, old.now?.source];
+  // Documents of the first version name their gauge in words, which tell no program which one it was.
+  if (typeof now !== 'object' || typeof before !== 'object') return false;
+  return JSON.stringify(now) !== JSON.stringify(before);
 }
 
 /** A change that rounds away in either unit system would print as "47 -> 47". */

@@ -2,6 +2,7 @@
 import type { AdviceInWords as Advice, PositionInWords as PositionAdvice } from '../advice/inWords.ts';
 import type { PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
+import type { SignalStatement } from '../signals/facts.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { whatChanged } from './changes.ts';
@@ -110,7 +111,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     pockets: report.pockets.map((pocket) => ({
       name: pocket.name,
       basis: pocket.basis,
-      sentence: said(pocket.sentence),
+      sentence: told({ code: 'pocket.story', told: pocket.story }),
       ...(pocket.lastReading === undefined
         ? {}
         : { reading: { ...pocket.lastReading, nowC: pocket.surfaceC.value } }),
@@ -254,8 +255,12 @@ function oldestInUse(rows: readonly ConditionFacts[]): Briefing['oldest'] {
   return oldest;
 }
 
+const told = (statement: SignalStatement): Statement => statement;
+
 function gapFacts(input: BriefingInput): GapFact[] {
-  const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ sentence }) => said(sentence));
+  const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ fact }) =>
+    told({ code: 'signals.gap', gap: fact }),
+  );
   const failed = stillFailing(input.retrievals ?? [], input.issuedMs).map(
     ({ source, name, atMs, problem }) => ({
       code: 'notRead' as const,

@@ -1,4 +1,5 @@
 /** The conditions table: a fixed order of figures, each with its change, its ten days and what is ahead. */
+import type { SignalStatement } from '../signals/facts.ts';
 import { SIGNALS, type DayPoint, type Figure, type SignalId, type SignalReport } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { notesFor } from './notes.ts';
@@ -37,6 +38,11 @@ const SIGNED: readonly QuantityKind[] = [
   'levelRate',
 ];
 
+const sourceOf = ({ source }: Figure): Extract<SignalStatement, { code: 'signals.source' }> => ({
+  code: 'signals.source',
+  source,
+});
+
 /** A figure as the document carries it: SI, with quantity, unit and age at issue. */
 export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs: number): BriefingFigure {
   return {
@@ -50,7 +56,7 @@ export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs:
     // A forecast for later today has no age yet.
     ageMinutes: Math.max(0, Math.round((issuedMs - figure.asOfMs) / 60_000)),
     freshness: figure.freshness,
-    source: figure.source,
+    source: sourceOf(figure),
   };
 }
 

@@ -1,8 +1,7 @@
 /** What the figures of the table mean, as facts: what is told beside a number, and what is not worth telling. */
+import type { SignalStatement } from '../signals/facts.ts';
 import type { SignalId, SignalReport } from '../signals/types.ts';
 import { formatQuantity } from '../units/index.ts';
-import { said } from './said.ts';
-import type { Statement } from './schema.ts';
 
 /** A change of the water over some days, K; clear where its 80 % interval leaves out zero. */
 export interface WaterSpan {
@@ -47,7 +46,7 @@ export type NoteFact =
       readonly class: 'clear' | 'stained' | 'muddy' | 'very-muddy';
       readonly confidence: 'high' | 'medium' | 'low';
       readonly measured: boolean;
-      readonly because: Statement;
+      readonly because: Extract<SignalStatement, { code: 'clarity.reason' }>;
     };
 
 const WATER_SPANS: readonly (readonly [SignalId, number])[] = [
@@ -166,7 +165,7 @@ const clarityNote = ({ clarity }: SignalReport): NoteFact[] =>
           class: clarity.class,
           confidence: clarity.confidence,
           measured: clarity.measured,
-          because: said(clarity.because),
+          because: { code: 'clarity.reason', reason: clarity.because },
         },
       ];
 

@@ -31,7 +31,7 @@ export const figureSchema = z.object({
   asOfMs: instant,
   ageMinutes: z.number().int().min(0).describe('at the time of issue'),
   freshness: z.enum(['fresh', 'ageing', 'stale']),
-  source: z.string(),
+  source: z.union([statementSchema, z.string()]).describe('in words in documents of the first version'),
 });
 
 const clarityClass = z.enum(['clear', 'stained', 'muddy', 'very-muddy']);

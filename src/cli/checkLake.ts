@@ -2,9 +2,10 @@
 import { IANAZone } from 'luxon';
 import type { GaugeConfig, LakeConfig } from '../config/index.ts';
 import { siUnitOf, type RecordView } from '../record/index.ts';
-import { gaugeSeries } from '../signals/gauge.ts';
-import type { SignalReport } from '../signals/index.ts';
+import { gaugeSeries, type SignalReport } from '../signals/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { expandQuantities } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 
 /** One line of the proof: well, or what is wrong and how to mend it. */
 export interface Finding {
@@ -72,18 +73,18 @@ const STALE_MS = DAY_MS;
 /** Value, unit, age and datum of a gauge. */
 export function gaugeFinding(gauge: GaugeConfig, lake: LakeConfig, view: RecordView): Finding {
   const label = `${gauge.variable} ${gauge.service} ${gauge.station}${gauge.parameter === undefined ? '' : `/${gauge.parameter}`}`;
-  const row = gaugeSeries(view, { ...lake, gauges: [gauge] }, gauge.variable)[0]?.rows.at(-1);
-  if (row === undefined)
+  const [series] = gaugeSeries(view, { ...lake, gauges: [gauge] }, gauge.variable);
+  if (series === undefined)
     return wrong(`${label}: no value came. Check station and parameter at the service, or remove the gauge.`);
-  const ageMs = view.asOfMs - row.atMs;
-  const datum = row.datum === undefined ? '' : `, datum ${row.datum}`;
-  const said = `${label}: ${rounded(row.value)} ${siUnitOf(row.variable)}, ${ageWords(ageMs)} old${datum}`;
+  const ageMs = view.asOfMs - series.lastMs;
+  const datum = series.datum === '' ? '' : `, datum ${series.datum}`;
+  const said = `${label}: ${rounded(series.lastValue)} ${siUnitOf(gauge.variable)}, ${ageWords(ageMs)} old${datum}`;
   if (ageMs > STALE_MS) return wrong(`${said}. It is silent: name another gauge behind it, or remove it.`);
   if (
     gauge.variable === 'level' &&
-    row.datum !== undefined &&
+    series.datum !== '' &&
     gauge.datum !== undefined &&
-    row.datum !== gauge.datum
+    series.datum !== gauge.datum
   )
     return wrong(`${said}, but the configuration says ${gauge.datum}. Correct the datum.`);
   return well(said);
@@ -115,7 +116,9 @@ export function pageFindings(report: SignalReport): Finding[] {
     ),
     ...gaps
       .filter(({ id }) => !NEEDED.some((one) => one.id === id))
-      .map(({ sentence }) => well(`the page will say: ${sentence}`)),
+      .map(({ fact }) =>
+        well(`the page will say: ${expandQuantities(say(wordsFor('en').signals.gap, fact), 'metric')}`),
+      ),
   ];
 }
 

@@ -10,6 +10,7 @@ import { nowcastRiver, type RiverKind } from '../water/river/index.ts';
 import { estimatesCsv, readReadings, readWeather } from './hindcastFiles.ts';
 import { reportText, type HindcastReport } from './hindcastReport.ts';
 import { scoreHindcast } from './hindcastScore.ts';
+import { say, wordsFor } from '../words/index.ts';
 import { asDailyMeans, dailyTruth, heldReading } from './hindcastTruth.ts';
 import { refuseFahrenheitAir, refuseFahrenheitReadings } from './hindcastUnits.ts';
 import { writeWhole } from './output.ts';
@@ -136,7 +137,7 @@ function hindcast(flags: HindcastFlags): HindcastReport {
     refused: refused.map(({ reading, reason }) => ({
       date: reading.date,
       waterC: reading.waterC,
-      reason: expandQuantities(reason, 'metric'),
+      reason: expandQuantities(say(wordsFor('en').water.refusal, reason), 'metric'),
     })),
     scoredDaysDoubted: days.filter(({ date }) => truth.has(date) && doubted.has(date)).length,
     score: scoreHindcast(days, truth, held),

@@ -5,6 +5,7 @@ import { estimateWaters, THANKS_DAYS } from '../signals/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { expandQuantities, formatQuantity } from '../units/index.ts';
 import { READING_LIMIT_DAYS } from '../water/clarity/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 
 export interface ReadingEffect {
   /** Why the models would not believe it, to ask about before it is stored; null when they do or cannot say. */
@@ -54,7 +55,7 @@ export function readingEffect(
     pocket ? estimates.pockets.find(({ id }) => id === pocket.id)?.surfaceC : (estimates.mainC ?? undefined);
   const [was, is] = [of(before), of(after)];
   const refusal = after.refused.find(({ id }) => id === reading.id);
-  const reason = expandQuantities(refusal?.reason ?? '', 'metric');
+  const reason = refusal ? expandQuantities(say(wordsFor('en').water.refusal, refusal.reason), 'metric') : '';
   const doubt = refusal?.kind === 'improbable' ? reason : null;
   const movesNothing = `It moves nothing: ${lowerFirst(reason)}`;
   if (was === undefined || is === undefined) return refusal ? { doubt, sentences: [movesNothing] } : later;

@@ -7,6 +7,7 @@ import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { sayAdvice } from '../words/index.ts';
 import { planJson } from './whatIfPlan.ts';
+import { saidGaps } from './whatIfText.ts';
 
 export interface Answer {
   readonly advice: AdviceInWords;
@@ -57,6 +58,7 @@ export function jsonOf({ advice, understood, dropped }: Answer, text: RuleText, 
   return expanded(
     {
       ...rest,
+      gaps: saidGaps(advice),
       plan: plan === null ? null : planJson(plan, text),
       conditions,
       assumptions,

@@ -1,6 +1,7 @@
 import type { Understood } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 import type { AdviceInWords as Advice } from '../advice/inWords.ts';
 import { planLines } from './whatIfPlanText.ts';
 
@@ -56,7 +57,13 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     block(`CONFIDENCE ${advice.confidence.word}`, [advice.confidence.because]),
     block(
       'NOT KNOWN',
-      advice.gaps.map((gap) => gap.sentence),
+      saidGaps(advice).map(({ sentence }) => sentence),
     ),
   ].join('');
+}
+
+/** What is not known, each with its sentence. */
+export function saidGaps({ gaps }: Advice): (Advice['gaps'][number] & { readonly sentence: string })[] {
+  const { gap } = wordsFor('en').signals;
+  return gaps.map((one) => ({ ...one, sentence: say(gap, one.fact) }));
 }

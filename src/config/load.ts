@@ -22,10 +22,16 @@ function tackleOf(written: Written<'tackle'>): TackleConfig {
   };
 }
 
+/** Before `standsIn` there was only the wording of `where`: configurations of that time keep their meaning. */
+const TOLD_ELSEWHERE = /pocket|inflow|above the lake/i;
+
 function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
   const { depth, csv, ...rest } = written;
   return compact({
     ...rest,
+    standsIn:
+      rest.standsIn ??
+      (rest.variable === 'water_temp' && TOLD_ELSEWHERE.test(rest.where) ? 'elsewhere' : undefined),
     depthM: depth,
     csv: csv === undefined ? undefined : compact(csv),
   });

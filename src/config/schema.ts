@@ -65,6 +65,12 @@ export const gaugeSchema = z
       .optional()
       .describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
     where: line.default('main lake'),
+    standsIn: z
+      .enum(['main-lake', 'elsewhere'])
+      .optional()
+      .describe(
+        'Water that a thermometer stands in: only one in the main lake teaches the lake model. Left out: main-lake, unless `where` tells of a pocket, an inflow or a place above the lake',
+      ),
     depth: quantity('length', { min: 0, max: 100 }).optional(),
     csv: z
       .strictObject({

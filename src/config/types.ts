@@ -33,8 +33,10 @@ export interface GaugeConfig {
     readonly zone: string;
     readonly timeFormat?: string;
   };
-  /** Where the sensor sits, for the source line; `pocket` when it is not in the main lake. */
+  /** Where the sensor sits, for the source line. */
   readonly where: string;
+  /** Which water a thermometer stands in: only the main lake's own teaches the lake model. */
+  readonly standsIn?: 'main-lake' | 'elsewhere';
   readonly depthM?: number;
 }
 

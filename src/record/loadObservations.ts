@@ -142,24 +142,3 @@ export async function versionsOf(
     isArchive: row.known_how === KNOWN_HOW.archive,
   }));
 }
-
-/**
- * Every series of a lake with its rows up to `toMs` as they were known: measured ones after `fromMs`, of forecasts the
- * newest issue.
- *
- * @param fromOf other beginnings for single variables, epoch ms
- */
-export async function loadSeries(
-  db: Kysely<Database>,
-  lake: string,
-  fromMs: number,
-  knowledge: Knowledge,
-  fromOf: Partial<Record<Variable, number>> = {},
-): Promise<Observation[][]> {
-  const result: Observation[][] = [];
-  for (const series of await seriesOf(db, lake)) {
-    const load = series.kind === 'forecast' ? newestIssue : measured;
-    result.push(await load(db, series, fromOf[series.variable] ?? fromMs, knowledge.asOfMs, knowledge));
-  }
-  return result;
-}

@@ -3,7 +3,8 @@ import { alertsAt } from './alerts.ts';
 import { floodsAt } from './floods.ts';
 import { levelDaysOf } from './levelDays.ts';
 import type { Knowledge } from './known.ts';
-import { loadSeries } from './loadObservations.ts';
+import { viewOver } from './columns.ts';
+import { loadColumns } from './loadColumns.ts';
 import { judgeSeries } from './quality/index.ts';
 import { readings } from './readings.ts';
 import { retrievalsBetween } from './retrievals.ts';
@@ -45,22 +46,24 @@ export async function viewOf(
   lake: string,
   asOfMs: number,
   { days = DEFAULT_DAYS, levelRowDays, archive = false }: ViewOptions = {},
-  load: SeriesLoader = (...span) => loadSeries(db, lake, ...span),
+  load?: SeriesLoader,
 ): Promise<RecordView> {
   const fromMs = asOfMs - days * DAY_MS;
   const levelFromMs = levelRowDays === undefined ? fromMs : Math.max(fromMs, asOfMs - levelRowDays * DAY_MS);
   const knowledge = { asOfMs, archive };
-  const series = await load(fromMs, knowledge, { level: levelFromMs });
+  const span = [fromMs, knowledge, { level: levelFromMs }] as const;
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
-  return {
+  const rest = {
     lake,
     asOfMs,
-    observations: judgeSeries(series).flat(),
     ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, knowledge) }),
     readings: await readings(db, lake, fromMs, asOfMs),
     alerts,
     alertsCheckedMs: checkedMs,
     floods: await floodsAt(db, lake, fromMs, asOfMs),
     retrievals: await retrievalsBetween(db, lake, asOfMs - RETRIEVAL_DAYS * DAY_MS, asOfMs),
-  };
+  }; // Replays read the versions of a whole span once and bring rows; a single view reads columns.
+  return load === undefined
+    ? viewOver(await loadColumns(db, lake, ...span), rest)
+    : { ...rest, observations: judgeSeries(await load(...span)).flat() };
 }

@@ -1,11 +1,12 @@
 /** The days that the page draws: nine behind and six ahead. */
+import type { LakeConfig } from '../config/types.ts';
 import { addDays } from '../units/calendar.ts';
 import { localDateAt, startOfDayMs } from '../units/localTime.ts';
 import { mean } from './figure.ts';
-import { bestGauge } from './gauge.ts';
-import type { Tables } from './tables.ts';
+import { gaugeValues } from './gauge.ts';
+import type { LevelSeries } from './level/index.ts';
+import type { WaterModels } from './models.ts';
 import type { DayPoint } from './types.ts';
-import { coveredDates, localDays } from './weather.ts';
 
 /** Days drawn beside today. */
 const DAYS_BEHIND = 9;
@@ -14,27 +15,24 @@ const DAYS_AHEAD = 6;
 const MOSTLY_FORECAST_H = 12;
 
 /** One point a local date, SI; what is not known of a day is absent. */
-export function dayPoints(tables: Tables): DayPoint[] {
-  const { view, lake, weather, weatherFreshness, water } = tables;
-  const today = localDateAt(view.asOfMs, lake.zone);
-  const covered = coveredDates(weather, lake.zone);
-  const level = bestGauge(view, lake, 'level');
-  const levelToday = tables.level.signals.levelM?.value;
+export function dayPoints(
+  asOfMs: number,
+  lake: LakeConfig,
+  { weather, water }: WaterModels,
+  { gauge, nowM }: LevelSeries,
+): DayPoint[] {
+  const today = localDateAt(asOfMs, lake.zone);
+  const { covered } = weather.days;
   // What a stale forecast says of the days ahead is shown nowhere.
-  const ahead = covered !== null && covered.last > today && weatherFreshness !== 'stale';
+  const ahead = covered !== null && covered.last > today && weather.freshness !== 'stale';
   const last = ahead ? covered.last : today;
   const farthest = addDays(today, DAYS_AHEAD);
-  const shown = localDays(
-    weather,
-    lake.zone,
-    addDays(today, -DAYS_BEHIND),
-    last < farthest ? last : farthest,
-  );
+  const shown = weather.days.between(addDays(today, -DAYS_BEHIND), last < farthest ? last : farthest);
   return shown.map((day) => {
     const model = water.byDate.get(day.date);
     const from = startOfDayMs(day.date, lake.zone);
     const to = startOfDayMs(addDays(day.date, 1), lake.zone);
-    const levels = level?.rows.filter((row) => row.atMs >= from && row.atMs < to) ?? [];
+    const levels = gauge === null ? [] : gaugeValues(gauge, from - 1, to - 1);
     const entries = {
       airMeanC: day.airC,
       airMinC: day.airMinC,
@@ -42,11 +40,11 @@ export function dayPoints(tables: Tables): DayPoint[] {
       rainMm: day.rainMm,
       windMs: day.windMs,
       cloudPct: day.cloudPct,
-      waterC: model?.waterC,
+      waterC: model?.waterC ?? (day.date === today ? water.measured?.waterC : undefined),
       waterLowC: model?.lowC,
       waterHighC: model?.highC,
       // Today's is the level now, as the table has it: half a day's mean is the level of no instant.
-      levelM: day.date === today ? levelToday : mean(levels.map((row) => row.value)),
+      levelM: day.date === today ? nowM : mean(levels),
     };
     return {
       date: day.date,

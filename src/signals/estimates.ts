@@ -2,6 +2,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { localDateAt } from '../units/localTime.ts';
+import type { Refusal } from '../water/refusal.ts';
 import { waterModels } from './models.ts';
 
 export interface PocketEstimate {
@@ -13,14 +14,14 @@ export interface PocketEstimate {
 }
 
 export interface WaterEstimates {
-  /** Main lake, daily mean of the view's local day at about 1 m, degC; null without weather. */
+  /** Main lake, daily mean of the view's local day at about 1 m, degC; as measured without weather, null without either. */
   readonly mainC: number | null;
   /** Pockets with an estimate; none without fresh weather. */
   readonly pockets: readonly PocketEstimate[];
-  /** Readings that are not believed, or in a pocket cannot be compared, with a sentence each (quantities as placeholders). */
+  /** Readings that are not believed, or in a pocket cannot be compared. */
   readonly refused: readonly {
     readonly id: string;
-    readonly reason: string;
+    readonly reason: Refusal;
     readonly kind: 'improbable' | 'incomparable';
   }[];
 }
@@ -29,7 +30,7 @@ export interface WaterEstimates {
 export function estimateWaters(view: RecordView, lake: LakeConfig): WaterEstimates {
   const { water, pockets } = waterModels(view, lake);
   return {
-    mainC: water.byDate.get(localDateAt(view.asOfMs, lake.zone))?.waterC ?? null,
+    mainC: water.byDate.get(localDateAt(view.asOfMs, lake.zone))?.waterC ?? water.measured?.waterC ?? null,
     pockets: pockets.flatMap(({ id, run }) => {
       const now = run.hours.find(({ atMs }) => atMs >= view.asOfMs);
       return now ? [{ id, surfaceC: now.surfaceC, lowC: now.lowC, highC: now.highC }] : [];

@@ -1,10 +1,11 @@
-import type { Figure, FigureKind, Freshness } from './types.ts';
+import type { SourceFact } from './facts.ts';
+import type { Figure, FigureKind, Freshness, SignalId, Signals } from './types.ts';
 
 export interface Provenance {
   readonly kind: FigureKind;
   readonly asOfMs: number;
   readonly freshness: Freshness;
-  readonly source: string;
+  readonly source: SourceFact;
 }
 
 /** A number with all that must be known about it to print it. @returns null for a number that is not finite */
@@ -17,6 +18,25 @@ export function figure(
   if (value === null || value === undefined || !Number.isFinite(value)) return null;
   return { value, ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }), ...from };
 }
+
+/** Signals in the making, all known in one way; a number that is not finite is left out. */
+export function signalsFrom(from: Provenance): {
+  readonly signals: { -readonly [Id in SignalId]?: Figure };
+  put(id: SignalId, value: number | null | undefined, low?: number, high?: number): void;
+} {
+  const signals: { -readonly [Id in SignalId]?: Figure } = {};
+  return {
+    signals,
+    put(id, value, low, high) {
+      const made = figure(value, from, low, high);
+      if (made) signals[id] = made;
+    },
+  };
+}
+
+/** @returns the signals without those that have no fresh source */
+export const knownOf = (signals: Signals): Signals =>
+  Object.fromEntries(Object.entries(signals).filter(([, { freshness }]) => freshness !== 'stale'));
 
 /** @returns null of no values */
 export function mean(values: readonly number[]): number | null {

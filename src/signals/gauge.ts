@@ -3,13 +3,22 @@ import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts'
 import { freshness, usualIntervalS } from '../record/freshness.ts';
 import type { Observation, RecordView } from '../record/types.ts';
 import { serviceRow } from '../vocabulary/index.ts';
+import { at } from '../water/series.ts';
+import { columnsOf, type Column } from './columns.ts';
+import type { SourceFact } from './facts.ts';
 import type { Freshness } from './types.ts';
 
 export interface GaugeSeries {
   readonly gauge: GaugeConfig;
-  /** Oldest first; doubted values and forecasts left out. */
-  readonly rows: readonly Observation[];
+  readonly source: string;
+  readonly station: string;
+  /** '' where the service names none. */
+  readonly datum: string;
+  /** Instants and believed values, oldest first, at least one; no forecasts. */
+  readonly atMs: Float64Array;
+  readonly values: Float64Array;
   readonly lastMs: number;
+  readonly lastValue: number;
   readonly freshness: Freshness;
   /** Place in the order of preference, 0 first. */
   readonly choice: number;
@@ -24,39 +33,58 @@ export function isOf({ source, station }: Origin, gauge: GaugeConfig): boolean {
 }
 
 /** Daily values of a level stand beside the gauge's own for the year's band; they are no current level. */
-const isDailyLevel = (row: Observation): boolean => row.variable === 'level' && row.periodS >= 86_400;
-
-function belongs(row: Observation, gauge: GaugeConfig): boolean {
-  if (row.variable !== gauge.variable || row.kind === 'forecast' || isDailyLevel(row)) return false;
-  return isOf(row, gauge);
-}
+const isDailyLevel = ({ variable, periodS }: Column): boolean => variable === 'level' && periodS >= 86_400;
 
 /** Every configured gauge of a variable that has any value, in order of preference. */
 export function gaugeSeries(view: RecordView, lake: LakeConfig, variable: GaugeVariable): GaugeSeries[] {
+  const measured = columnsOf(view)
+    .of(variable)
+    .filter((column) => column.kind !== 'forecast' && !isDailyLevel(column));
   return lake.gauges
     .filter((gauge) => gauge.variable === variable)
     .flatMap((gauge, choice) => {
-      const all = view.observations
-        .filter((row) => belongs(row, gauge) && row.doubt === undefined)
-        .sort((a, b) => a.atMs - b.atMs);
+      const own = measured.filter((column) => isOf(column, gauge));
       // Two series at one site (two depths, two sensors) are never mixed: the one with the newest value is taken.
-      const newest = all.at(-1);
-      const rows = newest
-        ? all.filter((row) => row.station === newest.station && (row.datum ?? '') === (newest.datum ?? ''))
-        : [];
-      const lastMs = rows.at(-1)?.atMs;
-      return lastMs === undefined
-        ? []
-        : [
-            {
-              gauge,
-              rows,
-              lastMs,
-              freshness: freshness(lastMs, view.asOfMs, usualIntervalS(rows.map((row) => row.atMs))),
-              choice,
-            },
-          ];
+      const newest = own.reduce<Column | undefined>(
+        (best, column) => (best === undefined || lastOf(column) >= lastOf(best) ? column : best),
+        undefined,
+      );
+      if (newest === undefined) return [];
+      const { source, station, datum } = newest;
+      const { atMs, values } = joined(own.filter((one) => one.station === station && one.datum === datum));
+      const lastMs = at(atMs, atMs.length - 1);
+      return [
+        {
+          gauge,
+          source,
+          station,
+          datum,
+          atMs,
+          values,
+          lastMs,
+          lastValue: at(values, values.length - 1),
+          freshness: freshness(lastMs, view.asOfMs, usualIntervalS([...atMs.subarray(-50)])),
+          choice,
+        },
+      ];
     });
+}
+
+const lastOf = ({ atMs }: Column): number => at(atMs, atMs.length - 1);
+
+/** Series of one station in time order; those of different kinds or periods lie among each other. */
+function joined(columns: readonly Column[]): Pick<Column, 'atMs' | 'values'> {
+  const [only] = columns;
+  if (only !== undefined && columns.length === 1) return only;
+  const rows = columns
+    .flatMap(({ atMs, values }) =>
+      Array.from(atMs, (instant, i) => ({ atMs: instant, value: at(values, i) })),
+    )
+    .sort((a, b) => a.atMs - b.atMs);
+  return {
+    atMs: Float64Array.from(rows, (row) => row.atMs),
+    values: Float64Array.from(rows, (row) => row.value),
+  };
 }
 
 /** The first that is not stale; else the one with the newest value, marked stale. */
@@ -69,10 +97,43 @@ export function bestGauge(view: RecordView, lake: LakeConfig, variable: GaugeVar
   );
 }
 
-/** The gauge in the words of a briefing's sources. */
-export function gaugeWords(series: GaugeSeries): string {
-  const { gauge, choice } = series;
-  const { gaugeName } = serviceRow(gauge.service);
-  const name = gauge.service === 'csv' ? gaugeName : `${gaugeName} ${gauge.station.replace(/^USGS-/, '')}`;
-  return `${name}, ${gauge.where}${choice > 0 ? ' (fallback)' : ''}`;
+export interface GaugeRow {
+  readonly atMs: number;
+  readonly value: number;
 }
+
+/** Rows of a series in (fromMs, toMs], oldest first. */
+export function gaugeRows({ atMs, values }: GaugeSeries, fromMs = -Infinity, toMs = Infinity): GaugeRow[] {
+  const rows: GaugeRow[] = [];
+  for (let i = firstAfter(atMs, fromMs); i < atMs.length && at(atMs, i) <= toMs; i += 1)
+    rows.push({ atMs: at(atMs, i), value: at(values, i) });
+  return rows;
+}
+
+/** Values in (fromMs, toMs], oldest first. */
+export function gaugeValues(series: GaugeSeries, fromMs = -Infinity, toMs = Infinity): number[] {
+  const first = firstAfter(series.atMs, fromMs);
+  let last = first;
+  while (last < series.atMs.length && at(series.atMs, last) <= toMs) last += 1;
+  return [...series.values.subarray(first, last)];
+}
+
+/** Index of the first instant after `ms`; the length where there is none. */
+function firstAfter(atMs: Float64Array, ms: number): number {
+  let [low, high] = [0, atMs.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (at(atMs, middle) > ms) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
+/** The gauge as the source of a figure. */
+export const gaugeSource = ({ gauge, choice }: GaugeSeries): SourceFact => ({
+  code: 'gauge',
+  service: gauge.service,
+  station: gauge.station,
+  where: gauge.where,
+  fallback: choice > 0,
+});

@@ -1,27 +1,33 @@
 /** From the record to what the day is judged on: a pure function of the record, the lake and the instant. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { addDays, HOUR_MS } from '../units/calendar.ts';
+import { addDays } from '../units/calendar.ts';
 import { localDateAt, sameClockTimeMs } from '../units/localTime.ts';
-import { claritySignals } from './clarity.ts';
-import { conditionsAt } from './conditions.ts';
 import { dayPoints } from './dayPoints.ts';
-import type { Provenance } from './figure.ts';
-import { gapsOf } from './gaps.ts';
-import { levelSignals } from './levels.ts';
+import { figure, knownOf } from './figure.ts';
+import { levelPart } from './level/index.ts';
+import { hourPoints, lightPart } from './light/index.ts';
 import { waterModels } from './models.ts';
-import { leadingPocket, pocketReports } from './pockets.ts';
-import { rainCheck } from './rainCheck.ts';
-import { fishingDay, hourPoints, sunOf } from './sky.ts';
+import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
-import type { Tables } from './tables.ts';
-import type { SignalReport } from './types.ts';
-import { coveredDates } from './weather.ts';
+import type { Conditions, Gap, SignalReport, Signals } from './types.ts';
+import { uncheckedGaps } from './unchecked.ts';
+import { waterPart } from './water/index.ts';
+import { weatherPart } from './weather/index.ts';
 
-export { THANKS_DAYS } from './lake.ts';
 export { estimateWaters, type PocketEstimate, type WaterEstimates } from './estimates.ts';
+export { columnsOf, measuredSince } from './columns.ts';
+export { mean } from './figure.ts';
+export { gaugeRows, gaugeSeries, isOf, type GaugeSeries } from './gauge.ts';
+export { sunOf } from './light/index.ts';
+export type * from './facts.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
+export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, THANKS_DAYS } from './water/index.ts';
+export { hourly } from './weather/index.ts';
+
+/** Days ahead that conditions are told of. */
+const AHEAD = [1, 2, 3, 4, 5, 6, 7] as const;
 
 /**
  * Everything the day is judged on, and the series the page draws.
@@ -34,51 +40,75 @@ export function readSignals(
   attributions: Readonly<Record<string, Attribution>> = {},
 ): SignalReport {
   const models = waterModels(view, lake);
-  const tables: Tables = { view, lake, ...models, level: levelSignals(view, lake, models.weather) };
-  const { weather, weatherFreshness, water, pockets } = tables;
   const today = localDateAt(view.asOfMs, lake.zone);
-  const gaps = gapsOf(tables);
-  const conditions = conditionsAt(tables, view.asOfMs, gaps);
-  const check = rainCheck(view, lake);
-  const { clarity } = claritySignals(view, lake, weather, view.asOfMs, weatherFreshness);
-  const { dawnMs, duskMs } = fishingDay(lake, today);
-  const estimated: Provenance = {
-    kind: 'estimated',
-    asOfMs: weather.lastMs ?? view.asOfMs,
-    freshness: weatherFreshness,
-    source: '',
-  };
-  const leftFromMs = Math.max(view.asOfMs, dawnMs - HOUR_MS);
-  const lead = leadingPocket(pockets, view.asOfMs, leftFromMs, duskMs);
-  const difference = new Map(lead?.pocket.run.hours.map((hour) => [hour.atMs, hour.minusMainC]) ?? []);
-  const lastDate = coveredDates(weather, lake.zone)?.last ?? today;
-  const ahead =
-    weatherFreshness === 'stale'
-      ? []
-      : [1, 2, 3, 4, 5, 6, 7].filter((lead) => addDays(today, lead) < lastDate);
-  return {
-    conditions,
-    days: dayPoints(tables),
-    hours: hourPoints(weather, lake, today, (atMs) => difference.get(atMs)),
-    pockets: pocketReports(pockets, view.asOfMs, leftFromMs, duskMs, estimated, lake.zone),
-    readingsUsed: water.taken.flatMap(({ atMs, waterC, where, refusal }) =>
-      refusal === null ? [{ atMs, waterC, where }] : [],
+  const waterC = (nowMs: number): number | null =>
+    models.water.byDate.get(localDateAt(nowMs, lake.zone))?.waterC ?? null;
+  const weather = weatherPart(view, lake, models.weather, waterC);
+  const level = levelPart(view, lake, models.weather.table);
+  const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
+  const pocket = pocketPart(view, lake, models.weather, models.pockets);
+  const light = lightPart(view, lake, models.weather, pocket.series.minusMainK);
+  const parts = [weather, light, water, pocket, level];
+  const conditionsAt = (nowMs: number, gaps: readonly Gap[]): Conditions => ({
+    asOfMs: nowMs,
+    date: localDateAt(nowMs, lake.zone),
+    zone: lake.zone,
+    latDeg: lake.latDeg,
+    species: lake.species,
+    waterBody: lake.waterBody,
+    signals: knownOf(
+      Object.assign({}, ...parts.map(({ signals }) => signals(nowMs)), configured(lake, nowMs)) as Signals,
     ),
-    estimateBeforeReadingC: water.beforeReadingC,
-    ...(tables.level.band === null ? {} : { levelBand: tables.level.band }),
+    gaps,
+  });
+  const { covered } = models.weather.days;
+  const lastDate = covered?.last ?? today;
+  const ahead =
+    models.weather.freshness === 'stale' ? [] : AHEAD.filter((lead) => addDays(today, lead) < lastDate);
+  const { band } = level.series;
+  const { clarity } = water.series;
+  const { rainCheck } = weather.series;
+  return {
+    conditions: conditionsAt(view.asOfMs, [
+      ...weather.gaps,
+      ...level.gaps,
+      ...water.gaps,
+      ...pocket.gaps,
+      ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
+    ]),
+    days: dayPoints(view.asOfMs, lake, models, level.series),
+    hours: light.series.hours,
+    pockets: pocket.series.reports,
+    readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
+      refusal === null ? [{ atMs, waterC: takenC, where }] : [],
+    ),
+    estimateBeforeReadingC: water.series.beforeReadingC,
+    ...(band === null ? {} : { levelBand: band }),
     ...(clarity === null ? {} : { clarity }),
-    ...(check === null ? {} : { rainCheck: check }),
-    sun: sunOf(lake, today),
-    ahead: ahead.map((days) => {
-      const date = addDays(today, days);
-      const nowMs = sameClockTimeMs(view.asOfMs, date, lake.zone);
+    ...(rainCheck === null ? {} : { rainCheck }),
+    sun: light.series.sun,
+    ahead: ahead.map((lead) => {
+      const date = addDays(today, lead);
       return {
         date,
-        lead: days,
-        conditions: conditionsAt(tables, nowMs, []),
-        hours: hourPoints(weather, lake, date, () => undefined),
+        lead,
+        conditions: conditionsAt(sameClockTimeMs(view.asOfMs, date, lake.zone), []),
+        hours: hourPoints(models.weather.table, lake, date, () => undefined),
       };
     }),
     sources: sourcesOf(view, attributions),
   };
+}
+
+/** What the configuration says of the water. */
+function configured(lake: LakeConfig, nowMs: number): Signals {
+  const from = {
+    kind: 'estimated',
+    asOfMs: nowMs,
+    freshness: 'fresh',
+    source: { code: 'configuration' },
+  } as const;
+  const fetch = figure(lake.fetchM, from);
+  const bank = figure(lake.bankDeg, from);
+  return { ...(fetch ? { fetchM: fetch } : {}), ...(bank ? { bankDeg: bank } : {}) };
 }

@@ -1,5 +1,7 @@
 /** Who is to be credited, and when each last spoke. Filled with the services' own attribution text by the pipeline. */
 import type { RecordView } from '../record/types.ts';
+import { at } from '../water/series.ts';
+import { columnsOf } from './columns.ts';
 import type { SignalReport } from './types.ts';
 
 export type Attribution = {
@@ -15,9 +17,9 @@ export function sourcesOf(
   attributions: Readonly<Record<string, Attribution>>,
 ): SignalReport['sources'] {
   const last = new Map<string, number>();
-  for (const row of view.observations) {
-    const at = row.issuedMs ?? Math.min(row.atMs, view.asOfMs);
-    last.set(row.source, Math.max(last.get(row.source) ?? 0, at));
+  for (const { source, issuedMs, atMs } of columnsOf(view).all) {
+    const spokeMs = issuedMs ?? Math.min(at(atMs, atMs.length - 1), view.asOfMs);
+    last.set(source, Math.max(last.get(source) ?? 0, spokeMs));
   }
   return [...last.entries()]
     .sort(([a], [b]) => a.localeCompare(b))

@@ -1,5 +1,7 @@
 import type { ClarityClass } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
+import type { ClarityReason } from '../water/clarity/index.ts';
+import type { GapFact, PocketFact, SourceFact } from './facts.ts';
 
 export { SIGNALS, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
 export type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
@@ -15,15 +17,16 @@ export interface Figure {
   readonly kind: FigureKind;
   readonly asOfMs: number;
   readonly freshness: Freshness;
-  /** Plain words, e.g. `USGS gauge 01234567`, `Open-Meteo model`, `lake model, last reading 2 days old`. */
-  readonly source: string;
+  readonly source: SourceFact;
 }
+
+/** Signals of one instant: what is absent is unknown, never zero, never ideal. */
+export type Signals = Readonly<Partial<Record<SignalId, Figure>>>;
 
 /** A number that has no fresh source: it feeds no rule and is named in the briefing. */
 export interface Gap {
   readonly id: SignalId | 'alerts' | 'flood' | 'weather' | 'gauge';
-  /** One sentence: what is missing, since when, what is used instead. */
-  readonly sentence: string;
+  readonly fact: GapFact;
   /** The stale figure, when there is one to show as "last ...". */
   readonly last?: Figure;
 }
@@ -39,7 +42,7 @@ export interface Conditions {
   readonly latDeg?: number;
   readonly species: Species;
   readonly waterBody: WaterBody;
-  readonly signals: Readonly<Partial<Record<SignalId, Figure>>>;
+  readonly signals: Signals;
   readonly gaps: readonly Gap[];
 }
 
@@ -93,8 +96,8 @@ export interface PocketReport {
    * week counts.
    */
   readonly lastReading?: { readonly atMs: number; readonly beforeC: number };
-  /** Short sentences that say what the pocket is doing and why. */
-  readonly sentence: string;
+  /** What the pocket is doing and why, in the order in which it is told. */
+  readonly story: readonly PocketFact[];
 }
 
 /** Range of the daily levels of the past year, m above the gauge's datum. */
@@ -111,8 +114,7 @@ export interface ClarityReport {
   readonly confidence: 'high' | 'medium' | 'low';
   /** False where it is worked out from runoff: then `clarityM` is a number for the rules alone, never for a reader. */
   readonly measured: boolean;
-  /** One sentence, quantities as placeholders. */
-  readonly because: string;
+  readonly because: ClarityReason;
 }
 
 /** Rain of the last 72 h as a gauge and as the weather model have it, mm. */

@@ -1,23 +1,70 @@
 /** Local days and hours of a zone: the one place where instants become dates, and dates instants. */
-import { DateTime } from 'luxon';
-import { addDays, HOUR_MS } from './calendar.ts';
+import { DateTime, type Zone } from 'luxon';
+import { addDays, DAY_MS, dayNumber, HOUR_MS, isoDate } from './calendar.ts';
+
+const MINUTE_MS = 60_000;
+/** UTC days whose offset is kept a zone; forty years and more. */
+const MOST_DAYS = 16_000;
+
+/** Offset of a zone from UTC. A year of hourly rows asks thousands of times, and a calendar library answers slowly. */
+class ZoneOffset {
+  private readonly zone: Zone;
+  /** By UTC day, where the clocks stay as they are all day; NaN where they are changed. */
+  private readonly ofDay = new Map<number, number>();
+
+  constructor(name: string) {
+    this.zone = DateTime.fromMillis(0, { zone: name }).zone;
+  }
+
+  /** @returns ms to add to an instant for its local clock; NaN for an unknown zone */
+  at(atMs: number): number {
+    const day = Math.floor(atMs / DAY_MS);
+    let offset = this.ofDay.get(day);
+    if (offset === undefined) {
+      const [first, last] = [this.zone.offset(day * DAY_MS), this.zone.offset((day + 1) * DAY_MS)];
+      offset = first === last ? first * MINUTE_MS : Number.NaN;
+      if (this.ofDay.size >= MOST_DAYS) this.ofDay.clear();
+      this.ofDay.set(day, offset);
+    }
+    return Number.isNaN(offset) ? this.zone.offset(atMs) * MINUTE_MS : offset;
+  }
+}
+
+const zones = new Map<string, ZoneOffset>();
+
+function offsetMs(atMs: number, zone: string): number {
+  let known = zones.get(zone);
+  if (known === undefined) zones.set(zone, (known = new ZoneOffset(zone)));
+  return known.at(atMs);
+}
+
+/** Local date at an instant as days since 1970-01-01; NaN for an unknown zone. */
+export function localDayAt(atMs: number, zone: string): number {
+  return Math.floor((atMs + offsetMs(atMs, zone)) / DAY_MS);
+}
 
 /** Local date at an instant, `YYYY-MM-DD`. */
 export function localDateAt(atMs: number, zone: string): string {
-  return DateTime.fromMillis(atMs, { zone }).toISODate() ?? '';
+  const day = localDayAt(atMs, zone);
+  return Number.isFinite(day) ? isoDate(day) : '';
 }
 
-/** Local decimal hour at an instant, 0 to below 24. */
+/** Local decimal hour at an instant, 0 to below 24, in whole minutes. */
 export function localHourAt(atMs: number, zone: string): number {
-  const at = DateTime.fromMillis(atMs, { zone });
-  return at.hour + at.minute / 60;
+  const local = atMs + offsetMs(atMs, zone);
+  const minutes = Math.floor(local / MINUTE_MS) - Math.floor(local / DAY_MS) * 1440;
+  return Math.floor(minutes / 60) + (minutes % 60) / 60;
 }
 
 /** First instant of a local date, epoch ms; the day lasts 23, 24 or 25 hours. */
 export function startOfDayMs(date: string, zone: string): number {
-  return DateTime.fromISO(date, { zone }).startOf('day').toMillis();
+  const midnight = dayNumber(date) * DAY_MS;
+  const offset = offsetMs(midnight - offsetMs(midnight, zone), zone);
+  const start = midnight - offset;
+  // Where clocks are changed near midnight, the day may begin later or its midnight come twice.
+  const isPlain = offsetMs(start - 3 * HOUR_MS, zone) === offset && offsetMs(start, zone) === offset;
+  return isPlain ? start : DateTime.fromISO(date, { zone }).startOf('day').toMillis();
 }
-
 /** Length of a local date in hours: 23, 24 or 25. */
 export function hoursOfDay(date: string, zone: string): number {
   return (startOfDayMs(addDays(date, 1), zone) - startOfDayMs(date, zone)) / HOUR_MS;

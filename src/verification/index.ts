@@ -1,6 +1,7 @@
 /** How past issues have done: a pure function of what was issued and of what is known since. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
+import { measuredSince } from '../signals/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { levelOutcomes } from './level.ts';
 import { scoreOutcomes } from './score.ts';
@@ -21,19 +22,15 @@ export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.t
  * lures are not among the items: nobody has reported what was caught where.
  */
 export function outcomesOf(issues: readonly Issue[], view: RecordView, lake: LakeConfig): Outcomes {
-  const recent = { ...view, observations: recentRows(issues, view) };
+  // A year of hours is most of the cost, and nothing before the issues is asked for but the last value held.
+  const firstMs = Math.min(...issues.map(({ issuedMs }) => issuedMs));
+  const recent = measuredSince(view, firstMs - HELD_DAYS * DAY_MS);
   return {
     water: waterOutcomes(issues, recent, lake),
     level: levelOutcomes(issues, recent, lake),
     air: weatherOutcomes('air', issues, recent, lake),
     wind: weatherOutcomes('wind', issues, recent, lake),
   };
-}
-
-/** A year of hourly rows is most of the cost, and nothing before the issues is asked for but the last value held. */
-function recentRows(issues: readonly Issue[], view: RecordView): RecordView['observations'] {
-  const fromMs = Math.min(...issues.map(({ issuedMs }) => issuedMs)) - HELD_DAYS * DAY_MS;
-  return view.observations.filter(({ atMs, kind }) => kind !== 'model' && atMs > fromMs);
 }
 
 export interface Verification {

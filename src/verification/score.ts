@@ -1,6 +1,6 @@
 /** From outcomes to scores, always beside the baseline on the same outcomes. */
 import { wilson } from '../science/index.ts';
-import { mean } from '../signals/figure.ts';
+import { mean } from '../signals/index.ts';
 import { ITEMS, type Item, type ItemScore, type Outcome, type Outcomes, type Tally } from './types.ts';
 
 const tally = (of: readonly Outcome[], is: (outcome: Outcome) => boolean): Tally => {

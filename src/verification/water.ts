@@ -3,8 +3,7 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
-import { mean } from '../signals/figure.ts';
-import { DAILY_MEAN_FROM, lakeReadings, mainThermometer } from '../signals/lake.ts';
+import { DAILY_MEAN_FROM, gaugeRows, lakeReadings, mainThermometer, mean } from '../signals/index.ts';
 import type { Issue, Outcome } from './types.ts';
 
 /** Deeper thermometers may hang below the warm layer that the estimate speaks of, m. */
@@ -23,7 +22,7 @@ interface Value {
  */
 export function waterOutcomes(issues: readonly Issue[], view: RecordView, lake: LakeConfig): Outcome[] {
   const gauge = mainThermometer(view, lake);
-  const gaugeRows = gauge && (gauge.gauge.depthM ?? 1) <= DEEPEST_M ? gauge.rows : [];
+  const thermometerRows = gauge && (gauge.gauge.depthM ?? 1) <= DEEPEST_M ? gaugeRows(gauge) : [];
   const means = new Map(
     lakeReadings(view, lake)
       .filter(({ source, hour, depthM }) => source === 'gauge' && hour === undefined && depthM <= DEEPEST_M)
@@ -33,7 +32,7 @@ export function waterOutcomes(issues: readonly Issue[], view: RecordView, lake: 
     waterC === undefined || pocket !== undefined || depthM > DEEPEST_M ? [] : [{ atMs, waterC }],
   );
   const gaugeBefore = (issuedMs: number): Value | undefined => {
-    const known = gaugeRows.filter(({ atMs }) => atMs <= issuedMs);
+    const known = thermometerRows.filter(({ atMs }) => atMs <= issuedMs);
     const last = known.at(-1);
     if (!last) return undefined;
     const day = known.filter(({ atMs }) => atMs > issuedMs - DAY_MS).map(({ value }) => value);

@@ -3,9 +3,7 @@ import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
-import { mean } from '../signals/figure.ts';
-import { hourly } from '../signals/hourly.ts';
-import { sunOf } from '../signals/sky.ts';
+import { hourly, mean, sunOf } from '../signals/index.ts';
 import type { Issue, Outcome } from './types.ts';
 
 /** A mean of the fishing hours is believed from five sixths of them on. */
@@ -28,22 +26,16 @@ export function weatherOutcomes(
   lake: LakeConfig,
 ): Outcome[] {
   const { variable, field } = OF[item];
-  const observations = view.observations.filter(
-    (row) =>
-      row.variable === variable &&
-      (row.kind === 'observed' || row.kind === 'analysis') &&
-      row.atMs <= view.asOfMs,
-  );
-  if (observations.length === 0) return [];
-  const station = hourly({ ...view, observations }, variable, lake.weather);
+  const station = hourly(view, variable, lake.weather, ['observed', 'analysis']);
+  if (station.isEmpty) return [];
   const today = localDateAt(view.asOfMs, lake.zone);
   return issues.flatMap(({ date, issuedMs, series }) => {
     const { dawnMs, duskMs } = sunOf(lake, date);
     if (dawnMs === null || duskMs === null || date >= today) return [];
     const hours = series.hours.flatMap((hour) => {
       const said = hour[field];
-      const came = station.get(hour.atMs)?.value;
-      const held = station.get(hour.atMs - DAY_MS)?.value;
+      const came = station.at(hour.atMs);
+      const held = station.at(hour.atMs - DAY_MS);
       const ahead = hour.forecast && hour.atMs > issuedMs && hour.atMs > dawnMs && hour.atMs <= duskMs;
       return ahead && said !== undefined && came !== undefined && held !== undefined
         ? [{ said, came, held }]

@@ -1,31 +1,44 @@
-/** Why a reading was refused, in sentences for the person who gave it; quantities as placeholders. */
-import { quantity } from '../units/index.ts';
-
+/** Why a reading was refused, as codes with the numbers that their sentences need, SI. */
 export type WaterKind = 'lake' | 'river';
+
+/** What became of a reading that lies far from what was expected. */
+export type Fate = 'leftOut' | 'countsLittle';
+
+/** Why a reading does not count, or counts for little. */
+export type Refusal =
+  | { readonly code: 'noWeatherThatDay' }
+  | { readonly code: 'noWeatherThatHour' }
+  | { readonly code: 'beforeTheWeather' }
+  | { readonly code: 'notANumber' }
+  | { readonly code: 'notWater'; readonly waterC: number; readonly water: WaterKind }
+  | {
+      readonly code: 'tooFar';
+      /** Reading minus expectation, K. */
+      readonly differenceC: number;
+      readonly of: WaterKind | 'pocket';
+      readonly fate: Fate;
+    }
+  | {
+      readonly code: 'stuck';
+      readonly waterC: number;
+      readonly days: number;
+      readonly water: WaterKind;
+      /** How far the water must have moved meanwhile, K. */
+      readonly movedC: number;
+    }
+  | { readonly code: 'belowWarmLayer'; readonly depthM: number }
+  | { readonly code: 'swingsLikeAir'; readonly rangeC: number }
+  | { readonly code: 'followsAir' }
+  | { readonly code: 'datedLate' }
+  | { readonly code: 'datedEarly' }
+  | { readonly code: 'tooOld'; readonly days: number };
 
 /** Fresh water that a thermometer can have been in, degC; the low end leaves room for its error at freezing. */
 const POSSIBLE_C = { low: -0.5, high: 40 } as const;
 
-/** Why a reading of a day outside the weather is refused. */
-export const NO_WEATHER =
-  'There is no weather for that day, so the reading cannot be compared with anything.';
-
 /** @returns why the value cannot be water of that kind, or undefined when it can */
-export function impossible(waterC: number, water: WaterKind): string | undefined {
-  if (!Number.isFinite(waterC)) return 'The water temperature is no number.';
+export function impossible(waterC: number, water: WaterKind): Refusal | undefined {
+  if (!Number.isFinite(waterC)) return { code: 'notANumber' };
   if (waterC >= POSSIBLE_C.low && waterC <= POSSIBLE_C.high) return undefined;
-  return `${quantity('temperature', waterC)} cannot be ${water} water; check the unit.`;
-}
-
-/**
- * @param differenceC reading minus expectation, K
- * @param expected    what it differs from, in words
- * @param leftOut     false where the reading counted a little
- */
-export function tooFar(differenceC: number, expected: string, leftOut: boolean): string {
-  const side = differenceC > 0 ? 'above' : 'below';
-  const fate = leftOut
-    ? 'it was left out until another one agrees'
-    : 'it counts for little until others agree';
-  return `It is ${quantity('temperatureDifference', Math.abs(differenceC))} ${side} ${expected}; ${fate}.`;
+  return { code: 'notWater', waterC, water };
 }

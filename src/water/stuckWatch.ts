@@ -1,5 +1,4 @@
-import { quantity } from '../units/index.ts';
-import type { WaterKind } from './refusal.ts';
+import type { Refusal, WaterKind } from './refusal.ts';
 
 /** A thermometer that repeats itself this often, over at least as many days ... */
 const REPEATS = 5;
@@ -18,7 +17,7 @@ export class StuckWatch {
   constructor(private readonly water: WaterKind) {}
 
   /** @returns the reason to refuse the value, or undefined */
-  judge(day: number, waterC: number, modelC: number): string | undefined {
+  judge(day: number, waterC: number, modelC: number): Refusal | undefined {
     if (waterC !== this.valueC) {
       this.valueC = waterC;
       this.since = day;
@@ -31,6 +30,12 @@ export class StuckWatch {
     this.modelHighC = Math.max(this.modelHighC, modelC);
     if (this.repeats < REPEATS || waterC < ICE_C || this.modelHighC - this.modelLowC < MODEL_MOVED_C)
       return undefined;
-    return `The thermometer has shown ${quantity('temperature', waterC)} for ${day - this.since} days while the ${this.water} must have moved by ${quantity('temperatureDifference', this.modelHighC - this.modelLowC)}; it looks stuck.`;
+    return {
+      code: 'stuck',
+      waterC,
+      days: day - this.since,
+      water: this.water,
+      movedC: this.modelHighC - this.modelLowC,
+    };
   }
 }

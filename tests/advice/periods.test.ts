@@ -10,7 +10,7 @@ const figure = (value: number): Figure => ({
   kind: 'forecast',
   asOfMs: 0,
   freshness: 'fresh',
-  source: 'test',
+  source: { code: 'configuration' },
 });
 /** An issue at a local clock time of 5 March in Chicago (UTC-6). */
 const at = (clock: string, signals: Partial<Record<SignalId, number>>, more = {}): Conditions => ({

@@ -296,7 +296,9 @@ describe('with nothing known', () => {
   it('a stale number counts as unknown; an ageing one feeds the rules and lowers confidence', () => {
     const water = (freshness: Figure['freshness']): Conditions => ({
       ...nothing,
-      signals: { waterC: { value: 8, kind: 'observed', asOfMs: 0, freshness, source: 'test' } },
+      signals: {
+        waterC: { value: 8, kind: 'observed', asOfMs: 0, freshness, source: { code: 'configuration' } },
+      },
     });
     expect(knownOf(water('stale')).signals.waterC).toBeUndefined();
     const stale = advise(water('stale'), rules, { tackle: TACKLE });

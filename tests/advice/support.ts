@@ -43,7 +43,7 @@ export const figureOf = (value: number, kind: Figure['kind']): Figure => ({
   kind,
   asOfMs: 0,
   freshness: 'fresh',
-  source: 'test',
+  source: { code: 'configuration' },
 });
 
 /** Conditions of a day from bare numbers, fresh and without intervals. */

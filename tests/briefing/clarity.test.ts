@@ -8,7 +8,7 @@ import type { ClarityReport, SignalReport } from '../../src/signals/types.ts';
 import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
 import { figure, sampleAdvice, sampleReport } from '../helpers/sampleReport.ts';
 
-const BECAUSE = 'No reading and no turbidity gauge: hardly any runoff came in the last two weeks.';
+const BECAUSE = { code: 'runoffAlone', runoffMm: null } as const;
 const guess = (word: ClarityReport['class'], middleM: number): SignalReport => ({
   ...sampleReport({
     conditions: {
@@ -90,9 +90,9 @@ it('a measured clarity is a number with its class', () => {
     class: 'stained',
     confidence: 'high',
     measured: true,
-    because: 'A reading gave it.',
+    because: { code: 'reading', readingM: 1.3, ageDays: 0, runoffSince: false },
   } as const;
   const row = rowOf({ ...sampleReport(), clarity });
   expect(row?.words).toBeUndefined();
-  expect(row?.note).toBe('Stained, high confidence. A reading gave it.');
+  expect(row?.note).toMatch(/^Stained, high confidence\. A reading gave \{\{clarity:1\.30\}\}, /);
 });

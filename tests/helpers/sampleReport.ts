@@ -55,14 +55,20 @@ export function figure(value: number, overrides: Partial<Figure> = {}): Figure {
     kind: 'observed',
     asOfMs: SAMPLE_ISSUED_MS - HOUR,
     freshness: 'fresh',
-    source: 'invented gauge',
+    source: { code: 'gauge', service: 'usgs', station: '1', where: 'invented', fallback: false },
     ...overrides,
   };
 }
 
 const estimated = (value: number, half: number): Figure =>
-  figure(value, { kind: 'estimated', low: value - half, high: value + half, source: 'lake model' });
-const forecast = (value: number): Figure => figure(value, { kind: 'forecast', source: 'invented forecast' });
+  figure(value, {
+    kind: 'estimated',
+    low: value - half,
+    high: value + half,
+    source: { code: 'waterModel', readingAgeDays: 2 },
+  });
+const forecast = (value: number): Figure =>
+  figure(value, { kind: 'forecast', source: { code: 'weather', service: 'invented' } });
 
 export const SAMPLE_SIGNALS: Readonly<Partial<Record<SignalId, Figure>>> = {
   waterC: estimated(8.3, 1.1),
@@ -98,7 +104,7 @@ export const SAMPLE_SIGNALS: Readonly<Partial<Record<SignalId, Figure>>> = {
   clarityM: figure(1.3, {
     freshness: 'ageing',
     asOfMs: SAMPLE_ISSUED_MS - 52 * HOUR,
-    source: 'angler reading',
+    source: { code: 'anglerReading' },
   }),
 };
 
@@ -171,7 +177,7 @@ export function sampleReport(
       gaps: [
         {
           id: 'turbidityFnu',
-          sentence: 'Turbidity is not measured here; the last angler reading of clarity is used instead.',
+          fact: { code: 'notGiven', what: 'Turbidity', field: 'turbidity' },
         },
       ],
       ...conditions,
@@ -190,8 +196,16 @@ export function sampleReport(
         buoyant: true,
         halfLifeH: 31,
         warmestHourMs: Date.UTC(2026, 2, 6, 21),
-        sentence:
-          'warm runoff renewed a third of its water; it should peak at {{temperature:11.2}} near 15:00',
+        story: [
+          {
+            code: 'ranIn',
+            share: 0.34,
+            warmth: 'warmer',
+            went: 'floated',
+            lasts: true,
+            mattered: true,
+          },
+        ],
       },
     ],
     readingsUsed: [{ atMs: Date.UTC(2026, 2, 4, 16), waterC: 7.4, where: 'main lake' }],

@@ -29,19 +29,22 @@ describe('clarity names what it rests on, and when that was measured', () => {
   it('the reading of yesterday evening, although a gauge measures too', () => {
     const found = clarity([read(14)]);
     expect(found?.value).toBe(2.4);
-    expect(found).toMatchObject({ source: 'reading by an angler', asOfMs: NOW_MS - 14 * HOUR_MS });
+    expect(found).toMatchObject({ source: { code: 'anglerReading' }, asOfMs: NOW_MS - 14 * HOUR_MS });
   });
 
   it('the gauge, although an old reading is kept', () => {
     const found = clarity([read(20 * 24)]);
     expect(found?.value).not.toBe(2.4);
-    expect(found).toMatchObject({ source: 'USGS gauge 1, at the dam', asOfMs: GAUGE_MS });
+    expect(found).toMatchObject({
+      source: { code: 'gauge', where: 'at the dam', fallback: false },
+      asOfMs: GAUGE_MS,
+    });
   });
 
   it('runoff, where nothing measured it lately', () => {
     const found = clarity([read(20 * 24)], []);
     expect(found?.kind).toBe('estimated');
-    expect(found?.source).toMatch(/from runoff/);
+    expect(found?.source.code).toBe('clarityOfRunoff');
   });
 });
 
@@ -54,7 +57,7 @@ describe('clarity is a class where nothing measured it', () => {
       class: 'clear',
       confidence: 'low',
       measured: false,
-      because: expect.stringMatching(/^No reading and no turbidity gauge: hardly any runoff/) as string,
+      because: { code: 'runoffAlone', runoffMm: null },
     });
     expect(report({ extra: gauge }).clarity?.measured).toBe(true);
   });

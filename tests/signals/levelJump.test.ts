@@ -1,8 +1,7 @@
 /** A newest level that jumped, as the record judges it and the page tells it. */
 import { describe, expect, it } from 'vitest';
 import { judgeSeries } from '../../src/record/quality/index.ts';
-import { readSignals } from '../../src/signals/index.ts';
-import { expandQuantities } from '../../src/units/placeholder.ts';
+import { readSignals, type GapFact } from '../../src/signals/index.ts';
 import { gauge, observation, recordView, testLake } from '../helpers/weatherRecord.ts';
 
 const AS_OF = '2026-03-06T11:15:00Z';
@@ -20,8 +19,9 @@ const morning = (...newest: number[]) => {
     testLake,
   );
 };
-const gaps = ({ conditions }: ReturnType<typeof morning>): string[] =>
-  conditions.gaps.map(({ sentence }) => expandQuantities(sentence, 'us'));
+const gaps = ({ conditions }: ReturnType<typeof morning>): readonly GapFact[] =>
+  conditions.gaps.map(({ fact }) => fact);
+const codes = (report: ReturnType<typeof morning>): string[] => gaps(report).map(({ code }) => code);
 
 describe('one value six feet above the last', () => {
   const report = morning(280 + STEP_M);
@@ -33,18 +33,18 @@ describe('one value six feet above the last', () => {
   });
 
   it('is named once, with its size and what to do', () => {
-    expect(gaps(report).filter((text) => /jump|not believed/.test(text))).toEqual([
-      'The level gauge at the dam shows a jump of +6.0 ft that no second value confirms yet. It is not used: look at the ramp.',
+    expect(gaps(report).filter(({ code }) => code === 'levelJumped' || code === 'valuesDoubted')).toEqual([
+      { code: 'levelJumped', where: 'at the dam', jumpM: expect.closeTo(STEP_M, 9) as number },
     ]);
   });
 
   it('counts as soon as the next value confirms it, and is forgotten when that one does not', () => {
     const confirmed = morning(280 + STEP_M, 280.1 + STEP_M);
     expect(confirmed.conditions.signals.level24hM?.value).toBeGreaterThan(1);
-    expect(gaps(confirmed).join(' ')).not.toMatch(/jump/);
+    expect(codes(confirmed)).not.toContain('levelJumped');
     const taken = morning(280 + STEP_M, 280);
     expect(taken.conditions.signals.level24hM?.value).toBe(0);
-    expect(gaps(taken).join(' ')).not.toMatch(/jump of/);
+    expect(codes(taken)).not.toContain('levelJumped');
   });
 });
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { GaugeConfig, LakeConfig } from '../../src/config/types.ts';
 import type { LevelDay, Observation, RecordView } from '../../src/record/types.ts';
-import { isOf } from '../../src/signals/gauge.ts';
-import { readSignals } from '../../src/signals/index.ts';
+import { isOf, readSignals } from '../../src/signals/index.ts';
 import { windSetupM } from '../../src/science/index.ts';
 import { gauge, observation, recordView, testLake } from '../helpers/weatherRecord.ts';
 
@@ -36,7 +35,7 @@ const view = (rows: readonly Observation[], levelDays: readonly LevelDay[] = [])
 });
 const read = (record: RecordView, lake: LakeConfig = testLake) => {
   const { conditions, levelBand } = readSignals(record, lake);
-  const gapOf = (id: string) => conditions.gaps.find((gap) => gap.id === id)?.sentence;
+  const gapOf = (id: string) => conditions.gaps.find((gap) => gap.id === id)?.fact;
   return { signals: conditions.signals, levelBand, gapOf };
 };
 
@@ -68,15 +67,11 @@ describe('level against normal pool', () => {
     );
     expect(signals.levelVsNormalM).toBeUndefined();
     expect(signals.levelM?.value).toBeCloseTo(187.6, 9);
-    expect(gapOf('levelVsNormalM')).toMatch(/NGVD29.*NAVD88/);
-  });
-
-  it('lets no name from outside become a quantity', () => {
-    const { gapOf } = read(
-      view(level(() => 187.6, { datum: '{{level:1}}' })),
-      lakeWith({ ...pool, normalPoolDatum: 'NAVD88' }),
-    );
-    expect(gapOf('levelVsNormalM')).not.toContain('{{');
+    expect(gapOf('levelVsNormalM')).toEqual({
+      code: 'poolOnOtherDatum',
+      levelDatum: 'NGVD29',
+      poolDatum: 'NAVD88',
+    });
   });
 
   it('is not computed when normal pool names a datum and the gauge does not', () => {
@@ -85,14 +80,14 @@ describe('level against normal pool', () => {
       lakeWith({ ...pool, normalPoolDatum: 'NAVD88' }),
     );
     expect(signals.levelVsNormalM).toBeUndefined();
-    expect(gapOf('levelVsNormalM')).toMatch(/datum .* not known/);
+    expect(gapOf('levelVsNormalM')?.code).toBe('levelDatumUnknown');
   });
 
   it('belongs to the preferred gauge: a fallback on another datum is not set against it', () => {
     const silent = gauge('level', LAST - 3 * DAY, 5, () => 187.5, { datum: 'NAVD88' });
     const second = gauge('level', LAST, 5, () => 187.5, { station: 'USGS-2', datum: 'gage' });
     const { signals, gapOf } = read(view([...silent, ...second]), lakeWith(pool));
-    expect(signals.levelM?.source).toContain('fallback');
+    expect(signals.levelM?.source).toMatchObject({ code: 'gauge', fallback: true });
     expect(signals.levelVsNormalM).toBeUndefined();
     expect(gapOf('levelVsNormalM')).toBeDefined();
   });
@@ -101,7 +96,7 @@ describe('level against normal pool', () => {
     for (const now of [2.4, 188 / 0.3048]) {
       const { signals, gapOf } = read(view(level(() => now)), lakeWith(pool));
       expect(signals.levelVsNormalM).toBeUndefined();
-      expect(gapOf('levelVsNormalM')).toMatch(/not the same datum or unit/);
+      expect(gapOf('levelVsNormalM')?.code).toBe('poolTooFar');
     }
     // A shallow lake near the sea: 3 m on the gauge, 12 m above the sea. A flood pool may well stand 9 m higher.
     const shallow = lakeWith({ normalPoolM: 12, meanDepthM: 1.5 });
@@ -174,7 +169,10 @@ describe('level in the range of the past year', () => {
     const off = daily().map((day) => ({ ...day, levelM: day.levelM - 0.35 }));
     const { signals, gapOf } = read(view(now, [...own, ...off]));
     expect(signals.levelBandShare).toBeUndefined();
-    expect(gapOf('levelBandShare')).toMatch(/differ .* by \{\{levelChange:0\.34\d+\}\}/);
+    expect(gapOf('levelBandShare')).toEqual({
+      code: 'dailyLevelsDiffer',
+      biasM: expect.closeTo(-0.3466, 3) as number,
+    });
     // Without shared days nothing shows that they are the same water.
     expect(read(view(now, daily())).signals.levelBandShare).toBeUndefined();
   });

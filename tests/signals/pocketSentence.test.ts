@@ -4,6 +4,7 @@ import type { PocketConfig } from '../../src/config/types.ts';
 import { readSignals, type PocketReport } from '../../src/signals/index.ts';
 import { localHourAt } from '../../src/units/localTime.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
+import { say, wordsFor } from '../../src/words/index.ts';
 import { gauge, recordView, testLake, type HourWeather } from '../helpers/weatherRecord.ts';
 
 const [north] = testLake.pockets;
@@ -29,7 +30,8 @@ function told({ asOf, lakeC, weather }: Spell): Record<'draw' | 'cove' | 'shapel
   const of = (id: string): PocketReport => pockets.find((pocket) => pocket.id === id)!;
   return { draw: of('draw'), cove: of('cove'), shapeless: of('shapeless') };
 }
-const words = ({ sentence }: PocketReport): string => expandQuantities(sentence, 'metric');
+const words = ({ story }: PocketReport): string =>
+  expandQuantities(story.map((fact) => say(wordsFor('en').pockets.fact, fact)).join(' '), 'metric');
 
 /** 60 mm of rain at 12 degC before noon and after it on a lake of 24, on ground that an earlier rain wetted. */
 const coldSummerRain = told({

@@ -119,7 +119,7 @@ describe('level', () => {
     const silent = gauge('level', Date.parse('2026-03-02T11:00:00Z'), 5, () => 100);
     const second = rising.map((row) => ({ ...row, station: 'USGS-2' }));
     const view = recordView({ asOf: AS_OF, extra: [...silent, ...second] });
-    expect(value(view, 'level24hM')?.source).toContain('fallback');
+    expect(value(view, 'level24hM')?.source).toMatchObject({ code: 'gauge', fallback: true });
   });
 
   it('feeds no rule from a gauge that fell silent days ago, and names the gap with its last value', () => {
@@ -127,7 +127,7 @@ describe('level', () => {
     const report = readSignals(recordView({ asOf: AS_OF, extra: silent }), testLake);
     expect(report.conditions.signals.level24hM).toBeUndefined();
     const gap = report.conditions.gaps.find((candidate) => candidate.id === 'level24hM');
-    expect(gap?.sentence).toMatch(/silent for 3 days/);
+    expect(gap?.fact).toEqual({ code: 'levelSilent', ageMs: 72.25 * HOUR_MS });
     // The last level is a level: shown as the change of a day it would be a flood of 100 m.
     expect(gap?.last).toBeUndefined();
     expect(report.conditions.gaps.find(({ id }) => id === 'levelM')?.last?.value).toBe(100);
@@ -173,7 +173,7 @@ describe('what is not known', () => {
         waterBody,
         gauges,
       });
-      return conditions.gaps.some(({ sentence }) => /estimated as that of a still lake/.test(sentence));
+      return conditions.gaps.some(({ fact }) => fact.code === 'noFlowThroughPool');
     };
     expect(named('run-of-river')).toBe(true);
     expect(named('highland-reservoir')).toBe(false);
@@ -205,7 +205,7 @@ describe('what is not known', () => {
 
   it('alerts that nobody asked for are named as not checked', () => {
     const gaps = readSignals(recordView({ asOf: AS_OF }), testLake).conditions.gaps;
-    expect(gaps.find((gap) => gap.id === 'alerts')?.sentence).toContain('not checked');
+    expect(gaps.find((gap) => gap.id === 'alerts')?.fact.code).toBe('alertsNotChecked');
   });
 });
 
@@ -274,7 +274,7 @@ describe('a reading is thanked for', () => {
     const report = read(hot);
     expect(report.readingsUsed).toEqual([]);
     expect(report.estimateBeforeReadingC).toBeNull();
-    expect(report.conditions.gaps.some(({ sentence }) => /reading was refused/.test(sentence))).toBe(true);
+    expect(report.conditions.gaps.some(({ fact }) => fact.code === 'readingRefused')).toBe(true);
     expect(read(taken(3), hot).readingsUsed.map(({ waterC }) => waterC)).toEqual([8]);
     expect(read(taken(3), hot).estimateBeforeReadingC).not.toBeNull();
   });

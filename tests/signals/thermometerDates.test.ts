@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readSignals } from '../../src/signals/index.ts';
+import { readSignals, type GapFact } from '../../src/signals/index.ts';
 import type { RecordView } from '../../src/record/types.ts';
 import { gauge, recordView, testLake } from '../helpers/weatherRecord.ts';
 
@@ -38,16 +38,16 @@ function stamped(lateDays: number): RecordView {
 }
 
 describe('a gauge thermometer whose days do not fit the weather', () => {
-  const sentences = (view: RecordView): string[] =>
+  const named = (view: RecordView): GapFact[] =>
     readSignals(view, testLake)
-      .conditions.gaps.map(({ sentence }) => sentence)
-      .filter((sentence) => /dated a day/.test(sentence));
+      .conditions.gaps.map(({ fact }) => fact)
+      .filter(({ code }) => code === 'thermometerDated');
 
   it('is named while its values come a day late', () => {
-    expect(sentences(stamped(1))).toEqual([expect.stringContaining('a day late')]);
+    expect(named(stamped(1))).toEqual([{ code: 'thermometerDated', dating: 'late' }]);
   });
 
   it('is not named while its days are right', () => {
-    expect(sentences(stamped(0))).toEqual([]);
+    expect(named(stamped(0))).toEqual([]);
   });
 });

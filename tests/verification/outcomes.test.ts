@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { localDateAt } from '../../src/units/localTime.ts';
-import { sunOf } from '../../src/signals/sky.ts';
+import { sunOf } from '../../src/signals/index.ts';
 import { outcomesOf, verify, type Issue } from '../../src/verification/index.ts';
 import { at, DAY, dateOf, hours, HOUR, issue, lake, reading, view } from './kit.ts';
 

@@ -41,7 +41,13 @@ function conditionsOf(day: Conditions, hour: PlanHour): Conditions {
   const put = (value: number | undefined, ...ids: SignalId[]): void => {
     if (value === undefined) return;
     for (const id of ids) {
-      signals[id] = { value, kind: 'forecast', asOfMs: day.asOfMs, freshness: 'fresh', source: 'hour' };
+      signals[id] = {
+        value,
+        kind: 'forecast',
+        asOfMs: day.asOfMs,
+        freshness: 'fresh',
+        source: { code: 'hour' },
+      };
     }
   };
   put(hour.windMs, 'windMs', 'windMaxMs');

@@ -29,7 +29,13 @@ export function blockConditions(day: Conditions, stretch: Stretch): Conditions {
   for (const id of OF_THE_BLOCK) {
     const value = stretch.meanOf(id);
     if (value === undefined || value === day.signals[id]?.value) continue;
-    signals[id] = { value, kind: 'forecast', asOfMs: day.asOfMs, freshness: 'fresh', source: 'hour' };
+    signals[id] = {
+      value,
+      kind: 'forecast',
+      asOfMs: day.asOfMs,
+      freshness: 'fresh',
+      source: { code: 'hour' },
+    };
     if (id === 'cloudPct') delete signals.clearSkyShare;
   }
   return { ...day, signals };

@@ -21,7 +21,13 @@ export function hourQuantities(
   const put = (value: number | undefined, ...ids: SignalId[]): void => {
     if (value === undefined) return;
     for (const id of ids)
-      signals[id] = { value, kind: 'forecast', asOfMs: conditions.asOfMs, freshness: 'fresh', source: '' };
+      signals[id] = {
+        value,
+        kind: 'forecast',
+        asOfMs: conditions.asOfMs,
+        freshness: 'fresh',
+        source: { code: 'hour' },
+      };
   };
   put(point.windMs, 'windMs', 'windMaxMs');
   put(point.gustMs, 'gustMs');

@@ -84,8 +84,6 @@ const ASKED: readonly { id: SignalId; field: string; words: string }[] = [
   { id: 'currentMs', field: 'flow.current', words: 'The current' },
 ];
 
-const WORKED_OUT_SOURCE = 'worked out from the form';
-
 export interface Understood {
   readonly conditions: Conditions;
   /** The day by the hour, and when the reader fishes. */
@@ -103,7 +101,7 @@ export interface Understood {
 /** Fields in quantities and words, as figures of signals. */
 function givenFigures(form: WhatIfForm, asOfMs: number): Map<SignalId, Figure> {
   const figures = new Map<SignalId, Figure>();
-  const common = { asOfMs, freshness: 'fresh', source: 'given' } as const;
+  const common = { asOfMs, freshness: 'fresh', source: { code: 'given' } } as const;
   for (const [field, kind] of FIELD_KINDS) {
     const value = fieldOf(form, field);
     const id = SIGNAL_OF[field];
@@ -117,7 +115,7 @@ function givenFigures(form: WhatIfForm, asOfMs: number): Map<SignalId, Figure> {
         low,
         high,
         kind: 'estimated',
-        source: `given as "${value}"`,
+        source: { code: 'given', as: String(value) },
       });
       continue;
     }
@@ -198,7 +196,13 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     asOfMs ?? (form.date === undefined ? 0 : Date.parse(`${form.date}T00:00:00Z`) + hour * 3_600_000);
   const figures = givenFigures(form, stamp);
   const put = (id: SignalId, value: number): void => {
-    figures.set(id, { value, kind: 'observed', asOfMs: stamp, freshness: 'fresh', source: 'given' });
+    figures.set(id, {
+      value,
+      kind: 'observed',
+      asOfMs: stamp,
+      freshness: 'fresh',
+      source: { code: 'given' },
+    });
   };
   const { generation } = form.flow ?? {};
   if (generation !== undefined) put('generationOn', generation === 'on' || generation === true ? 1 : 0);
@@ -225,7 +229,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
         kind: 'estimated',
         asOfMs: stamp,
         freshness: 'fresh',
-        source: WORKED_OUT_SOURCE,
+        source: { code: 'workedOut' },
       });
       if (sentence !== '') assumptions.push(sentence);
     }
@@ -243,7 +247,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
 
   const gaps: Gap[] = ASKED.filter(({ id }) => !figures.has(id)).map(({ id, field, words }) => ({
     id,
-    sentence: `${words} is not known (field ${field}); rules that need it are silent.`,
+    fact: { code: 'notGiven' as const, what: words, field },
   }));
   return {
     conditions: {
@@ -302,7 +306,7 @@ const WORKED_OUT: Partial<Record<SignalId, string>> = {
 function understoodOf(figures: ReadonlyMap<SignalId, Figure>): Understood['understood'] {
   const fieldBySignal = new Map(Object.entries(SIGNAL_OF).map(([field, id]) => [id, field]));
   return [...figures].flatMap(([id, figure]) => {
-    const given = figure.source !== WORKED_OUT_SOURCE;
+    const given = figure.source.code !== 'workedOut';
     const field = given ? (fieldBySignal.get(id) ?? WORKED_OUT[id]) : `worked out: ${WORKED_OUT[id] ?? id}`;
     if (field === undefined || id === 'dayLengthChangeHPerWeek') return [];
     return [{ field, signal: id, text: quantity(SIGNALS[id], figure.value) }];

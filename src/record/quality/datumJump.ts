@@ -2,7 +2,7 @@ import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 /** Smallest step that is looked at, m; differences between the usual datums are 0.1 m and more, noise is less. */
-const SMALLEST_M = 0.3;
+export const SMALLEST_M = 0.3;
 /** A step is a jump when it is this many times the usual step of the series. */
 const TIMES_USUAL = 20;
 /** Between values further apart a lake can really have moved. */

@@ -30,7 +30,7 @@ export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: nu
 };
 
 /** Most rain ever measured in an hour, mm, rounded up (305 mm in 42 min, Holt, Missouri, 1947, same archive, from memory). */
-const MOST_RAIN_PER_HOUR_MM = 320;
+export const MOST_RAIN_PER_HOUR_MM = 320;
 
 /** Values that no instrument in working order can give; most are a service's code for "missing". */
 export const impossible: Check = (rows) => {

@@ -23,7 +23,8 @@ const FOR_INSTRUMENTS: readonly Check[] = [
   datumJump,
 ];
 
-function judge(rows: readonly Observation[], around: Surroundings): readonly Observation[] {
+/** Quality control over one series in time order; `around` is what it may be held against. */
+export function judgeRows(rows: readonly Observation[], around: Surroundings): readonly Observation[] {
   const checks = rows[0]?.kind === 'observed' ? FOR_INSTRUMENTS : FOR_ALL;
   const reasons = new Map<Observation, Doubt>();
   let believed = rows.filter((row) => row.doubt === undefined);
@@ -50,7 +51,9 @@ export function judgeSeries(
   series: readonly (readonly Observation[])[],
 ): readonly (readonly Observation[])[] {
   const unknown: Surroundings = { airC: () => undefined };
-  const judgedAir = series.map((rows) => (rows[0]?.variable === 'air_temp' ? judge(rows, unknown) : rows));
+  const judgedAir = series.map((rows) =>
+    rows[0]?.variable === 'air_temp' ? judgeRows(rows, unknown) : rows,
+  );
   const around: Surroundings = { airC: airAround(judgedAir) };
-  return judgedAir.map((rows) => (rows[0]?.variable === 'air_temp' ? rows : judge(rows, around)));
+  return judgedAir.map((rows) => (rows[0]?.variable === 'air_temp' ? rows : judgeRows(rows, around)));
 }

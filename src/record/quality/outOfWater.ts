@@ -10,7 +10,7 @@ import type { Doubt } from './doubt.ts';
  */
 export const DRY_RANGE_K = 7;
 /** Below this range the likeness to the air proves nothing, K. */
-const TRACKING_RANGE_K = 4;
+export const TRACKING_RANGE_K = 4;
 const TRACKING_SLOPE = 0.6;
 const TRACKING_CORRELATION = 0.9;
 const FEWEST_VALUES = 6;

@@ -8,7 +8,7 @@ import type { Doubt } from './doubt.ts';
  * temperature and salinity, test 6 (spike). Sizes: common practice, no source. Discharge, wind, rain and turbidity
  * have real spikes and are not tested.
  */
-const SPIKE: Partial<Record<Variable, number>> = {
+export const SPIKE: Partial<Record<Variable, number>> = {
   water_temp: 3,
   air_temp: 8,
   dew_point: 8,

@@ -7,7 +7,7 @@ import type { Doubt } from './doubt.ts';
  * Hours of one unchanging value after which a sensor counts as stuck. Common practice, no source; the form is the flat
  * line test of the IOOS QARTOD manuals. Level, discharge and release may rest for days, cloud and rain too.
  */
-const STUCK_H: Partial<Record<Variable, number>> = {
+export const STUCK_H: Partial<Record<Variable, number>> = {
   air_temp: 18,
   dew_point: 18,
   humidity: 36,

@@ -6,7 +6,7 @@ import type { Doubt } from './doubt.ts';
 /** Values to and fro that are looked at together. */
 const WINDOW = 12;
 const ZIGZAG_SHARE = 0.75;
-const SMALLEST_STEP_K = 0.8;
+export const SMALLEST_STEP_K = 0.8;
 const CLOSE_MS = 3 * HOUR_MS;
 
 /** Whether a value is far from its neighbour but near the one before that. */

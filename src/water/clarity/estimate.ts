@@ -31,9 +31,27 @@ export interface ClarityEstimate {
   readonly lowM: number;
   readonly highM: number;
   readonly confidence: 'high' | 'medium' | 'low';
-  /** One sentence; quantities as placeholders for the reader's units. */
-  readonly because: string;
+  readonly because: ClarityReason;
 }
+
+/** What an estimate of the clarity rests on. */
+export type ClarityReason =
+  | {
+      readonly code: 'reading';
+      readonly readingM: number;
+      readonly ageDays: number;
+      /** Whether the water has had runoff since; null where that is not known. */
+      readonly runoffSince: false | null;
+    }
+  | { readonly code: 'gauge'; readonly turbidityFnu: number }
+  | {
+      readonly code: 'oldReading';
+      readonly readingM: number;
+      readonly ageDays: number;
+      /** Runoff of two weeks that has not settled, mm over the watershed; null where hardly any came. */
+      readonly runoffMm: number | null;
+    }
+  | { readonly code: 'runoffAlone'; readonly runoffMm: number | null };
 
 /**
  * How clear the main arm is likely to be.
@@ -62,49 +80,36 @@ export function clarityClass(input: ClarityInput): ClarityEstimate | null {
 
   if (fresh && (!gaugeFresh || reading.ageDays <= 1)) {
     const spread = 1.15 + 0.1 * reading.ageDays;
-    const [confidence, later] =
-      runoffMmByDay === null
-        ? (['medium', 'whether runoff came since is not known'] as const)
-        : ([reading.ageDays <= 2 ? 'high' : 'medium', 'no runoff to speak of came since'] as const);
-    return estimate(
-      reading.value,
-      spread,
-      confidence,
-      'reading',
-      `A reading gave {{clarity:${reading.value.toFixed(2)}}}, ${ago(reading.ageDays)}; ${later}.`,
-    );
+    const known = runoffMmByDay !== null;
+    return estimate(reading.value, spread, known && reading.ageDays <= 2 ? 'high' : 'medium', 'reading', {
+      code: 'reading',
+      readingM: reading.value,
+      ageDays: reading.ageDays,
+      runoffSince: known ? false : null,
+    });
   }
   if (gaugeFresh) {
     const secchiM = secchiFromTurbidityM(Math.max(0.2, gauge.value));
-    return estimate(
-      secchiM,
-      1.7,
-      'medium',
-      'gauge',
-      `The turbidity gauge shows {{turbidity:${gauge.value.toFixed(0)}}}; what depth that means differs from lake to lake.`,
-    );
+    return estimate(secchiM, 1.7, 'medium', 'gauge', { code: 'gauge', turbidityFnu: gauge.value });
   }
   if (runoffMmByDay === null) return null;
   const now = attenuation(traits, days, 0);
   const total = days.reduce((s, d) => s + d.mm * Math.exp(-d.ageDays / traits.decayDays), 0);
-  const runoff =
-    total < NEW_RUNOFF_MM
-      ? 'hardly any runoff came in the last two weeks'
-      : `runoff of the last two weeks, {{rain:${days.reduce((s, d) => s + d.mm, 0).toFixed(0)}}} over the watershed, has not settled yet`;
+  const runoffMm = total < NEW_RUNOFF_MM ? null : days.reduce((s, d) => s + d.mm, 0);
   if (reading !== undefined && reading.ageDays <= READING_LIMIT_DAYS) {
     const then = attenuation(traits, days, reading.ageDays);
     const taught = (1 / reading.value - then) * Math.exp(-reading.ageDays / MEMORY_DAYS);
     const secchiM = 1 / Math.max(0.1, now + taught);
     const confidence = seenAll && reading.ageDays <= 10 ? 'medium' : 'low';
-    return estimate(
-      secchiM,
-      seenAll ? 1.6 : 2,
-      confidence,
-      'runoff',
-      `The last reading, {{clarity:${reading.value.toFixed(2)}}}, is ${ago(reading.ageDays)}; ${runoff}.`,
-    );
+    const { value: readingM, ageDays } = reading;
+    return estimate(secchiM, seenAll ? 1.6 : 2, confidence, 'runoff', {
+      code: 'oldReading',
+      readingM,
+      ageDays,
+      runoffMm,
+    });
   }
-  return estimate(1 / now, 2.2, 'low', 'runoff', `No reading and no turbidity gauge: ${runoff}.`);
+  return estimate(1 / now, 2.2, 'low', 'runoff', { code: 'runoffAlone', runoffMm });
 }
 
 /** Attenuation (1/Secchi) that runoff leaves at an age before now, 1/m. */
@@ -126,7 +131,7 @@ function estimate(
   spread: number,
   confidence: ClarityEstimate['confidence'],
   from: ClarityEstimate['from'],
-  because: string,
+  because: ClarityReason,
 ): ClarityEstimate {
   return {
     class: classOf(secchiM),
@@ -137,12 +142,6 @@ function estimate(
     confidence,
     because,
   };
-}
-
-function ago(days: number): string {
-  if (days < 1) return 'less than a day old';
-  const whole = Math.round(days);
-  return whole === 1 ? '1 day old' : `${whole} days old`;
 }
 
 function check(input: ClarityInput): void {

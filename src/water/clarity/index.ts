@@ -1,1 +1,7 @@
-export { clarityClass, READING_LIMIT_DAYS, type ClarityEstimate, type ClarityInput } from './estimate.ts';
+export {
+  clarityClass,
+  READING_LIMIT_DAYS,
+  type ClarityEstimate,
+  type ClarityInput,
+  type ClarityReason,
+} from './estimate.ts';

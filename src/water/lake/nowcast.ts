@@ -1,7 +1,7 @@
 import { forecastAirSdC } from '../assumedAir.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import { hindsightWindow } from '../hindsight.ts';
-import { tooFar } from '../refusal.ts';
+import type { Refusal } from '../refusal.ts';
 import { at } from '../series.ts';
 import { StuckWatch } from '../stuckWatch.ts';
 import { AirWatch } from './airWatch.ts';
@@ -21,21 +21,14 @@ import type {
   WeatherDay,
 } from './types.ts';
 
-const EXPECTED = 'what the weather and the other readings make likely';
 const DATING_EVERY_DAYS = 30;
 /** Readings that are taken back when the thermometer proves to have left the water. */
 const TAKEN_BACK = 7;
 /** A reading this near to what is expected, squared standard deviations, is water again. */
 const BACK_IN_WATER_Z2 = 4;
-const OUT_OF_WATER =
-  'The thermometer goes up and down with the air of each day, as water does not; it may lie out of the water.';
-const OFF_BY_A_DAY: Readonly<Record<Exclude<Dating, 'right'>, string>> = {
-  late:
-    'The daily readings answer the weather a day late, so they look stamped a day late, as a clock on another zone ' +
-    'does; from here on they are refused for their own day and count for the day before.',
-  early:
-    'The daily readings answer the weather of the day after, so they look stamped a day early; they are kept, because ' +
-    'that costs less than leaving them out, but check the dates.',
+const OFF_BY_A_DAY: Readonly<Record<Exclude<Dating, 'right'>, Refusal>> = {
+  late: { code: 'datedLate' },
+  early: { code: 'datedEarly' },
 };
 
 /**
@@ -100,12 +93,15 @@ export function nowcastLake(
     const { z2, differenceC } = filter.expect(misfitC, noiseVar);
     dry = driesFrom !== undefined || (dry && z2 > BACK_IN_WATER_Z2);
     if (dry) {
-      refused.push({ reading: daily.reading, reason: OUT_OF_WATER });
+      refused.push({ reading: daily.reading, reason: { code: 'followsAir' } });
       return;
     }
     if (z2 > DOUBTED_Z2 && !lastDoubt.agrees(j, differenceC)) {
       const leftOut = z2 > LEFT_OUT_Z2;
-      refused.push({ reading: daily.reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
+      refused.push({
+        reading: daily.reading,
+        reason: { code: 'tooFar', differenceC, of: 'lake', fate: leftOut ? 'leftOut' : 'countsLittle' },
+      });
       if (leftOut) return;
     }
     const sinceLast = lastReading === null ? Infinity : j - lastReading;

@@ -1,7 +1,6 @@
 import { at } from '../series.ts';
-import { quantity } from '../../units/index.ts';
 import { dayNumber } from '../../units/calendar.ts';
-import { impossible, NO_WEATHER } from '../refusal.ts';
+import { impossible, type Refusal } from '../refusal.ts';
 import type { FreeRun } from './freeRun.ts';
 import type { RefusedReading, WaterReading } from './types.ts';
 
@@ -51,18 +50,15 @@ export function placeReadings(
 ): { byDay: Map<number, DailyReading>; refused: RefusedReading[] } {
   const groups = new Map<number, WaterReading[]>();
   const refused: RefusedReading[] = [];
-  const refuse = (reading: WaterReading, reason: string): void => void refused.push({ reading, reason });
+  const refuse = (reading: WaterReading, reason: Refusal): void => void refused.push({ reading, reason });
   const { firstDay, count, dead } = run.forcing;
   for (const reading of readings) {
     const j = dayNumber(reading.date) - firstDay;
     const problem = impossible(reading.waterC, 'lake');
     if (problem !== undefined) refuse(reading, problem);
-    else if (j < 0 || j >= count || dead[j] === 1) refuse(reading, NO_WEATHER);
+    else if (j < 0 || j >= count || dead[j] === 1) refuse(reading, { code: 'noWeatherThatDay' });
     else if (reading.depthM > DEEPEST_SURFACE_M && at(run.layeringC, j) > MIXED_LAYERING_C)
-      refuse(
-        reading,
-        `At ${quantity('depth', reading.depthM)} the thermometer is below the warm layer and tells nothing of the surface.`,
-      );
+      refuse(reading, { code: 'belowWarmLayer', depthM: reading.depthM });
     else {
       const group = groups.get(j);
       if (group === undefined) groups.set(j, [reading]);
@@ -76,10 +72,7 @@ export function placeReadings(
     const values = same.map((r) => r.waterC);
     const rangeC = Math.max(...values) - Math.min(...values);
     if (same.length >= FEWEST_FOR_RANGE && rangeC > DRY_RANGE_C)
-      refuse(
-        best,
-        `The thermometer moved by ${quantity('temperatureDifference', rangeC)} within the day, as air does and lake water does not; it may lie out of the water.`,
-      );
+      refuse(best, { code: 'swingsLikeAir', rangeC });
     else byDay.set(j, dailyMean(run, j, same, best));
   }
   return { byDay, refused };

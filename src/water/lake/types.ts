@@ -1,3 +1,5 @@
+import type { Refusal } from '../refusal.ts';
+
 /** What the lake model needs to know of a lake. */
 export interface LakeSite {
   /** Latitude, degrees, south negative. */
@@ -57,8 +59,7 @@ export interface LakeDay {
 
 export interface RefusedReading {
   readonly reading: WaterReading;
-  /** One sentence for the person who gave the reading. */
-  readonly reason: string;
+  readonly reason: Refusal;
   /** Set when it is not this reading alone that is refused but the dates of its series, from this one on. */
   readonly dating?: Dating;
 }

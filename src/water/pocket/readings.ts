@@ -1,6 +1,6 @@
 import { Z80 } from '../../science/index.ts';
 import { DOUBTED_Z2, LastDoubt } from '../lastDoubt.ts';
-import { impossible, tooFar } from '../refusal.ts';
+import { impossible, type Refusal } from '../refusal.ts';
 import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';
 import { PocketMisfit } from './misfit.ts';
@@ -18,7 +18,6 @@ const HOUR_SHARE = 0.2;
 const COLUMN_SHARE = 0.25;
 /** However wide the interval, a reading this far off is left out until another one agrees, K. */
 const DOUBTED_K = 8;
-const EXPECTED = 'what the weather and the other readings make likely in the pocket';
 
 /** A water temperature measured in the pocket. */
 export interface PocketReading {
@@ -36,8 +35,7 @@ export interface PocketReading {
 /** A reading that did not count. */
 export interface RefusedPocketReading<R extends PocketReading> {
   readonly reading: R;
-  /** One sentence for the person who gave it, quantities as placeholders. */
-  readonly reason: string;
+  readonly reason: Refusal;
   /** `improbable`: it can hardly be right; `incomparable`: nothing speaks against it, but there is nothing to compare it with. */
   readonly kind: 'improbable' | 'incomparable';
 }
@@ -109,7 +107,11 @@ export function correctByReadings<R extends PocketReading>(
       reading.sdC ** 2 + hourVarK2 + modelled.bentVarK2 + (COLUMN_SHARE * modelled.contrastK) ** 2;
     if (differenceC ** 2 > DOUBTED_Z2 * (varK2 + noiseVarK2) || Math.abs(differenceC) > DOUBTED_K) {
       if (!lastDoubt.agrees(reading.atMs / (24 * HOUR_MS), differenceC)) {
-        refused.push({ reading, reason: tooFar(differenceC, EXPECTED, true), kind: 'improbable' });
+        refused.push({
+          reading,
+          reason: { code: 'tooFar', differenceC, of: 'pocket', fate: 'leftOut' },
+          kind: 'improbable',
+        });
         return;
       }
       noiseVarK2 = Math.max(noiseVarK2, differenceC ** 2 / DOUBTED_Z2 - varK2);
@@ -141,15 +143,14 @@ function check(reading: PocketReading): void {
 type Problem = Pick<RefusedPocketReading<PocketReading>, 'reason' | 'kind'>;
 
 function unusable(reading: PocketReading, firstMs: number, lastMs: number): Problem | null {
-  const incomparable = (reason: string): Problem => ({ reason, kind: 'incomparable' });
+  const incomparable = (code: 'beforeTheWeather' | 'noWeatherThatHour'): Problem => ({
+    reason: { code },
+    kind: 'incomparable',
+  });
   const problem = impossible(reading.waterC, 'lake');
   if (problem !== undefined) return { reason: problem, kind: 'improbable' };
-  if (reading.atMs <= firstMs)
-    return incomparable(
-      'It is older than the weather that the pocket is computed from, so there is nothing to compare it with.',
-    );
-  if (reading.atMs > lastMs)
-    return incomparable('There is no weather for its hour, so there is nothing to compare it with.');
+  if (reading.atMs <= firstMs) return incomparable('beforeTheWeather');
+  if (reading.atMs > lastMs) return incomparable('noWeatherThatHour');
   return null;
 }
 

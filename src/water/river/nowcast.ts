@@ -2,7 +2,6 @@ import { dayNumber, isoDate } from '../../units/calendar.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
 import { hindsightWindow } from '../hindsight.ts';
-import { tooFar } from '../refusal.ts';
 import { StuckWatch } from '../stuckWatch.ts';
 import { RiverBelief } from './belief.ts';
 import { misfitFeatures } from './features.ts';
@@ -16,7 +15,6 @@ import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './type
 
 const BASES: readonly RiverBase[] = ['creek', 'spring', 'lowland', 'open', 'alpine', 'melt'];
 const USUAL_LATITUDE_DEG = 40;
-const EXPECTED = 'what weather, flow and the other readings make likely';
 
 /**
  * Daily mean water temperature of a river or tailwater day by day, with an 80 % interval.
@@ -120,7 +118,10 @@ export function nowcastRiver(
       if (lastDoubt.agrees(j, differenceC)) known.loosen(differenceC ** 2);
       else {
         const leftOut = z2 > LEFT_OUT_Z2;
-        refused.push({ reading, reason: tooFar(differenceC, EXPECTED, leftOut) });
+        refused.push({
+          reading,
+          reason: { code: 'tooFar', differenceC, of: 'river', fate: leftOut ? 'leftOut' : 'countsLittle' },
+        });
         if (leftOut) return;
       }
     }

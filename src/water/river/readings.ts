@@ -1,5 +1,5 @@
 import { dayNumber } from '../../units/calendar.ts';
-import { impossible, NO_WEATHER } from '../refusal.ts';
+import { impossible } from '../refusal.ts';
 import type { RefusedReading, WaterReading } from '../lake/types.ts';
 import type { RiverForcing } from './forcing.ts';
 
@@ -29,7 +29,8 @@ export function placeRiverReadings(
     const j = dayNumber(reading.date) - firstDay;
     const problem = impossible(reading.waterC, 'river');
     if (problem !== undefined) refused.push({ reading, reason: problem });
-    else if (j < 0 || j >= count || dead[j] === 1) refused.push({ reading, reason: NO_WEATHER });
+    else if (j < 0 || j >= count || dead[j] === 1)
+      refused.push({ reading, reason: { code: 'noWeatherThatDay' } });
     else groups.set(j, [...(groups.get(j) ?? []), reading]);
   }
   return { byDay: new Map([...groups].map(([j, group]) => [j, dailyMean(group)])), refused };

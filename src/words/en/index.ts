@@ -2,10 +2,14 @@ import { advice } from './advice.ts';
 import { front } from './front.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
+import { en as pockets } from './pockets.ts';
 import { presentationWords } from './presentation.ts';
 import { planWords as plan } from './plan.ts';
 import { safety } from './safety.ts';
+import { en as signals } from './signals.ts';
+import { statements } from './statements.ts';
 import { tendency } from './tendency.ts';
+import { en as water } from './water.ts';
 
 /** Every sentence of the program in English, a file a topic. `facts` holds the catalogues of all rooms. */
 export const en = {
@@ -16,5 +20,8 @@ export const en = {
   advice,
   safety,
   tendency,
-  facts: { ...notes },
+  water,
+  signals,
+  pockets,
+  facts: { ...notes, ...statements },
 };

@@ -9,10 +9,18 @@ export function rowLabel(signal: ConditionFacts['id'], m: Messages): string {
   return labels[signal] ?? signal;
 }
 
+const saidFigure = (figure: ConditionFacts['now'], tell: Teller): PageRow['now'] =>
+  figure && {
+    ...figure,
+    source: typeof figure.source === 'string' ? figure.source : tell(figure.source),
+  };
+
 export function saidRow({ guess, notes, ...row }: ConditionFacts, m: Messages, tell: Teller): PageRow {
   const note = notes.map(tell).filter(Boolean).join(' ');
   return {
     ...row,
+    now: saidFigure(row.now, tell),
+    last: saidFigure(row.last, tell),
     label: rowLabel(row.id, m),
     ...(guess === undefined ? {} : { words: m.clarity.guess(m.clarity.class[guess]) }),
     ...(note === '' ? {} : { note }),

@@ -27,7 +27,7 @@ export const figure = (value: number): Figure => ({
   kind: 'observed',
   asOfMs: 0,
   freshness: 'fresh',
-  source: 'test',
+  source: { code: 'configuration' },
 });
 
 export function conditions(signals: Partial<Record<SignalId, number>>): Conditions {

@@ -40,7 +40,17 @@ type Signals = Partial<Record<SignalId, number | Partial<Figure>>>;
 export function conditions(signals: Signals): Conditions {
   const figures = Object.entries(signals).map(([id, given]): [string, Figure] => {
     const part = typeof given === 'number' ? { value: given } : given;
-    return [id, { value: 0, kind: 'observed', asOfMs: 0, freshness: 'fresh', source: 'test', ...part }];
+    return [
+      id,
+      {
+        value: 0,
+        kind: 'observed',
+        asOfMs: 0,
+        freshness: 'fresh',
+        source: { code: 'configuration' },
+        ...part,
+      },
+    ];
   });
   return {
     asOfMs: Date.UTC(2026, 2, 7, 11),

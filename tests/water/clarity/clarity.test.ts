@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { expandQuantities } from '../../../src/units/placeholder.ts';
 import { clarityClass, type ClarityInput } from '../../../src/water/clarity/index.ts';
 
 const HILL = 'hill-land-reservoir';
@@ -20,7 +19,7 @@ describe('clarity', () => {
     expect(clarityClass({ ...unknown, readingM: { value: 1.1, ageDays: 12 } })).toBeNull();
     const read = clarityClass({ ...unknown, readingM: { value: 1.1, ageDays: 1 } });
     expect(read).toMatchObject({ secchiM: 1.1, confidence: 'medium' });
-    expect(read?.because).toMatch(/whether runoff came since is not known/);
+    expect(read?.because).toMatchObject({ code: 'reading', runoffSince: null });
     expect(clarityClass({ ...unknown, turbidityFnu: { value: 8, ageH: 2 } })?.from).toBe('gauge');
   });
 
@@ -29,7 +28,7 @@ describe('clarity', () => {
     expect(got.secchiM).toBeNull();
     expect(got.confidence).toBe('low');
     expect(got.highM / got.lowM).toBeGreaterThan(4);
-    expect(got.because).toMatch(/No reading and no turbidity gauge/);
+    expect(got.because).toMatchObject({ code: 'runoffAlone', runoffMm: 25 });
   });
 
   it('goes muddy after a storm and clears as the load settles (classes: common practice, no source)', () => {
@@ -79,21 +78,12 @@ describe('clarity', () => {
     expect(clarityClass(quiet({ turbidityFnu, readingM: { value: 1, ageDays: 2 } })).class).toBe('muddy');
   });
 
-  it('says why in a sentence that prints in the reader’s units', () => {
-    for (const input of [
-      quiet(),
-      quiet({ runoffMmByDay: storm(25, 1) }),
-      quiet({ readingM: { value: 0.61, ageDays: 1 } }),
-      quiet({ readingM: { value: 0.61, ageDays: 12 } }),
-      quiet({ turbidityFnu: { value: 12, ageH: 1 } }),
-    ]) {
-      const printed = expandQuantities(clarityClass(input).because, 'us');
-      expect(printed).toMatch(/\.$/);
-      expect(printed).not.toMatch(/\{\{/);
-    }
-    expect(
-      expandQuantities(clarityClass(quiet({ readingM: { value: 0.61, ageDays: 1 } })).because, 'us'),
-    ).toContain('2.0 ft');
+  it('says what it rests on', () => {
+    const codeOf = (more: Parameters<typeof quiet>[0]): string => clarityClass(quiet(more)).because.code;
+    expect(codeOf({})).toBe('runoffAlone');
+    expect(codeOf({ readingM: { value: 0.61, ageDays: 1 } })).toBe('reading');
+    expect(codeOf({ readingM: { value: 0.61, ageDays: 12 } })).toBe('oldReading');
+    expect(codeOf({ turbidityFnu: { value: 12, ageH: 1 } })).toBe('gauge');
   });
 
   it('refuses what cannot be a reading', () => {

@@ -21,7 +21,7 @@ function run(readings: readonly WaterReading[]) {
   return {
     rmseC: Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length),
     refused: refused
-      .filter(({ reason }) => reason.includes('out of the water'))
+      .filter(({ reason }) => reason.code === 'followsAir' || reason.code === 'swingsLikeAir')
       .map(({ reading }) => reading.date),
     after: days.find(({ date }) => date === '2009-08-01'),
   };

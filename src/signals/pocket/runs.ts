@@ -1,6 +1,6 @@
 /** The inflow pockets of a lake, hour by hour: the model on the record's weather, corrected by readings taken in them. */
-import type { LakeConfig, PocketConfig } from '../config/types.ts';
-import type { Reading } from '../record/types.ts';
+import type { LakeConfig, PocketConfig } from '../../config/types.ts';
+import type { Reading } from '../../record/types.ts';
 import {
   classPocket,
   correctByReadings,
@@ -9,13 +9,12 @@ import {
   type PocketRun,
   type PocketShape,
   type RefusedPocketReading,
-} from '../water/pocket/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt } from '../units/localTime.ts';
-import { sum } from './figure.ts';
-import { hoursWithin } from './hourly.ts';
-import type { LakeTable } from './lake.ts';
-import type { WeatherTable } from './weather.ts';
+} from '../../water/pocket/index.ts';
+import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { localDateAt } from '../../units/localTime.ts';
+import { sum } from '../figure.ts';
+import type { LakeTable } from '../water/index.ts';
+import type { WeatherTable } from '../weather/index.ts';
 
 /** A reading with a temperature, and the share of it that counts at its age. */
 export type WaterTaken = Reading & { readonly waterC: number; readonly weight: number };
@@ -30,7 +29,7 @@ export interface SimulatedPocket {
   readonly freeRun: PocketRun;
   /** Readings that counted, oldest first. */
   readonly used: readonly WaterTaken[];
-  /** Readings that did not, oldest first, each with a sentence (quantities as placeholders). */
+  /** Readings that did not, oldest first, each with its reason. */
   readonly refused: readonly RefusedPocketReading<WaterTaken>[];
   /** The run as it would be without the last reading that counted; null when none did. */
   readonly runBefore: PocketRun | null;
@@ -46,7 +45,7 @@ const LEAVING_DAYS = 7;
 const LEAST_SD_C = 0.1;
 /** Days of model before the oldest reading that counts. */
 const BEFORE_READING_DAYS = 4;
-const TOO_OLD = `It is more than ${READING_DAYS} days old, too old to say anything of the pocket now.`;
+const TOO_OLD = { code: 'tooOld', days: READING_DAYS } as const;
 
 function shapeOf(
   pocket: PocketConfig,
@@ -87,14 +86,22 @@ function pocketHours(
 ): PocketHour[] {
   const hours: PocketHour[] = [];
   for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
-    const air = table.air.get(atMs)?.value;
-    const water = waters.byDate.get(localDateAt(atMs - 1, lake.zone))?.waterC;
-    const rain = table.rain.get(atMs)?.value;
-    const sun = table.shortwave.get(atMs)?.value;
-    const humidity = table.humidity.get(atMs)?.value;
-    const wind = table.wind.get(atMs)?.value;
-    const cloud = table.cloud.get(atMs)?.value;
-    if ([air, water, rain, sun, humidity, wind, cloud].some((value) => value === undefined)) {
+    const airC = table.air.at(atMs);
+    const lakeC = waters.byDate.get(localDateAt(atMs - 1, lake.zone))?.waterC;
+    const rainMm = table.rain.at(atMs);
+    const shortwaveWm2 = table.shortwave.at(atMs);
+    const humidityPct = table.humidity.at(atMs);
+    const windMs = table.wind.at(atMs);
+    const cloudPct = table.cloud.at(atMs);
+    if (
+      airC === undefined ||
+      lakeC === undefined ||
+      rainMm === undefined ||
+      shortwaveWm2 === undefined ||
+      humidityPct === undefined ||
+      windMs === undefined ||
+      cloudPct === undefined
+    ) {
       // A gap in the past restarts the run after it; a gap ahead ends it.
       if (atMs <= toMs - 3 * DAY_MS) hours.length = 0;
       else break;
@@ -102,13 +109,13 @@ function pocketHours(
     }
     hours.push({
       atMs,
-      airC: air ?? 0,
-      humidityPct: Math.min(100, Math.max(0, humidity ?? 0)),
-      rainMm: Math.max(0, rain ?? 0),
-      windMs: wind ?? 0,
-      shortwaveWm2: sun ?? 0,
-      cloudPct: Math.min(100, Math.max(0, cloud ?? 0)),
-      lakeC: water ?? 0,
+      airC,
+      humidityPct: Math.min(100, Math.max(0, humidityPct)),
+      rainMm: Math.max(0, rainMm),
+      windMs,
+      shortwaveWm2,
+      cloudPct: Math.min(100, Math.max(0, cloudPct)),
+      lakeC,
     });
   }
   return hours;
@@ -153,7 +160,7 @@ export function simulatePockets(
   readings: readonly Reading[] = [],
 ): SimulatedPocket[] {
   // A pond-like soil temperature: the mean air of the two weeks before, which the top soil follows.
-  const fortnight = hoursWithin(table.air, asOfMs - 14 * DAY_MS, asOfMs).map((hour) => hour.value);
+  const fortnight = table.air.within(asOfMs - 14 * DAY_MS, asOfMs);
   const soilC = fortnight.length > 48 ? Math.max(1, sum(fortnight) / fortnight.length) : undefined;
   const pockets = lake.pockets.length > 0 ? lake.pockets : [TYPICAL];
   return pockets.flatMap((pocket) => {
@@ -165,8 +172,8 @@ export function simulatePockets(
     const hours = pocketHours(table, lake, waters, fromMs, asOfMs + aheadDays * DAY_MS);
     const first = hours[0];
     if (!first || first.atMs > asOfMs - 2 * DAY_MS) return [];
-    const before = hoursWithin(table.rain, first.atMs - 5 * DAY_MS, first.atMs);
-    const antecedent5dRainMm = before.length >= 100 ? sum(before.map((hour) => hour.value)) : undefined;
+    const before = table.rain.within(first.atMs - 5 * DAY_MS, first.atMs);
+    const antecedent5dRainMm = before.length >= 100 ? sum(before) : undefined;
     const { shape, basis } = shapeOf(pocket, lake);
     const free = simulatePocket(shape, hours, {
       basis,

@@ -1,11 +1,11 @@
 /** The inflow pockets of a lake: what the day is judged on in them, and a report each. */
-import { DAY_MS, dayNumber, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt } from '../units/localTime.ts';
-import { figure, sum, type Provenance } from './figure.ts';
-import type { SimulatedPocket } from './pocketRuns.ts';
-import { pocketSentence } from './pocketSentence.ts';
-import type { Figure, PocketReport, SignalId } from './types.ts';
-import { readingWords } from './words.ts';
+import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { localDayAt } from '../../units/localTime.ts';
+import { figure, signalsFrom, sum, type Provenance } from '../figure.ts';
+import type { SourceFact } from '../facts.ts';
+import type { PocketReport, Signals } from '../types.ts';
+import type { SimulatedPocket } from './runs.ts';
+import { pocketStory } from './story.ts';
 
 /** Time in which a storm still makes a pulse that the day is judged on, as in the pocket model. */
 const PULSE_MS = 72 * HOUR_MS;
@@ -53,12 +53,15 @@ const RUNOFF_DAYS = 8;
 const RUNOFF_MATTERS_MM = 0.5;
 
 /** What the estimate of a pocket rests on besides the weather. */
-function knownBy({ basis, used }: SimulatedPocket, nowMs: number, zone: string): string {
+function sourceOf(
+  { basis, used }: SimulatedPocket,
+  pocket: string | null,
+  nowMs: number,
+  zone: string,
+): SourceFact {
   const last = used.at(-1);
-  const words = basis === 'class' ? ' (coarse class)' : '';
-  if (!last) return words;
-  const days = dayNumber(localDateAt(nowMs, zone)) - dayNumber(localDateAt(last.atMs, zone));
-  return `${words}, ${readingWords(days)}`;
+  const readingAgeDays = last === undefined ? null : localDayAt(nowMs, zone) - localDayAt(last.atMs, zone);
+  return { code: 'pocketModel', pocket, coarse: basis === 'class', readingAgeDays };
 }
 
 /**
@@ -73,19 +76,11 @@ export function pocketSignals(
   duskMs: number,
   from: Provenance,
   zone: string,
-): Partial<Record<SignalId, Figure>> {
+): Signals {
   const lead = leadingPocket(pockets, nowMs, Math.max(nowMs, dawnMs), duskMs);
   if (!lead) return {};
   const { pocket, hour } = lead;
-  const provenance: Provenance = {
-    ...from,
-    source: `pocket model, ${pocket.name}${knownBy(pocket, nowMs, zone)}`,
-  };
-  const signals: Partial<Record<SignalId, Figure>> = {};
-  const put = (id: SignalId, value: number | null | undefined, low?: number, high?: number): void => {
-    const made = figure(value, provenance, low, high);
-    if (made) signals[id] = made;
-  };
+  const { signals, put } = signalsFrom({ ...from, source: sourceOf(pocket, pocket.name, nowMs, zone) });
   const shift = (bound: number): number => hour.minusMainC + (bound - hour.surfaceC);
   put('pocketC', hour.surfaceC, hour.lowC, hour.highC);
   put('pocketMinusMainC', hour.minusMainC, shift(hour.lowC), shift(hour.highC));
@@ -126,10 +121,7 @@ export function pocketReports(
     const coldest = left.reduce((worst, one) => (one.minusMainC < worst.minusMainC ? one : worst), hour);
     const sinceMs = nowMs - PULSE_MS;
     const renewed = pocket.run.renewedShare(sinceMs, nowMs);
-    const provenance: Provenance = {
-      ...from,
-      source: `pocket model${knownBy(pocket, nowMs, zone)}`,
-    };
+    const provenance: Provenance = { ...from, source: sourceOf(pocket, null, nowMs, zone) };
     const shift = (bound: number): number => hour.minusMainC + (bound - hour.surfaceC);
     const surfaceC = figure(hour.surfaceC, provenance, hour.lowC, hour.highC);
     const minusMainC = figure(hour.minusMainC, provenance, shift(hour.lowC), shift(hour.highC));
@@ -152,7 +144,7 @@ export function pocketReports(
         warmestHourMs: hour.atMs,
         coldest: { atMs: coldest.atMs, surfaceC: coldest.surfaceC, minusMainC: coldest.minusMainC },
         ...(before ? { lastReading: { atMs: lastReadMs, beforeC: before.surfaceC } } : {}),
-        sentence: pocketSentence({ pocket, left, warmest: hour, coldest, sinceMs, nowMs, zone }),
+        story: pocketStory({ pocket, left, warmest: hour, coldest, sinceMs, nowMs, zone }),
       },
     ];
   });

@@ -1,11 +1,12 @@
 /** Flow and current from the gauges. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { median } from '../science/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
-import { figure, ramp, type Provenance } from './figure.ts';
-import { bestGauge, gaugeWords } from './gauge.ts';
-import type { Figure, SignalId } from './types.ts';
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { median } from '../../science/index.ts';
+import { DAY_MS } from '../../units/calendar.ts';
+import { at } from '../../water/series.ts';
+import { figure, ramp, type Provenance } from '../figure.ts';
+import { bestGauge, gaugeSource, gaugeValues } from '../gauge.ts';
+import type { Figure, SignalId, Signals } from '../types.ts';
 
 /** Days whose median is the usual flow. */
 const MEDIAN_DAYS = 30;
@@ -15,20 +16,18 @@ const USUAL_HIGH = 0.95;
 const TURBINES_RUN = [0.1, 0.4] as const;
 
 /** Discharge, its ratio to the usual one, and whether turbines run; a stale gauge tells nothing. */
-export function flowSignals(view: RecordView, lake: LakeConfig): Partial<Record<SignalId, Figure>> {
-  const signals: Partial<Record<SignalId, Figure>> = {};
+export function flowSignals(view: RecordView, lake: LakeConfig): Signals {
+  const signals: { -readonly [Id in SignalId]?: Figure } = {};
   const flow = bestGauge(view, lake, 'discharge') ?? bestGauge(view, lake, 'inflow');
   if (flow && flow.freshness !== 'stale') {
     const from: Provenance = {
       kind: 'observed',
       asOfMs: flow.lastMs,
       freshness: flow.freshness,
-      source: gaugeWords(flow),
+      source: gaugeSource(flow),
     };
-    const now = flow.rows.at(-1)?.value ?? NaN;
-    const month = flow.rows
-      .filter((row) => row.atMs > view.asOfMs - MEDIAN_DAYS * DAY_MS)
-      .map((row) => row.value);
+    const now = flow.lastValue;
+    const month = gaugeValues(flow, view.asOfMs - MEDIAN_DAYS * DAY_MS);
     const discharge = figure(now, from);
     if (discharge) signals.dischargeM3s = discharge;
     const middle = month.length > 0 ? median(month) : 0;
@@ -37,15 +36,15 @@ export function flowSignals(view: RecordView, lake: LakeConfig): Partial<Record<
   }
   const release = bestGauge(view, lake, 'release');
   if (release && release.freshness !== 'stale') {
-    const sorted = release.rows.map((row) => row.value).sort((a, b) => a - b);
-    const high = sorted[Math.floor(sorted.length * USUAL_HIGH)] ?? 0;
+    const sorted = release.values.slice().sort();
+    const high = at(sorted, Math.floor(sorted.length * USUAL_HIGH));
     const on =
       high > 0
-        ? figure(ramp((release.rows.at(-1)?.value ?? 0) / high, ...TURBINES_RUN), {
+        ? figure(ramp(release.lastValue / high, ...TURBINES_RUN), {
             kind: 'observed',
             asOfMs: release.lastMs,
             freshness: release.freshness,
-            source: gaugeWords(release),
+            source: gaugeSource(release),
           })
         : null;
     if (on) signals.generationOn = on;

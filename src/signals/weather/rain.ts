@@ -1,11 +1,10 @@
 /** How much rain, how warm it fell, how long ago, what is to come, and whether a clear cold night has come since. */
-import { wetBulbC } from '../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../units/localTime.ts';
-import { figure, mean, ramp, sum, type Provenance } from './figure.ts';
-import { hoursWithin } from './hourly.ts';
-import type { Figure, SignalId } from './types.ts';
-import type { WeatherTable } from './weather.ts';
+import { wetBulbC } from '../../science/index.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import { figure, mean, ramp, signalsFrom, sum, type Provenance } from '../figure.ts';
+import type { SignalId, Signals } from '../types.ts';
+import type { WeatherTable } from './table.ts';
 
 /** A fall is worth a clock from 2 mm on; drops within six hours belong to the same fall. */
 const FALL_MM = 2;
@@ -15,7 +14,7 @@ const FALL_GAP_H = 6;
 export function lastFallEndMs(table: WeatherTable, nowMs: number): number | null {
   const hours: { end: number; mm: number }[] = [];
   for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 10 * DAY_MS; end -= HOUR_MS) {
-    const mm = table.rain.get(end)?.value ?? 0;
+    const mm = table.rain.at(end) ?? 0;
     if (mm >= 0.1) hours.push({ end, mm });
   }
   let fallEnd: number | null = null;
@@ -52,8 +51,8 @@ function clearColdNight(
     const midnight = startOfDayMs(date, zone);
     const from = Math.max(sinceMs, midnight - 4 * HOUR_MS);
     const to = Math.min(nowMs, midnight + 6 * HOUR_MS);
-    const air = hoursWithin(table.air, from, to).map((hour) => hour.value);
-    const cloud = mean(hoursWithin(table.cloud, from, to).map((hour) => hour.value));
+    const air = table.air.within(from, to);
+    const cloud = mean(table.cloud.within(from, to));
     if (air.length < 6 || cloud === null) continue;
     seen = true;
     strongest = Math.max(strongest, Math.min(ramp(cloud, 70, 30), ramp(waterC - Math.min(...air), 2, 8)));
@@ -72,10 +71,10 @@ export function rainSignals(
   nowMs: number,
   from: Provenance,
   waterC: number | null,
-): Partial<Record<SignalId, Figure>> {
-  const signals: Partial<Record<SignalId, Figure>> = {};
-  const put = (id: SignalId, value: number | null, provenance = from, low?: number, high?: number): void => {
-    const made = figure(value, provenance, low, high);
+): Signals {
+  const { signals, put } = signalsFrom(from);
+  const putFrom = (id: SignalId, value: number, provenance: Partial<Provenance>): void => {
+    const made = figure(value, { ...from, ...provenance });
     if (made) signals[id] = made;
   };
   for (const [id, hours] of [
@@ -83,31 +82,30 @@ export function rainSignals(
     ['rain72Mm', 72],
     ['rain7dMm', 168],
   ] as const) {
-    const rows = hoursWithin(table.rain, nowMs - hours * HOUR_MS, nowMs);
-    if (rows.length < hours * (11 / 12)) continue;
+    const ends = table.rain.endsWithin(nowMs - hours * HOUR_MS, nowMs);
+    if (ends.length < hours * (11 / 12)) continue;
     // Model rain is never called observed: one hour of it makes the whole sum an estimate.
-    const measured = rows.every((row) => row.kind === 'observed' || row.kind === 'analysis');
-    put(id, sum(rows.map((row) => row.value)), {
-      ...from,
-      kind: measured ? 'observed' : from.kind === 'forecast' ? 'forecast' : 'estimated',
-      source: measured ? `rain gauge or analysis (${rows[0]?.source ?? ''})` : from.source,
+    const origins = ends.map((end) => table.rain.originAt(end));
+    const isMeasured = origins.every((origin) => origin?.kind === 'observed' || origin?.kind === 'analysis');
+    putFrom(id, sum(table.rain.within(nowMs - hours * HOUR_MS, nowMs)), {
+      kind: isMeasured ? 'observed' : from.kind === 'forecast' ? 'forecast' : 'estimated',
+      ...(isMeasured ? { source: { code: 'rainMeasured', service: origins[0]?.source ?? '' } } : {}),
     });
   }
   for (const [id, hours] of [
     ['rainNext24Mm', 24],
     ['rainNext72Mm', 72],
   ] as const) {
-    const rows = hoursWithin(table.rain, nowMs, nowMs + hours * HOUR_MS);
-    if (rows.length >= hours * (11 / 12))
-      put(id, sum(rows.map((row) => row.value)), { ...from, kind: 'forecast' });
+    const rain = table.rain.within(nowMs, nowMs + hours * HOUR_MS);
+    if (rain.length >= hours * (11 / 12)) putFrom(id, sum(rain), { kind: 'forecast' });
   }
   let weight = 0;
   let air = 0;
   let wet = 0;
   for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 72 * HOUR_MS; end -= HOUR_MS) {
-    const mm = table.rain.get(end)?.value ?? 0;
-    const airC = table.air.get(end)?.value;
-    const humidity = table.humidity.get(end)?.value;
+    const mm = table.rain.at(end) ?? 0;
+    const airC = table.air.at(end);
+    const humidity = table.humidity.at(end);
     if (mm <= 0 || airC === undefined || humidity === undefined) continue;
     weight += mm;
     air += mm * airC;

@@ -1,10 +1,10 @@
 /** Rain gauge against weather model: where they disagree grossly, the reader is told both. */
-import type { LakeConfig } from '../config/types.ts';
-import type { ObservationKind, RecordView } from '../record/types.ts';
-import { HOUR_MS } from '../units/calendar.ts';
-import { sum } from './figure.ts';
-import { hourly, hoursWithin } from './hourly.ts';
-import type { RainCheck } from './types.ts';
+import type { LakeConfig } from '../../config/types.ts';
+import type { ObservationKind, RecordView } from '../../record/types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import { sum } from '../figure.ts';
+import type { RainCheck } from '../types.ts';
+import { hourly } from './hourly.ts';
 
 const SPAN_H = 72;
 /** Share of the hours that both must know. */
@@ -22,11 +22,8 @@ const TIMES = 2.5;
 export function rainCheck(view: RecordView, lake: LakeConfig): RainCheck | null {
   const fromMs = view.asOfMs - SPAN_H * HOUR_MS;
   const total = (kinds: readonly ObservationKind[]): number | null => {
-    const observations = view.observations.filter(
-      (row) => row.variable === 'rain' && row.atMs > fromMs && kinds.includes(row.kind),
-    );
-    const hours = hoursWithin(hourly({ ...view, observations }, 'rain', lake.weather), fromMs, view.asOfMs);
-    return hours.length < SPAN_H * KNOWN ? null : sum(hours.map(({ value }) => value));
+    const hours = hourly(view, 'rain', lake.weather, kinds).within(fromMs, view.asOfMs);
+    return hours.length < SPAN_H * KNOWN ? null : sum(hours);
   };
   const measuredMm = total(['observed', 'analysis']);
   const modelMm = total(['model']);

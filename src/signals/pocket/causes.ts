@@ -1,11 +1,10 @@
 /** What makes a pocket differ from the lake at an hour, by the model's runs with and without each water. */
-import type { PocketState, Shift } from '../water/pocket/index.ts';
-import type { SimulatedPocket } from './pocketRuns.ts';
-
-export type Cause = 'readings' | 'runoff' | 'rainAhead' | 'stream' | 'air';
+import type { PocketState, Shift } from '../../water/pocket/index.ts';
+import type { PocketCause } from '../facts.ts';
+import type { SimulatedPocket } from './runs.ts';
 
 /** Kelvin that each cause adds to the surface at an hour; together they are the difference from the lake. */
-export function partsOf(pocket: SimulatedPocket, hour: PocketState): Record<Cause, number> {
+export function partsOf(pocket: SimulatedPocket, hour: PocketState): Record<PocketCause, number> {
   const i = pocket.freeRun.hours.findIndex(({ atMs }) => atMs === hour.atMs);
   const freeK = pocket.freeRun.hours[i]?.minusMainC ?? hour.minusMainC;
   const { rainFallen, rainAhead, baseFlow } = pocket.freeRun.effects;
@@ -21,11 +20,11 @@ export function partsOf(pocket: SimulatedPocket, hour: PocketState): Record<Caus
 }
 
 /** The causes, greatest first, that together make at least half of the difference: one, where one does. */
-export function causesOf(pocket: SimulatedPocket, hour: PocketState): Cause[] {
+export function causesOf(pocket: SimulatedPocket, hour: PocketState): PocketCause[] {
   const shares = Object.entries(partsOf(pocket, hour))
-    .map(([cause, kelvin]) => ({ cause: cause as Cause, share: kelvin / hour.minusMainC }))
+    .map(([cause, kelvin]) => ({ cause: cause as PocketCause, share: kelvin / hour.minusMainC }))
     .sort((a, b) => b.share - a.share);
-  const causes: Cause[] = [];
+  const causes: PocketCause[] = [];
   let explained = 0;
   for (const { cause, share } of shares) {
     if (explained >= 0.5) break;

@@ -1,7 +1,8 @@
 /** What the runoff of the last days did to a pocket: how much of it ran in, where it went, how long it lasts. */
-import type { PocketState } from '../water/pocket/index.ts';
-import { sum } from './figure.ts';
-import type { SimulatedPocket } from './pocketRuns.ts';
+import type { PocketState } from '../../water/pocket/index.ts';
+import type { RanIn, RunoffWarmth } from '../facts.ts';
+import { sum } from '../figure.ts';
+import type { SimulatedPocket } from './runs.ts';
 
 /** Below this what runoff does to a temperature is gone; as in the pocket model, K. */
 const EFFECT_K = 0.3;
@@ -13,16 +14,7 @@ const MOSTLY = 0.5;
 const DENSEST_C = 5;
 
 export interface RunoffStory {
-  /** Share of the pocket that it renewed, 0 to 1. */
-  readonly renewed: number;
-  /** `colder runoff`. */
-  readonly name: string;
-  /** Undefined where it divided between the layers or hardly any came. */
-  readonly went: 'sank' | 'floated' | undefined;
-  /** It still moves a temperature in an hour that is left. */
-  readonly lasts: boolean;
-  /** It did so at some hour. */
-  readonly mattered: boolean;
+  readonly ran: RanIn;
   /** Time until half of its greatest effect in the hours left is gone, ms; null where that is not in sight. */
   readonly halvedMs: number | null;
 }
@@ -46,12 +38,14 @@ export function runoffOf(
   const mainC = mean((hour) => hour.surfaceC - hour.minusMainC);
   const minusMainC = mean((hour) => hour.inflowC ?? 0) - mainC;
   const floats = run.buoyancy ?? 0;
-  const warmth =
+  const warmth: RunoffWarmth =
     minusMainC > RUNOFF_K
-      ? `warmer ${floats <= -MOSTLY && mainC > DENSEST_C ? 'but muddy ' : ''}`
+      ? floats <= -MOSTLY && mainC > DENSEST_C
+        ? 'warmerMuddy'
+        : 'warmer'
       : minusMainC < -RUNOFF_K
-        ? 'colder '
-        : '';
+        ? 'colder'
+        : 'alike';
 
   const { surfaceK = [], meanK = [] } = freeRun.effects.rainFallen ?? {};
   const firstMs = left[0]?.atMs ?? nowMs;
@@ -63,11 +57,13 @@ export function runoffOf(
     .reduce((best, one) => (one.kelvin > best.kelvin ? one : best), { atMs: firstMs, kelvin: 0 });
   const halved = effect.find(({ atMs, kelvin }) => atMs > peak.atMs && kelvin <= peak.kelvin / 2);
   return {
-    renewed: run.renewedShare(sinceMs, nowMs),
-    name: `${warmth}runoff`,
-    went: floats <= -MOSTLY ? 'sank' : floats >= MOSTLY ? 'floated' : undefined,
-    lasts: peak.kelvin >= EFFECT_K,
-    mattered: peak.kelvin >= EFFECT_K || run.halfLifeH !== null,
+    ran: {
+      share: run.renewedShare(sinceMs, nowMs),
+      warmth,
+      went: floats <= -MOSTLY ? 'sank' : floats >= MOSTLY ? 'floated' : undefined,
+      lasts: peak.kelvin >= EFFECT_K,
+      mattered: peak.kelvin >= EFFECT_K || run.halfLifeH !== null,
+    },
     halvedMs: halved === undefined ? null : halved.atMs - nowMs,
   };
 }

@@ -1,20 +1,20 @@
 /** What the air has done: means, robust trends, the last night, the day ahead. */
-import { theilSen } from '../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../units/localTime.ts';
-import { figure, mean, type Provenance } from './figure.ts';
-import { hoursWithin } from './hourly.ts';
-import type { Figure, SignalId } from './types.ts';
-import { localDays, type WeatherTable } from './weather.ts';
+import { theilSen } from '../../science/index.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import { mean, signalsFrom, type Provenance } from '../figure.ts';
+import type { Signals } from '../types.ts';
+import type { LocalDays } from './days.ts';
+import type { WeatherTable } from './table.ts';
 
 /** A night-to-night change below this is noise of the daily mean, neither warming nor cooling. */
 const STEADY_C = 0.2;
 
 /** Days in a row up to the last that warmed (positive) or cooled (negative); a pause within the noise neither counts nor breaks. */
 export function warmingDays(dailyMeansC: readonly number[]): number {
+  const changes = dailyMeansC.slice(1).map((meanC, day) => meanC - (dailyMeansC[day] ?? meanC));
   let count = 0;
-  for (let day = dailyMeansC.length - 1; day > 0; day -= 1) {
-    const change = (dailyMeansC[day] ?? 0) - (dailyMeansC[day - 1] ?? 0);
+  for (const change of changes.reverse()) {
     if (Math.abs(change) <= STEADY_C) continue;
     const direction = Math.sign(change);
     if (count !== 0 && Math.sign(count) !== direction) break;
@@ -29,19 +29,15 @@ export function warmingDays(dailyMeansC: readonly number[]): number {
  * @param from how the weather is known
  */
 export function airSignals(
-  table: WeatherTable,
+  { air }: WeatherTable,
+  localDays: LocalDays,
   zone: string,
   nowMs: number,
   from: Provenance,
-): Partial<Record<SignalId, Figure>> {
+): Signals {
   const today = localDateAt(nowMs, zone);
-  const signals: Partial<Record<SignalId, Figure>> = {};
-  const put = (id: SignalId, value: number | null | undefined, low?: number, high?: number): void => {
-    const made = figure(value, from, low, high);
-    if (made) signals[id] = made;
-  };
-  const window = (fromMs: number, toMs: number): number[] =>
-    hoursWithin(table.air, fromMs, toMs).map((hour) => hour.value);
+  const { signals, put } = signalsFrom(from);
+  const window = (fromMs: number, toMs: number): number[] => air.within(fromMs, toMs);
   const wholeMean = (fromMs: number, toMs: number): number | null => {
     const values = window(fromMs, toMs);
     return values.length >= ((toMs - fromMs) / HOUR_MS) * (5 / 6) ? mean(values) : null;
@@ -53,7 +49,7 @@ export function airSignals(
   if (last24 !== null && before24 !== null) put('airDrop24hC', before24 - last24);
   put('airNowC', window(nowMs - 1.5 * HOUR_MS, nowMs + 0.5 * HOUR_MS).at(-1));
 
-  const days = localDays(table, zone, addDays(today, -30), addDays(today, -1));
+  const days = localDays.between(addDays(today, -30), addDays(today, -1));
   const lastDays = (count: number): number[] =>
     days.slice(-count).flatMap((day) => (day.airC === null ? [] : [day.airC]));
   for (const [span, meanId, trendId] of [

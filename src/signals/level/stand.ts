@@ -1,13 +1,14 @@
 /** Where the level stands: against normal pool and in the range of the year behind. Datums are never mixed. */
-import type { LakeConfig } from '../config/types.ts';
-import type { LevelDay, RecordView } from '../record/types.ts';
-import { median } from '../science/index.ts';
-import { inert as inertText, quantity } from '../units/placeholder.ts';
-import { bandPosition, sameDatum } from '../water/level/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { figure, type Provenance } from './figure.ts';
-import { isOf, type GaugeSeries } from './gauge.ts';
-import type { Figure, Gap, LevelBand, SignalId } from './types.ts';
+import type { LakeConfig } from '../../config/types.ts';
+import type { LevelDay, RecordView } from '../../record/types.ts';
+import { median } from '../../science/index.ts';
+import { bandPosition, sameDatum } from '../../water/level/index.ts';
+import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { signalsFrom, type Provenance } from '../figure.ts';
+import { columnsOf } from '../columns.ts';
+import type { GapFact } from '../facts.ts';
+import { gaugeValues, isOf, type GaugeSeries } from '../gauge.ts';
+import type { Gap, LevelBand, Signals } from '../types.ts';
 
 /**
  * Further from normal pool than this, or than three mean depths, a level is on another datum or in another unit: below
@@ -20,15 +21,14 @@ const AGREE_M = 0.1;
 const AGREE_DAYS = 3;
 
 export interface LevelStand {
-  readonly signals: Partial<Record<SignalId, Figure>>;
+  readonly signals: Signals;
   readonly gaps: readonly Gap[];
   readonly band: LevelBand | null;
 }
 
 /** The level now: median of the last hour, so that one wild value is not the lake. */
 export function levelNow(level: GaugeSeries): number {
-  const last = level.rows.filter((row) => row.atMs > level.lastMs - HOUR_MS);
-  return median(last.map((row) => row.value));
+  return median(gaugeValues(level, level.lastMs - HOUR_MS));
 }
 
 /** @param from how the level is known */
@@ -38,18 +38,14 @@ export function levelStand(
   level: GaugeSeries,
   from: Provenance,
 ): LevelStand {
-  const signals: Partial<Record<SignalId, Figure>> = {};
+  const { signals, put } = signalsFrom(from);
   const gaps: Gap[] = [];
   const now = levelNow(level);
-  const put = (id: SignalId, value: number | null): void => {
-    const made = figure(value, from);
-    if (made) signals[id] = made;
-  };
   put('levelM', now);
   const why = poolMisfit(view, lake, level, now);
-  if (why !== null) gaps.push({ id: 'levelVsNormalM', sentence: why });
+  if (why !== null) gaps.push({ id: 'levelVsNormalM', fact: why });
   const { points, misfit } = yearOf(view, level);
-  if (misfit !== null) gaps.push({ id: 'levelBandShare', sentence: misfit });
+  if (misfit !== null) gaps.push({ id: 'levelBandShare', fact: misfit });
   const place = bandPosition(points, level.lastMs, now, why === null ? lake.normalPoolM : undefined);
   put('levelVsNormalM', place.vsNormalM);
   put('levelBandShare', place.share);
@@ -57,47 +53,37 @@ export function levelStand(
   return { signals, gaps, band: lowM === null || highM === null ? null : { lowM, highM, days } };
 }
 
-/** Why the level cannot be set against normal pool, in a sentence; null when it can, or when there is no normal pool. */
-function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM: number): string | null {
+/** Why the level cannot be set against normal pool; null when it can, or when there is no normal pool. */
+function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM: number): GapFact | null {
   if (lake.normalPoolM === undefined) return null;
   const first = lake.gauges.find((gauge) => gauge.variable === 'level');
-  const firstRow = view.observations.find(
-    (row) => row.variable === 'level' && row.kind !== 'forecast' && first !== undefined && isOf(row, first),
-  );
+  const firstSeries = columnsOf(view)
+    .of('level')
+    .find((column) => column.kind !== 'forecast' && first !== undefined && isOf(column, first));
   // Without a word of its own, normal pool is meant on the datum of the gauge that is preferred.
-  const poolDatum = lake.normalPoolDatum ?? first?.datum ?? firstRow?.datum;
-  const own = level.rows.at(-1)?.datum;
-  const same = sameDatum(own, poolDatum);
-  const apart = 'the level is not set against normal pool';
-  if (same === false)
-    return `The level gauge counts from ${inert(own)} and normal pool from ${inert(poolDatum)}: ${apart}.`;
+  const poolDatum = lake.normalPoolDatum ?? first?.datum ?? firstSeries?.datum ?? '';
+  const same = sameDatum(level.datum, poolDatum);
+  if (same === false) return { code: 'poolOnOtherDatum', levelDatum: level.datum, poolDatum };
   if (same === null && (lake.normalPoolDatum !== undefined || level.gauge !== first))
-    return `The datum of the level gauge ${inert(level.gauge.where)} is not known: ${apart}.`;
+    return { code: 'levelDatumUnknown', where: level.gauge.where };
   const offM = nowM - lake.normalPoolM;
   if (Math.abs(offM) > Math.max(offM < 0 ? LOWEST_M : HIGHEST_M, 3 * lake.meanDepthM))
-    return `The level gauge stands ${quantity('levelChange', Math.abs(offM))} from normal pool, more than a lake can: not the same datum or unit, so ${apart}.`;
+    return { code: 'poolTooFar', offM };
   return null;
 }
-
-/** Words from outside never become a quantity. */
-const inert = (text = ''): string => inertText(text);
 
 interface Year {
   readonly points: readonly { readonly atMs: number; readonly levelM: number }[];
   /** Why the service's daily values were left out. */
-  readonly misfit: string | null;
+  readonly misfit: GapFact | null;
 }
 
 /** Daily levels of the year on the gauge's datum: its own days, and the service's daily values where those are missing. */
 function yearOf(view: RecordView, level: GaugeSeries): Year {
-  const newest = level.rows.at(-1);
-  const datum = newest?.datum ?? '';
+  const { source, station, datum } = level;
   const days = view.levelDays ?? daysOfRows(view);
   const isOwn = (day: LevelDay): boolean =>
-    day.periodS === 0 &&
-    day.station === newest?.station &&
-    day.source === newest.source &&
-    day.datum === datum;
+    day.periodS === 0 && day.station === station && day.source === source && day.datum === datum;
   const own = new Map<number, number>();
   let movedMs = -Infinity;
   for (const day of days.filter(isOwn)) {
@@ -108,10 +94,12 @@ function yearOf(view: RecordView, level: GaugeSeries): Year {
   for (const day of days) {
     if (day.periodS === 0 || day.doubt !== undefined || day.atMs <= movedMs) continue;
     if (!isOf(day, level.gauge) || day.datum !== datum) continue;
-    series.set(day.station, [...(series.get(day.station) ?? []), day]);
+    const known = series.get(day.station);
+    if (known === undefined) series.set(day.station, [day]);
+    else known.push(day);
   }
   const all = new Map<number, number>();
-  let misfit: string | null = null;
+  let misfit: GapFact | null = null;
   for (const daily of series.values()) {
     const off = daily.flatMap((day) => {
       const same = own.get(dayOf(day.atMs));
@@ -120,8 +108,7 @@ function yearOf(view: RecordView, level: GaugeSeries): Year {
     if (off.length < AGREE_DAYS) continue;
     const bias = median(off);
     if (Math.abs(bias) <= AGREE_M) for (const day of daily) all.set(dayOf(day.atMs), day.levelM);
-    else
-      misfit = `The daily levels of the gauge's service differ from the gauge's own by ${quantity('levelChange', Math.abs(bias))}: the year's range is taken from the gauge's own record alone.`;
+    else misfit = { code: 'dailyLevelsDiffer', biasM: bias };
   }
   for (const [day, levelM] of own) all.set(day, levelM);
   return { points: [...all].map(([day, levelM]) => ({ atMs: day * DAY_MS, levelM })), misfit };

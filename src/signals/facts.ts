@@ -1,0 +1,144 @@
+/** What the signals say besides numbers: where a figure is from, what is not known, what a pocket does. SI throughout. */
+import type { GaugeService } from '../config/types.ts';
+import type { Doubt } from '../record/quality/doubt.ts';
+import type { ClarityClass } from '../science/index.ts';
+import type { ClarityReason } from '../water/clarity/index.ts';
+import type { Refusal } from '../water/refusal.ts';
+
+/** Where a figure is from. */
+export type SourceFact =
+  | {
+      readonly code: 'gauge';
+      readonly service: GaugeService;
+      readonly station: string;
+      readonly where: string;
+      /** It stands in for a preferred one that is silent. */
+      readonly fallback: boolean;
+    }
+  | { readonly code: 'weather'; readonly service: string }
+  | { readonly code: 'rainMeasured'; readonly service: string }
+  | { readonly code: 'waterModel'; readonly readingAgeDays: number | null }
+  | {
+      readonly code: 'pocketModel';
+      /** Its name, where the figure does not stand beside it already. */
+      readonly pocket: string | null;
+      /** Its shape is a guess. */
+      readonly coarse: boolean;
+      readonly readingAgeDays: number | null;
+    }
+  | {
+      readonly code: 'clarityOfRunoff';
+      readonly class: ClarityClass;
+      readonly confidence: 'high' | 'medium' | 'low';
+    }
+  | { readonly code: 'anglerReading' }
+  | { readonly code: 'lakeThermometer' }
+  | { readonly code: 'stageForecast' }
+  | { readonly code: 'sunAndCalendar' }
+  | { readonly code: 'configuration' }
+  /** Stated in a what-if, in words of a class where `as` is set. */
+  | { readonly code: 'given'; readonly as?: string }
+  /** Of an hour of the day, in place of the day's. */
+  | { readonly code: 'hour' }
+  /** Worked out from what was stated. */
+  | { readonly code: 'workedOut' };
+
+/** What is not known, since when, and what is used instead. */
+export type GapFact =
+  | { readonly code: 'noWeather' }
+  | { readonly code: 'weatherTooOld'; readonly ageMs: number }
+  | { readonly code: 'weatherAgeing'; readonly ageMs: number }
+  | { readonly code: 'noLevelGauge' }
+  | { readonly code: 'levelNeverSent' }
+  | { readonly code: 'levelSilent'; readonly ageMs: number }
+  | { readonly code: 'levelJumped'; readonly where: string; readonly jumpM: number }
+  | { readonly code: 'poolOnOtherDatum'; readonly levelDatum: string; readonly poolDatum: string }
+  | { readonly code: 'levelDatumUnknown'; readonly where: string }
+  /** Level minus normal pool, m: more than a lake can. */
+  | { readonly code: 'poolTooFar'; readonly offM: number }
+  | { readonly code: 'dailyLevelsDiffer'; readonly biasM: number }
+  | { readonly code: 'thermometerSilent'; readonly ageMs: number }
+  | { readonly code: 'noWaterReading' }
+  /** The model has no weather to start from. */
+  | { readonly code: 'waterAsMeasured'; readonly ageMs: number }
+  | { readonly code: 'readingRefused'; readonly reason: Refusal }
+  | { readonly code: 'thermometerDated'; readonly dating: 'late' | 'early' }
+  | { readonly code: 'pocketReadingRefused'; readonly pocket: string; readonly reason: Refusal }
+  | {
+      readonly code: 'valuesDoubted';
+      readonly count: number;
+      /** The first of them. */
+      readonly variable: string;
+      readonly doubt: Doubt;
+    }
+  | { readonly code: 'noFlowThroughPool' }
+  | { readonly code: 'alertsNotChecked' }
+  | { readonly code: 'floodNotChecked' }
+  /** A field that a what-if leaves out. */
+  | { readonly code: 'notGiven'; readonly what: string; readonly field: string };
+
+/** What ran into a pocket, and what became of it. */
+export interface RanIn {
+  /** Share of the pocket that it renewed, 0 to 1. */
+  readonly share: number;
+  readonly warmth: RunoffWarmth;
+  /** Undefined where it divided between the layers or hardly any came. */
+  readonly went: 'sank' | 'floated' | undefined;
+  /** It still moves a temperature in an hour that is left. */
+  readonly lasts: boolean;
+  /** It did so at some hour. */
+  readonly mattered: boolean;
+}
+
+/** Runoff beside the lake; warmer water that sinks must be muddy. */
+export type RunoffWarmth = 'warmer' | 'warmerMuddy' | 'colder' | 'alike';
+
+/** What makes a pocket differ from the lake. */
+export type PocketCause = 'readings' | 'runoff' | 'rainAhead' | 'stream' | 'air';
+
+export type PocketWhy =
+  | { readonly code: 'together'; readonly causes: readonly PocketCause[]; readonly isWarmer: boolean }
+  /** `freeK`: what the weather alone would make it, K from the lake; null where that is nothing. */
+  | { readonly code: 'readings'; readonly freeK: number | null }
+  | ({ readonly code: 'ranIn' } & RanIn)
+  | { readonly code: 'runoffMadeIt'; readonly isWarmer: boolean }
+  | { readonly code: 'runoffCooledIt'; readonly warmth: RunoffWarmth }
+  | { readonly code: 'rainToCome'; readonly isWarmer: boolean }
+  | { readonly code: 'stream'; readonly isWarmer: boolean }
+  | { readonly code: 'sunAndAir' }
+  | { readonly code: 'nightCools' }
+  | { readonly code: 'coldAir' };
+
+/** One statement about a pocket; several make its line. */
+export type PocketFact =
+  /** At its warmest hour, K from the main lake. */
+  | { readonly code: 'differs'; readonly differenceK: number; readonly why: PocketWhy }
+  /** Like the lake: at its warmest hour only, at the surface only, because of or in spite of what ran in. */
+  | {
+      readonly code: 'likeTheLake';
+      readonly onlyWarmestHour: boolean;
+      readonly onlySurface: boolean;
+      readonly because: RanIn | 'coldAirOffsets' | 'sunOffsets' | null;
+    }
+  | ({ readonly code: 'ranIn' } & RanIn)
+  | { readonly code: 'effectHalvesIn'; readonly ms: number }
+  /** `share` of its water; null of a pocket whose watershed nobody knows. */
+  | { readonly code: 'rainRenewed'; readonly rainMm: number; readonly share: number | null }
+  | {
+      readonly code: 'coldestHour';
+      /** Local decimal hour. */
+      readonly hour: number;
+      readonly differenceK: number;
+      /** The lake was not named before. */
+      readonly namesLake: boolean;
+      /** Null where it was told before. */
+      readonly why: PocketWhy | null;
+    }
+  | { readonly code: 'coarseClass' };
+
+/** What of the signals is carried further, each with a code of its own among the facts of all rooms. */
+export type SignalStatement =
+  | { readonly code: 'signals.source'; readonly source: SourceFact }
+  | { readonly code: 'signals.gap'; readonly gap: GapFact }
+  | { readonly code: 'clarity.reason'; readonly reason: ClarityReason }
+  | { readonly code: 'pocket.story'; readonly told: readonly PocketFact[] };

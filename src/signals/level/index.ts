@@ -1,0 +1,92 @@
+/** Level and flow from the gauges: how fast they move, where the level stands, what is officially forecast. */
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { columnsOf } from '../columns.ts';
+import { figure, type Provenance } from '../figure.ts';
+import { bestGauge, gaugeSource, isOf, type GaugeSeries } from '../gauge.ts';
+import type { Part } from '../part.ts';
+import type { Gap, LevelBand, Signals } from '../types.ts';
+import type { WeatherTable } from '../weather/index.ts';
+import { flowSignals } from './flows.ts';
+import { stageForecast } from './forecast.ts';
+import { rates } from './rates.ts';
+import { levelNow, levelStand } from './stand.ts';
+
+export interface LevelSeries {
+  /** The gauge in use, fresh or not; null without one. */
+  readonly gauge: GaugeSeries | null;
+  /** Range of the year; null while too little of it is known. */
+  readonly band: LevelBand | null;
+  /** The level of the moment, m; undefined where none is known now. */
+  readonly nowM: number | undefined;
+}
+
+/** Level and flow are known of the present alone: a coming day has none of these signals. */
+export function levelPart(view: RecordView, lake: LakeConfig, weather: WeatherTable): Part<LevelSeries> {
+  const gauge = bestGauge(view, lake, 'level');
+  const { signals, gaps, band } = levelOf(view, lake, weather, gauge);
+  const now: Signals = { ...flowSignals(view, lake), ...signals, ...stageForecast(view, lake) };
+  return {
+    signals: (nowMs) => (nowMs === view.asOfMs ? now : {}),
+    gaps,
+    series: { gauge, band, nowM: signals.levelM?.value },
+  };
+}
+
+interface LevelResult {
+  readonly signals: Signals;
+  readonly gaps: readonly Gap[];
+  readonly band: LevelBand | null;
+}
+
+function levelOf(
+  view: RecordView,
+  lake: LakeConfig,
+  weather: WeatherTable,
+  level: GaugeSeries | null,
+): LevelResult {
+  if (level === null) {
+    const isAsked = lake.gauges.some((gauge) => gauge.variable === 'level');
+    const fact = { code: isAsked ? 'levelNeverSent' : 'noLevelGauge' } as const;
+    return { signals: {}, gaps: [{ id: 'level24hM', fact }], band: null };
+  }
+  const from: Provenance = {
+    kind: 'observed',
+    asOfMs: level.lastMs,
+    freshness: level.freshness,
+    source: gaugeSource(level),
+  };
+  if (level.freshness === 'stale') {
+    const fact = { code: 'levelSilent', ageMs: view.asOfMs - level.lastMs } as const;
+    const last = figure(levelNow(level), from);
+    return {
+      signals: {},
+      gaps: [
+        { id: 'levelM', fact, ...(last ? { last } : {}) },
+        { id: 'level24hM', fact },
+      ],
+      band: null,
+    };
+  }
+  const stand = levelStand(view, lake, level, from);
+  return {
+    signals: { ...rates(level, lake, weather, from), ...stand.signals },
+    gaps: [...unconfirmedJump(view, level), ...stand.gaps],
+    band: stand.band,
+  };
+}
+
+/** A newest value that jumped: no rate comes of it, but a reader who can look should. */
+function unconfirmedJump(view: RecordView, level: GaugeSeries): Gap[] {
+  const jumped = columnsOf(view).doubted.find(
+    (row) =>
+      row.variable === 'level' &&
+      row.doubt?.code === 'doubt.unconfirmed' &&
+      row.atMs > level.lastMs &&
+      row.station === level.station &&
+      isOf(row, level.gauge),
+  );
+  if (jumped === undefined) return [];
+  const { where } = level.gauge;
+  return [{ id: 'level24hM', fact: { code: 'levelJumped', where, jumpM: jumped.value - level.lastValue } }];
+}

@@ -1,0 +1,37 @@
+/** Light and wind of the day. */
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { localDateAt } from '../../units/localTime.ts';
+import type { Part } from '../part.ts';
+import type { HourPoint, SignalReport } from '../types.ts';
+import { weatherProvenance, type Weather } from '../weather/index.ts';
+import { hourPoints } from './hours.ts';
+import { skySignals } from './sky.ts';
+import { sunOf } from './sun.ts';
+
+export { hourPoints } from './hours.ts';
+export { fishingDay, sunOf } from './sun.ts';
+
+export interface LightSeries {
+  readonly hours: readonly HourPoint[];
+  readonly sun: SignalReport['sun'];
+}
+
+/** @param pocketMinusMainK of the leading pocket by hour end */
+export function lightPart(
+  view: RecordView,
+  lake: LakeConfig,
+  weather: Weather,
+  pocketMinusMainK: ReadonlyMap<number, number>,
+): Part<LightSeries> {
+  const today = localDateAt(view.asOfMs, lake.zone);
+  return {
+    signals: (nowMs) =>
+      skySignals(weather.table, lake, nowMs, weatherProvenance(weather, view.asOfMs, nowMs)),
+    gaps: [],
+    series: {
+      hours: hourPoints(weather.table, lake, today, (atMs) => pocketMinusMainK.get(atMs)),
+      sun: sunOf(lake, today),
+    },
+  };
+}

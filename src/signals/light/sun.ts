@@ -1,0 +1,30 @@
+/** The sun of a local date, and the fishing day that it bounds. */
+import type { LakeConfig } from '../../config/types.ts';
+import { sunTimes } from '../../science/index.ts';
+import { addDays, HOUR_MS } from '../../units/calendar.ts';
+import { startOfDayMs } from '../../units/localTime.ts';
+import type { SignalReport } from '../types.ts';
+
+/** Sun of a local date at the lake; null where it does not rise or set. */
+export function sunOf(lake: LakeConfig, date: string): SignalReport['sun'] {
+  const noon = startOfDayMs(date, lake.zone) + 12 * HOUR_MS;
+  return sunTimes(lake.latDeg, lake.lonDeg, noon);
+}
+
+/**
+ * The fishing day: civil dawn to civil dusk, or 6 to 18 h after midnight where the sun knows neither (common practice,
+ * no source).
+ */
+export function fishingDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: number } {
+  const { dawnMs, duskMs } = sunOf(lake, date);
+  const midnight = startOfDayMs(date, lake.zone);
+  return { dawnMs: dawnMs ?? midnight + 6 * HOUR_MS, duskMs: duskMs ?? midnight + 18 * HOUR_MS };
+}
+
+/** Ends of a local date's hours, epoch ms: 23, 24 or 25. */
+export function hourEndsOf(date: string, zone: string): number[] {
+  const to = startOfDayMs(addDays(date, 1), zone);
+  const ends: number[] = [];
+  for (let end = startOfDayMs(date, zone) + HOUR_MS; end <= to; end += HOUR_MS) ends.push(end);
+  return ends;
+}

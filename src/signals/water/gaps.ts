@@ -1,0 +1,53 @@
+/** What is not known of the water's temperature. */
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { DAY_MS } from '../../units/calendar.ts';
+import { localDateAt } from '../../units/localTime.ts';
+import { figure } from '../figure.ts';
+import { bestGauge } from '../gauge.ts';
+import type { Freshness, Gap } from '../types.ts';
+import { hasEstimate } from './signals.ts';
+import type { LakeTable } from './table.ts';
+
+/** Days for which a refused reading is named. */
+export const REFUSAL_DAYS = 10;
+/** Refused readings that are named at most. */
+const NAMED = 2;
+
+/** A silent thermometer or none, readings that were refused, a series dated wrong. */
+export function waterGaps(
+  view: RecordView,
+  lake: LakeConfig,
+  water: LakeTable,
+  weatherFreshness: Freshness,
+): Gap[] {
+  const gaps: Gap[] = [];
+  const thermometer = bestGauge(view, lake, 'water_temp');
+  if (thermometer?.freshness === 'stale') {
+    const last = figure(thermometer.lastValue, {
+      kind: 'observed',
+      asOfMs: thermometer.lastMs,
+      freshness: 'stale',
+      source: { code: 'lakeThermometer' },
+    });
+    gaps.push({
+      id: 'waterC',
+      fact: { code: 'thermometerSilent', ageMs: view.asOfMs - thermometer.lastMs },
+      ...(last ? { last } : {}),
+    });
+  } else if (water.readings.length === 0 && water.days.length > 0)
+    gaps.push({ id: 'waterC', fact: { code: 'noWaterReading' } });
+  const today = localDateAt(view.asOfMs, lake.zone);
+  if (water.measured !== null && !hasEstimate(water, today, weatherFreshness))
+    gaps.push({
+      id: 'waterChange7dC',
+      fact: { code: 'waterAsMeasured', ageMs: view.asOfMs - water.measured.atMs },
+    });
+  const oldestNamed = localDateAt(view.asOfMs - REFUSAL_DAYS * DAY_MS, lake.zone);
+  const refused = water.refused.filter((r) => r.dating === undefined && r.reading.date >= oldestNamed);
+  for (const { reason } of refused.slice(-NAMED))
+    gaps.push({ id: 'waterC', fact: { code: 'readingRefused', reason } });
+  if (water.dating !== 'right')
+    gaps.push({ id: 'waterC', fact: { code: 'thermometerDated', dating: water.dating } });
+  return gaps;
+}

@@ -1,0 +1,126 @@
+/** The lake's temperature day by day: the model of water/lake fed by the record. */
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { addDays, DAY_MS } from '../../units/calendar.ts';
+import { localDateAt } from '../../units/localTime.ts';
+import type { Dating, LakeDay, RefusedReading, WaterReading } from '../../water/lake/index.ts';
+import { impossible, type Refusal } from '../../water/refusal.ts';
+import type { LocalDays } from '../weather/index.ts';
+import { measuredWater, type MeasuredWater } from './measured.ts';
+import { dailyDischarge, estimateWater, usualOf } from './model.ts';
+import {
+  anglerReadings,
+  inDateOrder,
+  mainThermometer,
+  thermometerDays,
+  type AnglerReading,
+} from './readings.ts';
+
+/** A temperature that an angler took in the main lake. */
+export interface TakenReading {
+  readonly id: string;
+  readonly atMs: number;
+  readonly waterC: number;
+  readonly where: string;
+  /** Why the model does not believe it; null when it counts. */
+  readonly refusal: Refusal | null;
+}
+
+export interface LakeTable {
+  readonly days: readonly LakeDay[];
+  readonly byDate: ReadonlyMap<string, LakeDay>;
+  readonly readings: readonly WaterReading[];
+  readonly refused: readonly RefusedReading[];
+  /** What anglers took in the main lake, oldest first. */
+  readonly taken: readonly TakenReading[];
+  /** Today's estimate without the last of them that counted; null where that is more than a week old. */
+  readonly beforeReadingC: number | null;
+  readonly dating: Dating;
+  /** The water as it was measured last, for as long as the model has no fresh estimate; null where nothing is known of it. */
+  readonly measured: MeasuredWater | null;
+  /** Discharge of a usual day of the record, m3/s; null where none above 0 is known. */
+  readonly usualFlowM3s: number | null;
+}
+
+/** Days for which a reading is thanked for by showing what it moved. */
+export const THANKS_DAYS = 7;
+
+/** Why a reading does not count. Readings of a day from one depth are judged together, and one of them is named. */
+function refusalOf(reading: WaterReading, refused: readonly RefusedReading[]): Refusal | null {
+  const found = refused.find(
+    ({ reading: other, dating }) =>
+      dating === undefined &&
+      other.source === reading.source &&
+      other.date === reading.date &&
+      other.depthM === reading.depthM,
+  );
+  return found?.reason ?? null;
+}
+
+const takenAs = ({ kept, water }: AnglerReading, refusal: Refusal | null): TakenReading => ({
+  id: kept.id,
+  atMs: kept.atMs,
+  waterC: water.waterC,
+  where: kept.where,
+  refusal,
+});
+
+/** Runs the water model over all weather of the record; no days without weather. */
+export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays): LakeTable {
+  const gauge = mainThermometer(view, lake);
+  const thermometer = thermometerDays(gauge, lake.zone);
+  const byHand = anglerReadings(view, lake);
+  const readings = inDateOrder([...thermometer, ...byHand.map(({ water }) => water)]);
+  const discharge = dailyDischarge(view, lake);
+  const usualFlowM3s = usualOf(discharge);
+  const { covered } = weather;
+  if (covered === null)
+    return {
+      days: [],
+      byDate: new Map(),
+      readings,
+      refused: [],
+      taken: byHand.map((one) => takenAs(one, impossible(one.water.waterC, 'lake') ?? null)),
+      beforeReadingC: null,
+      dating: 'right',
+      measured: measuredWater(view, gauge, byHand),
+      usualFlowM3s,
+    };
+  const today = localDateAt(view.asOfMs, lake.zone);
+  const days = weather.between(covered.first, covered.last).map((day) => ({
+    date: day.date,
+    airC: day.airC,
+    ...(day.airMinC === null ? {} : { airMinC: day.airMinC }),
+    ...(day.airMaxC === null ? {} : { airMaxC: day.airMaxC }),
+    ...(day.solarWm2 === null ? {} : { solarWm2: day.solarWm2 }),
+    ...(day.dewPointC === null ? {} : { dewPointC: day.dewPointC }),
+    ...(day.windMs === null ? {} : { windMs: day.windMs }),
+    ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
+  }));
+  const estimate = (known: readonly WaterReading[]) =>
+    estimateWater(lake, days, known, addDays(today, 1), discharge);
+  const result = estimate(readings);
+  const byDate = new Map(result.days.map((day) => [day.date, day]));
+  const measured = measuredWater(view, gauge, byHand);
+  // Without an estimate of today nothing speaks against a reading that the model could not set beside any weather.
+  const refused =
+    measured === null || byDate.has(today)
+      ? result.refused
+      : result.refused.filter(({ reason }) => reason.code !== 'noWeatherThatDay');
+  const taken = byHand.map((one) => takenAs(one, refusalOf(one.water, refused)));
+  const last = taken.filter(({ refusal }) => refusal === null).at(-1);
+  const isRecent = last !== undefined && last.atMs >= view.asOfMs - THANKS_DAYS * DAY_MS;
+  const others = byHand.filter(({ kept }) => kept.id !== last?.id).map(({ water }) => water);
+  const before = isRecent ? estimate(inDateOrder([...thermometer, ...others])) : null;
+  return {
+    days: result.days,
+    byDate,
+    readings,
+    refused,
+    dating: result.dating ?? 'right',
+    measured,
+    taken,
+    beforeReadingC: before?.days.find((day) => day.date === today)?.waterC ?? null,
+    usualFlowM3s,
+  };
+}

@@ -1,0 +1,96 @@
+/** Where figures are from, and what is not known. */
+import { inert, quantity } from '../../units/placeholder.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import type { GapFact, SourceFact } from '../../signals/facts.ts';
+import { serviceRow } from '../../vocabulary/index.ts';
+import { say, type Catalogue } from '../catalogue.ts';
+import { doubts } from './doubts.ts';
+import { en as water } from './water.ts';
+
+const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
+
+/** A span in whole hours, from two days on in days. */
+export function spanWords(ms: number): string {
+  const hours = Math.round(ms / HOUR_MS);
+  return hours < 48 ? counted(hours, 'hour') : counted(Math.round(hours / 24), 'day');
+}
+
+/** Age of the last reading that counted, in whole days. */
+const readingWords = (ageDays: number): string =>
+  ageDays === 0 ? 'read today' : `last reading ${counted(ageDays, 'day')} old`;
+
+const WEATHER: Readonly<Record<string, string>> = {
+  'open-meteo': 'Open-Meteo model',
+  nws: 'US National Weather Service',
+  'open-meteo-archive': 'Open-Meteo archive',
+};
+
+const source: Catalogue<SourceFact> = {
+  gauge: ({ service, station, where, fallback }) => {
+    const { gaugeName } = serviceRow(service);
+    const name = service === 'csv' ? gaugeName : `${gaugeName} ${station.replace(/^USGS-/, '')}`;
+    return `${name}, ${where}${fallback ? ' (fallback)' : ''}`;
+  },
+  weather: ({ service }) => WEATHER[service] ?? service,
+  rainMeasured: ({ service }) => `rain gauge or analysis (${service})`,
+  waterModel: ({ readingAgeDays }) =>
+    `water model, ${readingAgeDays === null ? 'no water reading yet' : readingWords(readingAgeDays)}`,
+  pocketModel: ({ pocket, coarse, readingAgeDays }) =>
+    `pocket model${pocket === null ? '' : `, ${pocket}`}${coarse ? ' (coarse class)' : ''}${
+      readingAgeDays === null ? '' : `, ${readingWords(readingAgeDays)}`
+    }`,
+  clarityOfRunoff: (fact) => `class ${fact.class} from runoff, ${fact.confidence} confidence`,
+  anglerReading: () => 'reading by an angler',
+  lakeThermometer: () => 'gauge thermometer',
+  stageForecast: () => 'official stage forecast',
+  sunAndCalendar: () => 'sun and calendar',
+  configuration: () => 'configuration',
+  given: ({ as }) => (as === undefined ? 'given' : `given as "${as}"`),
+  hour: () => 'hour of the day',
+  workedOut: () => 'worked out from the form',
+};
+
+const APART = 'the level is not set against normal pool';
+const DATED = {
+  late: 'The daily values of the thermometer seem dated a day late. Each counts for the day before.',
+  early: 'The daily values of the thermometer seem dated a day early. Check its dates.',
+} as const;
+
+const gap: Catalogue<GapFact> = {
+  noWeather: () => 'No weather at all has reached the record: nothing that rests on it is printed.',
+  weatherTooOld: ({ ageMs }) =>
+    `The weather is ${spanWords(ageMs)} old: too old for a forecast, no rule uses it.`,
+  weatherAgeing: ({ ageMs }) => `The weather was last fetched ${spanWords(ageMs)} ago.`,
+  noLevelGauge: () => 'No level gauge is configured: look at the water line at the ramp.',
+  levelNeverSent: () => 'The level gauge has sent nothing: no level rule is used.',
+  levelSilent: ({ ageMs }) =>
+    `The level gauge has been silent for ${spanWords(ageMs)}: its last value is shown, no level rule is used.`,
+  levelJumped: ({ where, jumpM }) =>
+    `The level gauge ${inert(where)} shows a jump of ${quantity('levelChange', jumpM, true)} that no second value confirms yet. It is not used: look at the ramp.`,
+  poolOnOtherDatum: ({ levelDatum, poolDatum }) =>
+    `The level gauge counts from ${inert(levelDatum)} and normal pool from ${inert(poolDatum)}: ${APART}.`,
+  levelDatumUnknown: ({ where }) => `The datum of the level gauge ${inert(where)} is not known: ${APART}.`,
+  poolTooFar: ({ offM }) =>
+    `The level gauge stands ${quantity('levelChange', Math.abs(offM))} from normal pool, more than a lake can: not the same datum or unit, so ${APART}.`,
+  dailyLevelsDiffer: ({ biasM }) =>
+    `The daily levels of the gauge's service differ from the gauge's own by ${quantity('levelChange', Math.abs(biasM))}: the year's range is taken from the gauge's own record alone.`,
+  thermometerSilent: ({ ageMs }) =>
+    `The lake thermometer has been silent for ${spanWords(ageMs)}: the lake model carries on from it.`,
+  waterAsMeasured: ({ ageMs }) =>
+    `The lake model has no fresh weather to run on: the water stands as it was measured ${ageMs < HOUR_MS ? 'within the last hour' : `${spanWords(ageMs)} ago`}, its changes are not known.`,
+  noWaterReading: () =>
+    'No water reading yet: the lake temperature is the model alone. One reading will about halve its error.',
+  readingRefused: ({ reason }) => `A water reading was refused: ${say(water.refusal, reason)}`,
+  thermometerDated: ({ dating }) => DATED[dating],
+  pocketReadingRefused: ({ pocket, reason }) =>
+    `A reading in ${inert(pocket)} was refused: ${say(water.refusal, reason)}`,
+  valuesDoubted: ({ count, variable, doubt }) =>
+    `${count} gauge ${count === 1 ? 'value was' : 'values were'} not believed in three days (${variable.replace('_', ' ')}: ${say(doubts, doubt)}).`,
+  noFlowThroughPool: () =>
+    'No flow through this pool is known: its temperature is estimated as that of a still lake. A discharge gauge would mend that.',
+  alertsNotChecked: () => 'Official alerts were not checked: look at your weather office before you launch.',
+  floodNotChecked: () => 'No flood gauge is configured: flood stages were not checked.',
+  notGiven: ({ what, field }) => `${what} is not known (field ${field}); rules that need it are silent.`,
+};
+
+export const en = { source, gap };

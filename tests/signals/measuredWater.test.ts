@@ -1,0 +1,85 @@
+/** A measurement stands by itself, with its own age, until the model has fresh weather to run on. */
+import { describe, expect, it } from 'vitest';
+import type { Reading, RecordView } from '../../src/record/types.ts';
+import { estimateWaters, readSignals } from '../../src/signals/index.ts';
+import { gauge, recordView, testLake } from '../helpers/weatherRecord.ts';
+
+const AS_OF = '2026-03-06T11:15:00Z';
+const NOW = Date.parse(AS_OF);
+const HOUR = 3_600_000;
+const DAY = 24 * HOUR;
+
+const bare = (extra: RecordView['observations'] = [], readings: readonly Reading[] = []): RecordView => ({
+  ...recordView({ asOf: AS_OF }),
+  observations: extra,
+  readings,
+});
+const reading = (hoursAgo: number, waterC: number, more: Partial<Reading> = {}): Reading => ({
+  id: `r${hoursAgo}`,
+  lake: testLake.id,
+  atMs: NOW - hoursAgo * HOUR,
+  waterC,
+  depthM: 0.5,
+  sdC: 0.5,
+  where: 'dock',
+  ...more,
+});
+const waterOf = (view: RecordView) => readSignals(view, testLake).conditions.signals.waterC;
+const codes = (view: RecordView) => readSignals(view, testLake).conditions.gaps.map(({ fact }) => fact.code);
+
+describe('water without any weather', () => {
+  it('is what the gauge said 26 minutes ago, as observed and of its own time', () => {
+    const at = NOW - 26 * 60_000;
+    const water = waterOf(bare(gauge('water_temp', at, 3, () => 12.5)));
+    expect(water).toMatchObject({ value: 12.5, kind: 'observed', asOfMs: at, freshness: 'fresh' });
+    expect(water?.source).toMatchObject({ code: 'gauge', where: 'at the dam' });
+    expect(water!.high! - water!.low!).toBeLessThan(1.2);
+  });
+
+  it('is the angler’s reading, which the effect of giving it shows, and the gap says why it stands alone', () => {
+    const view = bare([], [reading(2, 11)]);
+    expect(waterOf(view)).toMatchObject({ value: 11, source: { code: 'anglerReading' } });
+    expect(estimateWaters(view, testLake)).toMatchObject({ mainC: 11, refused: [] });
+    expect(codes(view)).toContain('waterAsMeasured');
+    expect(readSignals(view, testLake).readingsUsed).toHaveLength(1);
+  });
+
+  it('is the newer of both', () => {
+    const rows = gauge('water_temp', NOW - HOUR, 3, () => 12.5);
+    expect(waterOf(bare(rows, [reading(2, 11)]))?.value).toBe(12.5);
+    expect(waterOf(bare(rows, [reading(0.5, 11)]))?.value).toBe(11);
+  });
+
+  it('is less and less sure with its age, and not known once it is stale', () => {
+    const width = (hoursAgo: number): number => {
+      const water = waterOf(bare([], [reading(hoursAgo, 11)]));
+      return water === undefined ? Number.NaN : water.high! - water.low!;
+    };
+    expect(width(48)).toBeGreaterThan(width(1) + 0.5);
+    expect(width(101)).toBeGreaterThan(width(48));
+    expect(width(103)).toBeNaN();
+  });
+
+  it('is no value that cannot be water, none from a pocket and none from the deep', () => {
+    expect(waterOf(bare([], [reading(1, 52)]))).toBeUndefined();
+    expect(waterOf(bare([], [reading(1, 11, { pocket: 'draw' })]))).toBeUndefined();
+    expect(waterOf(bare([], [reading(1, 11, { depthM: 8 })]))).toBeUndefined();
+    expect(estimateWaters(bare([], [reading(1, 52)]), testLake).refused).toMatchObject([
+      { reason: { code: 'notWater' } },
+    ]);
+  });
+});
+
+it('stale weather does not hide a fresh gauge; fresh weather hands over to the model', () => {
+  const rows = gauge('water_temp', NOW - HOUR, 30, () => 12.5);
+  const stale = recordView({ asOf: AS_OF, weatherAgeH: 60, extra: rows });
+  expect(waterOf(stale)).toMatchObject({ value: 12.5, kind: 'observed', asOfMs: NOW - HOUR });
+  const fresh = recordView({ asOf: AS_OF, extra: rows });
+  expect(waterOf(fresh)?.kind).toBe('estimated');
+  expect(codes(fresh)).not.toContain('waterAsMeasured');
+});
+
+it('a measurement of today says nothing of a day ahead', () => {
+  const view = bare(gauge('water_temp', NOW - DAY / 24, 3, () => 12.5));
+  expect(readSignals(view, testLake).ahead).toEqual([]);
+});
