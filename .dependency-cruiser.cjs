@@ -50,6 +50,7 @@ const floors = [
       'services',
       'signals',
       'advice',
+      'gate',
       'briefing',
       'verification',
       'render',
