@@ -6,8 +6,6 @@ import { reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
 const CIVIL_DEG = -6;
-/** The middle of an hour stands for it: its sun may be this much lower at one of its ends, degrees. */
-const HOUR_SLACK_DEG = 7;
 const LEAST_METRES = 0;
 const PRINTED_M = 0.05;
 
@@ -24,10 +22,15 @@ function clockFault(block: PlanBlock, plan: DayPlan, world: World): string | nul
       return `lies in hours closed by ${closed.hazard}`;
   }
   if (!fishing.own) {
-    for (const { fromMs, toMs, sunAltitudeDeg } of world.hours) {
+    for (const { fromMs, toMs } of world.hours) {
       const inside = fromMs < block.toMs && toMs > block.fromMs;
-      if (inside && sunAltitudeDeg !== undefined && sunAltitudeDeg < CIVIL_DEG - HOUR_SLACK_DEG)
-        return 'lies outside civil light';
+      // One instant's sun stands for an hour, so an hour is dark only if those beside it are too.
+      const suns = world.hours.flatMap((hour) =>
+        hour.fromMs <= toMs && hour.toMs >= fromMs && hour.sunAltitudeDeg !== undefined
+          ? [hour.sunAltitudeDeg]
+          : [],
+      );
+      if (inside && suns.length > 0 && Math.max(...suns) < CIVIL_DEG) return 'lies outside civil light';
     }
   }
   return null;
