@@ -62,6 +62,7 @@ export type GapFact =
   /** The model has no weather to start from. */
   | { readonly code: 'waterAsMeasured'; readonly ageMs: number }
   | { readonly code: 'readingRefused'; readonly reason: Refusal }
+  | { readonly code: 'clarityTooDeep'; readonly clarityM: number }
   | { readonly code: 'thermometerDated'; readonly dating: 'late' | 'early' }
   | { readonly code: 'pocketReadingRefused'; readonly pocket: string; readonly reason: Refusal }
   | {

@@ -46,8 +46,12 @@ export interface Conditions {
   readonly gaps: readonly Gap[];
 }
 
-/** One local hour of the day ahead or behind, for the hourly chart and the periods of the day. */
+/**
+ * One local hour of the day ahead or behind, for the hourly chart and what is planned by hours. Rain, sunshine, gusts and
+ * the chance of thunder are those of the hour; air, humidity, cloud and wind what is given for its beginning.
+ */
 export interface HourPoint {
+  /** Start of the hour, epoch ms. */
   readonly atMs: number;
   readonly airC?: number;
   readonly humidityPct?: number;
@@ -57,8 +61,12 @@ export interface HourPoint {
   readonly cloudPct?: number;
   readonly rainMm?: number;
   readonly shortwaveWm2?: number;
+  readonly thunderPct?: number;
+  /** In the middle of the hour. */
   readonly sunAltitudeDeg: number;
   readonly pocketMinusMainC?: number;
+  /** Whether turbines ran in it, 0 or 1, graded; of hours that are past. */
+  readonly generationOn?: number;
   readonly forecast: boolean;
 }
 

@@ -71,3 +71,22 @@ describe('clarity is a class where nothing measured it', () => {
     expect(report({ ...silent, extra: gauge }).clarity?.measured).toBe(true);
   });
 });
+
+describe('a clarity deeper than the lake', () => {
+  const deep = { ...read(2), clarityM: 40 };
+  const gapsOf = (readings: readonly Reading[]) =>
+    readSignals({ ...recordView({ asOf: AS_OF, extra: gauge }), readings }, lake).conditions.gaps.map(
+      ({ fact }) => fact,
+    );
+
+  it('is not believed, and is named; the reading before it stands', () => {
+    expect(clarity([read(14), deep])?.value).toBe(2.4);
+    expect(gapsOf([read(14), deep])).toContainEqual({ code: 'clarityTooDeep', clarityM: 40 });
+  });
+
+  it('is one beyond three times the mean depth, the deepest point of a cone', () => {
+    const within = { ...read(2), clarityM: 3 * lake.meanDepthM };
+    expect(clarity([within])?.value).toBe(36);
+    expect(gapsOf([within]).map(({ code }) => code)).not.toContain('clarityTooDeep');
+  });
+});

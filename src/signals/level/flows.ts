@@ -2,10 +2,10 @@
 import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { median } from '../../science/index.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
 import { at } from '../../water/series.ts';
-import { figure, ramp, type Provenance } from '../figure.ts';
-import { bestGauge, gaugeSource, gaugeValues } from '../gauge.ts';
+import { figure, mean, ramp, type Provenance } from '../figure.ts';
+import { bestGauge, gaugeSource, gaugeValues, type GaugeSeries } from '../gauge.ts';
 import type { Figure, SignalId, Signals } from '../types.ts';
 
 /** Days whose median is the usual flow. */
@@ -34,20 +34,40 @@ export function flowSignals(view: RecordView, lake: LakeConfig): Signals {
     const ratio = middle > 0 ? figure(now / middle, from) : null;
     if (ratio) signals.dischargeRatio = ratio;
   }
-  const release = bestGauge(view, lake, 'release');
-  if (release && release.freshness !== 'stale') {
-    const sorted = release.values.slice().sort();
-    const high = at(sorted, Math.floor(sorted.length * USUAL_HIGH));
-    const on =
-      high > 0
-        ? figure(ramp(release.lastValue / high, ...TURBINES_RUN), {
-            kind: 'observed',
-            asOfMs: release.lastMs,
-            freshness: release.freshness,
-            source: gaugeSource(release),
-          })
-        : null;
-    if (on) signals.generationOn = on;
-  }
+  const release = freshRelease(view, lake);
+  const on = release && figure(release.shareOn(release.gauge.lastValue), releasedBy(release.gauge));
+  if (on) signals.generationOn = on;
   return signals;
+}
+
+/** Whether turbines ran, by the mean release of an hour that is past. */
+export function generationByHour(
+  view: RecordView,
+  lake: LakeConfig,
+): (startMs: number) => number | undefined {
+  const release = freshRelease(view, lake);
+  return (startMs) => {
+    if (release === null) return undefined;
+    const of = mean(gaugeValues(release.gauge, startMs - 1, startMs + HOUR_MS - 1));
+    return of === null ? undefined : release.shareOn(of);
+  };
+}
+
+const releasedBy = (gauge: GaugeSeries): Provenance => ({
+  kind: 'observed',
+  asOfMs: gauge.lastMs,
+  freshness: gauge.freshness,
+  source: gaugeSource(gauge),
+});
+
+/** The release gauge, and how far a release counts as turbines running; null where none is fresh or none ever ran. */
+function freshRelease(
+  view: RecordView,
+  lake: LakeConfig,
+): { readonly gauge: GaugeSeries; readonly shareOn: (m3s: number) => number } | null {
+  const gauge = bestGauge(view, lake, 'release');
+  if (gauge === null || gauge.freshness === 'stale') return null;
+  const sorted = gauge.values.slice().sort();
+  const high = at(sorted, Math.floor(sorted.length * USUAL_HIGH));
+  return high > 0 ? { gauge, shareOn: (m3s) => ramp(m3s / high, ...TURBINES_RUN) } : null;
 }

@@ -6,31 +6,51 @@ import type { HourPoint } from '../types.ts';
 import type { HourSeries, WeatherTable } from '../weather/index.ts';
 import { hourEndsOf } from './sun.ts';
 
-/** Today's local hours for the chart of the day. */
+/** What other parts know of an hour, by its start. */
+export interface HourExtras {
+  readonly pocketMinusMainC?: number | undefined;
+  readonly generationOn?: number | undefined;
+}
+
+/** The local hours of a date, each by its start. */
 export function hourPoints(
   table: WeatherTable,
   lake: LakeConfig,
   date: string,
-  pocketMinusMain: (atMs: number) => number | undefined,
+  extras: (startMs: number) => HourExtras,
 ): HourPoint[] {
-  return hourEndsOf(date, lake.zone).map((atMs) => {
-    const take = (series: HourSeries): number | undefined => series.at(atMs);
+  return hourEndsOf(date, lake.zone).map((endMs) => {
+    const startMs = endMs - HOUR_MS;
     const entries = {
-      airC: take(table.air),
-      humidityPct: take(table.humidity),
-      windMs: take(table.wind),
-      gustMs: take(table.gust),
-      windDirDeg: take(table.windDir),
-      cloudPct: take(table.cloud),
-      rainMm: take(table.rain),
-      shortwaveWm2: take(table.shortwave),
-      pocketMinusMainC: pocketMinusMain(atMs),
+      airC: table.air.at(startMs),
+      humidityPct: table.humidity.at(startMs),
+      windMs: table.wind.at(startMs),
+      gustMs: within(table.gust, startMs),
+      windDirDeg: table.windDir.at(startMs),
+      cloudPct: table.cloud.at(startMs),
+      rainMm: table.rain.at(endMs),
+      shortwaveWm2: table.shortwave.at(endMs),
+      thunderPct: within(table.thunder, startMs),
+      ...extras(startMs),
     };
     return {
-      atMs,
-      sunAltitudeDeg: sunPosition(lake.latDeg, lake.lonDeg, atMs - HOUR_MS / 2).altitudeDeg,
-      forecast: (table.air.originAt(atMs)?.kind ?? 'forecast') === 'forecast',
+      atMs: startMs,
+      sunAltitudeDeg: sunPosition(lake.latDeg, lake.lonDeg, startMs + HOUR_MS / 2).altitudeDeg,
+      forecast: (table.air.originAt(startMs)?.kind ?? 'forecast') === 'forecast',
       ...Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined)),
     };
   });
+}
+
+const isPeriod = (series: HourSeries, stampMs: number): boolean =>
+  (series.originAt(stampMs)?.periodS ?? 0) > 0;
+
+/**
+ * Highest gust or chance within an hour: some services state it for the hour that ends at the stamp (a period), others
+ * for the hour that begins there.
+ */
+function within(series: HourSeries, startMs: number): number | undefined {
+  const endMs = startMs + HOUR_MS;
+  if (isPeriod(series, endMs)) return series.at(endMs);
+  return isPeriod(series, startMs) ? undefined : series.at(startMs);
 }

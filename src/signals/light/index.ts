@@ -5,7 +5,7 @@ import { localDateAt } from '../../units/localTime.ts';
 import type { Part } from '../part.ts';
 import type { HourPoint, SignalReport } from '../types.ts';
 import { weatherProvenance, type Weather } from '../weather/index.ts';
-import { hourPoints } from './hours.ts';
+import { hourPoints, type HourExtras } from './hours.ts';
 import { skySignals } from './sky.ts';
 import { sunOf } from './sun.ts';
 
@@ -17,12 +17,12 @@ export interface LightSeries {
   readonly sun: SignalReport['sun'];
 }
 
-/** @param pocketMinusMainK of the leading pocket by hour end */
+/** @param extras what pockets and gauges know of an hour, by its start */
 export function lightPart(
   view: RecordView,
   lake: LakeConfig,
   weather: Weather,
-  pocketMinusMainK: ReadonlyMap<number, number>,
+  extras: (startMs: number) => HourExtras,
 ): Part<LightSeries> {
   const today = localDateAt(view.asOfMs, lake.zone);
   return {
@@ -30,7 +30,7 @@ export function lightPart(
       skySignals(weather.table, lake, nowMs, weatherProvenance(weather, view.asOfMs, nowMs)),
     gaps: [],
     series: {
-      hours: hourPoints(weather.table, lake, today, (atMs) => pocketMinusMainK.get(atMs)),
+      hours: hourPoints(weather.table, lake, today, extras),
       sun: sunOf(lake, today),
     },
   };

@@ -15,6 +15,24 @@ const MEMORY_DAYS = 14;
 /** Curve number of a mixed watershed when none is known: TR-55 table 2-2, between pasture and woods, soil group C. */
 const MIXED_CURVE_NUMBER = 72;
 
+/** A cone is three times as deep as its mean depth; few lakes are more pointed than that. */
+const DEEPEST_TO_MEAN = 3;
+
+type ClarityReading = Reading & { readonly clarityM: number };
+
+/** Readings of the clarity of the main arm, oldest first. */
+export function clarityReadings({ readings }: Pick<RecordView, 'readings'>): ClarityReading[] {
+  return readings.flatMap((reading): ClarityReading[] =>
+    reading.clarityM === undefined || reading.pocket !== undefined
+      ? []
+      : [{ ...reading, clarityM: reading.clarityM }],
+  );
+}
+
+/** Nobody sees deeper than to the bottom: such a reading is in another unit or of another water. */
+export const isTooDeep = (clarityM: number, { meanDepthM }: Pick<LakeConfig, 'meanDepthM'>): boolean =>
+  clarityM > DEEPEST_TO_MEAN * meanDepthM;
+
 /**
  * Clarity and turbidity, and what may be said of the clarity; none of them where neither a reading, nor a fresh gauge, nor
  * a week of rain is known. The rain of stale weather is not known.
@@ -33,15 +51,15 @@ export function claritySignals(
   const days = weather.between(addDays(today, -MEMORY_DAYS), today);
   const rainKnown = weatherFreshness !== 'stale';
   const rained = rainKnown ? days.filter((day) => day.rainMm !== null) : [];
-  const reading = view.readings
-    .filter((candidate) => candidate.clarityM !== undefined && candidate.pocket === undefined)
+  const reading = clarityReadings(view)
+    .filter(({ clarityM }) => !isTooDeep(clarityM, lake))
     .at(-1);
   const fresh = gauge && gauge.freshness !== 'stale' ? gauge : null;
   if (!reading && !fresh && rained.length < MEMORY_DAYS / 2) return { signals: {}, clarity: null };
   const curveNumber =
     lake.pockets.find((pocket) => pocket.curveNumber !== undefined)?.curveNumber ?? MIXED_CURVE_NUMBER;
   const result = clarityClass({
-    ...(reading?.clarityM === undefined
+    ...(reading === undefined
       ? {}
       : { readingM: { value: reading.clarityM, ageDays: (nowMs - reading.atMs) / DAY_MS } }),
     ...(fresh ? { turbidityFnu: { value: fresh.lastValue, ageH: (nowMs - fresh.lastMs) / HOUR_MS } } : {}),

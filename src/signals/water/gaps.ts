@@ -7,6 +7,7 @@ import { figure } from '../figure.ts';
 import { bestGauge } from '../gauge.ts';
 import type { Freshness, Gap } from '../types.ts';
 import { hasEstimate } from './signals.ts';
+import { clarityReadings, isTooDeep } from './clarity.ts';
 import type { LakeTable } from './table.ts';
 
 /** Days for which a refused reading is named. */
@@ -47,6 +48,9 @@ export function waterGaps(
   const refused = water.refused.filter((r) => r.dating === undefined && r.reading.date >= oldestNamed);
   for (const { reason } of refused.slice(-NAMED))
     gaps.push({ id: 'waterC', fact: { code: 'readingRefused', reason } });
+  const deep = clarityReadings(view).findLast(({ clarityM }) => isTooDeep(clarityM, lake));
+  if (deep !== undefined && deep.atMs > view.asOfMs - REFUSAL_DAYS * DAY_MS)
+    gaps.push({ id: 'clarityM', fact: { code: 'clarityTooDeep', clarityM: deep.clarityM } });
   if (water.dating !== 'right')
     gaps.push({ id: 'waterC', fact: { code: 'thermometerDated', dating: water.dating } });
   return gaps;

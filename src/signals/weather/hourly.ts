@@ -9,6 +9,8 @@ export interface HourOrigin {
   readonly kind: ObservationKind;
   readonly source: string;
   readonly issuedMs: number | null;
+  /** Length of the period that a value stands for, up to its stamp; 0 for an instant. */
+  readonly periodS: number;
 }
 
 /** Values by hour without a gap in the count: a hole is NaN. Hours are told by their ends, epoch ms, whole hours. */
@@ -154,6 +156,11 @@ export function hourly(
     if (of === 0) sums[hour] = Number.NaN;
     else if (variable !== 'rain') sums[hour] = at(sums, hour) / of;
   }
-  const origins = columns.map(({ column: { kind, source, issuedMs } }) => ({ kind, source, issuedMs }));
+  const origins = columns.map(({ column: { kind, source, issuedMs, periodS } }) => ({
+    kind,
+    source,
+    issuedMs,
+    periodS,
+  }));
   return new HourSeries(first * HOUR_MS, sums, stamps, origin, origins);
 }

@@ -81,6 +81,8 @@ const gap: Catalogue<GapFact> = {
   noWaterReading: () =>
     'No water reading yet: the lake temperature is the model alone. One reading will about halve its error.',
   readingRefused: ({ reason }) => `A water reading was refused: ${say(water.refusal, reason)}`,
+  clarityTooDeep: ({ clarityM }) =>
+    `A clarity of ${quantity('clarity', clarityM)} was not believed: that is deeper than the lake. Check its unit.`,
   thermometerDated: ({ dating }) => DATED[dating],
   pocketReadingRefused: ({ pocket, reason }) =>
     `A reading in ${inert(pocket)} was refused: ${say(water.refusal, reason)}`,
