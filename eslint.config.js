@@ -12,6 +12,7 @@ export default tseslint.config(
       '*.config.*',
       '*.cjs',
       'scripts/*.mjs',
+      'tests/**/*.mjs',
     ],
   },
   js.configs.recommended,
@@ -26,6 +27,8 @@ export default tseslint.config(
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       '@typescript-eslint/no-unnecessary-condition': 'off',
       '@typescript-eslint/no-non-null-assertion': 'error',
+      // A name taken out of an object so that the rest is without it is used by being left out.
+      '@typescript-eslint/no-unused-vars': ['error', { ignoreRestSiblings: true }],
       'no-restricted-imports': [
         'error',
         {

@@ -92,10 +92,11 @@ async function averaged(
     .where('at_ms', '>', fromMs)
     .where('at_ms', '<=', knowledge.asOfMs)
     .where(isKnown(knowledge))
-    .where(({ not, exists, selectFrom }) =>
-      not(
-        exists(
-          selectFrom('observation as later')
+    .where((the) =>
+      the.not(
+        the.exists(
+          the
+            .selectFrom('observation as later')
             .select('later.at_ms')
             .whereRef('later.series_id', '=', 'observation.series_id')
             .whereRef('later.at_ms', '=', 'observation.at_ms')

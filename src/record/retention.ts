@@ -61,7 +61,7 @@ const AGED_BY = {
 } as const satisfies Record<Table, string>;
 
 async function removeOlder(db: Kysely<Database>, table: Table, beforeMs: number): Promise<number> {
-  const column = db.dynamic.ref<never>(AGED_BY[table]);
+  const column = db.dynamic.ref(AGED_BY[table]);
   for (let removed = 0; ;) {
     // The instant below which a step's worth of rows lies, so that no table needs a row number.
     const step = await db

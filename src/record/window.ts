@@ -56,10 +56,10 @@ export async function openWindow(
     });
   const load: SeriesLoader = (beginMs, knowledge, fromOf) =>
     Promise.all(
-      held.map(({ series, versions }) => {
+      held.map(async ({ series, versions }) => {
         const from = fromOf[series.variable] ?? beginMs;
         return series.kind === 'forecast'
-          ? newestIssue(db, series, from, knowledge.asOfMs, knowledge)
+          ? await newestIssue(db, series, from, knowledge.asOfMs, knowledge)
           : knownOf(versions, from, knowledge);
       }),
     );

@@ -22,7 +22,7 @@ export function figure(
 /** Signals in the making, all known in one way; a number that is not finite is left out. */
 export function signalsFrom(from: Provenance): {
   readonly signals: { -readonly [Id in SignalId]?: Figure };
-  put(id: SignalId, value: number | null | undefined, low?: number, high?: number): void;
+  readonly put: (id: SignalId, value: number | null | undefined, low?: number, high?: number) => void;
 } {
   const signals: { -readonly [Id in SignalId]?: Figure } = {};
   return {

@@ -96,7 +96,7 @@ export function readSignals(
         date,
         lead,
         conditions: conditionsAt(sameClockTimeMs(view.asOfMs, date, lake.zone), []),
-        hours: hourPoints(models.weather.table, lake, date, () => undefined),
+        hours: hourPoints(models.weather.table, lake, date, () => ({})),
       };
     }),
     sources: sourcesOf(view, attributions),

@@ -9,7 +9,7 @@ const CLOSE = '\uE001';
 
 const PLAIN = 'abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ';
 const ACCENTED = 'áƀçđéƒğĥíĵķĺɱñóþɋŕšťúṽŵẋýžÁɃÇĐÉƑĞĤÍĴĶĹṀÑÓÞɊŔŠŤÚṼŴẊÝŽ';
-const LETTERS = new Map([...PLAIN].map((letter, i) => [letter, [...ACCENTED][i] ?? letter]));
+const LETTERS = new Map(Array.from(PLAIN, (letter, i) => [letter, ACCENTED.charAt(i)]));
 
 /** Accents what the catalogue adds; what was handed to it and placeholders of quantities stay. */
 function accented(text: string): string {

@@ -30,8 +30,7 @@ async function complaint(bytes: string | Buffer): Promise<string> {
   return (error as ThawlineError).message.replaceAll(`${path}:`, 'thawline.yaml:');
 }
 
-const GAUGE =
-  /      - \{\n          service: usgs,\n          station: 'USGS-00000101',\n          variable: level,[^}]*\}/;
+const GAUGE = / {6}- \{\n {10}service: usgs,\n {10}station: 'USGS-00000101',\n {10}variable: level,[^}]*\}/;
 const gauge = (fields: string): string => `      - { ${fields}, where: here }`;
 const POINT = 'points: # real places of your lake, so that the briefing can name them\n';
 const SECOND_LAKE = EXAMPLE.slice(EXAMPLE.indexOf('  - id: ossarly'), EXAMPLE.indexOf('\nreaders:'));

@@ -55,7 +55,17 @@ it(
         return MORNING_MS + Date.now() - startMs;
       },
     };
-    const work = deps(record, clock, { transport, sleep: async (ms) => void (await sleep(ms)) }, settings);
+    const work = deps(
+      record,
+      clock,
+      {
+        transport,
+        sleep: async (ms) => {
+          await sleep(ms);
+        },
+      },
+      settings,
+    );
     // In an order that differs from run to run.
     const plan = HOLDS_S.map((s) => [50 + Math.random() * 250, s * 1000] as const).sort(
       () => Math.random() - 0.5,

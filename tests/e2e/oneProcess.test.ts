@@ -33,9 +33,11 @@ function start(): void {
 }
 
 async function until<T>(look: () => T | undefined | Promise<T | undefined>, what: string): Promise<T> {
-  for (const endMs = Date.now() + 60_000; Date.now() < endMs; await sleep(50)) {
+  const endMs = Date.now() + 60_000;
+  while (Date.now() < endMs) {
     const found = await look();
     if (found !== undefined) return found;
+    await sleep(50);
   }
   throw new Error(`never: ${what}. Log:\n${log}`);
 }

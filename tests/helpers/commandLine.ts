@@ -30,7 +30,7 @@ export async function commandLine(add: (root: Command) => void, ...words: string
   process.exitCode = undefined;
   try {
     await root.parseAsync(words, { from: 'user' });
-    return { code: Number(process.exitCode ?? 0), out, err: '' };
+    return { code: process.exitCode ?? 0, out, err: '' };
   } catch (error) {
     if (error instanceof ThawlineError) return { code: error.exitCode, out, err: error.message };
     if (error instanceof Error && 'exitCode' in error) return { code: 2, out, err: error.message };

@@ -64,8 +64,8 @@ describe('an official statement', () => {
       description: nasty,
       issuer: nasty,
     });
-    // eslint-disable-next-line no-control-regex -- control characters are what is looked for
     expect(page.subject + page.html + page.text + page.short).not.toMatch(
+      // eslint-disable-next-line no-control-regex -- control characters are what is looked for
       /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/,
     );
     expect(page.text).toContain('Flood gninraw!');
