@@ -11,7 +11,7 @@ export { restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readingInput.ts';
 export { readingQuestions } from './readingQuestions.ts';
-export { sameDoubt, type Doubt, type DoubtCode } from './quality/doubt.ts';
+export { sameDoubt, type Doubt } from './quality/doubt.ts';
 export type { RecordWindow } from './window.ts';
 export type { ViewOptions } from './view.ts';
 export { spanOf, type Span } from './span.ts';

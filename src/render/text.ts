@@ -148,4 +148,4 @@ export function preheader(front: Front, level: number): string {
   return `${cut.slice(0, cut.lastIndexOf(' '))}…`;
 }
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -65,10 +65,6 @@ export function startOfDayMs(date: string, zone: string): number {
   const isPlain = offsetMs(start - 3 * HOUR_MS, zone) === offset && offsetMs(start, zone) === offset;
   return isPlain ? start : DateTime.fromISO(date, { zone }).startOf('day').toMillis();
 }
-/** Length of a local date in hours: 23, 24 or 25. */
-export function hoursOfDay(date: string, zone: string): number {
-  return (startOfDayMs(addDays(date, 1), zone) - startOfDayMs(date, zone)) / HOUR_MS;
-}
 
 /**
  * Instant on another local date at which clocks show what they show at `atMs`, epoch ms; on the days of a clock change

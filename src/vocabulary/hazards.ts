@@ -37,7 +37,3 @@ export const SAFETY_QUANTITIES = {
 
 export type SafetyQuantity = keyof typeof SAFETY_QUANTITIES;
 export const SAFETY_QUANTITY_IDS = idsOf(SAFETY_QUANTITIES);
-
-/** Level of danger: 1 usual care, 2 extra care, 3 serious, 4 stay ashore. */
-export const DANGER_LEVELS = [1, 2, 3, 4] as const;
-export type DangerLevel = (typeof DANGER_LEVELS)[number];

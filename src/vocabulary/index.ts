@@ -1,14 +1,8 @@
 /** The vocabulary: one table each, from which types, schemas and lists derive. A new word is one row. */
 export { idsOf, isIdOf } from './ids.ts';
 export { GRADES, type Grade } from './grades.ts';
-export {
-  DANGER_LEVELS,
-  SAFETY_QUANTITIES,
-  SAFETY_QUANTITY_IDS,
-  type DangerLevel,
-  type SafetyQuantity,
-} from './hazards.ts';
-export { LURE, LURE_FAMILIES, LURES, type LureFamily, type LureId } from './lures.ts';
+export { SAFETY_QUANTITIES, SAFETY_QUANTITY_IDS, type SafetyQuantity } from './hazards.ts';
+export { LURE, LURE_FAMILIES, LURES, type LureFamily } from './lures.ts';
 export { PHASES, type PhaseId } from './phases.ts';
 export { PLACE, PLACES, type CoverWords, type PlaceId, type PlaceRow, type Presence } from './places.ts';
 export { SI_UNIT, type QuantityKind, type UnitSystem } from './quantities.ts';
@@ -32,4 +26,4 @@ export type { GaugeName } from './series.ts';
 export { SIGNAL_IDS, SIGNALS, type SignalId } from './signals.ts';
 export { SPECIES, type Species } from './species.ts';
 export { GAUGE_VARIABLES, VARIABLE, VARIABLES, type GaugeVariable, type Variable } from './variables.ts';
-export { RIVER_BODIES, RIVER_KINDS, WATER_BODIES, WATERS, type RiverKind, type WaterBody } from './waters.ts';
+export { RIVER_KINDS, WATER_BODIES, WATERS, type RiverKind, type WaterBody } from './waters.ts';

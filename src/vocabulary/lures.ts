@@ -35,5 +35,4 @@ export const LURE = {
   'soft jerkbait': 'sinking',
 } as const satisfies Record<string, LureFamily>;
 
-export type LureId = keyof typeof LURE;
 export const LURES = idsOf(LURE);

@@ -17,6 +17,3 @@ export const WATER_BODIES = idsOf(WATERS);
 /** How the river of a tailwater or a run-of-river pool answers to air and flow. */
 export const RIVER_KINDS = ['lowland', 'wide', 'snow-fed', 'regulated'] as const;
 export type RiverKind = (typeof RIVER_KINDS)[number];
-
-/** Kinds of water through which a river runs. */
-export const RIVER_BODIES: readonly WaterBody[] = WATER_BODIES.filter((body) => WATERS[body].river);

@@ -2,7 +2,7 @@ import { wordsFor, type Words } from './languages.ts';
 
 export { sayAdvice, saySafety } from './adviceInWords.ts';
 export { say, type Catalogue, type Fact, type Inner } from './catalogue.ts';
-export { LANGUAGES, wordsFor, type Language, type Words } from './languages.ts';
+export { wordsFor, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
 export { FRONT_WORDS, frontText } from './page/frontOf.ts';

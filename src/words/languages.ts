@@ -4,10 +4,6 @@ import { PSEUDO, pseudoWords } from './pseudo.ts';
 /** The shape that every language fills. */
 export type Words = typeof en;
 
-/** Languages that a reader or a lake can be given: one folder each, and the pseudo-language made by script. */
-export const LANGUAGES = ['en', PSEUDO] as const;
-export type Language = (typeof LANGUAGES)[number];
-
 let pseudo: Words | undefined;
 
 /** Words for a language; English where the language has no folder. */

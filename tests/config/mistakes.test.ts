@@ -360,8 +360,8 @@ const MISTAKES: readonly Mistake[] = [
   },
   {
     slip: 'a web address without http',
-    from: 'thresholds: {}',
-    to: 'thresholds: {}\nweb: { baseUrl: lake.example.org }',
+    from: 'baseUrl: http://127.0.0.1:8080',
+    to: 'baseUrl: lake.example.org',
     says: ['web.baseUrl', 'http:// or https://'],
   },
   {

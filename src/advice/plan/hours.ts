@@ -20,8 +20,3 @@ export interface PlanHour {
   readonly generationOn?: number;
   readonly currentMs?: number;
 }
-
-/** The hour that holds an instant; undefined outside the day. */
-export function hourAt(hours: readonly PlanHour[], atMs: number): PlanHour | undefined {
-  return hours.find(({ fromMs, toMs }) => atMs >= fromMs && atMs < toMs);
-}

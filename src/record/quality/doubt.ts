@@ -15,8 +15,6 @@ export type Doubt =
   /** The zero of the gauge was moved afterwards; the step is null for a day's mean. */
   | { readonly code: 'doubt.datumJump'; readonly stepM: number | null };
 
-export type DoubtCode = Doubt['code'];
-
 /** Doubts that are the same finding, whatever number each value has in it. */
 export function sameDoubt(a: Doubt | undefined, b: Doubt | undefined): boolean {
   return JSON.stringify(a) === JSON.stringify(b);
