@@ -100,7 +100,7 @@ describe('reading add --pocket', () => {
     expect(after).toBeGreaterThan(before + 0.5);
     expect(read['South Cove']).toBe(unread['South Cove']);
     expect(read['South Cove']).not.toMatch(/Thank you/);
-    const page = await run('brief', testLake.id, '--offline');
+    const page = await run('brief', testLake.id, '--offline', '--format', 'json');
     expect(page.replace(/\s+/g, ' ')).toMatch(/Your reading of .{3,15} moved its warmest hour/);
   }, 20_000);
 

@@ -104,7 +104,7 @@ async function byHand(): Promise<{ inside: number; off: number; held: number }> 
 it('the next briefing says how the dozen before it have done', async () => {
   const { inside, off, held } = await byHand();
   const page = await text(NEXT_MS);
-  expect(page).toContain('HOW WE HAVE DONE');
+  expect(page).toContain('How we have done');
   expect(page).toContain(
     `Water: ${inside} of the last 12 days compared within the stated range (8 in 10 intended).`,
   );
