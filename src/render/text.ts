@@ -147,5 +147,3 @@ export function preheader(front: Front, level: number): string {
   const cut = whole.slice(0, PREHEADER_MAX - 1);
   return `${cut.slice(0, cut.lastIndexOf(' '))}…`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,6 +1,6 @@
 /** Local days and hours of a zone: the one place where instants become dates, and dates instants. */
 import { DateTime, type Zone } from 'luxon';
-import { addDays, DAY_MS, dayNumber, HOUR_MS, isoDate } from './calendar.ts';
+import { DAY_MS, dayNumber, HOUR_MS, isoDate } from './calendar.ts';
 
 const MINUTE_MS = 60_000;
 /** UTC days whose offset is kept a zone; forty years and more. */
