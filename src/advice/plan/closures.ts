@@ -1,3 +1,4 @@
+import { hourFigure } from '../hourFigure.ts';
 import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
 import { safetyQuantities } from '../safety/quantities.ts';
@@ -41,13 +42,7 @@ function conditionsOf(day: Conditions, hour: PlanHour): Conditions {
   const put = (value: number | undefined, ...ids: SignalId[]): void => {
     if (value === undefined) return;
     for (const id of ids) {
-      signals[id] = {
-        value,
-        kind: 'forecast',
-        asOfMs: day.asOfMs,
-        freshness: 'fresh',
-        source: { code: 'hour' },
-      };
+      signals[id] = hourFigure(value, day.asOfMs);
     }
   };
   put(hour.windMs, 'windMs', 'windMaxMs');

@@ -1,3 +1,4 @@
+import { hourFigure } from '../hourFigure.ts';
 import type { RuleBook } from '../../config/rules.ts';
 import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
@@ -29,13 +30,7 @@ export function blockConditions(day: Conditions, stretch: Stretch): Conditions {
   for (const id of OF_THE_BLOCK) {
     const value = stretch.meanOf(id);
     if (value === undefined || value === day.signals[id]?.value) continue;
-    signals[id] = {
-      value,
-      kind: 'forecast',
-      asOfMs: day.asOfMs,
-      freshness: 'fresh',
-      source: { code: 'hour' },
-    };
+    signals[id] = hourFigure(value, day.asOfMs);
     if (id === 'cloudPct') delete signals.clearSkyShare;
   }
   return { ...day, signals };

@@ -1,3 +1,4 @@
+import { hourFigure } from '../hourFigure.ts';
 import type { SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions, Figure, HourPoint, SignalId } from '../../signals/types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
@@ -20,14 +21,7 @@ export function hourQuantities(
   const signals: Partial<Record<SignalId, Figure>> = { ...conditions.signals };
   const put = (value: number | undefined, ...ids: SignalId[]): void => {
     if (value === undefined) return;
-    for (const id of ids)
-      signals[id] = {
-        value,
-        kind: 'forecast',
-        asOfMs: conditions.asOfMs,
-        freshness: 'fresh',
-        source: { code: 'hour' },
-      };
+    for (const id of ids) signals[id] = hourFigure(value, conditions.asOfMs);
   };
   put(point.windMs, 'windMs', 'windMaxMs');
   put(point.gustMs, 'gustMs');
