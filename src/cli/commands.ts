@@ -96,7 +96,7 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
   },
   hindcast: {
     term: 'hindcast [options]',
-    says: 'estimate past water temperature from weather and readings, strictly causally, and score it',
+    says: 'estimate past water temperature of a lake or river from weather and readings, strictly causally, and score it',
     load: async () => (await import('./hindcast.ts')).addHindcastCommand,
   },
   check: {

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
 import { advise } from '../../src/advice/index.ts';
-import { sayAdvice } from '../../src/words/index.ts';
+import { say, sayAdvice } from '../../src/words/index.ts';
+import { CUE_WORDS } from '../../src/words/en/presentation.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { ClarityReport, SignalReport } from '../../src/signals/types.ts';
 import { sampleBriefing, sampleFacts } from '../helpers/sampleBriefing.ts';
@@ -74,11 +75,14 @@ describe('clarity that nobody measured', () => {
     const { conditions } = guess('clear', 2.499);
     const tackle = { reels: [], linesKg: [], castLengthM: 25 };
     const rules = loadRules();
-    const adviseOn = (signals: typeof conditions.signals) =>
-      sayAdvice(advise({ ...conditions, signals }, rules, { tackle }), rules.text);
-    const lures = JSON.stringify(adviseOn(conditions.signals).presentations);
-    expect(lures).toContain('clear water suits it');
-    expect(lures).not.toContain('{{clarity:2.4');
+    const judged = (signals: typeof conditions.signals) =>
+      advise({ ...conditions, signals }, rules, { tackle });
+    const adviseOn = (signals: typeof conditions.signals) => sayAdvice(judged(signals), rules.text);
+    const told = judged(conditions.signals).casts.flatMap(({ cues }) =>
+      cues.flatMap(({ fact }) => (fact.code === 'clarity' ? [say(CUE_WORDS, fact)] : [])),
+    );
+    expect(new Set(told)).toEqual(new Set(['clear water suits it']));
+    expect(JSON.stringify(adviseOn(conditions.signals).presentations)).not.toContain('{{clarity:2.4');
     const { clarityM } = conditions.signals;
     const alone = adviseOn(clarityM ? { clarityM } : {}).swap;
     expect(alone?.sentence).toMatch(/^If you measure a clarity of \{\{clarity:[\d.]+\}\}, /);

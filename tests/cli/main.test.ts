@@ -27,6 +27,8 @@ const ALL = [
   'notice',
   'mail',
   'record',
+  'replay',
+  'compare',
   'hindcast',
   'check',
   'completion',

@@ -72,7 +72,10 @@ describe('a notice', () => {
     expect(page.text).toMatch(
       /NOTICE\n {2}- Ramp \{\{depth:2\}\} <b>closed<\/b> \(Fri 6 Mar, until Wed 1 Apr\)/,
     );
-    expect(page.text.indexOf('NOTICE')).toBeLessThan(page.text.indexOf('BOTTOM LINE'));
+    const [before, behind] = page.text.split('NOTICE');
+    expect(before).toContain('THE DAY\n');
+    expect(before).not.toContain('HOW TO WORK IT');
+    expect(behind).toContain('HOW TO WORK IT');
     expect(page.html).toContain('Ramp {{depth:2}} &lt;b&gt;closed');
   });
 });

@@ -1,36 +1,30 @@
-/** Keys whose values are ids or codes, not words for people. */
-const CODES = new Set([
-  'id',
-  'place',
-  'signal',
-  'rule',
-  'grade',
-  'date',
-  'kind',
-  'freshness',
-  'period',
-  'bound',
-  'word',
-  'zone',
-  'url',
-  'leading',
-  'schema',
-  'basis',
-  'waterBody',
-  'species',
-  'issueAt',
-  'alerts',
-  'weather',
-  'firstPlace',
-  'membership',
-  'service',
+/** Keys whose values people wrote: names of their own, official text, and sentences handed on as they are. */
+const GIVEN = new Set([
+  'name',
+  'named',
+  'arm',
+  'where',
+  'station',
+  'source',
+  'text',
+  'headline',
+  'event',
+  'instruction',
+  'description',
+  'sender',
+  'sentence',
+  'credit',
+  'problem',
 ]);
 
-/** Foreign words of an input replaced by a third alphabet, so that only words of the program itself remain Latin. */
+/** A sentence, or a name of several words: what is handed on and not a code. */
+const PROSE = /\p{L}{2} +[\p{L}{]/u;
+
+/** What people wrote replaced by a third alphabet, so that only words of the program itself remain Latin. */
 export function foreign<T>(value: T): T {
   const change = (item: unknown, key: string): unknown => {
-    if (CODES.has(key)) return item;
     if (typeof item === 'string') {
+      if (!GIVEN.has(key) && !PROSE.test(item)) return item;
       return item.replace(/\{\{.*?\}\}|[A-Za-z]/g, (part) => (part.length > 1 ? part : 'ж'));
     }
     if (Array.isArray(item)) return item.map((one) => change(one, key));

@@ -26,7 +26,11 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
   });
   const grave = doc.safety.level >= 3;
   const depths = doc.positions.map(({ depthM }) => print(depthM[1], 'depth'));
-  const casts = (grave ? doc.casts.slice(0, 1) : doc.casts).flatMap((cast) => [
+  // The page tells how to work each block of the plan; without a plan, the lures of the day.
+  const blocks = doc.plan?.blocks ?? [];
+  const told = blocks.length > 0 ? blocks.map(({ cast }) => cast) : doc.casts;
+  const shown = doc.safety.level === 4 ? [] : grave ? told.slice(0, 1) : told;
+  const casts = shown.flatMap((cast) => [
     print(cast.boatDepthM, 'depth'),
     // A lure let straight down is neither cast nor wound back.
     ...(cast.castLengthM === 0

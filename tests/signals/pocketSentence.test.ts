@@ -74,7 +74,7 @@ const frost = told({
   asOf: '2026-02-12T11:15:00Z',
   lakeC: 9,
   weather: (local) => ({
-    air: -6 + 9 * light(local),
+    air: -8 + 9 * light(local),
     humidity: 40,
     sun: 750 * light(local),
     cloud: 0,

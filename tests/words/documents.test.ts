@@ -74,8 +74,20 @@ describe('a document of the first version, with its sentences', () => {
     const morning = mornings().find(({ name }) => name === 'warm-rain-pulse');
     if (morning === undefined) throw new Error('no such morning');
     const previous = readComparable(json);
-    const same = readComparable(JSON.stringify(morning.facts));
-    if (previous === null || same === null) throw new Error('nothing to compare');
+    if (previous === null) throw new Error('nothing to compare');
+    // An issue of this version with the old one's figures, places and level.
+    const figures = new Map(previous.conditions.map((row) => [row.id, row.now]));
+    const same = readComparable(
+      JSON.stringify({
+        ...morning.facts,
+        conditions: morning.facts.conditions
+          .filter(({ id }) => figures.has(id))
+          .map((row) => ({ ...row, now: figures.get(row.id) })),
+        positions: previous.positions,
+        safety: { ...morning.facts.safety, level: previous.safety.level },
+      }),
+    );
+    if (same === null) throw new Error('nothing to compare');
     const changes = (against: typeof previous) =>
       composeBriefing(sampleInput({ previous: { ...against, issuedMs: 0 } })).whatChanged;
     expect(changes(previous).items.length).toBeGreaterThan(0);

@@ -76,7 +76,8 @@ describe('a logger that writes several values a day', () => {
   it('is refused for the day on which it swings like air', () => {
     const { days, refused } = nowcastLake(site, weather, day(5));
     expect(refused.map(({ reason }) => reason)).toEqual([
-      { code: 'swingsLikeAir', rangeC: expect.closeTo(10 * Math.sin(Math.PI / 3) + 1.34, 1) as number },
+      // Twice the half swing, at the hours nearest to its ends: 02:00 and 14:00 lie an hour from them.
+      { code: 'swingsLikeAir', rangeC: expect.closeTo(10 * Math.cos(Math.PI / 12), 6) as number },
     ]);
     expect(days[500]!.readingAgeDays).toBeNull();
   });

@@ -18,8 +18,8 @@ describe('readings of a river that cannot be right', () => {
       gaugeReading('2019-12-01', 8),
     ]);
     expect(refused.map(({ reason }) => reason)).toEqual([
-      '{{temperature:58}} cannot be river water; check the unit.',
-      'There is no weather for that day, so the reading cannot be compared with anything.',
+      { code: 'notWater', water: 'river', waterC: 58 },
+      { code: 'noWeatherThatDay' },
     ]);
   });
 
@@ -29,9 +29,12 @@ describe('readings of a river that cannot be right', () => {
     expect(before.refused).toEqual([]);
     const once = nowcastRiver('lowland', weather, [...agreeing(210), off(212)]);
     expect(once.refused).toHaveLength(1);
-    expect(once.refused[0]!.reason).toMatch(
-      /^It is \{\{temperatureDifference:[78]\.\d+\}\} below .* left out until another one agrees\.$/,
-    );
+    expect(once.refused[0]!.reason).toEqual({
+      code: 'tooFar',
+      of: 'river',
+      fate: 'leftOut',
+      differenceC: expect.closeTo(-8, 0) as number,
+    });
     expect(once.days[213]!.waterC).toBeCloseTo(before.days[213]!.waterC, 9);
     const twice = nowcastRiver('lowland', weather, [...agreeing(210), off(212), off(213)]);
     expect(twice.refused).toHaveLength(1);
@@ -41,9 +44,15 @@ describe('readings of a river that cannot be right', () => {
   it('are refused once a thermometer repeats itself while the water must have moved', () => {
     const stuck = Array.from({ length: 60 }, (_, i) => gaugeReading(dateAfter(START, 90 + i), 12.3));
     const { refused, days } = nowcastRiver('lowland', weather, stuck);
-    expect(refused.at(-1)!.reason).toMatch(
-      /^The thermometer has shown \{\{temperature:12\.3\}\} for \d+ days while the river/,
-    );
+    const { reason } = refused.at(-1)!;
+    expect(reason).toMatchObject({
+      code: 'stuck',
+      waterC: expect.closeTo(12.3, 9) as number,
+      water: 'river',
+    });
+    if (reason.code !== 'stuck') throw new Error('another reason');
+    expect(reason.days).toBeGreaterThan(5);
+    expect(reason.movedC).toBeGreaterThan(1);
     expect(days[150]!.readingAgeDays).toBeGreaterThan(1);
   });
 });
