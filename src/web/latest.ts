@@ -1,11 +1,12 @@
-/** Addresses that stay: the newest issue of a lake as data, text, feed and picture, for other programs to fetch. */
+/** Addresses that stay: the newest issue of a lake as data, text, feed, calendar and picture, for other programs to fetch. */
 import { createHash } from 'node:crypto';
 import { Hono, type Context } from 'hono';
 import type { LakeConfig } from '../config/types.ts';
 import { listBriefings, type ArchivedBriefing } from '../record/briefings.ts';
 import { inUnits } from '../render/index.ts';
 import { readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
-import type { UnitSystem } from '../units/index.ts';
+import { trimEndOf, type UnitSystem } from '../units/index.ts';
+import { PATHS } from '../delivery/index.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
 import { renderings } from './renderings.ts';
@@ -24,7 +25,7 @@ interface Newest {
 }
 
 /**
- * `/lakes/<id>/latest.json`, `.txt`, `.atom`, `.png`; `?units=metric` for the units of text, sentences and picture. With
+ * `/lakes/<id>/latest.json`, `.txt`, `.atom`, `.ics`, `.png`; `?units=metric` for the units of text, sentences and picture. With
  * an entity tag, so that who asks every minute is answered "not changed".
  */
 export function latestPages(deps: WebDeps): Hono {
@@ -71,6 +72,17 @@ export function latestPages(deps: WebDeps): Hono {
     answer(c, 'application/atom+xml; charset=utf-8', async ({ lake }) =>
       atomFeed(lake, await listBriefings(deps.record.db, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
     ),
+  );
+  app.get('/lakes/:lake/latest.ics', (c) =>
+    answer(c, 'text/calendar; charset=utf-8', async ({ lake, briefing }, units) => {
+      const { planCalendar } = await import('./planCalendar.ts');
+      const words = wordsFor('en');
+      const page = inUnits(toPage(readArchived(briefing.documentJson), words), units);
+      const { lakeId, localDate, edition } = briefing;
+      const root = trimEndOf(deps.config.web.baseUrl, '/');
+      const address = `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}/${localDate}/${edition}`;
+      return planCalendar({ ...page, lake: { ...page.lake, id: lake.id } }, words, address);
+    }),
   );
   app.get('/lakes/:lake/latest.png', (c) =>
     answer(c, 'image/png', async ({ briefing }, units) => {

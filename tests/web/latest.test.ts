@@ -31,7 +31,7 @@ async function issued(issuedMs = NOW): Promise<void> {
 }
 
 describe('the newest issue', () => {
-  it('is data, text, feed and picture', async () => {
+  it('is data, text, feed, calendar and picture', async () => {
     await issued();
     const of = (ending: string) => web.get(`/lakes/pine-hollow/latest.${ending}`);
     const json = await of('json');
@@ -41,6 +41,9 @@ describe('the newest issue', () => {
     expect(JSON.stringify(twin.page)).not.toContain('{{');
     expect(await (await of('txt')).text()).toContain('BOTTOM LINE');
     expect(await (await of('atom')).text()).toContain('<feed');
+    const calendar = await of('ics');
+    expect(calendar.headers.get('content-type')).toMatch(/^text\/calendar/);
+    expect(await calendar.text()).toMatch(/^BEGIN:VCALENDAR\r\n/);
     expect(new Uint8Array(await (await of('png')).arrayBuffer())).toEqual(PNG);
   });
 

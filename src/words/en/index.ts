@@ -1,4 +1,5 @@
 import { advice } from './advice.ts';
+import { calendar } from './calendar.ts';
 import { front } from './front.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
@@ -16,6 +17,7 @@ export const en = {
   page,
   front,
   plan,
+  calendar,
   presentation: presentationWords,
   advice,
   safety,

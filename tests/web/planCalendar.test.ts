@@ -1,0 +1,80 @@
+/** The plan as a calendar, read back by another library than the one that wrote it. */
+import ICAL from 'ical.js';
+import { describe, expect, it } from 'vitest';
+import { inUnits } from '../../src/render/index.ts';
+import { planCalendar } from '../../src/web/planCalendar.ts';
+import { wordsFor } from '../../src/words/index.ts';
+import { morningNamed, mornings } from '../helpers/mornings.ts';
+
+const words = wordsFor('en');
+const ADDRESS = 'https://briefing.example.org/briefings/quarry-bend/2026-03-06/morning';
+
+function read(text: string): {
+  component: InstanceType<typeof ICAL.Component>;
+  events: InstanceType<typeof ICAL.Event>[];
+} {
+  const component = new ICAL.Component(ICAL.parse(text) as unknown[]);
+  return { component, events: component.getAllSubcomponents('vevent').map((one) => new ICAL.Event(one)) };
+}
+const of = (name: string): string => planCalendar(inUnits(morningNamed(name).document, 'us'), words, ADDRESS);
+
+describe('the plan of the day as iCalendar (RFC 5545)', () => {
+  it.each(mornings())(
+    'holds every block of $name at its instants, and the hour to be in',
+    ({ document, units }) => {
+      const text = planCalendar(inUnits(document, units), words, ADDRESS);
+      const { events } = read(text);
+      const plan = document.plan;
+      const wanted =
+        document.safety.level === 4
+          ? [[document.issuedMs, document.validUntilMs]]
+          : [
+              ...(plan?.blocks ?? []).map(({ fromMs, toMs }) => [fromMs, toMs]),
+              ...(plan?.closed ?? []).map(({ fromMs, toMs }) => [fromMs, toMs]),
+              ...(plan?.beInMs == null ? [] : [[plan.beInMs, plan.beInMs + 900_000]]),
+            ];
+      // A calendar counts in whole seconds.
+      const whole = (ms: number): number => Math.floor(ms / 1000) * 1000;
+      expect(
+        events.map(({ startDate, endDate }) => [
+          startDate.toJSDate().getTime(),
+          endDate.toJSDate().getTime(),
+        ]),
+      ).toEqual(wanted.map((span) => span.map(whole)));
+      expect(text).not.toContain('{{');
+      // Lines of at most 75 octets, ended by CR and LF (RFC 5545, 3.1).
+      for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+      expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+    },
+  );
+
+  it('names place and lure, and says how to work it', () => {
+    const [first] = read(of('warm-rain-pulse')).events;
+    const block = morningNamed('warm-rain-pulse').document.plan?.blocks[0];
+    expect(first?.summary).toContain(block?.placeWords);
+    expect(first?.description.split('\n').length).toBeGreaterThan(3);
+  });
+
+  it('keeps its identifiers when the issue is amended, and counts up', () => {
+    const { document } = morningNamed('warm-rain-pulse');
+    const made = (issuedMs: number) =>
+      read(planCalendar(inUnits({ ...document, issuedMs }, 'us'), words, ADDRESS));
+    const [before, after] = [made(document.issuedMs), made(document.issuedMs + 3_600_000)];
+    expect(after.events.map(({ uid }) => uid)).toEqual(before.events.map(({ uid }) => uid));
+    expect(after.events[0]?.sequence).toBeGreaterThan(before.events[0]?.sequence ?? Infinity);
+  });
+
+  it('reminds of the hour to be in', () => {
+    const { component } = read(of('warm-rain-pulse'));
+    const alarms = component
+      .getAllSubcomponents('vevent')
+      .flatMap((one) => one.getAllSubcomponents('valarm'));
+    expect(alarms).toHaveLength(1);
+    expect(String(alarms[0]?.getFirstPropertyValue('trigger'))).toBe('-PT45M');
+  });
+
+  it('has no fishing on a day to stay ashore', () => {
+    const { events } = read(of('level-4-flood'));
+    expect(events.map(({ summary }) => summary)).toEqual(['Stay ashore today']);
+  });
+});
