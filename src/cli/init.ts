@@ -19,6 +19,7 @@ import {
 } from '../services/index.ts';
 import { mailAddress, ThawlineError } from '../units/index.ts';
 import { loadConfig } from '../config/index.ts';
+import { WATER_BODIES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
 import { gaugeLine, idOf, suggested, type InitAnswers } from './initAnswers.ts';
 import { configText, onceUnit, serviceUnit, timerUnit } from './initFiles.ts';
@@ -287,7 +288,7 @@ export function addInitCommand(program: Command): void {
     .option('--zone <zone>', 'IANA time zone, where it cannot be looked up')
     .option(
       '--water-body <kind>',
-      'highland-reservoir, hill-land-reservoir, run-of-river, tailwater, natural-lake',
+      WATER_BODIES.join(', '),
       'highland-reservoir',
     )
     .option('--mean-depth <length>', 'with its unit: "42 ft"')

@@ -9,7 +9,7 @@ import { COMMANDS } from '../../src/cli/commands.ts';
 const DOCUMENTS = [
   'README.md',
   'DEVELOPERS.md',
-  ...readdirSync('docs')
+  ...readdirSync('docs', { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.md'))
     .map((name) => join('docs', name)),
 ];
