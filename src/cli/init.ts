@@ -286,11 +286,7 @@ export function addInitCommand(program: Command): void {
     .option('--lat <degrees>', 'latitude, decimal degrees')
     .option('--lon <degrees>', 'longitude, decimal degrees, west is negative')
     .option('--zone <zone>', 'IANA time zone, where it cannot be looked up')
-    .option(
-      '--water-body <kind>',
-      WATER_BODIES.join(', '),
-      'highland-reservoir',
-    )
+    .option('--water-body <kind>', WATER_BODIES.join(', '), 'highland-reservoir')
     .option('--mean-depth <length>', 'with its unit: "42 ft"')
     .option('--area <area>', 'with its unit: "6200 acres"')
     .option('--normal-pool <length>', 'with its unit')
