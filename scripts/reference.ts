@@ -78,7 +78,7 @@ const fieldSchema: z.ZodType<Field> = z.lazy(() =>
 
 const MOST_WORDS = 12;
 function kindOf(field: Field): string {
-  if (field.const !== undefined) return code(String(field.const));
+  if (field.const !== undefined) return code(JSON.stringify(field.const));
   if (field.enum !== undefined)
     return field.enum.length > MOST_WORDS
       ? `one of ${field.enum.length}, as ${code(String(field.enum[0]))}`
@@ -145,7 +145,7 @@ function words(): string {
     '## Services',
     table(
       ['id', 'is'],
-      Object.entries(SERVICES).map(([id, row]) => [code(id), 'name' in row ? String(row.name) : '']),
+      Object.entries(SERVICES).map(([id, row]) => [code(id), row.name]),
     ),
   ].join('\n\n');
 }
