@@ -10,7 +10,9 @@ import {
   GEOCODING_BASE,
   officeOf,
   placeFacts,
-  usgsNearby,
+  gaugesNearby,
+  nearestFirst,
+  servicesAround,
   type FloodGauge,
   type FoundPlace,
   type GaugeNearby,
@@ -19,7 +21,7 @@ import {
 } from '../services/index.ts';
 import { mailAddress, ThawlineError } from '../units/index.ts';
 import { loadConfig } from '../config/index.ts';
-import { WATER_BODIES } from '../vocabulary/index.ts';
+import { serviceRow, WATER_BODIES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
 import { gaugeLine, idOf, suggested, type InitAnswers } from './initAnswers.ts';
 import { configText, onceUnit, serviceUnit, timerUnit } from './initFiles.ts';
@@ -212,7 +214,15 @@ async function lookUp(
       placeFacts(client, baseUrl(settings, 'open-meteo'), at.latDeg, at.lonDeg),
       null,
     ),
-    tried('Gauges', usgsNearby(client, baseUrl(settings, 'usgs'), around, Date.now(), headers), []),
+    Promise.all(
+      servicesAround(around).map((service) =>
+        tried(
+          `Gauges of ${serviceRow(service).gaugeName}`,
+          gaugesNearby(service, client, baseUrl(settings, service), around, Date.now(), headers),
+          [],
+        ),
+      ),
+    ).then((found) => nearestFirst(found.flat())),
     tried('Forecast office', officeOf(client, baseUrl(settings, 'nws'), at.latDeg, at.lonDeg), null),
     tried('Flood gauges', floodGaugesNearby(client, baseUrl(settings, 'nwps'), around), []),
   ]);

@@ -62,7 +62,8 @@ export function suggested(found: readonly GaugeNearby[]): GaugeNearby[] {
 export function gaugeLine({ variable, station, name, distanceKm, latest, parameter }: GaugeNearby): string {
   const value =
     latest === null ? 'no value' : `${latest.value} ${latest.unit} ${ageWords(latest.ageMin)} ago`;
-  return `${variable}: ${station} (${parameter}) ${name}, ${distanceKm.toFixed(1)} km, ${value}`;
+  const series = parameter === undefined ? '' : ` (${parameter})`;
+  return `${variable}: ${station}${series} ${name}, ${distanceKm.toFixed(1)} km, ${value}`;
 }
 
 const ageWords = (min: number): string =>

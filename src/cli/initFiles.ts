@@ -7,8 +7,12 @@ import { gaugeLine, type InitAnswers } from './initAnswers.ts';
 const y = (value: string | number): string => stringify(value).trim();
 
 function gauge(one: GaugeNearby, mark = ''): string {
-  const datum = one.datum === undefined ? '' : `, datum: ${one.datum}`;
-  return `${mark}      - { service: usgs, station: ${y(one.station)}, variable: ${one.variable}, parameter: "${one.parameter}"${datum}, where: ${y(one.name)} }`;
+  const more = [
+    one.office === undefined ? '' : `, office: ${y(one.office)}`,
+    one.parameter === undefined ? '' : `, parameter: ${JSON.stringify(one.parameter)}`,
+    one.datum === undefined ? '' : `, datum: ${one.datum}`,
+  ].join('');
+  return `${mark}      - { service: ${one.service}, station: ${y(one.station)}, variable: ${one.variable}${more}, where: ${y(one.name)} }`;
 }
 
 /** The record lies beside the configuration, by a name relative to it: a working folder is nobody's home. */

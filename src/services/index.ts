@@ -20,5 +20,6 @@ export type { Service } from './service.ts';
 export { baseUrl } from './bases.ts';
 export { findPlaces, GEOCODING_BASE, type FoundPlace } from './catalogue/geocoding.ts';
 export { distanceKm, placeFacts, type PlaceFacts } from './catalogue/place.ts';
-export { usgsNearby, type GaugeNearby } from './catalogue/usgs.ts';
+export { gaugesNearby, servicesAround } from './catalogue/gauges.ts';
+export { nearestFirst, type GaugeNearby } from './catalogue/gauge.ts';
 export { floodGaugesNearby, officeOf, type FloodGauge, type Office } from './catalogue/usWeather.ts';

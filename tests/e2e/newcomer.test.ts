@@ -110,6 +110,7 @@ function catalogue(url: URL): unknown {
       })),
     };
   if (url.pathname.startsWith('/nwps/')) return { gauges: [] };
+  if (url.pathname.startsWith('/cwms-data/catalog/')) return { entries: [] };
   return undefined;
 }
 
@@ -213,9 +214,15 @@ it('goes from the packed program to the first mail and out again', { timeout: 60
   };
   const base = `http://127.0.0.1:${(services.address() as AddressInfo).port}`;
   const port = await freePort();
-  const mirrors = ['open-meteo-geocoding', 'open-meteo', 'open-meteo-archive', 'usgs', 'nws', 'nwps'].flatMap(
-    (name) => ['--service', `${name}=${base}`],
-  );
+  const mirrors = [
+    'open-meteo-geocoding',
+    'open-meteo',
+    'open-meteo-archive',
+    'usgs',
+    'nws',
+    'nwps',
+    'cwms',
+  ].flatMap((name) => ['--service', `${name}=${base}`]);
   const init = [
     'init',
     '--yes',
@@ -260,7 +267,7 @@ it('goes from the packed program to the first mail and out again', { timeout: 60
   const [mail] = mails;
   expect(stderr).toBe('');
   expect(mail?.subject).toMatch(/^Ossarly Lake/);
-  expect(mail?.text).toMatch(/BOTTOM LINE/);
+  expect(mail?.text).toMatch(/THE DAY/);
 
   const header = mail?.headers.get('list') as { unsubscribe?: { url?: string } } | undefined;
   const url = header?.unsubscribe?.url ?? '';

@@ -1,4 +1,5 @@
 /** Looking a lake up: replies made by hand from the services' documentation, over real HTTP on loopback. */
+import { readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
@@ -7,7 +8,8 @@ import {
   findPlaces,
   floodGaugesNearby,
   officeOf,
-  usgsNearby,
+  gaugesNearby,
+  servicesAround,
   type HttpClient,
 } from '../../src/services/index.ts';
 import { suggested } from '../../src/cli/initAnswers.ts';
@@ -95,7 +97,7 @@ const usgs = (url: URL): unknown => {
 describe('gauges near by', () => {
   it('are those that live and measure what a lake is read by, nearest first, with newest value, age and datum', async () => {
     const base = await answering(usgs);
-    const found = await usgsNearby(client, base, AT, NOW);
+    const found = await gaugesNearby('usgs', client, base, AT, NOW);
     expect(found.map(({ station, parameter }) => `${station}/${parameter}`)).toEqual([
       'USGS-NEAR/00062',
       'USGS-NEAR/62615',
@@ -120,7 +122,7 @@ describe('gauges near by', () => {
 
   it('are none where none are', async () => {
     const base = await answering(() => ({ features: [] }));
-    expect(await usgsNearby(client, base, AT, NOW)).toEqual([]);
+    expect(await gaugesNearby('usgs', client, base, AT, NOW)).toEqual([]);
     expect(asked).toHaveLength(1);
   });
 });
@@ -189,5 +191,121 @@ describe('a distance', () => {
   it('is that of the great circle: a degree of latitude is 111.2 km on a sphere of 6,371 km', () => {
     expect(distanceKm({ latDeg: 0, lonDeg: 0 }, { latDeg: 1, lonDeg: 0 })).toBeCloseTo(111.195, 2);
     expect(distanceKm({ latDeg: 36, lonDeg: -86 }, { latDeg: 36, lonDeg: -86 })).toBe(0);
+  });
+});
+
+describe('gauges of other networks', () => {
+  const recorded = JSON.parse(
+    readFileSync(
+      new URL('../../fixtures/services/ea/flood-monitoring_stations_TRIMMED_10_of_all.json', import.meta.url),
+      'utf8',
+    ),
+  ) as { items: { notation: string; lat?: number; long?: number }[] };
+
+  it('of England: the recorded list of stations, the stage of each and not the one below its sluice', async () => {
+    const dikler = { latDeg: 51.87, lonDeg: -1.74, halfKm: 20 };
+    const base = await answering((url) =>
+      url.pathname.endsWith('/id/stations')
+        ? recorded
+        : {
+            items: {
+              measure: 'http://x/id/measures/1029TH-level-stage-i-15_min-mASD',
+              dateTime: '2026-03-06T11:45:00Z',
+              value: 0.31,
+            },
+          },
+    );
+    const [first, ...others] = await gaugesNearby('ea', client, base, dikler, NOW);
+    expect(first).toMatchObject({
+      service: 'ea',
+      station: '1029TH',
+      name: 'Bourton Dickler',
+      variable: 'level',
+      parameter: '1029TH-level-stage-i-15_min-mASD',
+      latest: { value: 0.31, unit: 'mASD', ageMin: 15 },
+    });
+    for (const { parameter } of others) expect(parameter).not.toContain('downstage');
+    expect(asked[0]?.searchParams.get('dist')).toBe('20');
+  });
+
+  it('of Canada: level and discharge with the newest row of each station', async () => {
+    const row = (minute: string, LEVEL: number | null, DISCHARGE: number | null) => ({
+      geometry: { type: 'Point', coordinates: [-115.57, 51.17] },
+      properties: {
+        STATION_NUMBER: '05BB001',
+        STATION_NAME: 'BOW RIVER AT BANFF',
+        DATETIME: `2026-03-06T11:${minute}:00Z`,
+        LEVEL,
+        DISCHARGE,
+      },
+    });
+    const base = await answering(() => ({ features: [row('50', 2.4, null), row('45', 2.39, 56.9)] }));
+    const found = await gaugesNearby('eccc', client, base, { latDeg: 51.2, lonDeg: -115.5, halfKm: 20 }, NOW);
+    expect(found.map(({ variable, latest }) => [variable, latest])).toEqual([
+      ['level', { value: 2.4, unit: 'm', ageMin: 10 }],
+      ['discharge', { value: 56.9, unit: 'm3/s', ageMin: 15 }],
+    ]);
+  });
+
+  it('of the Corps: a project near by, of each kind one living series with its office and whole name', async () => {
+    const base = await answering((url) => {
+      if (url.pathname.endsWith('/catalog/LOCATIONS'))
+        return {
+          entries: [
+            {
+              office: 'LRN',
+              name: 'CHT1-COLD',
+              'public-name': 'Cold Hollow',
+              latitude: 36.0,
+              longitude: -86.4,
+            },
+            { office: 'LRN', name: 'FAR1', latitude: 40, longitude: -86.4 },
+          ],
+        };
+      if (url.pathname.endsWith('/catalog/TIMESERIES'))
+        return {
+          entries: [
+            {
+              office: 'LRN',
+              name: 'CHT1-COLD.Elev.Inst.1Hour.0.rev',
+              extents: [{ 'latest-time': '2026-03-06T11:00:00Z' }],
+            },
+            {
+              office: 'LRN',
+              name: 'CHT1-COLD.Elev.Inst.1Day.0.old',
+              extents: [{ 'latest-time': '2011-03-06T11:00:00Z' }],
+            },
+            { office: 'LRN', name: 'CHT1-COLD.Flow-Out.Ave.1Hour.1Hour.rev' },
+            { office: 'LRN', name: 'CHT1-COLD.Stor.Inst.1Hour.0.rev' },
+          ],
+        };
+      return {
+        units: 'ft',
+        values: [
+          [NOW - 7_200_000, 615.2, 0],
+          [NOW - 3_600_000, 615.3, 0],
+          [NOW, null, 5],
+        ],
+      };
+    });
+    const found = await gaugesNearby('cwms', client, base, AT, NOW);
+    expect(
+      found.map(({ variable, parameter, office, station }) => [variable, parameter, office, station]),
+    ).toEqual([
+      ['release', 'CHT1-COLD.Flow-Out.Ave.1Hour.1Hour.rev', 'LRN', 'CHT1-COLD'],
+      ['level', 'CHT1-COLD.Elev.Inst.1Hour.0.rev', 'LRN', 'CHT1-COLD'],
+    ]);
+    expect(found[0]?.latest).toEqual({ value: 615.3, unit: 'ft', ageMin: 60 });
+    const like =
+      asked.find(({ pathname }) => pathname.endsWith('TIMESERIES'))?.searchParams.get('like') ?? '';
+    expect('CHT1-COLD-Forebay.Elev.Inst.1Hour.0.rev').toMatch(new RegExp(like));
+  });
+
+  it('are asked only where they can be', () => {
+    const at = (latDeg: number, lonDeg: number) => servicesAround({ latDeg, lonDeg, halfKm: 20 });
+    expect(at(35.9, -86.4)).toEqual(['usgs', 'cwms']);
+    expect(at(52, -1)).toEqual(['ea']);
+    expect(at(51.2, -115.6)).toEqual(['usgs', 'eccc']);
+    expect(at(-33, 150)).toEqual([]);
   });
 });

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import type { HttpClient } from '../http/types.ts';
 import { check, instantMs, finite, looseNumber, parseJson } from '../parse.ts';
+import type { GaugeNearby } from './gauge.ts';
 import { distanceKm } from './place.ts';
 
 const NAME = 'USGS';
@@ -26,18 +27,6 @@ type Parameter = keyof typeof WANTED;
 const isWanted = (code: string): code is Parameter => Object.hasOwn(WANTED, code);
 /** What levels of a parameter count from, where the parameter itself says it. */
 const DATUM: Partial<Record<Parameter, string>> = { '62614': 'NGVD29', '62615': 'NAVD88' };
-
-export interface GaugeNearby {
-  readonly service: 'usgs';
-  readonly station: string;
-  readonly name: string;
-  readonly variable: (typeof WANTED)[Parameter];
-  readonly parameter: string;
-  readonly datum?: string;
-  readonly distanceKm: number;
-  /** Newest value, in the unit of the service; null when it gave none. */
-  readonly latest: { readonly value: number; readonly unit: string; readonly ageMin: number } | null;
-}
 
 const pointSchema = z.object({ coordinates: z.array(z.number()).min(2) }).nullish();
 const seriesSchema = z.object({
