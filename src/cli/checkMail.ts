@@ -1,5 +1,5 @@
 /** Proves the way out for mail and the way back by the links in it. */
-import { resolveTxt } from 'node:dns/promises';
+import { Resolver } from 'node:dns/promises';
 import type { Config } from '../config/index.ts';
 import {
   buildMessage,
@@ -20,6 +20,8 @@ import type { Finding } from './checkLake.ts';
 /** Nobody: links signed for it open pages and change nothing. */
 const NOBODY = { id: '00000000-0000-0000-0000-000000000000', token_epoch: 1 };
 const ANSWER_MS = 10_000;
+/** A name server that is silent for longer is out of reach. */
+const NAME_MS = 1500;
 
 /** Signs in, and says what the sender's domain tells receivers. */
 export async function mailFindings(config: Config, transport: MailTransport): Promise<Finding[]> {
@@ -31,8 +33,9 @@ export async function mailFindings(config: Config, transport: MailTransport): Pr
     findings.push({ ok: false, sentence: `mail: ${classifyFailure(error).sentence}` });
   }
   if (config.mail.transport !== 'smtp') return findings;
+  const names = new Resolver({ timeout: NAME_MS, tries: 2 });
   // A hint, never a reason to stop: the provider may sign, and a name server may be out of reach.
-  for (const { subject, ok, sentence } of await dnsHints(config.mail, resolveTxt))
+  for (const { subject, ok, sentence } of await dnsHints(config.mail, (name) => names.resolveTxt(name)))
     findings.push({ ok: true, sentence: `${subject}: ${ok ? '' : 'mind: '}${sentence}` });
   return findings;
 }

@@ -41,14 +41,24 @@ export function parseJson(text: string, service: string): unknown {
 export function check<T>(schema: z.ZodType<T>, value: unknown, service: string): T {
   const result = schema.safeParse(value);
   if (result.success) return result.data;
-  const issue = result.error.issues[0];
-  const where = issue === undefined ? '' : issue.path.map(String).join('.');
+  const where = deepest(result.error.issues).map(String).join('.');
   throw new ThawlineError(
     'service',
     `${service} answered in a shape we do not know (at ${where === '' ? 'the top' : where.slice(0, 80)}); nothing of it was used.`,
     { cause: result.error },
   );
 }
+
+/** Where a value is wrong: of a shape that may be one of several, the place up to which the likeliest one held. */
+function deepest(issues: readonly z.core.$ZodIssue[]): readonly PropertyKey[] {
+  const paths = issues.map((issue) => {
+    if (issue.code !== 'invalid_union') return issue.path;
+    return [...issue.path, ...longest(issue.errors.map(deepest))];
+  });
+  return paths[0] ?? [];
+}
+const longest = (paths: readonly (readonly PropertyKey[])[]): readonly PropertyKey[] =>
+  paths.reduce((most, path) => (path.length > most.length ? path : most), []);
 
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:?\d{2})$/;
 

@@ -1,0 +1,184 @@
+/** The way out for mail, a folder that is only read, and services that changed: each proved before the morning. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { spawnSync } from 'node:child_process';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { simpleParser, type ParsedMail } from 'mailparser';
+import { SMTPServer } from 'smtp-server';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { addCheckCommand } from '../../src/cli/check.ts';
+import { startDemoServer, type DemoData } from '../../src/cli/demoServer.ts';
+import { addMailCommands } from '../../src/cli/mail.ts';
+import { readFileSync } from 'node:fs';
+import { commandLine } from '../helpers/commandLine.ts';
+
+let folder: string;
+let smtp: SMTPServer;
+let mails: ParsedMail[];
+let behind: Awaited<ReturnType<typeof startDemoServer>>;
+let changed: Server;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'thawline-proving-'));
+  mails = [];
+  smtp = new SMTPServer({
+    authOptional: true,
+    disabledCommands: ['STARTTLS'],
+    onRcptTo({ address }, _session, done) {
+      done(
+        address.startsWith('nobody') ? Object.assign(new Error('no such user'), { responseCode: 550 }) : null,
+      );
+    },
+    onData(stream, _session, done) {
+      simpleParser(stream).then(
+        (mail) => {
+          mails.push(mail);
+          done();
+        },
+        (error: unknown) => done(error instanceof Error ? error : new Error('no mail')),
+      );
+    },
+  });
+  await new Promise<void>((ready) => smtp.listen(0, '127.0.0.1', () => ready()));
+  const data = JSON.parse(readFileSync('fixtures/demo/ossarly.json', 'utf8')) as DemoData;
+  behind = await startDemoServer(data);
+  // A service that from one day to the next calls its times by another name.
+  changed = createServer((request, response) => {
+    const send = async (): Promise<void> => {
+      const reply = await fetch(behind.url + (request.url ?? '/'));
+      response.writeHead(reply.status, { 'content-type': 'application/json' });
+      response.end((await reply.text()).replaceAll('"hourly":{"time":', '"hourly":{"instant":'));
+    };
+    send().catch(() => response.destroy());
+  });
+  await new Promise<void>((ready) => changed.listen(0, '127.0.0.1', () => ready()));
+});
+afterAll(async () => {
+  await behind.close();
+  changed.closeAllConnections();
+  await new Promise<void>((closed) => changed.close(() => closed()));
+  await new Promise<void>((closed) => smtp.close(() => closed()));
+  vi.unstubAllEnvs();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** @param weather base address of the weather service */
+function configAt(
+  name: string,
+  weather: string,
+  record: string,
+  transport = 'directory, directory: /sys/thawline/mails',
+): string {
+  const path = join(folder, name);
+  writeFileSync(
+    path,
+    `record: ${record}
+lakes:
+  - id: ossarly
+    name: Ossarly Lake
+    demo: true
+    position: { lat: 35.9, lon: -86.4 }
+    zone: America/Chicago
+    waterBody: highland-reservoir
+    meanDepth: 42 ft
+    area: 6200 acres
+    weather: [open-meteo]
+    gauges: []
+readers: []
+mail: { from: "River desk <desk@example.org>", transport: ${transport} }
+web: { baseUrl: "http://127.0.0.1:8080" }
+services: { contact: desk@example.org, timeoutMs: 2000, baseUrls: { open-meteo: "${weather}" } }
+`,
+  );
+  return path;
+}
+
+describe('mail test', () => {
+  const test = async (to: string, port = (smtp.server.address() as AddressInfo).port) => {
+    vi.stubEnv('THAWLINE_SMTP_URL', `smtp://127.0.0.1:${port}`);
+    const config = configAt('mail.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
+    return commandLine(addMailCommands, '--config', config, 'mail', 'test', to);
+  };
+
+  it('sends one short mail and says what the server answered', async () => {
+    const { code, out } = await test('ann@example.org');
+    expect({ code, out }).toMatchObject({
+      code: 0,
+      out: expect.stringMatching(/^Taken by the mail server: 250 /) as string,
+    });
+    expect(mails).toHaveLength(1);
+    expect(mails[0]).toMatchObject({
+      subject: 'Trial of the morning briefing',
+      from: { text: expect.stringContaining('River desk') as string },
+    });
+    expect(mails[0]?.headers.get('auto-submitted')).toBe('auto-generated');
+  });
+
+  it('that the server does not take ends with 6 and the reason', async () => {
+    const { code, err } = await test('nobody@example.org');
+    expect(code).toBe(6);
+    expect(err).toMatch(/^The trial did not leave\. /);
+    expect(mails).toHaveLength(1);
+  });
+
+  it('without a server behind the address ends with 6', async () => {
+    const { code, err } = await test('ann@example.org', 1);
+    expect(code).toBe(6);
+    expect(err).toMatch(/The trial did not leave\./);
+  });
+
+  it('refuses what is no address before it asks anybody', async () => {
+    const { code, err } = await test('ann at example');
+    expect(code).not.toBe(0);
+    expect(err).toMatch(/^This is not a mail address: give one address/);
+  });
+});
+
+describe('check', () => {
+  it('works where nothing may be written, and leaves nothing', () => {
+    // Nobody can make a file there, not even root.
+    const config = configAt('readOnly.yaml', behind.url, '/sys/thawline/thawline.sqlite');
+    const { status, stdout, stderr } = spawnSync(
+      process.execPath,
+      [
+        '--import',
+        import.meta.resolve('tsx'),
+        resolve('src/cli/main.ts'),
+        '--config',
+        config,
+        'check',
+        '--no-services',
+        '--no-links',
+      ],
+      { cwd: '/sys', encoding: 'utf8' },
+    );
+    expect(stdout).toContain('1 lake, 0 readers, all fields as expected');
+    expect(stdout).toMatch(/(well {3}|WRONG {2})mail: /);
+    expect(`${stdout}${stderr}`).not.toMatch(/EROFS|EACCES|EPERM|fault of the program/);
+    expect([0, 3]).toContain(status);
+  });
+
+  const contracts = (weather: string) =>
+    commandLine(
+      addCheckCommand,
+      '--config',
+      configAt('contracts.yaml', weather, 'data/thawline.sqlite'),
+      'check',
+      '--contracts',
+    );
+
+  it('--contracts finds services as expected', async () => {
+    const { code, out } = await contracts(behind.url);
+    expect(out).toMatch(/well {3}open-meteo \(\d+ ms\): answered, \d+ values/);
+    expect(code).toBe(0);
+  });
+
+  it('--contracts names the field that a service changed, and ends with 5', async () => {
+    const { code, out, err } = await contracts(`http://127.0.0.1:${(changed.address() as AddressInfo).port}`);
+    expect(out).toMatch(/WRONG {2}open-meteo .*hourly\.time/);
+    expect(code).toBe(5);
+    expect(err).toContain('1 of the services did not answer as they should');
+  });
+});
