@@ -15,9 +15,9 @@ const KILLS = Number(process.env['THAWLINE_KILLS'] ?? 12);
 
 let folder: string;
 let writer: string;
-beforeAll(() => {
+beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'record-kill-'));
-  writer = compileWriter(join(folder, 'program'));
+  writer = await compileWriter(join(folder, 'program'));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

@@ -41,11 +41,12 @@ export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
   const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
   const situations = situationsAt(day, book);
   const pointsOf = book.classes.map((lure) => cuesOf(day, situations, book, lure));
+  const means = meansOf(pointsOf);
   return book.classes
     .map((lure, order) => {
       const cues = (pointsOf[order] ?? []).map((cue) => ({
         ...cue,
-        above: cue.points - meanOf(pointsOf, cue.fact.code),
+        above: cue.points - (means.get(cue.fact.code) ?? 0),
       }));
       const sum = cues.reduce((total, cue) => total + cue.points, 0);
       const suits = (limitOf(lure, day) * sum) / most;
@@ -91,11 +92,13 @@ const SHELTERED: readonly LurePlace['kind'][] = ['stems', 'grass', 'pads', 'mat'
 /** A class that comes through a kind of cover no better than this hangs in it, of 5. */
 const HANGS = 1;
 
-function meanOf(pointsOf: readonly (readonly RawCue[])[], name: CueFact['code']): number {
-  const points = pointsOf.flatMap((cues) =>
-    cues.filter((cue) => cue.fact.code === name).map((cue) => cue.points),
-  );
-  return points.reduce((sum, value) => sum + value, 0) / points.length;
+function meansOf(pointsOf: readonly (readonly RawCue[])[]): ReadonlyMap<CueFact['code'], number> {
+  const sums = new Map<CueFact['code'], { sum: number; count: number }>();
+  for (const { fact, points } of pointsOf.flat()) {
+    const { sum, count } = sums.get(fact.code) ?? { sum: 0, count: 0 };
+    sums.set(fact.code, { sum: sum + points, count: count + 1 });
+  }
+  return new Map([...sums].map(([code, { sum, count }]) => [code, sum / count]));
 }
 
 /** Mean of the window over the range the temperature may lie in: an unknown temperature favours wide windows. */

@@ -89,12 +89,14 @@ export function presentAt(
     band: place.depthM,
     bankDeg: bankOf(conditions, traits, place.bankDeg),
   };
-  const prepared = rateClasses(spot, lures)
-    .filter(({ suits }) => suits > 0)
-    .map((rated) => prepare(rated, spot, lures, tackle));
-  const workable = prepared
-    .filter((entry) => entry.problem === undefined)
-    .sort((a, b) => scoreOf(b) - scoreOf(a));
+  const prepared: Prepared[] = [];
+  let workable: Prepared[] = [];
+  for (const rated of rateClasses(spot, lures)) {
+    if (rated.suits <= 0 || settled(workable, rated.suits, lures)) break;
+    const entry = prepare(rated, spot, lures, tackle);
+    prepared.push(entry);
+    if (entry.problem === undefined) workable = [...workable, entry].sort((a, b) => scoreOf(b) - scoreOf(a));
+  }
   const first = workable[0];
   if (first === undefined) return [];
   const wanted = prepared[0];
@@ -107,6 +109,14 @@ export function presentAt(
 }
 
 const scoreOf = (entry: Prepared): number => entry.rated.suits * entry.reaches;
+
+/** Whether no class of at most this score can be the first or the second any more: what it reaches only takes away. */
+function settled(workable: readonly Prepared[], most: number, lures: LureBook): boolean {
+  const [first, next] = workable;
+  if (first === undefined || next === undefined || scoreOf(next) < most) return false;
+  const other = workable.find((entry) => entry.rated.lure.family !== first.rated.lure.family);
+  return (other !== undefined && scoreOf(other) >= most) || scoreOf(next) - most > lures.settings.varietyMargin;
+}
 
 /** A class worked in another way teaches more when the first one fails, so it is preferred when nearly as good. */
 function runnerUp(workable: readonly Prepared[], first: Prepared, lures: LureBook): Prepared | undefined {
