@@ -5,11 +5,10 @@ import { cardOf } from './cards.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour } from './plan/index.ts';
-import { neverOn, placesHere, type DeclaredPlaces } from './positions/here.ts';
+import { likelyOn, placesHere, type DeclaredPlaces } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
-import { PLACES } from '../vocabulary/index.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -62,7 +61,7 @@ function localDateIn(zone: string): (atMs: number) => string {
 }
 
 /**
- * Everything an experienced angler would conclude from the day's conditions: season phase, the 17 kinds of place
+ * Everything an experienced angler would conclude from the day's conditions: season phase, the kinds of place of this water
  * ranked with their reasons, what would swap the first two, a search plan, how to work the lure, what can hurt.
  *
  * A signal that is absent or stale feeds no rule: the rules that need it are silent, confidence drops, the gap is
@@ -82,14 +81,9 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   };
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
-  const usual = placesHere(
-    conditions.waterBody,
-    options.places,
-    (options.points ?? []).map(({ place }) => place),
-  );
-  const never = new Set<string>(neverOn(conditions.waterBody));
-  const here =
-    options.places === undefined ? new Set<string>(PLACES.filter((place) => !never.has(place))) : usual;
+  const named = (options.points ?? []).map(({ place }) => place);
+  const usual = placesHere(conditions.waterBody, options.places, named);
+  const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
   const positions = positionAdvice({
     known,
     membership: phase.membership,
@@ -140,6 +134,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
       conditions,
       {
         days: options.ahead ?? [],
+        places: usual,
         hours: options.hours ?? [],
         safety: extras,
         dateOf: localDateIn(conditions.zone),

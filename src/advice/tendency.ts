@@ -42,9 +42,10 @@ function compare(today: Known, then: Known, rules: Rules): Compared {
   return { gain: parts.reduce((sum, part) => sum + part.then - part.before, 0), parts };
 }
 
-function firstPlaceOf(known: Known, rules: Rules): string {
+function firstPlaceOf(known: Known, rules: Rules, places: ReadonlySet<string>): string {
   const membership = phaseMembership(known, rules.phases);
-  return rankPlaces(scorePlaces(known, membership, rules.positions))[0]?.place ?? '';
+  const ranked = rankPlaces(scorePlaces(known, membership, rules.positions));
+  return ranked.find(({ place }) => places.has(place))?.place ?? '';
 }
 
 /** A rule with less than this share of what it gave before counts as ended. */
@@ -74,6 +75,8 @@ function wordOf(change: number, band: number): TendencyWord {
 /** What the days ahead are judged with besides their conditions. */
 export interface Ahead {
   readonly days: SignalReport['ahead'];
+  /** Kinds of place that this water has: no other is named for a coming day. */
+  readonly places: ReadonlySet<string>;
   /** Today's local hours. */
   readonly hours: readonly HourPoint[];
   readonly safety: SafetyExtras;
@@ -143,7 +146,7 @@ export function tendencyOf(today: Conditions, ahead: Ahead, rules: Rules): Tende
       const then = knownOf(day.conditions);
       return {
         date: day.date,
-        firstPlace: firstPlaceOf(then, rules),
+        firstPlace: firstPlaceOf(then, rules, ahead.places),
         ...compare(now, then, rules),
         ...dangerOf(day, ahead, rules.safety),
       };

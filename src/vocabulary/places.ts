@@ -1,8 +1,11 @@
 import { idsOf } from './ids.ts';
 import type { WaterBody } from './waters.ts';
 
-/** Whether a kind of water has a kind of place: as a rule, only where its configuration says so, or never. */
-export type Presence = 'usual' | 'declared' | 'never';
+/**
+ * Whether a kind of water has a kind of place: as a rule; likely, so that it is ranked but planned only where it is
+ * declared; only where its configuration says so; or never.
+ */
+export type Presence = 'usual' | 'likely' | 'declared' | 'never';
 
 /** What the water near a place is made of; decides which words of cover fit. */
 export type CoverWords =
@@ -13,7 +16,12 @@ export interface PlaceRow {
   readonly on: Readonly<Record<WaterBody, Presence>>;
 }
 
-const PRESENCE: Readonly<Record<string, Presence>> = { U: 'usual', D: 'declared', '-': 'never' };
+const PRESENCE: Readonly<Record<string, Presence>> = {
+  U: 'usual',
+  L: 'likely',
+  D: 'declared',
+  '-': 'never',
+};
 
 /** A row: the letters stand for highland, hill-land, run-of-river, tailwater, natural lake and pond in this order. */
 function place(cover: CoverWords, letters: string): PlaceRow {
@@ -31,34 +39,37 @@ function place(cover: CoverWords, letters: string): PlaceRow {
   };
 }
 
-/** Kinds of place, and which water has them: U usual, D only where declared, - never (common practice, no source). */
+/**
+ * Kinds of place, and which water has them: U usual, L likely, D only where declared, - never (common practice, no
+ * source). What is known by name or grows in some years only, a bridge or a mat of grass, has to be declared.
+ */
 export const PLACE = {
-  main_lake_basin: place('open', 'UUD-U-'),
+  main_lake_basin: place('open', 'UUL-U-'),
   river_channel: place('rock', 'UUUU--'),
   channel_swing_bank: place('rock', 'UUUU--'),
-  bluff: place('rock', 'UDDDD-'),
-  main_point: place('rock', 'UUUDUD'),
-  secondary_point: place('rock', 'UUD-D-'),
-  creek_arm: place('wood', 'UUD-D-'),
+  bluff: place('rock', 'ULLLL-'),
+  main_point: place('rock', 'UUULUL'),
+  secondary_point: place('rock', 'UUL-L-'),
+  creek_arm: place('wood', 'UUL-L-'),
   pocket: place('wood', 'UUU-U-'),
-  inflow: place('wood', 'UUUDDD'),
-  flat: place('open', 'UUUDUU'),
-  hump: place('rock', 'UUD-U-'),
-  riprap: place('rock', 'UUUUDD'),
-  dock: place('dock', 'UUD-UD'),
-  standing_timber: place('wood', 'DUD--D'),
+  inflow: place('wood', 'UUULLL'),
+  flat: place('open', 'UUULUU'),
+  hump: place('rock', 'UUL-U-'),
+  riprap: place('rock', 'UUUULL'),
+  dock: place('dock', 'UUL-UL'),
+  standing_timber: place('wood', 'LUL--L'),
   laydown: place('wood', 'UUUUUU'),
-  brush: place('brush', 'DUD-DD'),
-  flooded_cover: place('wood', 'UUUDDD'),
-  grass_edge: place('grass', 'DDDDUU'),
-  emergent: place('stems', 'DDDDUU'),
-  pads: place('pads', 'DDD-UD'),
+  brush: place('brush', 'LUL-LL'),
+  flooded_cover: place('wood', 'UUULLL'),
+  grass_edge: place('grass', 'DDDDDD'),
+  emergent: place('stems', 'DDDDDU'),
+  pads: place('pads', 'DDD-DD'),
   grass_mat: place('mat', 'DDD-DD'),
-  bridge: place('rock', 'UUDDD-'),
-  marina: place('dock', 'UDD-D-'),
+  bridge: place('rock', 'DDDDD-'),
+  marina: place('dock', 'DDD-D-'),
   eddy_seam: place('current', '--DU--'),
-  hard_spot: place('rock', 'DUD-D-'),
-  ditch: place('wood', 'UUD---'),
+  hard_spot: place('rock', 'DDD-D-'),
+  ditch: place('wood', 'DDD---'),
   pond_dam: place('open', '-----U'),
 } as const satisfies Record<string, PlaceRow>;
 

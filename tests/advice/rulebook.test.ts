@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
+import { PHASES, PLACES } from '../../src/vocabulary/index.ts';
 import { rules } from './support.ts';
 
 const shipped = new URL('../../config/rules/', import.meta.url).pathname;
@@ -20,7 +21,7 @@ function edited(file: string, from: string, to: string): string {
 describe('the rules files', () => {
   it('give every place a base in every phase, each with sentence, grade and source', () => {
     const cells = rules.positions.places.flatMap(({ base }) => Object.values(base));
-    expect(cells).toHaveLength(153);
+    expect(cells).toHaveLength(PLACES.length * PHASES.length);
     for (const cell of cells) expect(cell.sentence.length).toBeGreaterThan(5);
   });
 

@@ -11,6 +11,17 @@ const isList = (declared: DeclaredPlaces): declared is readonly PlaceId[] => Arr
 export const neverOn = (water: WaterBody): readonly PlaceId[] =>
   PLACES.filter((place) => PLACE[place].on[water] === 'never');
 
+/** Kinds of place that are ranked where nobody declared any: the usual and the likely ones, and what is named. */
+export const likelyOn = (water: WaterBody, named: readonly string[] = []): ReadonlySet<string> =>
+  new Set(
+    PLACES.filter((place) => {
+      const presence = PLACE[place].on[water];
+      return (
+        presence === 'usual' || presence === 'likely' || (presence === 'declared' && named.includes(place))
+      );
+    }),
+  );
+
 /** Kinds of place this water has: the usual ones of its kind, and what is declared or named. */
 export function placesHere(
   water: WaterBody,

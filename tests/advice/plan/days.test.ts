@@ -1,14 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { days, faultsOf, minutes, planOf } from './support.ts';
 
-// Days that need kinds of place, classes of lure and hazards the rules do not hold yet.
-const WAITING = new Set([
-  'march-cold-muddy-rise',
-  'july-grass-lake',
-  'july-pond',
-  'may-tailwater-flood-release',
-]);
-
 // Written from common practice before the plan had rules (fixtures/plan/README.md); no source.
 describe('whole days', () => {
   it('are thirty or more, over the year and the kinds of water', () => {
@@ -17,11 +9,11 @@ describe('whole days', () => {
     expect(months.size).toBeGreaterThanOrEqual(10);
   });
 
-  it.each(days.filter(({ id }) => !WAITING.has(id)))('$id: $why', (day) => {
+  it.each(days)('$id: $why', (day) => {
     expect(faultsOf(day, planOf(day.form))).toEqual([]);
   });
 
-  it.each(days.filter(({ id }) => !WAITING.has(id)))('$id: keeps to the clock', ({ form }) => {
+  it.each(days)('$id: keeps to the clock', ({ form }) => {
     const { blocks, fishing, beInBy, notPlanned } = planOf(form);
     expect(blocks.length === 0).toBe(notPlanned !== null);
     for (const [index, block] of blocks.entries()) {
