@@ -115,7 +115,9 @@ function settled(workable: readonly Prepared[], most: number, lures: LureBook): 
   const [first, next] = workable;
   if (first === undefined || next === undefined || scoreOf(next) < most) return false;
   const other = workable.find((entry) => entry.rated.lure.family !== first.rated.lure.family);
-  return (other !== undefined && scoreOf(other) >= most) || scoreOf(next) - most > lures.settings.varietyMargin;
+  return (
+    (other !== undefined && scoreOf(other) >= most) || scoreOf(next) - most > lures.settings.varietyMargin
+  );
 }
 
 /** A class worked in another way teaches more when the first one fails, so it is preferred when nearly as good. */
