@@ -45,6 +45,7 @@ const coversOf = (event: FishEvent): string[] => [
   ...(event.wood ? ['laydown'] : []),
   ...(event.flooded ? ['flooded_cover'] : []),
   ...(event.mouth ? ['inflow'] : []),
+  ...((event.plants ?? 0) >= 1 ? ['grass_edge'] : []),
 ];
 
 /** Backwater a pocket, every channel border a swing bank, the impounded shore a main-lake point; best total counts. */
@@ -86,8 +87,26 @@ const leads: Mapping = {
   }),
 };
 
-/** Three readings of one site: how far a score depends on them is part of the answer. */
-export const MAPPINGS: readonly Mapping[] = [simplest, arms, leads];
+/** All that was written down of a site: side channels as arms, wing dams as seams, hard ground without riprap apart. */
+const finest: Mapping = {
+  name: 'finest reading, best total',
+  join: 'best',
+  siteOf: (event) => {
+    const { bank, covers } = simplest.siteOf(event);
+    return {
+      bank: event.stratum === 'SCB' ? 'creek_arm' : bank,
+      covers: [
+        ...covers,
+        ...(event.wingDam || event.stratum === 'MCB-W' ? ['eddy_seam'] : []),
+        ...(event.bottom === 4 && !event.riprap ? ['hard_spot'] : []),
+        ...((event.plants ?? 0) >= 2 ? ['emergent'] : []),
+      ],
+    };
+  },
+};
+
+/** Four readings of one site: how far a score depends on them is part of the answer. */
+export const MAPPINGS: readonly Mapping[] = [finest, simplest, arms, leads];
 
 /** Contribution of every rule to the score of a site; they add up to it. */
 export type Contributions = ReadonlyMap<string, number>;

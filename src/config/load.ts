@@ -80,6 +80,13 @@ function lakeOf(written: WrittenLake): LakeConfig {
     points: written.points.map((point) =>
       compact({ name: point.name, place: point.place, bankDeg: point.bank }),
     ),
+    places: written.places,
+    fishing: written.fishing,
+    layer:
+      written.layer === undefined
+        ? undefined
+        : compact({ depthM: written.layer.depth, from: written.layer.from, to: written.layer.to }),
+    oxygenDepthM: written.oxygenDepth,
     issueAt: written.issueAt,
     graceMinutes: written.graceMinutes,
     eveningOutlook: written.eveningOutlook,

@@ -7,6 +7,7 @@ import {
   BASE_IDS,
   GAUGE_SERVICES,
   GAUGE_VARIABLES,
+  PLACE,
   PLACES,
   RIVER_KINDS,
   SPECIES,
@@ -30,6 +31,27 @@ const zone = z
 const clock = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a local time in quotes, for example "05:15"');
+const fishingSchema = z.strictObject({ from: clock, to: clock }).refine(({ from, to }) => from < to, {
+  path: ['to'],
+  error: 'expected a time after `from`; a night that passes midnight is two days',
+});
+/** A day of the year, `06-15`. */
+const monthDay = z
+  .string()
+  .regex(
+    /^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/,
+    'expected a month and day in quotes, for example "06-15"',
+  );
+const layerSchema = z.strictObject({
+  depth: quantity('length', { min: 0.5, max: 200 }),
+  from: monthDay.optional(),
+  to: monthDay.optional(),
+});
+const placeId = z.enum(PLACES);
+const placesSchema = z.union([
+  z.array(placeId).min(1, 'expected at least one place'),
+  z.strictObject({ has: z.array(placeId).optional(), hasNot: z.array(placeId).optional() }),
+]);
 const station = z.string({ error: 'expected text in quotes: an unquoted 012 would be read as 12' }).min(1);
 const line = z.string().regex(/^[^\r\n]*$/, 'expected one line without line breaks');
 const canonical = (text: string): string => mailAddress(text) ?? text;
@@ -172,9 +194,28 @@ const lakeSchema = z
         }),
       )
       .default([]),
+    places: placesSchema.optional(),
+    fishing: fishingSchema.optional(),
+    layer: layerSchema.optional(),
+    oxygenDepth: quantity('length', { min: 0.5, max: 200 }).optional(),
     issueAt: clock.default('05:15'),
     graceMinutes: z.number().int().min(5).max(600).default(180),
     eveningOutlook: z.boolean().default(false),
+  })
+  .superRefine(({ places, waterBody }, ctx) => {
+    const has = Array.isArray(places) ? places : (places?.has ?? []);
+    const path = Array.isArray(places) ? ['places'] : ['places', 'has'];
+    has.forEach((place, index) => {
+      if (PLACE[place].on[waterBody] !== 'never') return;
+      const message = `a ${waterBody} never has the place "${place}"; remove it, or correct waterBody`;
+      ctx.addIssue({ code: 'custom', path: [...path, index], message });
+    });
+    if (Array.isArray(places)) return;
+    (places?.hasNot ?? []).forEach((place, index) => {
+      if (!has.includes(place)) return;
+      const message = `"${place}" stands under has and under hasNot; remove one of them`;
+      ctx.addIssue({ code: 'custom', path: ['places', 'hasNot', index], message });
+    });
   })
   .refine(
     ({ riverKind, waterBody }) =>

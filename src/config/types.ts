@@ -92,6 +92,16 @@ export interface LakeConfig {
   readonly floodGauge?: string; // NWPS id
   readonly pockets: readonly PocketConfig[];
   readonly points: readonly PointConfig[];
+  /** Kinds of place it has: exactly these, or what it has and has not besides the usual ones of its kind of water. */
+  readonly places?:
+    | readonly PlaceId[]
+    | { readonly has?: readonly PlaceId[] | undefined; readonly hasNot?: readonly PlaceId[] | undefined };
+  /** Local `HH:MM` between which people fish; left out: civil dawn to civil dusk. */
+  readonly fishing?: { readonly from: string; readonly to: string };
+  /** Where warm and cold water meet, m, and from when to when in the year (`MM-DD`; left out: always). */
+  readonly layer?: { readonly depthM: number; readonly from?: string; readonly to?: string };
+  /** Depth below which the water holds too little oxygen, m. */
+  readonly oxygenDepthM?: number;
   readonly issueAt: string; // local `HH:MM`, default 05:15
   readonly graceMinutes: number;
   readonly eveningOutlook: boolean;

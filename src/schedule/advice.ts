@@ -18,7 +18,7 @@ export function adviseFrom(
   return advise(report.conditions, ctx.rules, {
     tackle: ctx.config.tackle,
     hours: report.hours,
-    day: { ...dayOf(report), nowMs: report.conditions.asOfMs },
+    day: { ...dayOf(report, lake), nowMs: report.conditions.asOfMs },
     ahead: report.ahead,
     pockets: report.pockets.flatMap((pocket) => {
       const configured = lake.pockets.find((candidate) => candidate.id === pocket.id);
@@ -32,6 +32,7 @@ export function adviseFrom(
         : [];
     }),
     points: lake.points,
+    ...(lake.places === undefined ? {} : { places: lake.places }),
     safety: {
       alerts: view.alerts,
       alertsChecked: view.alertsCheckedMs !== null,

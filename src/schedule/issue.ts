@@ -53,7 +53,7 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
     const renderings = await renderAll(made);
     const readers = await publish(deps, key, order, made, renderings);
     if (readers === null) return { outcome: 'taken' };
-    log.info({ ...key, readers }, 'briefing issued');
+    log.info({ ...key, readers, heldBack: made.heldBack ?? {} }, 'briefing issued');
     return { outcome: 'issued', readers };
   } catch (error) {
     const problem = problemOf(error);

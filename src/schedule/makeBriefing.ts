@@ -31,6 +31,8 @@ export interface BriefingResult {
   readonly report: SignalReport;
   readonly advice: Advice;
   readonly view: RecordView;
+  /** How many statements the gate held back, by the check that did. */
+  readonly heldBack: Readonly<Record<string, number>>;
 }
 
 /** What the reader knows each source of the retrieval log by. */
@@ -128,5 +130,7 @@ export async function makeBriefing(
     ),
     ...(options.preview ? { preview: true } : {}),
   });
-  return { document: checkedBriefing(composed), report, advice, view };
+  const heldBack: Record<string, number> = {};
+  for (const { check } of planned?.dropped ?? []) heldBack[check] = (heldBack[check] ?? 0) + 1;
+  return { document: checkedBriefing(composed), report, advice, view, heldBack };
 }

@@ -25,13 +25,14 @@ export function pipelineFor(ctx: PipelineContext): Pipeline {
     async makeBriefing(lakeId, asOfMs, edition) {
       const last = await ctx.record.lastRefreshMs(lakeId);
       const offline = last !== null && asOfMs - last < YOUNG_MS;
-      const { document } = await makeBriefing(ctx, lakeId, {
+      const { document, heldBack } = await makeBriefing(ctx, lakeId, {
         asOfMs,
         offline,
         status: edition === 'amendment' ? 'amended' : 'scheduled',
       });
       return {
         document,
+        heldBack,
         safetyLevel: document.safety.level,
         firstPlace: document.status === 'nil' ? '' : (document.positions[0]?.place ?? ''),
         render: (units, form) => renderBriefing(document, { units, form }),

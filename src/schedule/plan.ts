@@ -1,4 +1,6 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
+import { DateTime } from 'luxon';
+import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { Advice } from '../advice/types.ts';
@@ -12,12 +14,40 @@ import { wordsFor } from '../words/index.ts';
 
 const { plan: words } = wordsFor('en');
 
-/** The day by the hour, and civil light for the fishing hours. */
-export function dayOf(report: SignalReport): {
-  readonly hours: readonly PlanHour[];
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: false } | null;
-} {
+/** Local time of the lake's day, ms. */
+function localMs(date: string, time: string, zone: string): number {
+  return DateTime.fromISO(`${date}T${time}`, { zone }).toMillis();
+}
+
+/** When people fish: the lake's own hours, else civil light; null where neither is known. */
+function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
   const { dawnMs, duskMs } = report.sun;
+  const { date } = report.conditions;
+  if (lake.fishing !== undefined) {
+    const { from, to } = lake.fishing;
+    return { fromMs: localMs(date, from, lake.zone), toMs: localMs(date, to, lake.zone), own: true };
+  }
+  return dawnMs === null || duskMs === null ? null : { fromMs: dawnMs, toMs: duskMs, own: false };
+}
+
+/** The layer stands between two days of the year, or over the turn of the year. */
+function standsOn(date: string, { from = '01-01', to = '12-31' }: NonNullable<LakeConfig['layer']>): boolean {
+  const day = date.slice(5);
+  return from <= to ? day >= from && day <= to : day >= from || day <= to;
+}
+
+interface LakeDay {
+  readonly hours: readonly PlanHour[];
+  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  /** Depth that nothing is told below, m. */
+  readonly limitM?: number;
+}
+
+/** The day by the hour, when people fish, and how deep they may be told to. */
+export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
+  const layer =
+    lake.layer !== undefined && standsOn(report.conditions.date, lake.layer) ? lake.layer : undefined;
+  const limitM = depthLimitM({ oxygenM: lake.oxygenDepthM, layerM: layer?.depthM });
   return {
     hours: report.hours.map(({ atMs, windDirDeg, sunAltitudeDeg, ...hour }) => ({
       fromMs: atMs,
@@ -32,7 +62,8 @@ export function dayOf(report: SignalReport): {
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),
     })),
-    fishing: dawnMs === null || duskMs === null ? null : { fromMs: dawnMs, toMs: duskMs, own: false },
+    fishing: fishingOf(report, lake),
+    ...(limitM === undefined ? {} : { limitM }),
   };
 }
 
@@ -44,7 +75,8 @@ export function planFacts(
   rules: RuleBook,
 ): { readonly plan: PlanFacts; readonly dropped: readonly Fault[] } | null {
   if (advice.plan === null) return null;
-  const world = worldOf(report.conditions, advice.phase, rules, dayOf(report), {
+  const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
+    places: lake.places,
     named: lake.points.map(({ place }) => place),
   });
   const { plan, faults } = gatePlan(advice.plan, world);

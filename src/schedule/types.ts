@@ -8,6 +8,8 @@ import type { UnitSystem } from '../units/index.ts';
 
 /** A briefing that was made but not yet issued. */
 export interface MadeBriefing {
+  /** How many statements the gate held back, by the check that did. */
+  readonly heldBack?: Readonly<Record<string, number>>;
   /** Goes into the archive as JSON, as it is. */
   readonly document: object;
   /** What an amendment is decided on. */

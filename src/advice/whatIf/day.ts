@@ -1,5 +1,6 @@
 import type { PlanHour } from '../plan/hours.ts';
 import { directionDeg, minutesOf } from './clock.ts';
+import { depthLimitM } from '../depthLimit.ts';
 import { readWritten, type WrittenKind } from './quantity.ts';
 import type { HourForm, WhatIfForm } from './schema.ts';
 import { sunlightOf } from './sunlight.ts';
@@ -115,16 +116,13 @@ function fishingOf(
   return { fromMs: at(Math.round(light.dawn)), toMs: at(Math.round(light.dusk)), own: false };
 }
 
-/** Fish are met a little into the layer, three feet; depths are told a foot above the limit (common practice, no source). */
-const INTO_LAYER_M = 0.9144;
-const ABOVE_LIMIT_M = 0.3048;
-
 function limitOf({ layer, oxygenDepth, units }: WhatIfForm): number | undefined {
   const metres = (value: string | number | undefined): number[] => {
     if (value === undefined) return [];
     const read = readWritten(value, 'length', units);
     return 'si' in read ? [read.si] : [];
   };
-  const limits = [...metres(oxygenDepth), ...metres(layer?.depth).map((depth) => depth + INTO_LAYER_M)];
-  return limits.length === 0 ? undefined : Math.max(ABOVE_LIMIT_M * 2, Math.min(...limits) - ABOVE_LIMIT_M);
+  const [oxygenM] = metres(oxygenDepth);
+  const [layerM] = metres(layer?.depth);
+  return depthLimitM({ oxygenM, layerM });
 }

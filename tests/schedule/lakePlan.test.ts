@@ -1,0 +1,51 @@
+/** What a lake's own words change of its plan: places, fishing hours, the layer. */
+import { describe, expect, it } from 'vitest';
+import { loadRules } from '../../src/config/rules.ts';
+import type { Config, LakeConfig } from '../../src/config/types.ts';
+import { adviseFrom } from '../../src/schedule/advice.ts';
+import { readSignals } from '../../src/signals/index.ts';
+import { recordView } from '../helpers/weatherRecord.ts';
+import { sampleLake } from '../helpers/sampleReport.ts';
+
+const rules = loadRules();
+const config = { tackle: { reels: [], linesKg: [], castLengthM: 22.9 } } as unknown as Config;
+const lake: LakeConfig = { ...sampleLake(), pockets: [], points: [], waterBody: 'highland-reservoir' };
+const view = recordView({
+  asOf: '2026-07-15T10:15:00Z',
+  pastDays: 45,
+  weather: (local) => ({ air: 24 + 6 * Math.max(0, Math.sin(((local.hour - 6) / 12) * Math.PI)), wind: 2 }),
+});
+const advised = (more: Partial<LakeConfig>) => {
+  const own = { ...lake, ...more };
+  const advice = adviseFrom({ config, rules }, own, view, readSignals(view, own));
+  if (advice.plan === null) throw new Error('no plan');
+  return { ...advice, plan: advice.plan };
+};
+
+describe('a lake that says', () => {
+  it('what it has and has not is ranked and planned by it', () => {
+    expect(advised({}).positions.map(({ place }) => place)).not.toContain('grass_edge');
+    const { positions } = advised({ places: { has: ['grass_edge'], hasNot: ['dock'] } });
+    expect(positions.map(({ place }) => place)).toContain('grass_edge');
+    expect(positions.map(({ place }) => place)).not.toContain('dock');
+  });
+
+  it('when people fish is planned for those hours alone', () => {
+    const { plan } = advised({ fishing: { from: '07:00', to: '12:30' } });
+    expect([plan.fishing?.from, plan.fishing?.to]).toEqual(['07:00', '12:30']);
+    expect(plan.blocks[0]?.from).toBe('07:00');
+    expect(plan.blocks.at(-1)?.to).toBe('12:30');
+    expect(plan.beInBy?.because).toEqual({ code: 'fishingHours' });
+  });
+
+  it('where the layer stands is told nothing below it, in its season', () => {
+    const deepest = (more: Partial<LakeConfig>): number =>
+      Math.max(...advised(more).plan.blocks.map(({ depthM }) => depthM[1]));
+    const free = deepest({});
+    expect(free).toBeGreaterThan(4);
+    // Three feet into the layer, told a foot above that.
+    expect(deepest({ layer: { depthM: 3 } })).toBeLessThanOrEqual(3 + 0.9144 - 0.3048);
+    expect(deepest({ layer: { depthM: 3, from: '10-01', to: '12-01' } })).toBe(free);
+    expect(deepest({ oxygenDepthM: 4 })).toBeLessThanOrEqual(4 - 0.3048);
+  });
+});
