@@ -68,9 +68,13 @@ function figureWords(
   return several ? (m.mergedFigure[row.id]?.(view.now) ?? view.now) : view.now;
 }
 
+/** Figures whose age is told in a mail; of the others only how they are known. */
+const LEADING: readonly RowId[] = ['waterC', 'levelM'];
+
 function clausesOf(id: RowId, view: RowView, isFirst: boolean, m: Words['page'], detail: Detail): string[] {
   // In a mail: how it is known, and how surely for the figure that leads its row.
-  if (detail === 'mail') return isFirst ? [view.known, view.interval].filter(Boolean) : [];
+  if (detail === 'mail')
+    return isFirst ? [LEADING.includes(id) ? view.known : view.source, view.interval].filter(Boolean) : [];
   const ahead = view.nextLikely === '' ? view.next : m.row.nextLikely(view.next, view.nextLikely);
   // The change of a day stands in the row of the level itself.
   const change = view.change === '' ? '' : (view.isTrend ? m.row.trend : m.row.change)(view.change);

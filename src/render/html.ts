@@ -12,6 +12,8 @@ import { fillTemplate } from './template.ts';
 export interface Picture {
   readonly id: PictureId;
   readonly cid: string;
+  /** What the text part says of it. */
+  readonly said: string;
   readonly alt: string;
   readonly png: Buffer;
 }

@@ -23,9 +23,10 @@ export function drawings(
 }
 
 export const drawPictures = (doc: BriefingPage, view: ClockView, words: Words): Picture[] =>
-  drawings(doc, view, words).map(([id, { svg, alt }]) => ({
+  drawings(doc, view, words).map(([id, { svg, alt, said }]) => ({
     id,
     cid: `${id}.${doc.lake.id}.${view.units}@thawline`,
     alt,
+    said: said ?? alt,
     png: toPng(svg),
   }));

@@ -57,6 +57,8 @@ export interface RowView {
   /** Range in which `next` likely stays, or ''. */
   readonly nextLikely: string;
   readonly known: string;
+  /** The same without its age, unless it is ageing. */
+  readonly source: string;
   /** A sentence, or ''. */
   readonly note: string;
   readonly stale: boolean;
@@ -93,6 +95,7 @@ export function rowView(row: PageRow, zone: string, units: UnitSystem, m: Messag
     nextLikely: row.next48h === null ? '' : nextLikelyWords(row.next48h, row.signed, units, m),
     // A guess has no age of its own, and its note says how sure it is.
     known: now === null ? '' : row.words === undefined ? knownWords(now, m) : m.kind[now.kind],
+    source: now === null ? '' : now.freshness === 'ageing' ? knownWords(now, m) : m.kind[now.kind],
     note: row.note ?? '',
     stale: now === null,
     inWords: now !== null && row.words !== undefined,
@@ -192,7 +195,9 @@ export const sourceWords = (
   m: Messages,
   withLast: boolean,
 ): string =>
-  m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, '')) +
+  (withLast
+    ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
+    : m.source.brief(fullStop(source.attribution), source.licence.replace(/ ?[(,].*$/, ''))) +
   (source.lastMs === null || !withLast ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
 
 const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);

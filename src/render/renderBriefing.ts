@@ -71,7 +71,7 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
   const sections = inClockAll(sectionsOf(doc, units, words, detail), clock);
   const pictures = drawPictures(doc, { units, clock }, words);
-  const alts = new Map(pictures.map(({ id, alt }) => [id, alt]));
+  const alts = new Map(pictures.map(({ id, said }) => [id, said]));
   return {
     ...common,
     html: await compilePage(pageMjml(doc, front, sections, pictures, words, common)),

@@ -38,8 +38,10 @@ export type Detail = 'mail' | 'web';
 /** Steps of a card in a mail, and cards that have their steps told there. */
 const MAIL_STEPS = 5;
 const MAIL_CARDS = 2;
+/** From this level a hazard is told whole, in a mail too. */
+const GRAVE = 3;
 /** Days ahead told in a mail. */
-const MAIL_AHEAD = 3;
+const MAIL_AHEAD = 2;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const p = (text: string): Item[] => (text === '' ? [] : [{ kind: 'p', text }]);
@@ -71,7 +73,7 @@ export function sectionsOf(
   const all = [
     notices,
     ...(grave ? [safety, clock, cards] : [clock, cards, safety]),
-    changedSection(doc, words),
+    changedSection(doc, words, detail),
     conditionsSection(doc, units, words, detail),
     reasonsSection(doc, units, words, detail, told),
     aheadSection(doc, words, detail),
@@ -89,18 +91,27 @@ export function cardCasts(doc: BriefingPage): readonly PageCast[] {
   return doc.safety.level === 3 ? casts.slice(0, 1) : casts;
 }
 
+/** Whether a sentence, or all of it as a part of another, has been told. */
+function saidBefore(line: string, told: ReadonlySet<string>): boolean {
+  const core = line.replace(/[.!?]$/, '').toLowerCase();
+  return [...told].some((earlier) => earlier.toLowerCase().includes(core));
+}
+
 function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<string>): Section {
   const m = words.page;
   const blocks = doc.plan?.blocks ?? [];
   const fresh = (lines: readonly string[]): string[] =>
-    lines.filter((line) => line !== '' && !told.has(line) && told.add(line));
+    lines.filter((line) => line !== '' && !saidBefore(line, told) && told.add(line));
   const items = cardCasts(doc).flatMap((cast, i): Item[] => {
     const block = blocks[i];
     const title =
       block === undefined
         ? m.cast.heading(m.cast.choices[i] ?? '', lowerFirst(cast.lureClass))
         : m.cast.heading(`${words.front.span(block.from, block.to)}, ${block.title}`, block.lure);
-    const why = block === undefined ? [cast.because] : [block.whyChange, ...block.because.slice(0, 2)];
+    const why =
+      block === undefined
+        ? [cast.because]
+        : [block.whyChange, ...block.because].filter(Boolean).slice(0, detail === 'mail' ? 2 : 3);
     const steps = detail === 'web' ? cast.steps : i < MAIL_CARDS ? cast.steps.slice(0, MAIL_STEPS) : [];
     return [
       { kind: 'sub', text: title },
@@ -121,29 +132,34 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
   const m = words.page;
   const { safety } = doc;
   const told = new Set<string>();
+  // What is not known and judged as if it were bad stands with its hazard.
+  const unchecked = safety.notChecked.filter(
+    (line) => !safety.hazards.some(({ what }, i) => i === 0 && what.includes(line)),
+  );
   return {
     id: 'safety',
     heading: m.headings.safety,
     items: [
       ...(safety.hazards.length === 0 && safety.level === 1 ? p(m.hazard.none) : []),
-      ...safety.hazards.flatMap((hazard) =>
-        hazardItems(hazard, doc.lake.zone, m, told, detail === 'mail' && hazard.level < safety.level),
+      ...safety.hazards.flatMap((hazard, i) =>
+        hazardItems(hazard, doc.lake.zone, m, told, {
+          whole: detail === 'web',
+          brief: hazard.level < safety.level || i > 0,
+        }),
       ),
-      ...small(
-        safety.notChecked.length === 0 ? '' : `${m.hazard.notChecked}: ${safety.notChecked.join(' ')}`,
-      ),
+      ...small(unchecked.length === 0 ? '' : `${m.hazard.notChecked}: ${unchecked.join(' ')}`),
       ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
     ],
   };
 }
 
-/** @param brief only what to do: the mail's form of a hazard that another outranks */
+/** A mail tells of a milder hazard what it is and what to do, and of one that another outranks only what to do. */
 function hazardItems(
   hazard: PageHazard,
   zone: string,
   m: Words['page'],
   told: Set<string>,
-  brief: boolean,
+  { whole, brief }: { readonly whole: boolean; readonly brief: boolean },
 ): Item[] {
   const lines: readonly (readonly [string, string])[] = [
     [m.hazard.what, hazard.what],
@@ -153,7 +169,12 @@ function hazardItems(
   ];
   const shown = lines
     // Where and when are said once for all hazards that share them.
-    .filter(([label, text]) => text !== '' && !told.has(text) && (!brief || label === m.hazard.doThis))
+    .filter(
+      ([label, text]) =>
+        text !== '' &&
+        !told.has(text) &&
+        (whole || hazard.level >= GRAVE || label === m.hazard.doThis || (label === m.hazard.what && !brief)),
+    )
     .map(([label, text]): Item => ({ kind: 'label', label, text }));
   for (const text of [hazard.where, hazard.when]) told.add(text);
   return [
@@ -169,12 +190,17 @@ function hazardItems(
   ];
 }
 
-const changedSection = (doc: BriefingPage, { page: m }: Words): Section => ({
+const changedSection = (doc: BriefingPage, { page: m }: Words, detail: Detail): Section => ({
   id: 'changed',
   heading: m.headings.changed,
   items: [
     ...p(doc.whatChanged.lead),
-    ...list(doc.whatChanged.items.map(({ sentence, moved }) => `${sentence} ${moved}`.trim())),
+    // In a mail the first change stands on the front.
+    ...list(
+      doc.whatChanged.items.flatMap(({ sentence, moved }, i) =>
+        detail === 'mail' && i === 0 ? (moved === '' ? [] : [moved]) : [`${sentence} ${moved}`.trim()],
+      ),
+    ),
   ],
 });
 
@@ -201,19 +227,23 @@ function reasonsSection(
     told.add(text);
     return text;
   };
-  const places = doc.positions.map((place) => {
-    const named = place.named === undefined ? '' : ` (${place.named})`;
-    const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);
-    const reason = fresh(place.because.find((line) => !told.has(line)) ?? '');
-    const limit = detail === 'web' ? fresh(place.limitedBy) : '';
-    return [
-      `${capital(place.name)}${named}, ${depth}, ${place.periodWords}.`,
-      reason,
-      limit === '' ? '' : `${m.positions.limitedBy}: ${lowerFirst(limit)}`,
-    ]
-      .filter(Boolean)
-      .join(' ');
-  });
+  // In a mail a place that has its hours and its card above is not told again, with other hours and another depth.
+  const planned = new Set(detail === 'mail' ? (doc.plan?.blocks ?? []).map(({ place }) => place) : []);
+  const places = doc.positions
+    .filter(({ place }) => !planned.has(place))
+    .map((place) => {
+      const named = place.named === undefined ? '' : ` (${place.named})`;
+      const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);
+      const reason = fresh(place.because.find((line) => !told.has(line)) ?? '');
+      const limit = detail === 'web' ? fresh(place.limitedBy) : '';
+      return [
+        `${capital(place.name)}${named}, ${depth}, ${place.periodWords}.`,
+        reason,
+        limit === '' ? '' : `${m.positions.limitedBy}: ${lowerFirst(limit)}`,
+      ]
+        .filter(Boolean)
+        .join(' ');
+    });
   const more =
     detail === 'mail'
       ? []
@@ -230,7 +260,11 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : [...p(doc.safety.level === 4 ? m.positions.ashore : ''), ...list(places, true), ...more],
+        : [
+            ...p(doc.safety.level === 4 ? m.positions.ashore : ''),
+            ...list(places, detail === 'web'),
+            ...more,
+          ],
   };
 }
 
@@ -252,7 +286,7 @@ function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Se
       tendency === null
         ? p(m.tendency.none)
         : [
-            ...p(`${capital(m.tendency[tendency.word])}. ${tendency.because}`),
+            ...p(detail === 'mail' ? '' : `${capital(m.tendency[tendency.word])}. ${tendency.because}`),
             ...list(daysAhead(doc, m).slice(0, detail === 'mail' ? MAIL_AHEAD : undefined)),
             ...p(detail === 'mail' ? '' : `${m.tendency.changesIt}: ${lowerFirst(tendency.trigger)}`),
             ...p(

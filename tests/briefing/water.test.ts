@@ -22,7 +22,7 @@ describe('the change of the water', () => {
         waterChange7dC: about(1.7, 1.2),
         waterChange30dC: about(-3.4, 1.5),
       }),
-    ).toBe('+1 °F in 3 days (unsure), +3 °F in 7 (clear), -6 °F in 30 (clear).');
+    ).toBe('+1 °F in 3 days (unsure), +3 °F in 7, -6 °F in 30.');
   });
 
   it('leaves out what prints as nothing, and says so where nothing is left', () => {
@@ -32,7 +32,7 @@ describe('the change of the water', () => {
         waterChange7dC: about(1.7, 1.2),
         waterChange30dC: undefined,
       }),
-    ).toBe('+3 °F in 7 days (clear).');
+    ).toBe('+3 °F in 7 days.');
     expect(
       noteOf({ waterChange3dC: about(0.1, 0.9), waterChange7dC: about(-0.2, 1), waterChange30dC: undefined }),
     ).toBe('No clear change in 3 or 7 days.');

@@ -110,7 +110,11 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
       colour: COLOUR.slate,
     }),
   );
-  return { svg: drawing(top + 26, [...closed, ...drawn, ...ticks]), alt: altText(doc, frame) };
+  return {
+    svg: drawing(top + 26, [...closed, ...drawn, ...ticks]),
+    alt: altText(doc, frame),
+    said: weatherWords(frame).join(' '),
+  };
 }
 
 /** `06:00` -> `6`, `6 pm` stays. */
@@ -341,12 +345,19 @@ function fitted(words: string): string {
   return words.length <= longest ? words : `${words.slice(0, longest - 1)}…`;
 }
 
-function altText(doc: BriefingPage, { hours, q, time, w }: Frame): string {
+function altText(doc: BriefingPage, frame: Frame): string {
+  const { time, w } = frame;
   const parts: string[] = [];
   for (const { fromMs, toMs, placeWords, lure } of doc.plan?.blocks ?? [])
     parts.push(w.blockAlt(time(fromMs), time(toMs), placeWords, lure));
   for (const { fromMs, toMs, words } of doc.plan?.closed ?? [])
     parts.push(w.closedAlt(time(fromMs), time(toMs), words));
+  return w.stripAlt([...parts, ...weatherWords(frame)].join(' '));
+}
+
+/** The day's wind and rain in a sentence each. */
+function weatherWords({ hours, q, time, w }: Frame): string[] {
+  const parts: string[] = [];
   const wind = known(hours, 'windMs');
   const top = most(wind);
   if (top !== undefined) {
@@ -368,5 +379,5 @@ function altText(doc: BriefingPage, { hours, q, time, w }: Frame): string {
   const first = rain.find(({ value }) => value >= 0.1);
   if (rain.length > 0)
     parts.push(sum < 0.2 || first === undefined ? w.noRainAlt : w.rainAlt(q(sum, 'rain'), time(first.atMs)));
-  return w.stripAlt(parts.join(' '));
+  return parts;
 }

@@ -14,6 +14,8 @@ export interface Drawn {
   readonly svg: string;
   /** Whole sentences that say what the picture shows, in the reader's units. */
   readonly alt: string;
+  /** What the text part says of it, where the page around it says the rest. */
+  readonly said?: string;
 }
 
 /** Days on the picture: the ten up to today and at most four ahead. */

@@ -43,7 +43,7 @@ export const notes: Catalogue<NoteFact | SaidFact> = {
     `${spans
       .map(
         ({ days, changeK, clear }, i) =>
-          `${quantity('temperatureDifference', changeK, true)} in ${days}${i === 0 ? ' days' : ''} (${clear ? 'clear' : 'unsure'})`,
+          `${quantity('temperatureDifference', changeK, true)} in ${days}${i === 0 ? ' days' : ''}${clear ? '' : ' (unsure)'}`,
       )
       .join(', ')}.`,
   'pocket.row': ({ name, warmestMs, zone, warmer }) =>

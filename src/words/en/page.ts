@@ -333,6 +333,8 @@ export const en = {
   source: {
     line: (name: string, attribution: string, licence: string): string =>
       `${name}: ${attribution} Licence: ${licence}.`,
+    /** Credit and licence alone; the rest stands on the web page that the line leads to. */
+    brief: (attribution: string, licence: string): string => `${attribution} ${licence}.`,
     last: (when: string): string => `Last data ${when}.`,
   },
   short: {
