@@ -1,9 +1,10 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
 import type { BriefingPage, PageCast, PageHazard, Words } from '../words/index.ts';
-import { dateWords, lowerFirst, zoneWords } from '../words/index.ts';
+import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
 import { mergedRows, type MergedRow } from './conditions.ts';
+import { windSides } from './windSide.ts';
 import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
 
 export type PictureId = 'day' | 'ten-days' | `cast-${number}`;
@@ -57,10 +58,11 @@ export function sectionsOf(
   detail: Detail = 'mail',
 ): Section[] {
   const grave = doc.safety.level >= 3;
-  const clock: Section = {
+  const strip: Section = {
     id: 'clock',
     heading: words.front.headings.clock,
-    items: doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }],
+    items:
+      doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }, ...p(sideWords(doc, words).join(' '))],
   };
   const told = new Set<string>();
   const cards = cardSection(doc, words, detail, told);
@@ -72,7 +74,7 @@ export function sectionsOf(
   };
   const all = [
     notices,
-    ...(grave ? [safety, clock, cards] : [clock, cards, safety]),
+    ...(grave ? [safety, strip, cards] : [strip, cards, safety]),
     changedSection(doc, words, detail),
     conditionsSection(doc, units, words, detail),
     reasonsSection(doc, units, words, detail, told),
@@ -81,6 +83,14 @@ export function sectionsOf(
     sourcesSection(doc, words, detail),
   ];
   return all.filter(({ items }) => items.length > 0);
+}
+
+/** On which banks the wind stands, with its hours. */
+function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
+  const { zone } = doc.lake;
+  return windSides(doc).map(({ bank, fromMs, toMs }) =>
+    w.windSide(clock(fromMs, zone), clock(toMs, zone), w.sides[bank] ?? '', w.sides[(bank + 4) % 8] ?? ''),
+  );
 }
 
 /** The casts that have a card, in the order of the day; at level 4 none. */

@@ -55,6 +55,10 @@ export const front = {
     against: (v: string): string => `${v} against the lake`,
     closed: 'closed',
   },
+  /** Sides of the lake, from the north on with the sun. */
+  sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
+  windSide: (from: string, to: string, bank: string, sheltered: string): string =>
+    `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
   stripAlt: (parts: string): string => `The day on one clock. ${parts}`,
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,
