@@ -165,7 +165,8 @@ function directoryTransport(mail: MailSettings): MailTransport {
       const name = createHash('sha256').update(id).digest('hex').slice(0, 24);
       const path = join(mail.directory, `${name}.eml`);
       const part = join(mail.directory, `.${name}.${randomUUID()}.part`);
-      await writeFile(part, await compose(message));
+      // It holds a reader's address and links that act in their name.
+      await writeFile(part, await compose(message), { mode: 0o600 });
       await rename(part, path);
       return { response: `written to ${path}` };
     },
