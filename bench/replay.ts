@@ -40,7 +40,7 @@ try {
   const ctx = { config, record, rules, env: {}, client };
   const [first] = config.lakes;
   if (first === undefined) throw new Error('the example has no lake');
-  const lake = { ...first, gauges: [] };
+  const lake = { ...first, latDeg: 36, lonDeg: -92, gauges: [] };
   const season = { from: FROM, to: addDays(FROM, DAYS - 1) };
   // Known early enough that one briefing of the last morning sees the same weather.
   const nowMs = Date.parse(`${addDays(season.to, 20)}T12:00:00Z`);

@@ -39,6 +39,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'have the running `thawline run` take up the changed configuration, or say why it cannot',
     load: async () => (await import('./reload.ts')).addReloadCommand,
   },
+  'tune-link': {
+    term: 'tune-link',
+    says: 'print a link, good for a day, to the page where a threshold is tried on past mornings',
+    load: async () => (await import('./tuneLink.ts')).addTuneLinkCommand,
+  },
   status: {
     term: 'status [options]',
     says: 'per lake: last refresh, last and next issue, readers, mails; ends with 1 when something needs you',

@@ -11,9 +11,9 @@ import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { withContext } from './context.ts';
 import { say, writeWhole } from './output.ts';
-import { compareSeasons } from './seasonCompare.ts';
+import { compareSeasons } from '../schedule/replay/seasonCompare.ts';
 import { compareCsv, seasonCsv } from './seasonCsv.ts';
-import { seasonDay, type SeasonDay } from './seasonDay.ts';
+import { seasonDay, type SeasonDay } from '../schedule/replay/seasonDay.ts';
 import { basisLines, seasonPage } from './seasonPage.ts';
 
 interface SeasonOptions {

@@ -44,6 +44,34 @@ export function tuneRules(rules: RuleBook, thresholds: Readonly<Record<string, n
   return tuned;
 }
 
+/**
+ * Every number of the rules that can be tuned, with its key as `thresholds` takes it; but those that only say when a
+ * sentence is true.
+ *
+ * @returns keys in the order of the files
+ */
+export function tunableNumbers(rules: RuleBook): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  const walk = (value: unknown, key: string): void => {
+    if (typeof value === 'number') found.set(key, value);
+    else if (Array.isArray(value))
+      value.forEach((entry: unknown, index) => {
+        walk(entry, `${key}.${nameIn(entry) ?? index}`);
+      });
+    else if (typeof value === 'object' && value !== null)
+      for (const [name, child] of Object.entries(value))
+        if (name !== 'trueWhen') walk(child, `${key}.${name}`);
+  };
+  for (const name of Object.keys(SCHEMAS)) walk(rules[name as RuleFile | 'hours'], name);
+  return found;
+}
+
+function nameIn(entry: unknown): string | undefined {
+  if (typeof entry !== 'object' || entry === null) return undefined;
+  if ('id' in entry && typeof entry.id === 'string') return entry.id;
+  return 'name' in entry && typeof entry.name === 'string' ? entry.name : undefined;
+}
+
 function setNumber(branch: Branch, path: readonly string[], value: number, key: string): void {
   const found = stepInto(branch, path);
   if (found === undefined) throw noSuchNumber(key);

@@ -11,6 +11,7 @@ export const PATHS = {
   leaveSure: '/leave/sure',
   oneClick: '/leave/now',
   archive: '/briefings',
+  tune: '/tune',
 } as const;
 
 export interface LinkMaker {
@@ -20,6 +21,8 @@ export interface LinkMaker {
   oneClick(reader: { id: string; token_epoch: number }, nowMs: number): string;
   confirm(reader: { id: string; token_epoch: number }, nowMs: number): string;
   leaveSure(reader: { id: string; token_epoch: number }, nowMs: number): string;
+  /** For the operator alone, to be printed on a terminal. */
+  tune(nowMs: number): string;
 }
 
 /** Links under the base address, signed with the secret. Expiry is rounded up to whole days: one day's links are equal. */
@@ -45,5 +48,6 @@ export function linkMaker(baseUrl: string, secret: string): LinkMaker {
     oneClick: (reader, nowMs) => signed(PATHS.oneClick, 'leave-now', reader, nowMs),
     confirm: (reader, nowMs) => signed(PATHS.confirm, 'confirm', reader, nowMs),
     leaveSure: (reader, nowMs) => signed(PATHS.leaveSure, 'leave-sure', reader, nowMs),
+    tune: (nowMs) => signed(PATHS.tune, 'tune', { id: 'operator', token_epoch: 1 }, nowMs),
   };
 }

@@ -4,9 +4,10 @@ import { DAY_MS } from '../units/calendar.ts';
 
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and
- * only makes a confirmation go to the reader; `leave-sure` is what that confirmation carries.
+ * only makes a confirmation go to the reader; `leave-sure` is what that confirmation carries; `tune` is the operator's,
+ * printed on a terminal and never mailed.
  */
-export const PURPOSES = ['confirm', 'settings', 'leave-now', 'leave-ask', 'leave-sure'] as const;
+export const PURPOSES = ['confirm', 'settings', 'leave-now', 'leave-ask', 'leave-sure', 'tune'] as const;
 export type Purpose = (typeof PURPOSES)[number];
 
 /** A confirmation is answered within two days or not at all; links in a mail work for as long as people keep mails at hand. */
@@ -16,6 +17,7 @@ export const LIFE_MS: Record<Purpose, number> = {
   'leave-now': 400 * DAY_MS,
   'leave-ask': 400 * DAY_MS,
   'leave-sure': 7 * DAY_MS,
+  tune: DAY_MS,
 };
 
 export interface Claim {

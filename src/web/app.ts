@@ -13,6 +13,7 @@ import { leavePages } from './leave.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
+import { tunePages } from './tune.ts';
 import { whatIfPages } from './whatIf.ts';
 
 /**
@@ -47,6 +48,7 @@ export function createWebApp(deps: WebDeps): Hono {
     archivePages,
     latestPages,
     whatIfPages,
+    tunePages,
     healthPage,
     bouncePages,
   ])

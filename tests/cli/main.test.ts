@@ -18,6 +18,7 @@ const ALL = [
   'send',
   'run',
   'reload',
+  'tune-link',
   'status',
   'readers',
   'web',

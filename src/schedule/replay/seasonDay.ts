@@ -1,6 +1,6 @@
 /** What a season book says of a morning: a handful of facts of its document. */
-import type { Briefing } from '../briefing/index.ts';
-import type { ForecastBasis, ReplayedMorning } from '../schedule/replay/season.ts';
+import type { Briefing } from '../../briefing/index.ts';
+import type { ForecastBasis, ReplayedMorning } from './season.ts';
 
 export interface SeasonDay {
   readonly date: string;
