@@ -70,7 +70,7 @@ thresholds:
       `);
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'config') throw error;
-      return page(html`<p class="warning" role="alert">${error.message}</p>`, 400);
+      return await page(html`<p class="warning" role="alert">${error.message}</p>`, 400);
     } finally {
       busy = false;
     }
