@@ -2,7 +2,10 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
+import { listBriefings } from '../record/briefings.ts';
 import { notFound, show } from './answers.ts';
+import { evidencePages } from './evidence.ts';
+import { lakeFront } from './fronts.ts';
 import { archivePages } from './archive.ts';
 import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
@@ -29,18 +32,24 @@ export function createWebApp(deps: WebDeps): Hono {
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
   app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
-  app.get('/', (c) =>
-    show(c, {
+  app.get('/', async (c) => {
+    const units = c.req.query('units') === 'metric' ? 'metric' : 'us';
+    const newest = await Promise.all(
+      deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record.db, id, 1))[0]),
+    );
+    return show(c, {
       title: 'What the water did, and where that puts the bass',
+      wide: true,
       body: html`
-        <ul class="plain">
-          ${deps.config.lakes.map(({ id, name }) => html`<li><a href="${PATHS.archive}/${id}">${name}</a></li>`)}
-        </ul>
+        <div class="fronts">
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], units, deps.now()))}
+        </div>
         <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
         <p><a href="/what-if">Try conditions of your own</a></p>
+        <p><a href="/evidence">What each rule rests on</a></p>
       `,
-    }),
-  );
+    });
+  });
   for (const pages of [
     subscribePages,
     settingsPages,
@@ -49,6 +58,7 @@ export function createWebApp(deps: WebDeps): Hono {
     latestPages,
     whatIfPages,
     tunePages,
+    evidencePages,
     healthPage,
     bouncePages,
   ])

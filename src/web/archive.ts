@@ -1,26 +1,21 @@
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
-import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
 import { listBriefings, loadBriefing, type ArchivedBriefing } from '../record/briefings.ts';
 import type { RunKey } from '../record/runs.ts';
-import { readArchived, toPage, wordsFor } from '../words/index.ts';
-import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { readArchived } from '../words/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { notFound, show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
+import { lakeFront, monthTable } from './fronts.ts';
 import { asPublicPage } from './publicPage.ts';
 import { permalink, renderings } from './renderings.ts';
 
 const PAGE_SIZE = 40;
 const EDITIONS = ['morning', 'amendment', 'evening'] as const;
-const EDITION_WORDS = {
-  morning: 'morning briefing',
-  amendment: 'amendment',
-  evening: 'evening outlook',
-} as const;
 
 const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
 
@@ -65,19 +60,13 @@ export function archivePages(deps: WebDeps): Hono {
     const list = await listBriefings(deps.record.db, lake.id, PAGE_SIZE, before);
     const last = list.at(-1);
     const body = html`
+      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now()) : ''}
+      <h2>Earlier days</h2>
       <p>
-        As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>
+        As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>,
+        <a href="/lakes/${lake.id}/latest.ics">the plan as a calendar</a>
       </p>
-      <ul class="plain">
-        ${list.map((b) => {
-          const { bottomLine } = toPage(readArchived(b.documentJson), wordsFor('en'));
-          const day = DateTime.fromISO(b.localDate).toFormat('ccc d LLL yyyy');
-          return html`<li>
-            <a href="${permalink(b)}">${day}, ${EDITION_WORDS[b.edition]}</a><br />
-            <span class="note">${expandQuantities(bottomLine, unitsOf(c))}</span>
-          </li>`;
-        })}
-      </ul>
+      ${list.length === 0 ? '' : monthTable(list, unitsOf(c))}
       ${list.length === 0 ? html`<p>No briefing has been issued yet.</p>` : ''}
       ${
         list.length === PAGE_SIZE && last !== undefined

@@ -9,10 +9,12 @@ export interface Page {
   readonly feed?: string;
   /** The small script for the what-if page; everything works without it. */
   readonly live?: boolean;
+  /** Uses the width of a wide screen. */
+  readonly wide?: boolean;
 }
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
-export function shell({ title, body, feed, live }: Page): Markup {
+export function shell({ title, body, feed, live, wide }: Page): Markup {
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -28,7 +30,7 @@ export function shell({ title, body, feed, live }: Page): Markup {
         }
         ${live === true ? html`<script src="/live.js" defer></script>` : ''}
       </head>
-      <body>
+      <body class="${wide === true ? 'wide' : ''}">
         <a class="skip" href="#content">To the content</a>
         <header>
           <p class="kicker"><a href="/">Thawline</a></p>

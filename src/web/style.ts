@@ -33,6 +33,12 @@ input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4p
 button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid ${COLOUR.blue};background:${COLOUR.blue};color:${COLOUR.white};border-radius:0;cursor:pointer}
 button.quiet{background:${COLOUR.white};color:${COLOUR.blue}}
 .trap{position:absolute;left:-9999px}
+@media(min-width:1000px){body.wide{max-width:1080px}.fronts{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}}
+table{border-collapse:collapse;width:100%}
+th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid ${COLOUR.hairline};font-weight:400;vertical-align:top}
+thead th{font-weight:700}
+pre{overflow-x:auto;border:1px solid ${COLOUR.hairline};padding:10px}
+@media print{@page{size:A5;margin:10mm}body{font-size:11pt;max-width:none}header,footer,nav,.skip{display:none}}
 footer{margin-top:28px;border-top:1px solid ${COLOUR.ink};color:${COLOUR.slate};font-size:15px}
 `.trim();
 

@@ -144,13 +144,30 @@ describe('leaving', () => {
   });
 });
 
+describe('the page of the evidence', () => {
+  it('lists every rule with its weight, its kind of evidence and its source', async () => {
+    const page = await text('/evidence');
+    const { modifiers, places, sources } = web.deps.rules.positions;
+    for (const { id } of modifiers) expect(page).toContain(`<code>${id}</code>`);
+    for (const id of Object.keys(sources)) expect(page).toContain(`<dt>${id}</dt>`);
+    const measured = modifiers.filter(({ grade }) => grade === 'measured').length;
+    expect(measured).toBeGreaterThan(0);
+    expect(page).toContain(`measured elsewhere (${measured})`);
+    expect(page).toContain(`ranked by ${modifiers.length + places.length * 9} rules`);
+    expect(page).toContain('Long Term Resource Monitoring');
+    expect(page).not.toContain('{{');
+  });
+});
+
 describe('the archive', () => {
   it('lists what was issued and shows it as mailed, with nobody’s links in it', async () => {
     await issue(web.record, '2026-03-05');
     await issue(web.record, '2026-03-06');
     const list = await text('/briefings/pine-hollow');
     expect(list.indexOf('2026-03-06')).toBeLessThan(list.indexOf('2026-03-05'));
-    expect(list).toContain('Think twice before launching. Cold water.');
+    // The newest day's front, and a line a morning: water, danger, first place.
+    expect(list).toMatch(/<section class="front">[^]*of 4\.[^]*Be in by/);
+    expect(list).toMatch(/<td>\d+ °F<\/td>\s*<td>[1-4] of 4<\/td>/);
     const page = await text('/briefings/pine-hollow/2026-03-06/morning');
     expect(page).toContain('<h1>Pine Hollow Lake</h1>');
     expect(page).not.toMatch(/cid:|personal-links|[?&]t=/);
@@ -159,6 +176,19 @@ describe('the archive', () => {
     const reply = await web.get(picture);
     expect(reply.headers.get('content-type')).toBe('image/png');
     expect(new Uint8Array(await reply.arrayBuffer())).toEqual(new Uint8Array([1, 2, 3]));
+  });
+
+  it('opens with each lake’s front of today, and says when it is not of today', async () => {
+    await issue(web.record, '2026-03-06');
+    const home = await text('/');
+    expect(home).toContain('Pine Hollow Lake');
+    expect(home).toMatch(/<strong>\d\d:\d\d to \d\d:\d\d<\/strong>/);
+    expect(home).toMatch(/\d+ °F lake/);
+    expect(home).not.toContain('Not of today');
+    expect(home).toContain('Nothing has been issued yet.');
+    web.clockMs += 3 * 86_400_000;
+    expect(await text('/')).toContain('Not of today');
+    expect(await text('/?units=metric')).toMatch(/ °C lake/);
   });
 
   it('has an address without the edition, data, and a 404 for what was not issued', async () => {

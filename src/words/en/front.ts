@@ -29,9 +29,9 @@ export const front = {
     unknown: 'The water is not known today.',
   },
   sure: {
-    high: 'Sure.',
-    medium: 'Fairly sure.',
-    low: 'Not sure.',
+    high: 'How sure: high.',
+    medium: 'How sure: fairly.',
+    low: 'How sure: not very.',
     reading: (age: string): string => `Last reading ${age}.`,
     estimated: 'The lake is estimated.',
     nil: 'Nothing fresh is known.',

@@ -1,0 +1,114 @@
+/** Every rule with what it rests on: sentence, weight, kind of evidence, source; and the credits of what was measured. */
+import { Hono } from 'hono';
+import { html } from 'hono/html';
+import type { RuleBook } from '../config/rules.ts';
+import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import type { Grade } from '../vocabulary/index.ts';
+import { show } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import type { Markup } from './page.ts';
+
+const KIND: Readonly<Record<Grade, string>> = {
+  measured: 'measured elsewhere',
+  'published-direct': 'published',
+  'published-indirect': 'published, of something near it',
+  mixed: 'published evidence on both sides',
+  'common-practice': 'common practice, no source',
+};
+const ORDER: readonly Grade[] = [
+  'measured',
+  'published-direct',
+  'published-indirect',
+  'mixed',
+  'common-practice',
+];
+
+interface Row {
+  readonly id: string;
+  readonly sentence: string;
+  readonly weights: string;
+  readonly grade: Grade;
+  readonly source: string;
+}
+
+const signed = (points: number): string => `${points > 0 ? '+' : ''}${points}`;
+
+function rowsOf(rules: RuleBook): Row[] {
+  const named = (place: string): string => rules.text[`place.${place}.name`] ?? place;
+  const modifiers = rules.positions.modifiers.map(({ id, sentence, points, grade, source }): Row => ({
+    id,
+    sentence,
+    weights: Object.entries(points)
+      .map(([place, value]) => `${named(place)} ${signed(value)}`)
+      .join(', '),
+    grade,
+    source,
+  }));
+  const bases = rules.positions.places.flatMap(({ id, base }) =>
+    Object.entries(base).map(([phase, cell]): Row => ({
+      id: `${id}.${phase}`,
+      sentence: cell.sentence,
+      weights: `${named(id)} ${signed(cell.points)}`,
+      grade: cell.grade,
+      source: cell.source,
+    })),
+  );
+  return [...modifiers, ...bases];
+}
+
+export function evidencePages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const rows = rowsOf(deps.rules);
+  const { sources } = deps.rules.positions;
+  app.get('/evidence', (c) => {
+    const units: UnitSystem = c.req.query('units') === 'metric' ? 'metric' : 'us';
+    const part = (grade: Grade): Markup | string => {
+      const own = rows.filter((row) => row.grade === grade);
+      if (own.length === 0) return '';
+      return html`<h2 id="${grade}">${KIND[grade]} (${own.length})</h2>
+        <ul class="plain">
+          ${own.map(
+            ({ id, sentence, weights, source }) =>
+              html`<li>
+                ${expandQuantities(sentence, units)}<br />
+                <span class="note"><code>${id}</code>: ${weights}. ${source}</span>
+              </li>`,
+          )}
+        </ul>`;
+    };
+    return show(c, {
+      title: 'What each rule rests on',
+      body: html`
+        <p>
+          Places are ranked by ${rows.length} rules. Each has a sentence, a weight in points and a kind of
+          evidence; a total ranks places and is no chance of a catch. How well the totals do where fish were
+          counted stands in README, good or bad.
+        </p>
+        <ul>
+          ${ORDER.filter((grade) => rows.some((row) => row.grade === grade)).map(
+            (grade) =>
+              html`<li>
+                <a href="#${grade}">${KIND[grade]}</a>: ${rows.filter((row) => row.grade === grade).length}
+              </li>`,
+          )}
+        </ul>
+        ${ORDER.map(part)}
+        <h2>Sources</h2>
+        <dl>
+          ${Object.entries(sources).map(
+            ([id, words]) =>
+              html`<dt>${id}</dt>
+                <dd>${words}</dd>`,
+          )}
+        </dl>
+        <p class="note">
+          Catches: these data are a product of the U.S. Army Corps of Engineers’ Upper Mississippi River
+          Restoration Program (UMRR) Long Term Resource Monitoring (LTRM) element, implemented by the U.S.
+          Geological Survey in collaboration with the five Upper Mississippi River System states of Illinois,
+          Iowa, Minnesota, Missouri and Wisconsin. Provided without warranty; processed here, errors are ours.
+        </p>
+      `,
+    });
+  });
+  return app;
+}
