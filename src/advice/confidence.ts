@@ -11,6 +11,16 @@ const WORTH_NAMING = 0.5;
 /** Without one that weighs this much the ranking is not called sure, however many others are known. */
 const WEIGHTY = 1.5;
 
+/** Half the width of the water's interval up to which the rest may be called sure, K. */
+const SURE_K = 1.5;
+
+/** A fresh measurement of the water, or an estimate that is narrow. */
+function isSure(water: Conditions['signals']['waterC']): boolean {
+  if (water === undefined) return false;
+  if (water.kind !== 'estimated') return water.freshness === 'fresh';
+  return water.low !== undefined && water.high !== undefined && (water.high - water.low) / 2 <= SURE_K;
+}
+
 /**
  * Confidence in the ranking as a word with its reason, from two axes: evidence (how much of what the rules lean on
  * is known, fresh and measured) and agreement (whether the season and the first place are clear).
@@ -45,13 +55,18 @@ export function confidenceOf(
     .sort((a, b) => b.weight - a.weight)
     .slice(0, 3)
     .map((gap) => gap.signal);
+  const clearPlace = margin >= 0.5;
   const word =
     !waterKnown || share < 0.35 || (!dated && !clearSeason)
       ? 'low'
-      : share >= 0.65 && clearSeason && ageing < 3 && !missing.some(({ weight }) => weight >= WEIGHTY)
+      : share >= 0.65 &&
+          clearSeason &&
+          clearPlace &&
+          isSure(conditions.signals.waterC) &&
+          ageing < 3 &&
+          !missing.some(({ weight }) => weight >= WEIGHTY)
         ? 'high'
         : 'medium';
-  const clearPlace = margin >= 0.5;
   // What is clear comes first, then what is not, then what is unknown.
   const because: ConfidenceFact[] = [
     ...(clearSeason ? [{ code: 'seasonClear' } as const] : []),

@@ -1,0 +1,34 @@
+/** "High" is a word with conditions: the water known well, the season and the first place clear. */
+import { describe, expect, it } from 'vitest';
+import { advise } from '../../src/advice/index.ts';
+import type { Figure } from '../../src/signals/types.ts';
+import { adviceFor, conditionsOf, rules, table, TACKLE } from './support.ts';
+
+const sure = table.scenarios.filter(({ conditions }) => adviceFor(conditions).confidence.word === 'high');
+
+describe('confidence high', () => {
+  it('is reached by some of the scenarios, and by none with a close call', () => {
+    expect(sure.length).toBeGreaterThan(0);
+    for (const { id, conditions } of sure) {
+      const [first, second] = adviceFor(conditions).positions;
+      expect((first?.total ?? 0) - (second?.total ?? 0), id).toBeGreaterThanOrEqual(0.5);
+    }
+  });
+
+  it.each([
+    ['a wide estimate', { kind: 'estimated', low: 6, high: 10 }, false],
+    ['a narrow estimate', { kind: 'estimated', low: 7, high: 9.9 }, true],
+    ['an estimate of unknown width', { kind: 'estimated' }, false],
+    ['a fresh measurement', { kind: 'observed', freshness: 'fresh' }, true],
+    ['an ageing measurement', { kind: 'observed', freshness: 'ageing' }, false],
+  ] as const)('with %s of the water', (_, of, high) => {
+    const [scenario] = sure;
+    if (scenario === undefined) throw new Error('none is sure');
+    const conditions = conditionsOf(scenario.conditions);
+    const water: Figure | undefined = conditions.signals.waterC;
+    if (water === undefined) throw new Error('no water');
+    const signals = { ...conditions.signals, waterC: { ...water, ...of } };
+    const { word } = advise({ ...conditions, signals }, rules, { tackle: TACKLE }).confidence;
+    expect(word === 'high').toBe(high);
+  });
+});
