@@ -34,7 +34,16 @@ export function windSides({ series, plan }: BriefingPage): WindSide[] {
       sides[sides.length - 1] = { ...last, toMs: atMs + HOUR_MS };
     else sides.push({ bank, fromMs: atMs, toMs: atMs + HOUR_MS });
   }
-  const long = sides.filter(({ fromMs, toMs }) => toMs - fromMs >= SHORTEST_H * HOUR_MS);
+  // An hour of another wind between two of one side does not end it.
+  const joined: WindSide[] = [];
+  for (const side of sides) {
+    const before = joined.findLastIndex(({ bank }) => bank === side.bank);
+    const last = joined[before];
+    if (last !== undefined && side.fromMs - last.toMs <= HOUR_MS)
+      joined[before] = { ...last, toMs: side.toMs };
+    else joined.push(side);
+  }
+  const long = joined.filter(({ fromMs, toMs }) => toMs - fromMs >= SHORTEST_H * HOUR_MS);
   if (long.length > MOST) return [];
   if (fishing === null) return long;
   return long.map(({ bank, fromMs, toMs }) => ({

@@ -55,6 +55,11 @@ describe('the side that the wind reaches', () => {
     expect(windSides(blowing([0, 0, 90, 90, 180, 180, 270, 270].map(from)))).toEqual([]);
   });
 
+  it('is not ended by one hour of another wind', () => {
+    const wind = [180, 180, 180, 225, 180, 180].map((deg) => [deg, 5] as const);
+    expect(windSides(blowing(wind))).toEqual([{ bank: 0, fromMs: START, toMs: START + 6 * HOUR }]);
+  });
+
   it('turns with the wind', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 7 }), fc.integer({ min: 0, max: 7 }), (eighth, turn) => {
