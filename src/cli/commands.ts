@@ -100,7 +100,7 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     load: async () => (await import('./replay.ts')).addCompareCommand,
   },
   hindcast: {
-    term: 'hindcast [options]',
+    term: 'hindcast [options] [lake]',
     says: 'estimate past water temperature of a lake or river from weather and readings, strictly causally, and score it',
     load: async () => (await import('./hindcast.ts')).addHindcastCommand,
   },

@@ -4,9 +4,15 @@ import type { Command } from 'commander';
 import { expandQuantities, ThawlineError } from '../units/index.ts';
 import { dayNumber } from '../units/calendar.ts';
 import { LONGEST_BRIDGED_GAP_DAYS } from '../water/assumedAir.ts';
-import { nowcastLake, type LakeDay, type LakeSite, type WeatherDay } from '../water/lake/index.ts';
+import {
+  nowcastLake,
+  type LakeDay,
+  type LakeSite,
+  type WaterReading,
+  type WeatherDay,
+} from '../water/lake/index.ts';
 import { RIVER_KINDS } from '../vocabulary/index.ts';
-import { nowcastRiver, type RiverKind } from '../water/river/index.ts';
+import { nowcastRiver, type RiverKind, type RiverWeatherDay } from '../water/river/index.ts';
 import { estimatesCsv, readReadings, readWeather } from './hindcastFiles.ts';
 import { reportText, type HindcastReport } from './hindcastReport.ts';
 import { scoreHindcast } from './hindcastScore.ts';
@@ -16,9 +22,9 @@ import { refuseFahrenheitAir, refuseFahrenheitReadings } from './hindcastUnits.t
 import { writeWhole } from './output.ts';
 
 interface HindcastFlags {
-  readonly weather: string;
+  readonly weather?: string;
   readonly readings?: string;
-  readonly lat: number;
+  readonly lat?: number;
   readonly meanDepth?: number;
   /** Kind of river, or true where the flag stands alone. */
   readonly river?: string | true;
@@ -31,20 +37,22 @@ interface HindcastFlags {
 
 /** Area taken for a lake whose area nobody gave, km2; it matters little beside the depth. */
 const DEFAULT_AREA_KM2 = 2;
+/** Everything a record can hold, days. */
+const ALL_DAYS = 366 * 40;
 
 /** Adds `hindcast`: test the lake temperature model on anyone's own logger. */
 export function addHindcastCommand(program: Command): void {
   program
-    .command('hindcast')
+    .command('hindcast [lake]')
     .description(
       'estimate past water temperature of a lake or river from weather and readings, strictly causally, and score it',
     )
-    .requiredOption(
+    .option(
       '--weather <csv>',
       'daily weather: date, air_c [air_min_c, air_max_c, wind_ms, solar_wm2, rh_pct, rain_mm, flow_m3s]',
     )
     .option('--readings <csv>', 'water readings: date, water_c [time, depth_m, sd_c]')
-    .requiredOption('--lat <deg>', 'latitude, degrees, south negative', within('--lat', -90, 90))
+    .option('--lat <deg>', 'latitude, degrees, south negative', within('--lat', -90, 90))
     .option(
       '--mean-depth <m>',
       'mean depth of the lake, m; needed for a lake',
@@ -72,14 +80,84 @@ export function addHindcastCommand(program: Command): void {
     .addHelpText(
       'after',
       `
+With a lake of the configuration, weather and readings come from its record and
+position, depth, area and kind of river from the configuration.
+
 Temperatures are degrees Celsius, dates local. Up to ${LONGEST_BRIDGED_GAP_DAYS} days on end without
 air_c, as empty fields or as missing lines, are bridged with a wider interval;
 a longer gap has no estimate from then on, and the model starts anew after it.`,
     )
-    .action((flags: HindcastFlags) => {
-      const report = hindcast(flags);
-      process.stdout.write(flags.json === true ? `${JSON.stringify(report, null, 2)}\n` : reportText(report));
+    .action((lake: string | undefined, flags: HindcastFlags, command: Command) => {
+      if (lake !== undefined) return fromRecord(lake, flags, command);
+      print(hindcast(fromFiles(flags), flags), flags);
     });
+}
+
+const print = (report: HindcastReport, { json }: HindcastFlags): void => {
+  process.stdout.write(json === true ? `${JSON.stringify(report, null, 2)}\n` : reportText(report));
+};
+
+/** What a hindcast is made from. */
+interface Past {
+  readonly water: Water;
+  readonly weather: readonly RiverWeatherDay[];
+  readonly readings: readonly WaterReading[];
+  /** Where they are from, for what has to be said of them. */
+  readonly from: { readonly weather: string; readonly readings?: string };
+}
+
+function fromFiles(flags: HindcastFlags): Past {
+  const { weather: path, lat } = flags;
+  if (path === undefined || lat === undefined)
+    throw new ThawlineError(
+      'usage',
+      `${path === undefined ? '--weather' : '--lat'} is missing: give the weather's file and the latitude, or name a lake of the configuration, whose record has them.`,
+    );
+  const water = waterOf(flags, lat);
+  const weather = readWeather(path);
+  refuseFahrenheitAir(path, weather, lat);
+  return {
+    water,
+    weather,
+    readings: flags.readings === undefined ? [] : readReadings(flags.readings),
+    from: { weather: path, ...(flags.readings === undefined ? {} : { readings: flags.readings }) },
+  };
+}
+
+/** A lake of the configuration on what its own record holds; nothing is asked of any service. */
+async function fromRecord(lakeId: string, flags: HindcastFlags, command: Command): Promise<void> {
+  const given = (['weather', 'readings', 'lat', 'meanDepth', 'area', 'river', 'watershed'] as const).filter(
+    (name) => flags[name] !== undefined,
+  );
+  if (given.length > 0)
+    throw new ThawlineError(
+      'usage',
+      `The record and the configuration of ${lakeId} say what ${given.map((name) => `--${name === 'meanDepth' ? 'mean-depth' : name}`).join(', ')} would: leave ${given.length === 1 ? 'it' : 'them'} out, or leave the lake out.`,
+    );
+  const [{ withContext }, { pastWater }, { lakeById }] = await Promise.all([
+    import('./context.ts'),
+    import('../signals/index.ts'),
+    import('../config/index.ts'),
+  ]);
+  await withContext(command, async ({ config, record }) => {
+    const lake = lakeById(config, lakeId);
+    const view = await record.view(lake.id, Date.now(), { days: ALL_DAYS, archive: true });
+    const { weather, readings } = pastWater(view, lake);
+    if (weather.length === 0)
+      throw new ThawlineError(
+        'usage',
+        `The record holds no weather of ${lake.name}: run thawline brief ${lake.id}, or thawline replay ${lake.id} for its past.`,
+      );
+    const water: Water =
+      lake.waterBody === 'tailwater'
+        ? { kind: 'river', river: lake.riverKind ?? 'regulated', about: { latDeg: lake.latDeg } }
+        : {
+            kind: 'lake',
+            site: { latDeg: lake.latDeg, meanDepthM: lake.meanDepthM, areaKm2: lake.areaKm2 },
+          };
+    const from = { weather: `The record of ${lake.name}` };
+    print(hindcast({ water, weather, readings, from }, flags), flags);
+  });
 }
 
 function within(flag: string, low: number, high: number, whole = false): (text: string) => number {
@@ -94,11 +172,7 @@ function within(flag: string, low: number, high: number, whole = false): (text: 
   };
 }
 
-function hindcast(flags: HindcastFlags): HindcastReport {
-  const water = waterOf(flags);
-  const weather = readWeather(flags.weather);
-  const readings = flags.readings === undefined ? [] : readReadings(flags.readings);
-  refuseFahrenheitAir(flags.weather, weather, flags.lat);
+function hindcast({ water, weather, readings, from }: Past, flags: HindcastFlags): HindcastReport {
   const options = { readingLagDays: flags.readingLag };
   const { days, refused } =
     water.kind === 'lake'
@@ -107,9 +181,9 @@ function hindcast(flags: HindcastFlags): HindcastReport {
   if (days.length === 0)
     throw new ThawlineError(
       'usage',
-      `${flags.weather} has no air temperature on any day; fill the column air_c.`,
+      `${from.weather} has no air temperature on any day; fill the column air_c.`,
     );
-  if (flags.readings !== undefined) refuseFahrenheitReadings(flags.readings, readings, days);
+  if (from.readings !== undefined) refuseFahrenheitReadings(from.readings, readings, days);
   if (!existsSync(dirname(flags.out)))
     throw new ThawlineError(
       'usage',
@@ -153,7 +227,7 @@ type Water =
     };
 
 /** @throws ThawlineError `usage` for a lake without depth, an unknown kind of river, or what belongs to the other */
-function waterOf({ lat, meanDepth, area, river, watershed }: HindcastFlags): Water {
+function waterOf({ meanDepth, area, river, watershed }: HindcastFlags, lat: number): Water {
   if (river === undefined) {
     if (watershed !== undefined)
       throw new ThawlineError('usage', '--watershed belongs to a river; add --river or leave it out.');

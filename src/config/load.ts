@@ -1,3 +1,4 @@
+import { dirname, isAbsolute, resolve } from 'node:path';
 import { existsSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
 import { configSchema, type WrittenConfig } from './schema.ts';
@@ -98,6 +99,17 @@ function lakeOf(written: WrittenLake): LakeConfig {
 export const DEFAULT_CONFIG = 'config/thawline.yaml';
 
 /**
+ * A record lies beside its configuration and never depends on the folder a command is given in. One that an earlier
+ * version began in the working folder is kept where it is.
+ */
+function recordAt(written: string, configFile: string): string {
+  if (written === ':memory:' || isAbsolute(written)) return written;
+  const beside = resolve(dirname(configFile), written);
+  const here = resolve(written);
+  return !existsSync(beside) && existsSync(here) ? here : beside;
+}
+
+/**
  * Read, check and normalise the configuration.
  *
  * @param path file; default: the THAWLINE_CONFIG environment variable, else `config/thawline.yaml`
@@ -130,7 +142,7 @@ export function loadConfig(path?: string): Promise<Config> {
       web: written.web,
       webhooks: written.webhooks.map(compact),
       services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
-      recordPath: process.env['THAWLINE_RECORD'] ?? written.record,
+      recordPath: process.env['THAWLINE_RECORD'] ?? recordAt(written.record, file),
       thresholds: written.thresholds,
     };
     return Promise.resolve(config);

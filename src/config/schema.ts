@@ -252,7 +252,7 @@ export const configSchema = z
     record: z
       .string()
       .default('data/thawline.sqlite')
-      .describe('The one SQLite file, relative to the working folder'),
+      .describe('The one SQLite file, relative to this configuration'),
     lakes: z.array(lakeSchema).min(1, 'expected at least one lake'),
     readers: z.array(readerSchema).default([]),
     tackle: tackleSchema.prefault({}),

@@ -23,7 +23,7 @@ export { sunOf } from './light/index.ts';
 export type * from './facts.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
-export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, THANKS_DAYS } from './water/index.ts';
+export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, pastWater, THANKS_DAYS } from './water/index.ts';
 export { hourly } from './weather/index.ts';
 
 /** Days ahead that conditions are told of. */

@@ -1,6 +1,6 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { lakeById, loadConfig } from '../../src/config/index.ts';
 import { ThawlineError } from '../../src/units/index.ts';
@@ -130,4 +130,28 @@ describe('a configuration with a fault', () => {
 it('an unknown lake gets the list of the known', async () => {
   const config = await loadConfig('config/thawline.example.yaml');
   expect(() => lakeById(config, 'nowhere')).toThrow(/Known lakes: ossarly/);
+});
+
+describe('the record', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'record-at-'));
+  const written = (record: string): string => {
+    const path = join(folder, 'thawline.yaml');
+    writeFileSync(
+      path,
+      `record: ${record}\nlakes:\n  - { id: a, name: A, position: { lat: 35.9, lon: -86.4 }, zone: America/Chicago, waterBody: pond, meanDepth: 3 m, area: 0.1 km2 }\n`,
+    );
+    return path;
+  };
+
+  it('lies beside the configuration, whatever folder a command is given in', async () => {
+    expect((await loadConfig(written('data/r.sqlite'))).recordPath).toBe(join(folder, 'data/r.sqlite'));
+    expect((await loadConfig(written('/var/r.sqlite'))).recordPath).toBe('/var/r.sqlite');
+  });
+
+  it('that an earlier version began in the working folder is kept', async () => {
+    // A file that stands in every working copy plays the old record.
+    expect((await loadConfig(written('package.json'))).recordPath).toBe(resolve('package.json'));
+    writeFileSync(join(folder, 'package.json'), '');
+    expect((await loadConfig(written('package.json'))).recordPath).toBe(join(folder, 'package.json'));
+  });
 });

@@ -14,6 +14,7 @@ import type { LakeTable } from './table.ts';
 export { lakeTable, THANKS_DAYS, type LakeTable } from './table.ts';
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer } from './readings.ts';
 export { REFUSAL_DAYS } from './gaps.ts';
+export { pastWater } from './past.ts';
 
 export interface WaterSeries extends LakeTable {
   /** Null where nothing is known of it. */

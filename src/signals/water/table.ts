@@ -3,7 +3,7 @@ import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
 import { localDateAt } from '../../units/localTime.ts';
-import type { Dating, LakeDay, RefusedReading, WaterReading } from '../../water/lake/index.ts';
+import type { Dating, LakeDay, RefusedReading, WaterReading, WeatherDay } from '../../water/lake/index.ts';
 import { impossible, type Refusal } from '../../water/refusal.ts';
 import type { LocalDays } from '../weather/index.ts';
 import { measuredWater, type MeasuredWater } from './measured.ts';
@@ -65,6 +65,18 @@ const takenAs = ({ kept, water }: AnglerReading, refusal: Refusal | null): Taken
   refusal,
 });
 
+/** A day of weather as the water models take it: what is not known is left out. */
+export const modelDay = (day: ReturnType<LocalDays['between']>[number]): WeatherDay => ({
+  date: day.date,
+  airC: day.airC,
+  ...(day.airMinC === null ? {} : { airMinC: day.airMinC }),
+  ...(day.airMaxC === null ? {} : { airMaxC: day.airMaxC }),
+  ...(day.solarWm2 === null ? {} : { solarWm2: day.solarWm2 }),
+  ...(day.dewPointC === null ? {} : { dewPointC: day.dewPointC }),
+  ...(day.windMs === null ? {} : { windMs: day.windMs }),
+  ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
+});
+
 /** Runs the water model over all weather of the record; no days without weather. */
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays): LakeTable {
   const gauge = mainThermometer(view, lake);
@@ -87,16 +99,7 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays
       usualFlowM3s,
     };
   const today = localDateAt(view.asOfMs, lake.zone);
-  const days = weather.between(covered.first, covered.last).map((day) => ({
-    date: day.date,
-    airC: day.airC,
-    ...(day.airMinC === null ? {} : { airMinC: day.airMinC }),
-    ...(day.airMaxC === null ? {} : { airMaxC: day.airMaxC }),
-    ...(day.solarWm2 === null ? {} : { solarWm2: day.solarWm2 }),
-    ...(day.dewPointC === null ? {} : { dewPointC: day.dewPointC }),
-    ...(day.windMs === null ? {} : { windMs: day.windMs }),
-    ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
-  }));
+  const days = weather.between(covered.first, covered.last).map(modelDay);
   const estimate = (known: readonly WaterReading[]) =>
     estimateWater(lake, days, known, addDays(today, 1), discharge);
   const result = estimate(readings);

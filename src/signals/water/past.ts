@@ -1,0 +1,31 @@
+import type { LakeConfig } from '../../config/types.ts';
+import type { RecordView } from '../../record/types.ts';
+import { localDateAt } from '../../units/localTime.ts';
+import type { WaterReading } from '../../water/lake/index.ts';
+import type { RiverWeatherDay } from '../../water/river/index.ts';
+import { weatherOf } from '../weather/index.ts';
+import { dailyDischarge } from './model.ts';
+import { lakeReadings } from './readings.ts';
+import { modelDay } from './table.ts';
+
+/** What the record holds for running the water model over its past: days of weather up to yesterday, and readings. */
+export function pastWater(
+  view: RecordView,
+  lake: LakeConfig,
+): { readonly weather: readonly RiverWeatherDay[]; readonly readings: readonly WaterReading[] } {
+  const { days } = weatherOf(view, lake);
+  const today = localDateAt(view.asOfMs, lake.zone);
+  const { covered } = days;
+  const discharge = dailyDischarge(view, lake);
+  const weather =
+    covered === null
+      ? []
+      : days
+          .between(covered.first, covered.last)
+          .filter(({ date }) => date < today)
+          .map((day): RiverWeatherDay => {
+            const dischargeM3s = discharge.get(day.date);
+            return { ...modelDay(day), ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+          });
+  return { weather, readings: lakeReadings(view, lake).filter(({ date }) => date < today) };
+}
