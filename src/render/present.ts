@@ -197,8 +197,11 @@ export const sourceWords = (
 ): string =>
   (withLast
     ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
-    : m.source.brief(fullStop(source.attribution), source.licence.replace(/ ?[(,].*$/, ''))) +
+    : m.source.brief(fullStop(source.attribution), shortLicence(source.licence))) +
   (source.lastMs === null || !withLast ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+
+/** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`. */
+const shortLicence = (licence: string): string => (licence.split(/[(,]/)[0] ?? '').trim();
 
 const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 

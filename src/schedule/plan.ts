@@ -60,6 +60,8 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
       ...(hour.gustMs === undefined ? {} : { gustMs: hour.gustMs }),
       ...(hour.cloudPct === undefined ? {} : { cloudPct: hour.cloudPct }),
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
+      ...(hour.thunderPct === undefined ? {} : { thunderPct: hour.thunderPct }),
+      ...(hour.generationOn === undefined ? {} : { generationOn: hour.generationOn }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),
     })),
     fishing: fishingOf(report, lake),

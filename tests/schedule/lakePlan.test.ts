@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
+import { dayOf } from '../../src/schedule/plan.ts';
 import { readSignals } from '../../src/signals/index.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
-import { sampleLake } from '../helpers/sampleReport.ts';
+import { figure, sampleLake } from '../helpers/sampleReport.ts';
 
 const rules = loadRules();
 const config = { tackle: { reels: [], linesKg: [], castLengthM: 22.9 } } as unknown as Config;
@@ -47,5 +48,27 @@ describe('a lake that says', () => {
     expect(deepest({ layer: { depthM: 3 } })).toBeLessThanOrEqual(3 + 0.9144 - 0.3048);
     expect(deepest({ layer: { depthM: 3, from: '10-01', to: '12-01' } })).toBe(free);
     expect(deepest({ oxygenDepthM: 4 })).toBeLessThanOrEqual(4 - 0.3048);
+  });
+});
+
+describe('the hours that the plan is made from', () => {
+  it('bring thunder and generation, so that a storm of the afternoon closes the afternoon alone', () => {
+    const report = readSignals(view, lake);
+    const stormy = report.hours.map((hour) => {
+      const localHour = new Date(hour.atMs).getUTCHours() - 5;
+      return { ...hour, thunderPct: localHour >= 15 && localHour < 18 ? 80 : 0, generationOn: 1 };
+    });
+    const { hours } = dayOf({ ...report, hours: stormy }, lake);
+    expect(hours.map(({ fromMs, thunderPct, generationOn }) => [fromMs, thunderPct, generationOn])).toEqual(
+      stormy.map(({ atMs, thunderPct, generationOn }) => [atMs, thunderPct, generationOn]),
+    );
+    const conditions = {
+      ...report.conditions,
+      signals: { ...report.conditions.signals, thunderPct: { ...figure(80), kind: 'forecast' as const } },
+    };
+    const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours: stormy, conditions });
+    const thunder = plan?.closed.filter(({ hazard }) => hazard === 'lightning') ?? [];
+    expect(thunder.map(({ from, to }) => [from, to])).toEqual([['15:00', '18:00']]);
+    expect(plan?.blocks[0]?.from.localeCompare('08:00')).toBe(-1);
   });
 });

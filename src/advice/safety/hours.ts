@@ -6,9 +6,9 @@ import type { HazardHours } from '../types.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
 import type { SafetyExtras, SafetyHour } from './types.ts';
 
-/** A chart's hour, which is stamped with its end. */
+/** A report's hour, which is stamped with its start. */
 export function safetyHour({ atMs, ...numbers }: HourPoint): SafetyHour {
-  return { fromMs: atMs - HOUR_MS, toMs: atMs, ...numbers };
+  return { fromMs: atMs, toMs: atMs + HOUR_MS, ...numbers };
 }
 
 /** The day's numbers with those of one hour in place of its extremes. */

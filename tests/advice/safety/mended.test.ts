@@ -168,7 +168,7 @@ describe('hours of a hazard', () => {
     Array.from({ length: 12 }, (_, index): HourPoint => {
       const hour = 6 + index;
       return {
-        atMs: dawn + (index + 1) * HOUR_MS,
+        atMs: dawn + index * HOUR_MS,
         windMs: windAt(hour),
         sunAltitudeDeg: 40 * Math.sin((Math.PI * (hour - 5.5)) / 13),
         forecast: true,
