@@ -37,6 +37,8 @@ function outsideTheHours({ plan }: BriefingPage): string[] {
     .filter((block) => block.fromMs < fromMs || block.toMs > toMs || block.toMs <= block.fromMs)
     .map(({ from, to }) => `outside the fishing hours: ${from} to ${to}`);
   const late = plan.beInMs !== null && plan.beInMs > toMs ? ['told to be in after the fishing hours'] : [];
+  const again = plan.blocks.some(({ fromMs: begins }) => plan.beInMs !== null && begins >= plan.beInMs);
+  const goneIn = again && plan.beIn.startsWith('Be in by') ? ['a block after the hour to be in'] : [];
   const overlapping = plan.blocks.flatMap((block, i) => {
     const next = plan.blocks[i + 1];
     return next !== undefined && next.fromMs < block.toMs ? [`two places at ${next.from}`] : [];
@@ -46,7 +48,7 @@ function outsideTheHours({ plan }: BriefingPage): string[] {
       .filter((one) => one.fromMs < block.toMs && one.toMs > block.fromMs)
       .map(({ from }) => `a block in hours that are closed from ${from}`),
   );
-  return [...blocks, ...late, ...overlapping, ...closed];
+  return [...blocks, ...late, ...goneIn, ...overlapping, ...closed];
 }
 
 function throughTheBottom({ plan, casts }: BriefingPage): string[] {

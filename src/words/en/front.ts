@@ -15,6 +15,9 @@ export const front = {
   what: (depth: string, lure: string): string => `${depth}, ${lure}`,
   weighed: (weight: string, lure: string): string => `${weight} ${lure}`,
   beIn: (at: string): string => `Be in by ${at}.`,
+  /** A hazard in the middle of the day: off the water for it, and in for good at the end. */
+  offThenIn: (from: string, to: string, end: string): string =>
+    `Off the water ${from} to ${to}. Be in by ${end}.`,
   bigFish: (place: string, lure: string): string => `For one big fish: ${place}, ${lure}.`,
   manyFish: (place: string, lure: string): string => `For many fish: ${place}, ${lure}.`,
   second: (place: string, lure: string): string => `As good a pattern: ${place}, ${lure}.`,

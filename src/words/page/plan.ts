@@ -41,10 +41,19 @@ export function saidPlan(plan: PlanFacts, words: Words, tell: Teller): PagePlan 
       to,
       words: tell({ code: `hazard.${hazard}` }) || w.lanes.closed,
     })),
-    beIn: plan.beInBy === null ? '' : w.beIn(plan.beInBy.at),
+    beIn: beInWords(plan, w),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
   };
+}
+
+/** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */
+function beInWords({ beInBy, blocks }: PlanFacts, w: Words['front']): string {
+  if (beInBy === null) return '';
+  const again = blocks.find(({ fromMs }) => fromMs >= beInBy.atMs);
+  return again === undefined
+    ? w.beIn(beInBy.at)
+    : w.offThenIn(beInBy.at, again.from, blocks.at(-1)?.to ?? again.to);
 }
 
 function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
