@@ -1,7 +1,7 @@
 import { loadRules } from '../src/config/rules.ts';
 import { fishEvents, type FishEvent, type FishSpecies } from './fish-data.ts';
-import { shareOf } from './fish-rank.ts';
-import { knownAt, MAPPINGS, placesAt } from './fish-site.ts';
+import { grouped, shareOf } from './fish-rank.ts';
+import { knownAt, MAPPINGS, placesAt, type Mapping } from './fish-site.ts';
 
 /**
  * Points that the catches ask for, by condition and kind of place, on top of the rules without those of the group
@@ -78,7 +78,7 @@ function siteAs(
   event: FishEvent,
   places: ReturnType<typeof placesAt>,
   reading: string,
-  siteOf: (event: FishEvent) => { readonly bank: string; readonly covers: readonly string[] },
+  siteOf: Mapping['siteOf'],
 ): Site {
   const { bank, covers } = siteOf(event);
   return {
@@ -105,13 +105,8 @@ function bestOf(site: Site, points: Points): { kind: string; score: number } {
 
 /** Pairs of one pool, year and period of which the first caught more. */
 function pairsOf(sites: readonly Site[], species: FishSpecies): [number, number][] {
-  const groups = new Map<string, number[]>();
-  sites.forEach(({ event, reading }, i) => {
-    const group = `${reading} ${event.group}`;
-    const own = groups.get(group);
-    if (own === undefined) groups.set(group, [i]);
-    else own.push(i);
-  });
+  const indices = sites.map((_, i) => i);
+  const groups = grouped(indices, (i) => `${sites[i]?.reading} ${sites[i]?.event.group}`);
   return [...groups.values()].flatMap((group) =>
     group.flatMap((a) =>
       group.flatMap((b): [number, number][] =>

@@ -11,7 +11,7 @@ import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { withContext } from './context.ts';
 import { say, writeWhole } from './output.ts';
-import { compareSeasons } from '../schedule/replay/seasonCompare.ts';
+import { compareSeasons, countWords } from '../schedule/replay/seasonCompare.ts';
 import { compareCsv, seasonCsv } from './seasonCsv.ts';
 import { seasonDay, type SeasonDay } from '../schedule/replay/seasonDay.ts';
 import { basisLines, seasonPage } from './seasonPage.ts';
@@ -145,12 +145,7 @@ async function compare(lakeId: string, options: CompareOptions, ctx: PipelineCon
     writeWhole(join(options.out, 'compare.csv'), csv);
     say(join(options.out, 'compare.csv'));
   }
-  const changed = (what: string): number =>
-    differences.filter(({ items }) => items.some((item) => item.what === what)).length;
-  const counts = (['danger', 'first place', 'lure', 'hours'] as const)
-    .map((what) => `${what} ${changed(what)}`)
-    .join(', ');
-  const said = `${differences.length} of ${sides[0].length} mornings differ: ${counts}.`;
+  const said = `${differences.length} of ${sides[0].length} mornings differ: ${countWords(differences)}.`;
   for (const line of [said, ...basisLines(sides[0]), ...notes]) process.stderr.write(`${line}\n`);
 }
 

@@ -7,7 +7,7 @@ import {
   BASE_IDS,
   GAUGE_SERVICES,
   GAUGE_VARIABLES,
-  PLACE,
+  misdeclared,
   PLACES,
   RIVER_KINDS,
   SPECIES,
@@ -203,19 +203,15 @@ const lakeSchema = z
     eveningOutlook: z.boolean().default(false),
   })
   .superRefine(({ places, waterBody }, ctx) => {
-    const has = Array.isArray(places) ? places : (places?.has ?? []);
-    const path = Array.isArray(places) ? ['places'] : ['places', 'has'];
-    has.forEach((place, index) => {
-      if (PLACE[place].on[waterBody] !== 'never') return;
-      const message = `a ${waterBody} never has the place "${place}"; remove it, or correct waterBody`;
-      ctx.addIssue({ code: 'custom', path: [...path, index], message });
-    });
-    if (Array.isArray(places)) return;
-    (places?.hasNot ?? []).forEach((place, index) => {
-      if (!has.includes(place)) return;
-      const message = `"${place}" stands under has and under hasNot; remove one of them`;
-      ctx.addIssue({ code: 'custom', path: ['places', 'hasNot', index], message });
-    });
+    for (const { place, why, path } of places === undefined ? [] : misdeclared(places, waterBody))
+      ctx.addIssue({
+        code: 'custom',
+        path: ['places', ...path],
+        message:
+          why === 'never'
+            ? `a ${waterBody} never has the place "${place}"; remove it, or correct waterBody`
+            : `"${place}" stands under has and under hasNot; remove one of them`,
+      });
   })
   .refine(
     ({ riverKind, waterBody }) =>

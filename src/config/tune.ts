@@ -56,7 +56,7 @@ export function tunableNumbers(rules: RuleBook): ReadonlyMap<string, number> {
     if (typeof value === 'number') found.set(key, value);
     else if (Array.isArray(value))
       value.forEach((entry: unknown, index) => {
-        walk(entry, `${key}.${nameIn(entry) ?? index}`);
+        walk(entry, `${key}.${namesOf(entry)[0] ?? index}`);
       });
     else if (typeof value === 'object' && value !== null)
       for (const [name, child] of Object.entries(value))
@@ -66,10 +66,11 @@ export function tunableNumbers(rules: RuleBook): ReadonlyMap<string, number> {
   return found;
 }
 
-function nameIn(entry: unknown): string | undefined {
-  if (typeof entry !== 'object' || entry === null) return undefined;
-  if ('id' in entry && typeof entry.id === 'string') return entry.id;
-  return 'name' in entry && typeof entry.name === 'string' ? entry.name : undefined;
+/** What an entry of a list goes by in a key, its id before its name. */
+function namesOf(entry: unknown): string[] {
+  if (typeof entry !== 'object' || entry === null) return [];
+  const names = ['id' in entry ? entry.id : undefined, 'name' in entry ? entry.name : undefined];
+  return names.filter((name) => typeof name === 'string');
 }
 
 function setNumber(branch: Branch, path: readonly string[], value: number, key: string): void {
@@ -104,10 +105,7 @@ function stepInto(
 }
 
 function indexOf(list: readonly unknown[], word: string): string | undefined {
-  const at = list.findIndex((entry) => {
-    if (typeof entry !== 'object' || entry === null) return false;
-    return ('id' in entry && entry.id === word) || ('name' in entry && entry.name === word);
-  });
+  const at = list.findIndex((entry) => namesOf(entry).includes(word));
   if (at >= 0) return String(at);
   return /^\d+$/.test(word) && Number(word) < list.length ? word : undefined;
 }

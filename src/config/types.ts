@@ -4,6 +4,7 @@ import type {
   BaseId,
   GaugeService,
   GaugeVariable,
+  DeclaredPlaces,
   PlaceId,
   RiverKind,
   Species,
@@ -93,9 +94,7 @@ export interface LakeConfig {
   readonly pockets: readonly PocketConfig[];
   readonly points: readonly PointConfig[];
   /** Kinds of place it has: exactly these, or what it has and has not besides the usual ones of its kind of water. */
-  readonly places?:
-    | readonly PlaceId[]
-    | { readonly has?: readonly PlaceId[] | undefined; readonly hasNot?: readonly PlaceId[] | undefined };
+  readonly places?: DeclaredPlaces;
   /** Local `HH:MM` between which people fish; left out: civil dawn to civil dusk. */
   readonly fishing?: { readonly from: string; readonly to: string };
   /** Where warm and cold water meet, m, and from when to when in the year (`MM-DD`; left out: always). */

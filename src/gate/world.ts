@@ -1,9 +1,10 @@
 import type { PlanHour } from '../advice/plan/index.ts';
-import { placesHere, type DeclaredPlaces } from '../advice/positions/here.ts';
+import { placesHere } from '../advice/positions/here.ts';
 import { knownOf } from '../advice/rules/known.ts';
 import type { PhaseAdvice } from '../advice/types.ts';
 import type { RuleBook } from '../config/rules.ts';
 import type { Conditions } from '../signals/types.ts';
+import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import type { World } from './types.ts';
 
 /** What the claims of a day are held against. */

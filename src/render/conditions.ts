@@ -1,6 +1,6 @@
 /** The table of figures with what belongs together in one row: a figure stands on the page once. */
 import type { BriefingPage, PageRow, Words } from '../words/index.ts';
-import { formatQuantity, type UnitSystem } from '../units/index.ts';
+import { eighthOf, formatQuantity, type UnitSystem } from '../units/index.ts';
 import { rangeWords, rowView, type RowView } from './present.ts';
 import type { Detail } from './sections.ts';
 
@@ -103,7 +103,7 @@ function extra(doc: BriefingPage, id: RowId, units: UnitSystem, words: Words): s
   const gust = Math.max(...hours.map(({ gustMs }) => gustMs ?? -1));
   const from = strongest?.windDirDeg;
   return [
-    ...(from === undefined ? [] : [m.windFrom(words.front.points[Math.round(from / 45) % 8] ?? '')]),
+    ...(from === undefined ? [] : [m.windFrom(words.front.points[eighthOf(from)] ?? '')]),
     ...(gust < 0 ? [] : [words.front.lanes.gusts(formatQuantity(gust, 'windSpeed', units))]),
   ];
 }

@@ -188,17 +188,17 @@ export const noticeWords = (notice: NonNullable<BriefingPage['notices']>[number]
     notice.until === null ? null : dateWords(notice.until, m),
   );
 
-/** Credit and licence of a source, as its terms ask; with the time of its last data where asked for. */
+/** Credit and licence of a source, as its terms ask; whole: with its name, all of the licence and the time of its last data. */
 export const sourceWords = (
   source: BriefingPage['sources'][number],
   zone: string,
   m: Messages,
-  withLast: boolean,
+  whole: boolean,
 ): string =>
-  (withLast
+  (whole
     ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
     : m.source.brief(fullStop(source.attribution), shortLicence(source.licence))) +
-  (source.lastMs === null || !withLast ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+  (source.lastMs === null || !whole ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
 
 /** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`. */
 const shortLicence = (licence: string): string => (licence.split(/[(,]/)[0] ?? '').trim();

@@ -71,11 +71,11 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
   const sections = inClockAll(sectionsOf(doc, units, words, detail), clock);
   const pictures = drawPictures(doc, { units, clock }, words);
-  const alts = new Map(pictures.map(({ id, said }) => [id, said]));
+  const said = new Map(pictures.map((picture) => [picture.id, picture.said]));
   return {
     ...common,
     html: await compilePage(pageMjml(doc, front, sections, pictures, words, common)),
-    text: textPart(doc, front, sections, words, alts),
+    text: textPart(doc, front, sections, words, said),
     attachments: pictures.map(({ id, cid, png }) => ({
       cid,
       filename: `${id}.png`,

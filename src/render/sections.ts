@@ -143,9 +143,7 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
   const { safety } = doc;
   const told = new Set<string>();
   // What is not known and judged as if it were bad stands with its hazard.
-  const unchecked = safety.notChecked.filter(
-    (line) => !safety.hazards.some(({ what }, i) => i === 0 && what.includes(line)),
-  );
+  const unchecked = safety.notChecked.filter((line) => safety.hazards[0]?.what.includes(line) !== true);
   return {
     id: 'safety',
     heading: m.headings.safety,

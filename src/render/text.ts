@@ -62,19 +62,19 @@ export function textPart(
   front: Front,
   sections: readonly Section[],
   words: Words,
-  alts: ReadonlyMap<string, string>,
+  said: ReadonlyMap<string, string>,
 ): string {
   const marks = doc.marks.flatMap((mark) => wrap(mark));
   const lines = [...marks, ...(marks.length > 0 ? [''] : []), ...frontLines(doc, front, words)];
   for (const { heading, items } of sections) {
-    const body = items.flatMap((item) => itemLines(item, alts));
+    const body = items.flatMap((item) => itemLines(item, said));
     if (body.length > 0) lines.push('', heading.toUpperCase(), ...body);
   }
   lines.push(...(marks.length > 0 ? ['', ...marks] : []));
   return `${lines.join('\n').trim()}\n`;
 }
 
-function itemLines(item: Item, alts: ReadonlyMap<string, string>): string[] {
+function itemLines(item: Item, said: ReadonlyMap<string, string>): string[] {
   switch (item.kind) {
     case 'sub':
       return ['', ...wrap(item.text, '  ')];
@@ -94,7 +94,7 @@ function itemLines(item: Item, alts: ReadonlyMap<string, string>): string[] {
       return item.rows.flatMap(rowLines);
     case 'picture':
       // Only the clock is said in words: the other pictures draw what stands beside them.
-      return item.id === 'day' ? wrap(alts.get(item.id) ?? '', '  ') : [];
+      return item.id === 'day' ? wrap(said.get(item.id) ?? '', '  ') : [];
   }
 }
 

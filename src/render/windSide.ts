@@ -1,6 +1,7 @@
+import { eighthOf } from '../units/index.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 import type { BriefingPage } from '../words/index.ts';
 
-const HOUR_MS = 3_600_000;
 /** Wind that ripples a bank enough to matter there, m/s (6 mph; common practice, no source). */
 const REACHES_MS = 2.7;
 /** A side that the wind keeps for less time is not worth going to. */
@@ -28,22 +29,14 @@ export function windSides({ series, plan }: BriefingPage): WindSide[] {
     const light =
       fishing === null ? sunAltitudeDeg > LIGHT_DEG : atMs + HOUR_MS > fishing.fromMs && atMs < fishing.toMs;
     if (!light || windMs === undefined || windDirDeg === undefined || windMs < REACHES_MS) continue;
-    const bank = (Math.round(windDirDeg / 45) + 4) % 8;
-    const last = sides.at(-1);
-    if (last !== undefined && last.bank === bank && last.toMs === atMs)
-      sides[sides.length - 1] = { ...last, toMs: atMs + HOUR_MS };
+    const bank = (eighthOf(windDirDeg) + 4) % 8;
+    // An hour of another wind between two of one side does not end it.
+    const before = sides.findLastIndex((side) => side.bank === bank);
+    const last = sides[before];
+    if (last !== undefined && atMs - last.toMs <= HOUR_MS) sides[before] = { ...last, toMs: atMs + HOUR_MS };
     else sides.push({ bank, fromMs: atMs, toMs: atMs + HOUR_MS });
   }
-  // An hour of another wind between two of one side does not end it.
-  const joined: WindSide[] = [];
-  for (const side of sides) {
-    const before = joined.findLastIndex(({ bank }) => bank === side.bank);
-    const last = joined[before];
-    if (last !== undefined && side.fromMs - last.toMs <= HOUR_MS)
-      joined[before] = { ...last, toMs: side.toMs };
-    else joined.push(side);
-  }
-  const long = joined.filter(({ fromMs, toMs }) => toMs - fromMs >= SHORTEST_H * HOUR_MS);
+  const long = sides.filter(({ fromMs, toMs }) => toMs - fromMs >= SHORTEST_H * HOUR_MS);
   if (long.length > MOST) return [];
   if (fishing === null) return long;
   return long.map(({ bank, fromMs, toMs }) => ({

@@ -1,5 +1,4 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
-import { DateTime } from 'luxon';
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
@@ -10,14 +9,10 @@ import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
+import { instantOf } from '../units/localTime.ts';
 import { wordsFor } from '../words/index.ts';
 
 const { plan: words } = wordsFor('en');
-
-/** Local time of the lake's day, ms. */
-function localMs(date: string, time: string, zone: string): number {
-  return DateTime.fromISO(`${date}T${time}`, { zone }).toMillis();
-}
 
 /** When people fish: the lake's own hours, else civil light; null where neither is known. */
 function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
@@ -25,7 +20,7 @@ function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
   const { date } = report.conditions;
   if (lake.fishing !== undefined) {
     const { from, to } = lake.fishing;
-    return { fromMs: localMs(date, from, lake.zone), toMs: localMs(date, to, lake.zone), own: true };
+    return { fromMs: instantOf(date, from, lake.zone), toMs: instantOf(date, to, lake.zone), own: true };
   }
   return dawnMs === null || duskMs === null ? null : { fromMs: dawnMs, toMs: duskMs, own: false };
 }

@@ -8,7 +8,7 @@ import type { RefreshDeps } from './deps.ts';
 import type { Behaviour } from './service.ts';
 import { stationwise } from './stationwise.ts';
 import type { HttpClient } from './http/types.ts';
-import { check, finite, instantMs, isoSeconds, parseJson } from './parse.ts';
+import { check, finite, instantMs, isoSeconds, oneOrMany, parseJson } from './parse.ts';
 import { toSi } from './units.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
@@ -23,10 +23,6 @@ const measureSchema = z.object({
   period: z.number().nullish(),
 });
 export type EaMeasure = z.infer<typeof measureSchema>;
-
-/** One thing or a list of things: the service writes a single item without its list. */
-const oneOrMany = <T extends z.ZodType>(item: T) =>
-  z.union([z.array(item), item.transform((one) => [one])]) as z.ZodType<z.infer<T>[]>;
 
 const stationSchema = z.object({ items: z.object({ measures: oneOrMany(measureSchema).nullish() }) });
 const readingSchema = z.object({ dateTime: z.string(), value: z.unknown() });

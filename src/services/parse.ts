@@ -4,6 +4,10 @@ import { ThawlineError } from '../units/index.ts';
 /** A number that may be absent, null, or written as text; anything else is refused by the schema. */
 export const looseNumber = z.union([z.number(), z.string()]).nullish();
 
+/** One thing or a list of things: some services write a single item without its list. */
+export const oneOrMany = <T extends z.ZodType>(item: T) =>
+  z.union([z.array(item), item.transform((one) => [one])]) as z.ZodType<z.infer<T>[]>;
+
 /** No figure of a gauge is longer. */
 const LONGEST_NUMBER = 40;
 

@@ -1,4 +1,4 @@
-/** How well a rule is founded. */
+/** How well a rule is founded, the best first. */
 export const GRADES = [
   'measured',
   'published-direct',

@@ -1,5 +1,6 @@
 /** The vocabulary: one table each, from which types, schemas and lists derive. A new word is one row. */
 export { idsOf, isIdOf } from './ids.ts';
+export { isPlaceList, misdeclared, type DeclaredPlaces } from './declared.ts';
 export { GRADES, type Grade } from './grades.ts';
 export { SAFETY_QUANTITIES, SAFETY_QUANTITY_IDS, type SafetyQuantity } from './hazards.ts';
 export { LURE, LURE_FAMILIES, LURES, type LureFamily } from './lures.ts';

@@ -1,9 +1,13 @@
 import type { Context } from 'hono';
 import { html } from 'hono/html';
 import type { LinkProblem } from '../delivery/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { shell, type Markup, type Page } from './page.ts';
 
 type Answer = Response | Promise<Response>;
+
+/** Units a visitor asked for: `?units=metric`. */
+export const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
 
 export const show = (c: Context, page: Page, status: 200 | 400 | 404 | 410 | 500 | 503 = 200): Answer =>
   c.html(shell(page), status);

@@ -3,7 +3,7 @@ import { html } from 'hono/html';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
 import { listBriefings } from '../record/briefings.ts';
-import { notFound, show } from './answers.ts';
+import { notFound, show, unitsOf } from './answers.ts';
 import { evidencePages } from './evidence.ts';
 import { lakeFront } from './fronts.ts';
 import { archivePages } from './archive.ts';
@@ -33,7 +33,6 @@ export function createWebApp(deps: WebDeps): Hono {
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
   app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
   app.get('/', async (c) => {
-    const units = c.req.query('units') === 'metric' ? 'metric' : 'us';
     const newest = await Promise.all(
       deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record.db, id, 1))[0]),
     );
@@ -42,7 +41,7 @@ export function createWebApp(deps: WebDeps): Hono {
       wide: true,
       body: html`
         <div class="fronts">
-          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], units, deps.now()))}
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now()))}
         </div>
         <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
         <p><a href="/what-if">Try conditions of your own</a></p>

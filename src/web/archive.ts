@@ -5,9 +5,8 @@ import { PATHS } from '../delivery/index.ts';
 import { listBriefings, loadBriefing, type ArchivedBriefing } from '../record/briefings.ts';
 import type { RunKey } from '../record/runs.ts';
 import { readArchived } from '../words/index.ts';
-import type { UnitSystem } from '../units/index.ts';
 import { renderBriefing } from '../render/index.ts';
-import { notFound, show } from './answers.ts';
+import { notFound, show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
 import { lakeFront, monthTable } from './fronts.ts';
@@ -16,8 +15,6 @@ import { permalink, renderings } from './renderings.ts';
 
 const PAGE_SIZE = 40;
 const EDITIONS = ['morning', 'amendment', 'evening'] as const;
-
-const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
 
 /** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
 export function archivePages(deps: WebDeps): Hono {

@@ -2,9 +2,9 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { RuleBook } from '../config/rules.ts';
-import { expandQuantities, type UnitSystem } from '../units/index.ts';
-import type { Grade } from '../vocabulary/index.ts';
-import { show } from './answers.ts';
+import { expandQuantities } from '../units/index.ts';
+import { GRADES, type Grade } from '../vocabulary/index.ts';
+import { show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import type { Markup } from './page.ts';
 
@@ -15,14 +15,6 @@ const KIND: Readonly<Record<Grade, string>> = {
   mixed: 'published evidence on both sides',
   'common-practice': 'common practice, no source',
 };
-const ORDER: readonly Grade[] = [
-  'measured',
-  'published-direct',
-  'published-indirect',
-  'mixed',
-  'common-practice',
-];
-
 interface Row {
   readonly id: string;
   readonly sentence: string;
@@ -58,10 +50,10 @@ function rowsOf(rules: RuleBook): Row[] {
 
 export function evidencePages(deps: WebDeps): Hono {
   const app = new Hono();
-  const rows = rowsOf(deps.rules);
   const { sources } = deps.rules.positions;
   app.get('/evidence', (c) => {
-    const units: UnitSystem = c.req.query('units') === 'metric' ? 'metric' : 'us';
+    const rows = rowsOf(deps.rules);
+    const units = unitsOf(c);
     const part = (grade: Grade): Markup | string => {
       const own = rows.filter((row) => row.grade === grade);
       if (own.length === 0) return '';
@@ -85,14 +77,14 @@ export function evidencePages(deps: WebDeps): Hono {
           counted stands in README, good or bad.
         </p>
         <ul>
-          ${ORDER.filter((grade) => rows.some((row) => row.grade === grade)).map(
+          ${GRADES.filter((grade) => rows.some((row) => row.grade === grade)).map(
             (grade) =>
               html`<li>
                 <a href="#${grade}">${KIND[grade]}</a>: ${rows.filter((row) => row.grade === grade).length}
               </li>`,
           )}
         </ul>
-        ${ORDER.map(part)}
+        ${GRADES.map(part)}
         <h2>Sources</h2>
         <dl>
           ${Object.entries(sources).map(

@@ -26,10 +26,11 @@ export function lakeFront(
   const page = inUnits(toPage(readArchived(newest.documentJson), wordsFor('en')), units);
   const { front } = page;
   const over = page.validUntilMs < nowMs;
-  const issued = DateTime.fromMillis(newest.issuedMs, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm');
+  const moment = (ms: number): string =>
+    DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm');
   return html`<section class="front">
     <h2><a href="${permalink(newest)}">${lake.name}</a></h2>
-    ${over ? html`<p class="warning">Not of today: valid to ${DateTime.fromMillis(page.validUntilMs, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm')}.</p>` : ''}
+    ${over ? html`<p class="warning">Not of today: valid to ${moment(page.validUntilMs)}.</p>` : ''}
     ${
       front === undefined
         ? html`<p>${page.bottomLine}</p>`
@@ -45,7 +46,7 @@ export function lakeFront(
               ${front.sure}
             </p>`
     }
-    <p class="note">Issued ${issued}. <a href="${home}">Earlier days</a></p>
+    <p class="note">Issued ${moment(newest.issuedMs)}. <a href="${home}">Earlier days</a></p>
   </section>`;
 }
 

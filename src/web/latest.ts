@@ -6,10 +6,10 @@ import { listBriefings, type ArchivedBriefing } from '../record/briefings.ts';
 import { inUnits } from '../render/index.ts';
 import { readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { trimEndOf, type UnitSystem } from '../units/index.ts';
-import { PATHS } from '../delivery/index.ts';
 import type { WebDeps } from './deps.ts';
+import { unitsOf } from './answers.ts';
 import { atomFeed } from './feed.ts';
-import { renderings } from './renderings.ts';
+import { permalink, renderings } from './renderings.ts';
 
 /** Facts and sentences, as they are sent to programs. */
 const twinOf = (document: KeptDocument, units: UnitSystem): string =>
@@ -31,7 +31,6 @@ interface Newest {
 export function latestPages(deps: WebDeps): Hono {
   const app = new Hono();
   const renderingOf = renderings(deps);
-  const unitsOf = (c: Context): UnitSystem => (c.req.query('units') === 'metric' ? 'metric' : 'us');
 
   const answer = async (
     c: Context,
@@ -78,9 +77,7 @@ export function latestPages(deps: WebDeps): Hono {
       const { planCalendar } = await import('./planCalendar.ts');
       const words = wordsFor('en');
       const page = inUnits(toPage(readArchived(briefing.documentJson), words), units);
-      const { lakeId, localDate, edition } = briefing;
-      const root = trimEndOf(deps.config.web.baseUrl, '/');
-      const address = `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}/${localDate}/${edition}`;
+      const address = trimEndOf(deps.config.web.baseUrl, '/') + permalink(briefing);
       return planCalendar({ ...page, lake: { ...page.lake, id: lake.id } }, words, address);
     }),
   );

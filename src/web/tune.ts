@@ -3,6 +3,7 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { tunableNumbers, tuneRules } from '../config/tune.ts';
 import { PATHS, readToken } from '../delivery/index.ts';
+import { countWords } from '../schedule/replay/seasonCompare.ts';
 import { trialSeasons, tryOn, type Trial } from '../schedule/replay/trial.ts';
 import { ThawlineError } from '../units/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
@@ -14,7 +15,6 @@ const MOST_DAYS = 40;
 
 export function tunePages(deps: WebDeps): Hono {
   const app = new Hono();
-  const numbers = tunableNumbers(deps.rules);
   // Replaying a spring takes seconds: one at a time, so that a page of the public is not held up by two.
   let busy = false;
 
@@ -22,6 +22,7 @@ export function tunePages(deps: WebDeps): Hono {
     const token = c.req.query('t') ?? '';
     const read = readToken(token, 'tune', deps.now(), deps.secret);
     if (!read.ok) return showProblem(c, read.problem);
+    const numbers = tunableNumbers(deps.rules);
     const id = (c.req.query('id') ?? '').trim();
     const written = (c.req.query('value') ?? '').trim();
     const spring = c.req.query('spring') === 'on';
@@ -133,11 +134,8 @@ function trialBody(title: string, { season, mornings, differences }: Trial): Mar
   if (mornings === 0)
     return html`<h2>${title}</h2>
       <p>The record knows no morning of ${span}. <code>thawline replay</code> fetches the past once.</p>`;
-  const counts = (['danger', 'first place', 'lure', 'hours'] as const).map(
-    (what) => `${what} ${differences.filter(({ items }) => items.some((item) => item.what === what)).length}`,
-  );
   return html`<h2>${title}</h2>
-    <p>${differences.length} of ${mornings} mornings from ${span} differ: ${counts.join(', ')}.</p>
+    <p>${differences.length} of ${mornings} mornings from ${span} differ: ${countWords(differences)}.</p>
     ${
       differences.length === 0
         ? ''

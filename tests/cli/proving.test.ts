@@ -1,47 +1,26 @@
 /** The way out for mail, a folder that is only read, and services that changed: each proved before the morning. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { simpleParser, type ParsedMail } from 'mailparser';
-import { SMTPServer } from 'smtp-server';
+import { simpleParser } from 'mailparser';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { addCheckCommand } from '../../src/cli/check.ts';
 import { startDemoServer, type DemoData } from '../../src/cli/demoServer.ts';
 import { addMailCommands } from '../../src/cli/mail.ts';
-import { readFileSync } from 'node:fs';
+import { smtpServer, type TestServer } from '../delivery/smtp.ts';
 import { commandLine } from '../helpers/commandLine.ts';
 
 let folder: string;
-let smtp: SMTPServer;
-let mails: ParsedMail[];
+let smtp: TestServer;
 let behind: Awaited<ReturnType<typeof startDemoServer>>;
 let changed: Server;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'thawline-proving-'));
-  mails = [];
-  smtp = new SMTPServer({
-    authOptional: true,
-    disabledCommands: ['STARTTLS'],
-    onRcptTo({ address }, _session, done) {
-      done(
-        address.startsWith('nobody') ? Object.assign(new Error('no such user'), { responseCode: 550 }) : null,
-      );
-    },
-    onData(stream, _session, done) {
-      simpleParser(stream).then(
-        (mail) => {
-          mails.push(mail);
-          done();
-        },
-        (error: unknown) => done(error instanceof Error ? error : new Error('no mail')),
-      );
-    },
-  });
-  await new Promise<void>((ready) => smtp.listen(0, '127.0.0.1', () => ready()));
+  smtp = await smtpServer((to) => (to.startsWith('nobody') ? 'refuse' : 'accept'), { keepRaw: true });
   const data = JSON.parse(readFileSync('fixtures/demo/ossarly.json', 'utf8')) as DemoData;
   behind = await startDemoServer(data);
   // A service that from one day to the next calls its times by another name.
@@ -59,7 +38,7 @@ afterAll(async () => {
   await behind.close();
   changed.closeAllConnections();
   await new Promise<void>((closed) => changed.close(() => closed()));
-  await new Promise<void>((closed) => smtp.close(() => closed()));
+  await smtp.close();
   vi.unstubAllEnvs();
   rmSync(folder, { recursive: true, force: true });
 });
@@ -96,8 +75,8 @@ services: { contact: desk@example.org, timeoutMs: 2000, baseUrls: { open-meteo: 
 }
 
 describe('mail test', () => {
-  const test = async (to: string, port = (smtp.server.address() as AddressInfo).port) => {
-    vi.stubEnv('THAWLINE_SMTP_URL', `smtp://127.0.0.1:${port}`);
+  const test = async (to: string, url = smtp.url) => {
+    vi.stubEnv('THAWLINE_SMTP_URL', url);
     const config = configAt('mail.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
     return commandLine(addMailCommands, '--config', config, 'mail', 'test', to);
   };
@@ -108,23 +87,24 @@ describe('mail test', () => {
       code: 0,
       out: expect.stringMatching(/^Taken by the mail server: 250 /) as string,
     });
-    expect(mails).toHaveLength(1);
-    expect(mails[0]).toMatchObject({
+    expect(smtp.raw).toHaveLength(1);
+    const mail = await simpleParser(smtp.raw[0] ?? '');
+    expect(mail).toMatchObject({
       subject: 'Trial of the morning briefing',
       from: { text: expect.stringContaining('River desk') as string },
     });
-    expect(mails[0]?.headers.get('auto-submitted')).toBe('auto-generated');
+    expect(mail.headers.get('auto-submitted')).toBe('auto-generated');
   });
 
   it('that the server does not take ends with 6 and the reason', async () => {
     const { code, err } = await test('nobody@example.org');
     expect(code).toBe(6);
     expect(err).toMatch(/^The trial did not leave\. /);
-    expect(mails).toHaveLength(1);
+    expect(smtp.raw).toHaveLength(1);
   });
 
   it('without a server behind the address ends with 6', async () => {
-    const { code, err } = await test('ann@example.org', 1);
+    const { code, err } = await test('ann@example.org', 'smtp://127.0.0.1:1');
     expect(code).toBe(6);
     expect(err).toMatch(/The trial did not leave\./);
   });

@@ -1,4 +1,4 @@
-import { neverOn } from '../positions/here.ts';
+import { misdeclared } from '../../vocabulary/index.ts';
 import { minutesOf } from './clock.ts';
 import { readWritten, type WrittenKind } from './quantity.ts';
 import type { WhatIfForm } from './schema.ts';
@@ -105,28 +105,11 @@ function rainOf({ rain }: WhatIfForm, si: Si): Contradiction[] {
 
 function placesOf({ places, waterBody }: WhatIfForm): Contradiction[] {
   if (places === undefined) return [];
-  const isList = Array.isArray(places);
-  const never = new Set<string>(waterBody === undefined ? [] : neverOn(waterBody));
-  const has = isList ? places : (places.has ?? []);
-  const found = has.flatMap((place, index): Contradiction[] =>
-    never.has(place)
-      ? [
-          {
-            path: isList ? ['places', index] : ['places', 'has', index],
-            message: `a ${String(waterBody)} never has the place "${place}"`,
-          },
-        ]
-      : [],
+  return misdeclared(places, waterBody).map(({ place, why, path }) =>
+    why === 'never'
+      ? { path: ['places', ...path], message: `a ${String(waterBody)} never has the place "${place}"` }
+      : { path: ['places', 'hasNot'], message: `"${place}" stands under has and under hasNot` },
   );
-  if (isList) return found;
-  const both = has.filter((place) => places.hasNot?.includes(place) === true);
-  return [
-    ...found,
-    ...both.map((place) => ({
-      path: ['places', 'hasNot'],
-      message: `"${place}" stands under has and under hasNot`,
-    })),
-  ];
 }
 
 function releaseOf({ waterBody, flow, hours }: WhatIfForm): Contradiction[] {

@@ -1,7 +1,7 @@
 /** The day on one clock: light, wind, rain, air, the pocket against the lake, closed hours, and the plan as bars. */
 import { DateTime } from 'luxon';
 import { clock, type BriefingPage, type Words } from '../../words/index.ts';
-import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
+import { eighthOf, formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { inClock, type ClockStyle } from '../clock.ts';
 import { COLOUR } from '../style.ts';
@@ -165,7 +165,7 @@ function lightLane(doc: BriefingPage, { hours, x, time, w }: Frame): Lane | null
 
 /** The eighth of the compass that wind comes from; '' where no direction is known. */
 function fromWhere(deg: number | undefined, w: Words['front']): string {
-  return deg === undefined ? '' : (w.points[Math.round(deg / 45) % 8] ?? '');
+  return deg === undefined ? '' : (w.points[eighthOf(deg)] ?? '');
 }
 
 /** Arrows fly with the wind, longer in stronger wind; calm is a dot. */

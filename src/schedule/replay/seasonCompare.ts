@@ -64,3 +64,12 @@ export function compareSeasons(before: readonly SeasonDay[], after: readonly Sea
     return items.length === 0 ? [] : [{ date: day.date, items }];
   });
 }
+
+/** On how many days each thing differs: `danger 3, first place 1, lure 0, hours 0`. */
+export const countWords = (differences: readonly DayDifference[]): string =>
+  (['danger', 'first place', 'lure', 'hours'] as const)
+    .map(
+      (what) =>
+        `${what} ${differences.filter(({ items }) => items.some((item) => item.what === what)).length}`,
+    )
+    .join(', ');

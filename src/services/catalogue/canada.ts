@@ -3,13 +3,14 @@
  * bounding box is written from the service's documentation and tested on replies made by hand.
  */
 import { z } from 'zod';
+import { ATTRIBUTIONS } from '../attributions.ts';
 import type { HttpClient } from '../http/types.ts';
 import { check, finite, instantMs, looseNumber, parseJson } from '../parse.ts';
 import { nearestFirst, type Around, type GaugeNearby } from './gauge.ts';
 import { distanceKm } from './place.ts';
 import { boxAround } from './usgs.ts';
 
-const NAME = 'Environment and Climate Change Canada';
+const NAME = ATTRIBUTIONS.eccc.name;
 /** Newest rows first: enough for every station of the box to show up, each writes every five minutes. */
 const MOST_ROWS = 2000;
 /** How far back a station must have spoken to count as living, ms. */

@@ -6,7 +6,7 @@ import { z } from 'zod';
 import type { GaugeVariable } from '../../config/types.ts';
 import type { HttpClient } from '../http/types.ts';
 import { check, finite, instantMs, looseNumber, parseJson } from '../parse.ts';
-import { nearestFirst, type Around, type GaugeNearby } from './gauge.ts';
+import { latestOf, nearestFirst, type Around, type GaugeNearby } from './gauge.ts';
 import { distanceKm } from './place.ts';
 
 const NAME = 'Corps of Engineers';
@@ -117,10 +117,7 @@ export async function corpsNearby(
             parameter: name,
             office,
             distanceKm: project.distance,
-            latest:
-              value === null || newestMs === undefined
-                ? null
-                : { value, unit: page.units, ageMin: Math.round((nowMs - newestMs) / 60_000) },
+            latest: latestOf(value, page.units, newestMs, nowMs),
           };
         }),
       );

@@ -4,12 +4,13 @@
  */
 import { z } from 'zod';
 import type { GaugeVariable } from '../../config/types.ts';
+import { ATTRIBUTIONS } from '../attributions.ts';
 import type { HttpClient } from '../http/types.ts';
-import { check, finite, instantMs, looseNumber, parseJson } from '../parse.ts';
-import { nearestFirst, type Around, type GaugeNearby } from './gauge.ts';
+import { check, finite, instantMs, looseNumber, oneOrMany, parseJson } from '../parse.ts';
+import { latestOf, nearestFirst, type Around, type GaugeNearby } from './gauge.ts';
 import { distanceKm } from './place.ts';
 
-const NAME = 'Environment Agency';
+const NAME = ATTRIBUTIONS.ea.name;
 /** Newest values are asked station by station: no more than can be read on a screen. */
 const MOST_STATIONS = 12;
 
@@ -35,14 +36,12 @@ const stationsSchema = z.object({
       label: oneOf.nullish(),
       lat: z.number().nullish(),
       long: z.number().nullish(),
-      measures: z.union([z.array(measureSchema), measureSchema.transform((one) => [one])]).nullish(),
+      measures: oneOrMany(measureSchema).nullish(),
     }),
   ),
 });
 const readingSchema = z.object({ measure: z.string(), dateTime: z.string(), value: looseNumber });
-const readingsSchema = z.object({
-  items: z.union([z.array(readingSchema), readingSchema.transform((one) => [one])]),
-});
+const readingsSchema = z.object({ items: oneOrMany(readingSchema) });
 
 /** `.../measures/1029TH-level-stage-i-15_min-mASD` -> the part that a configuration names. */
 const notationOf = (address: string): string => address.split('/').at(-1) ?? address;
@@ -86,10 +85,7 @@ export async function englandNearby(
             parameter: notationOf(measure['@id']),
             ...datum,
             distanceKm: distance,
-            latest:
-              value === null || readMs === null
-                ? null
-                : { value, unit: measure.unitName ?? '', ageMin: Math.round((nowMs - readMs) / 60_000) },
+            latest: latestOf(value, measure.unitName ?? '', readMs, nowMs),
           },
         ];
       });

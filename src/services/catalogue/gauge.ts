@@ -15,6 +15,17 @@ export interface GaugeNearby {
   readonly latest: { readonly value: number; readonly unit: string; readonly ageMin: number } | null;
 }
 
+/** A newest value with its age; null where either is not known. */
+export function latestOf(
+  value: number | null,
+  unit: string,
+  atMs: number | null | undefined,
+  nowMs: number,
+): GaugeNearby['latest'] {
+  if (value === null || atMs == null) return null;
+  return { value, unit, ageMin: Math.round((nowMs - atMs) / 60_000) };
+}
+
 export interface Around {
   readonly latDeg: number;
   readonly lonDeg: number;

@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import type { HttpClient } from '../http/types.ts';
 import { check, instantMs, finite, looseNumber, parseJson } from '../parse.ts';
-import type { GaugeNearby } from './gauge.ts';
+import { latestOf, nearestFirst, type GaugeNearby } from './gauge.ts';
 import { distanceKm } from './place.ts';
 
 const NAME = 'USGS';
@@ -142,11 +142,8 @@ export async function usgsNearby(
       parameter: code,
       ...(datum === undefined ? {} : { datum }),
       distanceKm: distanceKm(at, { latDeg, lonDeg }),
-      latest:
-        value === null || rowMs === null
-          ? null
-          : { value, unit: row?.unit_of_measure ?? '', ageMin: Math.round((nowMs - rowMs) / 60_000) },
+      latest: latestOf(value, row?.unit_of_measure ?? '', rowMs, nowMs),
     });
   }
-  return [...found.values()].sort((a, b) => a.distanceKm - b.distanceKm);
+  return nearestFirst([...found.values()]);
 }

@@ -3,7 +3,7 @@ import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { median } from '../../science/index.ts';
 import { nowcastLake, type WaterReading, type WeatherDay } from '../../water/lake/index.ts';
-import { nowcastPool, nowcastRiver, type RiverKind } from '../../water/river/index.ts';
+import { nowcastPool, nowcastRiver, type RiverKind, type RiverWeatherDay } from '../../water/river/index.ts';
 import { mean } from '../figure.ts';
 import { bestGauge } from '../gauge.ts';
 import { byLocalDate } from './readings.ts';
@@ -25,6 +25,16 @@ export function dailyDischarge(view: RecordView, lake: LakeConfig): ReadonlyMap<
     }),
   );
 }
+
+/** The days of a river's model: of those whose discharge is known, with it. */
+export const withDischarge = (
+  days: readonly WeatherDay[],
+  discharge: ReadonlyMap<string, number>,
+): RiverWeatherDay[] =>
+  days.map((day) => {
+    const dischargeM3s = discharge.get(day.date);
+    return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
+  });
 
 /** Discharge of a usual day, m3/s; null where none above 0 is known. */
 export function usualOf(discharge: ReadonlyMap<string, number>): number | null {
@@ -53,10 +63,7 @@ export function estimateWater(
       hindsightDays: HINDSIGHT_DAYS,
     });
   const asRiver = (kind: RiverKind): WaterResult => {
-    const flowing = days.map((day) => {
-      const dischargeM3s = discharge.get(day.date);
-      return { ...day, ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
-    });
+    const flowing = withDischarge(days, discharge);
     const options = { firstForecastDate, latDeg: lake.latDeg, hindsightDays: HINDSIGHT_DAYS };
     return nowcastRiver(kind, flowing, readings, options);
   };

@@ -4,7 +4,7 @@ import { localDateAt } from '../../units/localTime.ts';
 import type { WaterReading } from '../../water/lake/index.ts';
 import type { RiverWeatherDay } from '../../water/river/index.ts';
 import { weatherOf } from '../weather/index.ts';
-import { dailyDischarge } from './model.ts';
+import { dailyDischarge, withDischarge } from './model.ts';
 import { lakeReadings } from './readings.ts';
 import { modelDay } from './table.ts';
 
@@ -16,16 +16,8 @@ export function pastWater(
   const { days } = weatherOf(view, lake);
   const today = localDateAt(view.asOfMs, lake.zone);
   const { covered } = days;
-  const discharge = dailyDischarge(view, lake);
-  const weather =
-    covered === null
-      ? []
-      : days
-          .between(covered.first, covered.last)
-          .filter(({ date }) => date < today)
-          .map((day): RiverWeatherDay => {
-            const dischargeM3s = discharge.get(day.date);
-            return { ...modelDay(day), ...(dischargeM3s === undefined ? {} : { dischargeM3s }) };
-          });
+  const past =
+    covered === null ? [] : days.between(covered.first, covered.last).filter(({ date }) => date < today);
+  const weather = withDischarge(past.map(modelDay), dailyDischarge(view, lake));
   return { weather, readings: lakeReadings(view, lake).filter(({ date }) => date < today) };
 }

@@ -1,6 +1,6 @@
 import type { RuleText } from '../../config/ruleText.ts';
 import type { GiveUp, NoPattern, NotPlanned, PlanChange, PlanReason } from '../../advice/plan/types.ts';
-import { quantity } from '../../units/index.ts';
+import { eighthOf, quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 
 const POINTS = [
@@ -15,7 +15,7 @@ const POINTS = [
 ] as const;
 
 /** Eighth of the compass that a direction lies in. */
-const pointOf = (deg: number): string => POINTS[Math.round(deg / 45) % 8] ?? '';
+const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
 const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
