@@ -88,6 +88,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
       id: lake.id,
       name: lake.name,
       ...(lake.arm === undefined ? {} : { arm: lake.arm }),
+      ...(lake.language === undefined ? {} : { language: lake.language }),
+      ...(lake.clock === undefined ? {} : { clock: lake.clock }),
       zone: lake.zone,
     },
     date: conditions.date,

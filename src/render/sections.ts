@@ -1,5 +1,5 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
-import type { BriefingPage, PageCast, PageHazard, Words } from '../words/index.ts';
+import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
@@ -346,8 +346,8 @@ function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Detail): 
 }
 
 /** The sections with their times on the reader's clock; what others wrote word for word stays as it is. */
-export function inClockAll(sections: readonly Section[], clock: ClockStyle): Section[] {
-  const write = (text: string): string => inClock(text, clock);
+export function inClockAll(sections: readonly Section[], clock: ClockStyle, m: Messages): Section[] {
+  const write = (text: string): string => inClock(text, clock, m);
   return sections.map((section) => ({
     ...section,
     items: section.items.map((item): Item => {

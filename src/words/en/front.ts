@@ -29,6 +29,7 @@ export const front = {
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
     level: 'level in a day',
     clarity: 'clarity',
+    clarityWords: (words: string): string => `clarity ${words}`,
     unknown: 'The water is not known today.',
   },
   sure: {
@@ -56,12 +57,14 @@ export const front = {
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
     against: (v: string): string => `${v} against the lake`,
-    closed: 'closed',
+    closed: 'off the water',
   },
   /** Sides of the lake, from the north on with the sun. */
   sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
     `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
+  waterLineAlt: (since: string, from: string, to: string): string =>
+    `The lake since ${since}: from ${from} to ${to}.`,
   stripAlt: (parts: string): string => `The day on one clock. ${parts}`,
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,

@@ -136,7 +136,11 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
   if (level != null) lines.push({ value: quantity('levelChange', level.value, true), what: w.level });
   const clarity = row(page, 'clarityM');
   if (clarity?.now != null)
-    lines.push({ value: clarity.words ?? quantity('clarity', clarity.now.value), what: w.clarity });
+    lines.push(
+      clarity.words === undefined
+        ? { value: quantity('clarity', clarity.now.value), what: w.clarity }
+        : { value: '', what: w.clarityWords(clarity.words) },
+    );
   return lines.length === 0 ? [{ value: '', what: w.unknown }] : lines;
 }
 
@@ -168,7 +172,8 @@ function sureLine(page: Parts, words: Words): string {
 function changedLine(page: Parts, words: Words): string {
   const w = words.front.changed;
   const [first] = page.whatChanged.items;
-  const tomorrow = page.tendency?.days[0]?.word;
+  // Beside "stay ashore" nothing is said of how the fishing will be.
+  const tomorrow = page.safety.level === 4 ? undefined : page.tendency?.days[0]?.word;
   return [
     first !== undefined
       ? w.one(first.sentence)

@@ -70,7 +70,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     positions: issued?.positions.map((place) => saidPosition(place, safety.level === 4, m, tell)) ?? [],
     close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
     swap: issued?.swap == null ? null : tell(issued.swap),
-    plan: issued?.plan == null ? null : saidPlan(issued.plan, words, tell),
+    plan: issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell),
     searchPlan:
       issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
         ...rest,
