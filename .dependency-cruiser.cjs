@@ -32,7 +32,7 @@ const floors = [
   ['signals', ['units', 'words', 'science', 'water', 'shape', 'record', 'config']],
   ['advice', ['units', 'words', 'science', 'signals', 'config']],
   ['gate', ['units', 'vocabulary', 'science', 'config', 'signals', 'advice']],
-  ['briefing', ['gate', 'units', 'science', 'signals', 'advice', 'config']],
+  ['briefing', ['gate', 'units', 'science', 'shape', 'signals', 'advice', 'config']],
   [
     'verification',
     ['units', 'words', 'science', 'water', 'record', 'config', 'signals', 'advice', 'briefing'],

@@ -6,6 +6,7 @@ import type { SignalStatement } from '../signals/facts.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { whatChanged } from './changes.ts';
+import { lakePart } from './lakePart.ts';
 import { conditionRows } from './conditions.ts';
 import { said } from './said.ts';
 import type {
@@ -119,6 +120,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
         : { reading: { ...pocket.lastReading, nowC: pocket.surfaceC.value } }),
       ...pocketFigures(pocket),
     })),
+    ...lakePart(lake, report),
     gaps: gapFacts(input),
     scores: [...(input.scores ?? [])],
     sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({

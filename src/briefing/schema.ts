@@ -338,6 +338,25 @@ export const seriesSchema = z.object({
   }),
 });
 
+const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
+
+/** The lake as it is drawn, with its own places. */
+export const mapSchema = z.object({
+  rings: z.array(z.array(metres)).describe('shores and islands, the water left of every line'),
+  places: z.array(
+    z.object({
+      named: z.string(),
+      kind: z.enum(['pocket', 'point', 'ramp']),
+      at: metres,
+      facesDeg: z.number().describe('bearing to which it is open'),
+      waves: z
+        .array(z.object({ atMs: instant, waveM: z.number() }))
+        .describe('significant height by hour, m'),
+      minusMainC: z.number().optional().describe('pocket at its warmest hour minus the main lake, K'),
+    }),
+  ),
+});
+
 const baseSchema = z.object({
   schema: z.literal('thawline-briefing/2'),
   id: z.string().describe('lake, local date and status'),
@@ -372,6 +391,11 @@ const baseSchema = z.object({
   }),
   conditions: z.array(rowSchema),
   pockets: z.array(pocketSchema),
+  lakeToday: z
+    .array(statementSchema)
+    .optional()
+    .describe('wind, waves and sun at the places of the lake that say where they are or which way they face'),
+  map: mapSchema.optional().describe('only of a lake with an outline'),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
   sources: z.array(sourceSchema),
@@ -404,6 +428,7 @@ export const briefingSchema = z
   .discriminatedUnion('status', [issuedSchema, nilSchema])
   .meta({ title: 'Thawline briefing', description: 'One lake, one morning. Numbers are SI.' });
 
+export type MapFacts = z.infer<typeof mapSchema>;
 export type Briefing = z.infer<typeof briefingSchema>;
 export type NilBriefing = z.infer<typeof nilSchema>;
 export type IssuedBriefing = z.infer<typeof issuedSchema>;

@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { z } from 'zod';
 import {
+  afloat,
+  DIRECTIONS,
   fetchesM,
   isInside,
   nearestBank,
@@ -10,6 +12,7 @@ import {
   readOutline,
   ShapeError,
   spotOf,
+  towards,
   type Outline,
   type Spot,
 } from '../shape/index.ts';
@@ -97,7 +100,8 @@ function shapeOfLake(lake: WrittenLake, folder: string, problem: Problem): LakeS
     checkLake(lake, outline, told);
     const places = placesOf(lake, outline, told);
     if (!isWell) return null;
-    const shape = { outline, places, longestFetchM: longestOf(outline, places) };
+    const openFetchesM = openFetchesOf(outline, places);
+    const shape = { outline, places, openFetchesM, longestFetchM: Math.max(...openFetchesM) };
     const [oldest] = MADE.keys();
     if (MADE.size >= MADE_MOST && oldest !== undefined) MADE.delete(oldest);
     MADE.set(key, shape);
@@ -187,8 +191,24 @@ const opensOf = ({ kind }: WrittenPlace, fetches: readonly number[], bankFacesDe
 
 const rounded = ([east, north]: Spot): Spot => [Math.round(east * 10) / 10, Math.round(north * 10) / 10];
 
-/** Straight open water from the places and from the middle of the lake, to both sides. */
-function longestOf(outline: Outline, places: readonly ShapedPlace[]): number {
-  const through = fetchesM(outline, [0, 0]).map((fetch, i, all) => fetch + (all[(i + 18) % 36] ?? 0));
-  return Math.round(Math.max(...through, ...places.flatMap(({ fetchesM: own }) => own)));
+/** Spots along the shore at which open water is measured. */
+const SHORE_SPOTS = 40;
+
+/** Longest straight open water in each direction: from the places and from spots along the shore. */
+function openFetchesOf(outline: Outline, places: readonly ShapedPlace[]): number[] {
+  const shore = outline.rings.flat();
+  const step = Math.max(1, Math.floor(shore.length / SHORE_SPOTS));
+  const rows = [
+    ...shore.filter((_, i) => i % step === 0).map((spot) => fetchesM(outline, offShore(outline, spot))),
+    ...places.map(({ fetchesM: own }) => own),
+  ];
+  return Array.from({ length: DIRECTIONS }, (_, i) =>
+    Math.round(Math.max(0, ...rows.map((row) => row[i] ?? 0))),
+  );
+}
+
+/** Just off a point of the shore: on it, half of the lines would lie on land. */
+function offShore(outline: Outline, spot: Spot): Spot {
+  const [east, north] = towards(nearestBank(outline, spot).facesDeg);
+  return afloat(outline, [spot[0] + 2 * east, spot[1] + 2 * north]);
 }

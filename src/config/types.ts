@@ -101,7 +101,9 @@ export interface ShapedPlace {
 export interface LakeShape {
   readonly outline: Outline;
   readonly places: readonly ShapedPlace[];
-  /** Longest straight open water of any place, m. */
+  /** Longest straight open water in 36 directions, anywhere along the shore, m. */
+  readonly openFetchesM: readonly number[];
+  /** The longest of them, m. */
   readonly longestFetchM: number;
 }
 

@@ -8,6 +8,7 @@ import { figure, knownOf } from './figure.ts';
 import { levelPart } from './level/index.ts';
 import { hourPoints, lightPart } from './light/index.ts';
 import { waterModels } from './models.ts';
+import { lakeReport } from './place/index.ts';
 import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
 import type { Conditions, Gap, SignalReport, Signals } from './types.ts';
@@ -71,6 +72,7 @@ export function readSignals(
   const { band } = level.series;
   const { clarity } = water.series;
   const { rainCheck } = weather.series;
+  const places = lakeReport(lake, light.series.hours, light.series.sun);
   return {
     conditions: conditionsAt(view.asOfMs, [
       ...weather.gaps,
@@ -82,6 +84,7 @@ export function readSignals(
     days: dayPoints(view.asOfMs, lake, models, level.series),
     hours: light.series.hours,
     pockets: pocket.series.reports,
+    ...(places === null ? {} : { lake: places }),
     readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC: takenC, where }] : [],
     ),

@@ -26,6 +26,7 @@ export {
   type PageChange,
   type PageFigure,
   type PageHazard,
+  type PageMap,
   type PagePosition,
   type PageRow,
 } from './page/schema.ts';

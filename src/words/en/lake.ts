@@ -1,0 +1,58 @@
+/** What wind and sun do at the lake's own places, one sentence a fact; and the words of the map. */
+import type { LakeFact } from '../../signals/facts.ts';
+import { inert } from '../../units/index.ts';
+import { quantity } from '../../units/placeholder.ts';
+import type { Catalogue } from '../catalogue.ts';
+
+const SIDES = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
+const side = (eighth: number): string => SIDES[eighth] ?? '';
+
+/** Local clock time of a decimal hour, `06:00`. */
+function clockWords(hour: number): string {
+  const minutes = Math.round(hour * 60);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
+
+function list(names: readonly string[]): string {
+  const inertNames = names.map(inert);
+  return [inertNames.slice(0, -1).join(', '), inertNames.at(-1) ?? '']
+    .filter((part) => part !== '')
+    .join(' and ');
+}
+
+const wave = (waveM: number): string => quantity('waveHeight', waveM);
+
+const fact: Catalogue<LakeFact> = {
+  waves: ({ openM, hour, rough, calm }) => {
+    const parts = [
+      `Waves up to ${wave(openM)} on open water by ${clockWords(hour)}`,
+      ...rough.map(({ name, waveM }) => `${wave(waveM)} at ${inert(name)}`),
+    ];
+    return `${parts.join(', ')}${calm.length === 0 ? '' : `; ${list(calm)} calm`}.`;
+  },
+  windOn: ({ on, fromHour, toHour, side: from, out }) =>
+    `Wind from the ${side(from)} stands on ${list(on)} from ${clockWords(fromHour)} to ${clockWords(toHour)}${
+      out.length === 0
+        ? ''
+        : `; out of it: ${out.map(({ name, faces }) => `${inert(name)} (open to the ${side(faces)})`).join(', ')}`
+    }.`,
+  ramp: ({ name, faces, waveM, ofSeveral, reached }) =>
+    `${ofSeveral ? 'Most sheltered ramp' : 'Ramp'}: ${inert(name)}, open to the ${side(faces)}${
+      waveM === null
+        ? reached
+          ? ', wind on it for a part of the day'
+          : ', out of the wind'
+        : `, waves up to ${wave(waveM)}`
+    }.`,
+  setUp: ({ bank, riseM, hour }) =>
+    `By ${clockWords(hour)} the wind holds the water ${quantity('levelError', riseM)} higher at the ${side(bank)} end.`,
+  sun: ({ name, faces, sunH, fromHour, toHour }) =>
+    `Longest direct sun: ${inert(name)}, open to the ${side(faces)}, ${quantity('hours', sunH)} between ${clockWords(fromHour)} and ${clockWords(toHour)} where the sky is clear.`,
+};
+
+/** Words of the map and the page by the hour. */
+export const lake = {
+  fact,
+  heading: 'The lake today',
+};
