@@ -55,4 +55,31 @@ const fact: Catalogue<LakeFact> = {
 export const lake = {
   fact,
   heading: 'The lake today',
+  map: {
+    north: 'N',
+    title: (lake: string, time: string): string =>
+      time === '' ? `Map of ${lake}.` : `Map of ${lake} at ${time}.`,
+    wind: (time: string, from: string, speed: string): string => `${time}: wind from the ${from}, ${speed}`,
+    noWind: 'The wind is not known.',
+    reaches: (bank: string): string => `It reaches the ${bank} banks.`,
+    at: (name: string, height: string): string => `${name} ${height}`,
+    rough: (places: string): string => `Waves: ${places}.`,
+    calm: (places: string): string => `Calm: ${places}.`,
+    calmAt: (name: string): string => `${name} calm`,
+    block: (number: string, place: string, hours: string, off: boolean): string =>
+      `${number}: ${place}, ${hours}${off ? ' (not on the map)' : ''}.`,
+    ramp: (name: string, side: string): string => `Ramp: ${name}, open to the ${side}.`,
+    pocket: (name: string, difference: string): string => `${name} ${difference} against the lake.`,
+    keyBanks: 'banks the wind reaches',
+    keyWaves: (one: string, two: string, three: string): string =>
+      `waves: one line from ${one}, two ${two}, three ${three}`,
+    keyRamp: 'ramp',
+    hourTitle: (lake: string): string => `${lake} by the hour`,
+    hour: 'Hour',
+    show: 'Show this hour',
+    list: 'Every hour in words',
+    none: 'This issue has no map: the lake has no outline, or no wind is known.',
+    caution:
+      'Waves are computed for open water and may be higher. Look at the water before you launch; local rules and official warnings come first.',
+  },
 };
