@@ -22,30 +22,38 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
+interface Box {
+  readonly words: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly height: number;
+}
+
 /** Labels as chromium sets them that meet another one or leave the drawing. */
 async function collisions(svg: string, width: number): Promise<string[]> {
   const tab = await browser.newPage({ viewport: { width, height: 900 } });
   try {
     await tab.setContent(`<body style="margin:0">${svg}</body>`);
-    return await tab.evaluate((right) => {
-      const boxes = [...globalThis.document.querySelectorAll('svg text')].map((text) => ({
-        words: text.textContent ?? '',
-        box: text.getBoundingClientRect(),
-      }));
-      const found = boxes
-        .filter(({ box }) => box.left < 0 || box.right > right)
-        .map(({ words }) => `out: ${words}`);
-      boxes.forEach((a, i) => {
-        for (const b of boxes.slice(i + 1)) {
-          const wide = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
-          const high = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
-          // Boxes of lines of one label touch by their line height; letters do not.
-          if (wide > 1 && high > 0.25 * Math.min(a.box.height, b.box.height))
-            found.push(`${a.words} | ${b.words}`);
-        }
-      });
-      return found;
-    }, width);
+    const boxes = await tab.evaluate<Box[]>(
+      `[...document.querySelectorAll('svg text')].map((text) => {
+        const { left, right, top, bottom, height } = text.getBoundingClientRect();
+        return { words: text.textContent, left, right, top, bottom, height };
+      })`,
+    );
+    const found = boxes
+      .filter(({ left, right }) => left < 0 || right > width)
+      .map(({ words }) => `out: ${words}`);
+    boxes.forEach((a, i) => {
+      for (const b of boxes.slice(i + 1)) {
+        const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+        const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+        // Boxes of lines of one label touch by their line height; letters do not.
+        if (wide > 1 && high > 0.25 * Math.min(a.height, b.height)) found.push(`${a.words} | ${b.words}`);
+      }
+    });
+    return found;
   } finally {
     await tab.close();
   }
@@ -153,7 +161,11 @@ describe('the map of the lake', () => {
 
   it('there is none of a lake without an outline', () => {
     expect(
-      lakeMap(page('us', morningNamed('front').document), { units: 'us', clock: '12h', width: 600 }, words),
+      lakeMap(
+        inUnits(morningNamed('front').document, 'us'),
+        { units: 'us', clock: '12h', width: 600 },
+        words,
+      ),
     ).toBeNull();
   });
 });

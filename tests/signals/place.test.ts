@@ -4,10 +4,10 @@ import type { LakeConfig, LakeShape } from '../../src/config/types.ts';
 import { fetchesM, nearestBank, outlineOf, type Spot } from '../../src/shape/index.ts';
 import { fetchWaves } from '../../src/science/waves.ts';
 import { lakeReport } from '../../src/signals/place/index.ts';
-import type { HourPoint } from '../../src/signals/index.ts';
+import { readSignals, type HourPoint } from '../../src/signals/index.ts';
 import { expandQuantities } from '../../src/units/index.ts';
 import { say, wordsFor } from '../../src/words/index.ts';
-import { testLake } from '../helpers/weatherRecord.ts';
+import { recordView, testLake } from '../helpers/weatherRecord.ts';
 
 const HOUR_MS = 3_600_000;
 /** 06:00 at the lake, 6 March 2026. */
@@ -180,5 +180,44 @@ describe('without an outline, by the side a place faces', () => {
       ),
     );
     expect(all.join(' ')).not.toMatch(/windward|leeward|\blee\b/i);
+  });
+});
+
+describe('sun that a pocket’s surroundings keep from it', () => {
+  const clear = (facing: Partial<LakeConfig['pockets'][number]>) => {
+    const lake = { ...testLake, pockets: testLake.pockets.map((pocket) => ({ ...pocket, ...facing })) };
+    const view = recordView({
+      asOf: '2026-03-06T12:00:00Z',
+      weather: ({ hour }) => ({
+        air: 10,
+        wind: 1.5,
+        cloud: 5,
+        sun: Math.max(0, 700 * Math.sin(((hour - 6.5) * Math.PI) / 12)),
+      }),
+    });
+    const [report] = readSignals(view, lake).pockets;
+    if (report === undefined) throw new Error('no pocket');
+    const shaded = report.story.find(({ code }) => code === 'shaded');
+    return {
+      surfaceC: report.surfaceC.value,
+      shaded,
+      sentence: shaded === undefined ? '' : expandQuantities(say(wordsFor('en').pockets.fact, shaded), 'us'),
+    };
+  };
+  const hills = (open: number): number[] =>
+    Array.from({ length: 8 }, (_, i) => (Math.min((i - open + 8) % 8, (open - i + 8) % 8) <= 1 ? 0 : 35));
+
+  it('makes one that looks south warmer than one that looks north, and is stated with its hours and effect', () => {
+    const south = clear({ horizonDeg: hills(4) });
+    const north = clear({ horizonDeg: hills(0) });
+    expect(south.surfaceC).toBeGreaterThan(north.surfaceC + 0.2);
+    expect(north.sentence).toMatch(
+      /^Its surroundings leave it \d h of direct sun today and make it \d+ °F colder than open water would be\.$/,
+    );
+  });
+  it('is a guess, and said to be one, where only the side it faces is known', () => {
+    const north = clear({ facesDeg: 0, landCover: 'wooded' });
+    expect(north.sentence).toMatch(/^Trees and hills, by a guess, leave it \d+ h of direct sun/);
+    expect(clear({}).sentence).toBe('');
   });
 });

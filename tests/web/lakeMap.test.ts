@@ -57,9 +57,9 @@ describe('the map by the hour', () => {
       for (const dark of [false, true]) {
         const page = await open('/lakes/pine-hollow/map', { width, dark });
         expect(await shown(page).count()).toBe(1);
-        expect(
-          await page.evaluate(() => globalThis.document.documentElement.scrollWidth),
-        ).toBeLessThanOrEqual(width);
+        expect(await page.evaluate<number>('document.documentElement.scrollWidth')).toBeLessThanOrEqual(
+          width,
+        );
         await page.evaluate(AXE);
         const found = await page.evaluate(async () => {
           const { axe } = globalThis as unknown as {
@@ -68,10 +68,9 @@ describe('the map by the hour', () => {
           return (await axe.run()).violations.map(({ id }) => id);
         });
         expect(found).toEqual([]);
-        const ground = await shown(page)
-          .locator('rect')
-          .first()
-          .evaluate((rect) => getComputedStyle(rect).fill);
+        const ground = await page.evaluate<string>(
+          `getComputedStyle([...document.querySelectorAll('#map svg')].find((svg) => svg.clientWidth > 0).querySelector('rect')).fill`,
+        );
         expect(ground).toBe(dark ? 'rgb(21, 25, 28)' : 'rgb(255, 255, 255)');
         await page.context().close();
       }
@@ -84,11 +83,7 @@ describe('the map by the hour', () => {
     await page.locator('#hour').focus();
     await page.keyboard.press('ArrowRight');
     await page.waitForFunction(
-      (was) =>
-        [...globalThis.document.querySelectorAll('#map svg')].every(
-          (svg) => svg.getAttribute('aria-label') !== was,
-        ),
-      before,
+      `![...document.querySelectorAll('#map svg')].some((svg) => svg.getAttribute('aria-label') === ${JSON.stringify(before)})`,
     );
     expect(await page.locator('#hour').inputValue()).toBe('3');
     const current = await page.locator('.hours [aria-current]').innerText();

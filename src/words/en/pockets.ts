@@ -105,7 +105,7 @@ const fact: Catalogue<PocketFact> = {
       reason === null ? '' : `: ${say(why, reason)}`
     }.`,
   shaded: ({ sunH, effectK, guessed }) =>
-    `${guessed ? 'Trees and hills, by a guess,' : 'Its horizon'} leave it ${quantity('hours', sunH)} of direct sun today${
+    `${guessed ? 'Trees and hills, by a guess,' : 'Its surroundings'} leave it ${quantity('hours', sunH)} of direct sun today${
       Math.abs(effectK) < SHADE_TOLD_K ? '' : ` and make it ${apart(effectK)} than open water would be`
     }.`,
   coarseClass: () => 'Coarse class: its watershed or depth is not configured.',
