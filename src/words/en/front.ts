@@ -1,6 +1,7 @@
 /** The first screen and the plan of the day. */
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
+  dangerHours: (word: string, from: string, to: string): string => `${word} ${from} to ${to}`,
   dangerWords: { 1: 'Usual care', 2: 'Extra care', 3: 'Serious', 4: 'Stay ashore' },
   headings: {
     plan: 'The day',
