@@ -3,7 +3,7 @@ import { html } from 'hono/html';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { ArchivedBriefing } from '../record/briefings.ts';
+import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { inUnits } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import { readArchived, toPage, wordsFor } from '../words/index.ts';
