@@ -15,5 +15,6 @@ export { sameDoubt, type Doubt } from './quality/doubt.ts';
 export type { RecordWindow } from './window.ts';
 export type { ViewOptions } from './view.ts';
 export { spanOf, type Span } from './span.ts';
+export { outingsOf, putOutings, removeOuting, type OutingEntry } from './outings.ts';
 export type { Database } from './schema/index.ts';
 export * from './types.ts';

@@ -3,6 +3,7 @@ import type { Kysely } from 'kysely';
 import { truncateLog } from './dialect/index.ts';
 import type { ReaderOrigin, ReaderState, ReadersTable } from './schema/delivery.ts';
 import type { Database } from './schema/index.ts';
+import { eraseOutingsOf } from './outings.ts';
 import { writing } from './writing.ts';
 
 export type DeliveryDb = Kysely<Database>;
@@ -99,6 +100,7 @@ export async function eraseReader(db: DeliveryDb, id: string): Promise<void> {
 
 async function eraseRows(db: DeliveryDb, id: string): Promise<void> {
   await writing(db, async (tx) => {
+    await eraseOutingsOf(tx, id);
     await tx.deleteFrom('outbox').where('reader_id', '=', id).execute();
     await tx.deleteFrom('bounces').where('reader_id', '=', id).execute();
     await tx.deleteFrom('reader_lakes').where('reader_id', '=', id).execute();
