@@ -74,6 +74,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'water temperatures and clarity that you measured',
     load: async () => (await import('./reading.ts')).addReadingCommands,
   },
+  outing: {
+    term: 'outing',
+    says: 'what readers tell of their days on the water, blank days most of all',
+    load: async () => (await import('./outing.ts')).addOutingCommands,
+  },
   notice: {
     term: 'notice',
     says: 'what you have to tell the readers of a lake',

@@ -1,5 +1,6 @@
 /** A reader's own outings as they may take them along: a CSV that `outing import` reads again, and JSON. */
 import type { Outing } from '../record/types.ts';
+import { DECIMALS } from './limits.ts';
 
 const COLUMNS = [
   'lake',
@@ -33,7 +34,7 @@ function cell(value: string | number): string {
 const clockText = (minute: number): string =>
   `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
 
-/** Digits that a ruler, a scale or a thermometer can have. */
+/** Without the tail that a change of units leaves. */
 const rounded = (value: number | undefined, digits: number): string | number =>
   value === undefined ? '' : Number(value.toFixed(digits));
 
@@ -45,16 +46,16 @@ export function outingsCsv(outings: readonly Outing[]): string {
       outing.date,
       outing.clock === undefined ? '' : clockText(outing.clock.fromMinute),
       outing.clock === undefined ? '' : clockText(outing.clock.toMinute),
-      rounded(outing.hours, 4),
+      outing.hours,
       outing.places.map(({ kind, name }) => name ?? kind).join(' | '),
       outing.lures.join(' | '),
       outing.bites ?? '',
       outing.fish,
-      rounded(outing.biggestM === undefined ? undefined : outing.biggestM * 100, 2),
-      rounded(outing.biggestKg, 4),
-      rounded(outing.waterC, 3),
-      rounded(outing.waterDepthM, 3),
-      rounded(outing.clarityM, 3),
+      rounded(outing.biggestM === undefined ? undefined : outing.biggestM * 100, DECIMALS.m - 2),
+      outing.biggestKg ?? '',
+      outing.waterC ?? '',
+      outing.waterDepthM ?? '',
+      outing.clarityM ?? '',
       outing.plan ?? '',
       outing.shared ? 'yes' : 'no',
       outing.note,

@@ -24,3 +24,9 @@ export const LIMITS = {
 
 /** Depth of a thermometer that nobody gave, and its standard error, as `reading add` takes them. */
 export const USUAL = { depthM: 0.3, sdC: 0.5, noonMinute: 720 } as const;
+
+/**
+ * Decimals that are kept, SI: more than any scale, ruler or thermometer on a boat has, and few enough that a table taken
+ * out and read again says the same.
+ */
+export const DECIMALS = { hours: 4, kg: 4, m: 4, waterC: 3 } as const;

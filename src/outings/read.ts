@@ -7,7 +7,7 @@ import { dayNumber } from '../units/calendar.ts';
 import { instantOf, localDateAt, localHourAt } from '../units/localTime.ts';
 import { readNumber, readQuantity } from '../units/written.ts';
 import { isIdOf, LURE, LURES } from '../vocabulary/index.ts';
-import { LIMITS, USUAL } from './limits.ts';
+import { DECIMALS, LIMITS, USUAL } from './limits.ts';
 import { kindsOf, namedPlaces, placeNamed } from './places.ts';
 import type { OutingProblem, WrittenOuting } from './written.ts';
 
@@ -21,6 +21,8 @@ export interface OutingContext {
 export type ReadOuting =
   | { readonly outing: Outing; readonly reading?: Reading; readonly problems: readonly [] }
   | { readonly problems: readonly OutingProblem[] };
+
+const kept = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 
 /** Collects problems, so that all are told at once. */
 class Reader {
@@ -88,7 +90,7 @@ class Reader {
         : { clock: { fromMinute, toMinute } };
     const text = this.written.hours.trim();
     if (text === '') {
-      if (span !== null) return { hours: span, ...clock };
+      if (span !== null) return { hours: kept(span, DECIMALS.hours), ...clock };
       if (this.written.from.trim() === '' && this.written.to.trim() === '')
         this.wrong(
           'hours',
@@ -107,7 +109,7 @@ class Reader {
       this.wrong('hours', `are more than lie between ${this.written.from} and ${this.written.to}`);
     if (isToday && span === null && read.number > localHourAt(nowMs, lake.zone))
       this.wrong('hours', 'are more than this day has had so far');
-    return { hours: read.number, ...clock };
+    return { hours: kept(read.number, DECIMALS.hours), ...clock };
   }
 
   count(field: 'fish' | 'bites', most: number): number | null {
@@ -127,7 +129,8 @@ class Reader {
     if (fish === 0) this.wrong('biggest', 'is told, but no fish: correct one of the two');
     const mass = readQuantity(text, 'mass');
     if ('si' in mass) {
-      if (mass.si >= LIMITS.leastBiggestKg && mass.si <= LIMITS.biggestKg) return { biggestKg: mass.si };
+      if (mass.si >= LIMITS.leastBiggestKg && mass.si <= LIMITS.biggestKg)
+        return { biggestKg: kept(mass.si, DECIMALS.kg) };
       this.wrong(
         'biggest',
         mass.si > LIMITS.biggestKg
@@ -143,7 +146,7 @@ class Reader {
         'is no weight or length with its unit; write it like 2.4 lb, 1.1 kg, 17 in or 43 cm',
       );
     else if (length.si >= LIMITS.leastBiggestM && length.si <= LIMITS.biggestM)
-      return { biggestM: length.si };
+      return { biggestM: kept(length.si, DECIMALS.m) };
     else
       this.wrong('biggest', 'is no length of a bass (5 to 85 cm, 2 to 33 in); check the number and its unit');
     return {};
@@ -156,7 +159,7 @@ class Reader {
     if (!('si' in read))
       return this.wrong('water', 'is no temperature with its unit; write it like 9.4 C or 49 F');
     const { low, high } = LIMITS.waterC;
-    if (read.si >= low && read.si <= high) return read.si;
+    if (read.si >= low && read.si <= high) return kept(read.si, DECIMALS.waterC);
     const asFahrenheit = ((readNumber(text)?.number ?? NaN) - 32) / 1.8;
     const looksLikeF = /c$/i.test(text) && asFahrenheit >= low && asFahrenheit <= high;
     return this.wrong(
@@ -172,7 +175,7 @@ class Reader {
     if (!('si' in read)) return this.wrong(field, 'is no length with its unit; write it like 0.6 m or 2 ft');
     if (read.si < low || read.si > high)
       return this.wrong(field, `must lie between ${low} and ${high} m; check the number and its unit`);
-    return read.si;
+    return kept(read.si, DECIMALS.m);
   }
 
   places(): OutingPlace[] {
