@@ -1,4 +1,5 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
+import { ashoreAllDay } from './ashore.ts';
 import type { AdviceInWords as Advice, PositionInWords as PositionAdvice } from '../advice/inWords.ts';
 import type { PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
@@ -75,7 +76,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
   // Constants of the configuration are always fresh: only what the table shows counts.
   const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
   const status: BriefingStatus = nil ? 'nil' : input.status;
-  const ashore = advice.safety.level === 4;
+  const ashore = ashoreAllDay({ safety: advice.safety, plan: input.plan });
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore));
   const nameOf = (place: string): Statement =>
     said(advice.positions.find((one) => one.place === place)?.name ?? place);
@@ -88,6 +89,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
       id: lake.id,
       name: lake.name,
       ...(lake.arm === undefined ? {} : { arm: lake.arm }),
+      ...(lake.language === undefined ? {} : { language: lake.language }),
+      ...(lake.clock === undefined ? {} : { clock: lake.clock }),
       zone: lake.zone,
     },
     date: conditions.date,

@@ -1,3 +1,4 @@
+export { ashoreAllDay } from './ashore.ts';
 export { castFacts, composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { SIGNALS } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
+import { CLOCKS, LANGUAGES } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -342,7 +343,14 @@ const baseSchema = z.object({
   id: z.string().describe('lake, local date and status'),
   demo: z.boolean(),
   preview: z.boolean(),
-  lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+  lake: z.object({
+    id: z.string(),
+    name: z.string(),
+    arm: z.string().optional(),
+    zone: z.string(),
+    language: z.enum(LANGUAGES).optional(),
+    clock: z.enum(CLOCKS).optional(),
+  }),
   date: dateIso,
   issuedMs: instant,
   validUntilMs: instant,

@@ -1,7 +1,7 @@
 /** From the record to what the day is judged on: a pure function of the record, the lake and the instant. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { addDays, HOUR_MS } from '../units/calendar.ts';
+import { addDays } from '../units/calendar.ts';
 import { localDateAt, sameClockTimeMs } from '../units/localTime.ts';
 import { dayPoints } from './dayPoints.ts';
 import { figure, knownOf } from './figure.ts';
@@ -48,7 +48,7 @@ export function readSignals(
   const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
   const pocket = pocketPart(view, lake, models.weather, models.pockets);
   const light = lightPart(view, lake, models.weather, (startMs) => ({
-    pocketMinusMainC: pocket.series.minusMainK.get(startMs + HOUR_MS),
+    pocketMinusMainC: pocket.series.minusMainK.get(startMs),
     generationOn: level.series.generationAt(startMs),
   }));
   const parts = [weather, light, water, pocket, level];

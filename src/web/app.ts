@@ -43,7 +43,7 @@ export function createWebApp(deps: WebDeps): Hono {
       wide: true,
       body: html`
         <div class="fronts">
-          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now()))}
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now(), 'lakes'))}
         </div>
         <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
         <p><a href="/what-if">Try conditions of your own</a></p>

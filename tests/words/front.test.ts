@@ -41,7 +41,7 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
     }
     const [first] = front.plan;
     expect(front.plan).toHaveLength(2);
-    expect(first?.when).toMatch(/^\d+(:\d\d)? am to \d+(:\d\d)? [ap]m$/);
+    expect(first?.when).toMatch(/^\d+(:\d\d)?( am)? to \d+(:\d\d)? [ap]m$/);
     expect(first?.place).toMatch(/^[A-Z]/);
     expect(first?.what).toMatch(
       units === 'us' ? /^\d+ to \d+ ft, 3\/8 oz [a-z]/ : /^[\d.]+ to [\d.]+ m, 11 g [a-z]/,

@@ -1,5 +1,11 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
-import type { Briefing, GapFact, HazardFacts, PositionFacts } from '../../briefing/index.ts';
+import {
+  ashoreAllDay,
+  type Briefing,
+  type GapFact,
+  type HazardFacts,
+  type PositionFacts,
+} from '../../briefing/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import type { Words } from '../languages.ts';
@@ -67,10 +73,10 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
             name: phaseName(issued.phase.leading, m),
             because: sentenceOf(tell(issued.phase.because)),
           },
-    positions: issued?.positions.map((place) => saidPosition(place, safety.level === 4, m, tell)) ?? [],
+    positions: issued?.positions.map((place) => saidPosition(place, ashoreAllDay(issued), m, tell)) ?? [],
     close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
     swap: issued?.swap == null ? null : tell(issued.swap),
-    plan: issued?.plan == null ? null : saidPlan(issued.plan, words, tell),
+    plan: issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell),
     searchPlan:
       issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
         ...rest,

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { SIGNALS } from '../../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../../units/index.ts';
+import { CLOCKS, LANGUAGES } from '../../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -242,7 +243,14 @@ export const pageSchema = z
     preview: z.boolean(),
     /** Sentences that say that this is a demonstration or a preview; printed in every part. */
     marks: z.array(z.string()),
-    lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+    lake: z.object({
+      id: z.string(),
+      name: z.string(),
+      arm: z.string().optional(),
+      zone: z.string(),
+      language: z.enum(LANGUAGES).optional(),
+      clock: z.enum(CLOCKS).optional(),
+    }),
     date: dateIso,
     issuedMs: instant,
     validUntilMs: instant,
