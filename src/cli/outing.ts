@@ -19,7 +19,7 @@ import {
   type OutingEntry,
   type RecordStore,
 } from '../record/index.ts';
-import { readerByAddress } from '../record/readers.ts';
+import { readerByAddress } from '../record/delivery/readers.ts';
 import { outingReport } from '../schedule/outings/report.ts';
 import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -52,12 +52,12 @@ async function withRecord(command: Command, work: (opened: Opened) => Promise<vo
 /** @throws ThawlineError `usage` when nobody of this address reads a briefing */
 async function readerOf({ record, config }: Opened, address: string): Promise<Reader> {
   const wanted = normalAddress(address);
-  const known = await readerByAddress(record.db, wanted);
+  const known = await readerByAddress(record, wanted);
   if (known !== undefined) return toReader(known);
   // Readers of the configuration are in the record once a briefing was sent.
   if (config.readers.some((one) => normalAddress(one.address) === wanted)) {
     await syncConfigReaders(record, config, Date.now());
-    const now = await readerByAddress(record.db, wanted);
+    const now = await readerByAddress(record, wanted);
     if (now !== undefined) return toReader(now);
   }
   throw new ThawlineError(
@@ -203,7 +203,7 @@ async function list(
 ): Promise<void> {
   const reader = await readerOf(opened, options.reader);
   const lake = options.lake === undefined ? {} : { lake: lakeById(opened.config, options.lake).id };
-  const all = await outingsOf(opened.record.db, { readerId: reader.id, ...lake });
+  const all = await outingsOf(opened.record, { readerId: reader.id, ...lake });
   const text =
     options.json === true
       ? outingsJson(all)
@@ -295,7 +295,7 @@ export function addOutingCommands(program: Command): void {
     .description('take an outing back, with the reading that it brought')
     .action(async (id: string, _: unknown, command: Command) =>
       withRecord(command, async ({ record }) => {
-        if (!(await removeOuting(record.db, id)))
+        if (!(await removeOuting(record, id)))
           throw new ThawlineError('usage', `There is no outing "${id}": "thawline outing list" names them.`);
         say(`Removed ${id}.`);
       }),

@@ -9,9 +9,9 @@ import {
   type ComparableIssue,
 } from '../briefing/index.ts';
 import { lakeById, type LakeConfig } from '../config/index.ts';
-import { listBriefings } from '../record/briefings.ts';
+import { listBriefings } from '../record/schedule/briefings.ts';
 import type { RecordStore, RecordWindow } from '../record/index.ts';
-import { noticesOf } from '../record/notices.ts';
+import { noticesOf } from '../record/schedule/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, type SignalReport } from '../signals/index.ts';
@@ -73,7 +73,7 @@ async function previousOf(
   localDate: string,
   asOfMs: number,
 ): Promise<ComparableIssue | null> {
-  const kept = await listBriefings(record.db, lake.id, LAST_BRIEFINGS);
+  const kept = await listBriefings(record, lake.id, LAST_BRIEFINGS);
   const last = kept.find((row) => row.issuedMs < asOfMs && row.localDate <= localDate);
   return last === undefined ? null : readComparable(last.documentJson);
 }
@@ -121,13 +121,11 @@ export async function makeBriefing(
     })),
     demo: lake.demo,
     scores: worthTelling(done.scores),
-    notices: (await noticesOf(ctx.record.db, lake.id, report.conditions.date)).map(
-      ({ text, from, until }) => ({
-        text,
-        from,
-        until,
-      }),
-    ),
+    notices: (await noticesOf(ctx.record, lake.id, report.conditions.date)).map(({ text, from, until }) => ({
+      text,
+      from,
+      until,
+    })),
     ...(options.preview ? { preview: true } : {}),
   });
   const heldBack: Record<string, number> = {};

@@ -4,7 +4,7 @@ import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
 import { ashoreAllDay } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { ArchivedBriefing } from '../record/briefings.ts';
+import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { dayFigure, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';

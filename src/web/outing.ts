@@ -88,7 +88,7 @@ export function outingPages(deps: WebDeps): Hono {
     const reader = found.value;
     try {
       const lake = lakeOf(c.req.query('lake') ?? reader.lakes[0] ?? '', reader);
-      const [last] = (await outingsOf(deps.record.db, { readerId: reader.id })).slice(-1);
+      const [last] = (await outingsOf(deps.record, { readerId: reader.id })).slice(-1);
       const today = localDateAt(deps.now(), lake.zone);
       const fields = emptyFields(reader.units, today, last?.shared ?? false);
       return await form(c, { lake, token, fields });

@@ -26,7 +26,7 @@ export function ownOutingPages(deps: WebDeps): Hono {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'settings', context());
     if (!found.ok) return showProblem(c, found.problem);
-    const all = await outingsOf(deps.record.db, { readerId: found.value.id });
+    const all = await outingsOf(deps.record, { readerId: found.value.id });
     const t = encodeURIComponent(token);
     const lakes = deps.config.lakes.filter(({ id }) => all.some(({ lake }) => lake === id));
     const said = [];
@@ -83,7 +83,7 @@ export function ownOutingPages(deps: WebDeps): Hono {
       if (!found.ok) return showProblem(c, found.problem);
       c.header('Cache-Control', 'no-store');
       c.header('Content-Disposition', `attachment; filename="outings.${end}"`);
-      const all = await outingsOf(deps.record.db, { readerId: found.value.id });
+      const all = await outingsOf(deps.record, { readerId: found.value.id });
       return c.body(write(all), 200, { 'content-type': type });
     });
 
@@ -92,7 +92,7 @@ export function ownOutingPages(deps: WebDeps): Hono {
     const token = field(data, 't');
     const found = await peekLink(deps.record, token, 'settings', context());
     if (!found.ok) return showProblem(c, found.problem);
-    await removeOuting(deps.record.db, field(data, 'id'), found.value.id);
+    await removeOuting(deps.record, field(data, 'id'), found.value.id);
     return c.redirect(`${OWN_OUTINGS}?t=${encodeURIComponent(token)}`, 303);
   });
   return app;

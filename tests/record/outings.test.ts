@@ -28,13 +28,13 @@ afterEach(async () => {
 });
 
 const put = (...entries: Parameters<typeof putOutings>[1]): Promise<number> =>
-  putOutings(record.db, entries, NOW);
+  putOutings(record, entries, NOW);
 
 describe('outings in the record', () => {
   it('come back as they were told, with their reading among those of the lake', async () => {
     const told = entry({ shared: true }, ann);
     expect(await put(told)).toBe(1);
-    expect(await outingsOf(record.db, { readerId: ann })).toEqual([told.outing]);
+    expect(await outingsOf(record, { readerId: ann })).toEqual([told.outing]);
     expect(await record.readings('pine-hollow')).toEqual([told.reading]);
   });
 
@@ -55,20 +55,20 @@ describe('outings in the record', () => {
       ann,
     );
     await put(told);
-    expect(await outingsOf(record.db, { lake: 'pine-hollow' })).toEqual([told.outing]);
+    expect(await outingsOf(record, { lake: 'pine-hollow' })).toEqual([told.outing]);
     expect(await record.readings('pine-hollow')).toEqual([]);
   });
 
   it('are shown to others only where their reader shares them', async () => {
     await put(entry({ shared: true }, ann), entry({}, ben));
-    const shared = await outingsOf(record.db, { lake: 'pine-hollow', sharedOnly: true });
+    const shared = await outingsOf(record, { lake: 'pine-hollow', sharedOnly: true });
     expect(shared.map(({ readerId }) => readerId)).toEqual([ann]);
   });
 
   it('told again word for word are one', async () => {
     await put(entry({}, ann));
     expect(await put(entry({}, ann))).toBe(0);
-    expect(await outingsOf(record.db, { readerId: ann })).toHaveLength(1);
+    expect(await outingsOf(record, { readerId: ann })).toHaveLength(1);
   });
 
   it('told again with another catch, or for hours already told, are refused, and nothing of them is stored', async () => {
@@ -78,7 +78,7 @@ describe('outings in the record', () => {
       'was told before, with other results',
     );
     await expect(put(other, entry({ from: '10:30', to: '12:00' }, ann))).rejects.toThrow('overlap');
-    expect(await outingsOf(record.db, { readerId: ann })).toHaveLength(1);
+    expect(await outingsOf(record, { readerId: ann })).toHaveLength(1);
     expect(await record.readings('pine-hollow')).toHaveLength(1);
     // Somebody else was there at the same time.
     expect(await put(entry({}, ben))).toBe(1);
@@ -93,9 +93,9 @@ describe('outings in the record', () => {
   it('can be taken back by their reader, with the reading, and by nobody else', async () => {
     const { outing } = entry({}, ann);
     await put(entry({}, ann));
-    expect(await removeOuting(record.db, outing.id, ben)).toBe(false);
-    expect(await removeOuting(record.db, outing.id, ann)).toBe(true);
-    expect(await outingsOf(record.db, { readerId: ann })).toEqual([]);
+    expect(await removeOuting(record, outing.id, ben)).toBe(false);
+    expect(await removeOuting(record, outing.id, ann)).toBe(true);
+    expect(await outingsOf(record, { readerId: ann })).toEqual([]);
     expect(await record.readings('pine-hollow')).toEqual([]);
   });
 

@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { addReader, linkMaker, signToken, type Reader } from '../../src/delivery/index.ts';
 import { outingsOf } from '../../src/record/index.ts';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { BASE, CONFIG, NOW, SECRET, site, tokenOf, type Site } from './kit.ts';
 
 let web: Site;
@@ -17,7 +17,7 @@ beforeEach(async () => {
 afterEach(() => web.record.close());
 
 async function linksOf({ id }: Reader, lake = 'pine-hollow'): Promise<{ path: string; settings: string }> {
-  const row = await readerById(web.record.db, id);
+  const row = await readerById(web.record, id);
   if (row === undefined) throw new Error('no such reader');
   const body = linkMaker(BASE, SECRET).body(row, lake, web.clockMs);
   return { path: body.outing.slice(BASE.length), settings: body.settings.slice(BASE.length) };
@@ -41,7 +41,7 @@ const WHOLE: Fields = {
 };
 const tell = (change: Fields = {}, at = path): Promise<Response> =>
   web.post('/outing', Object.entries({ t: tokenOf(at), ...WHOLE, ...change }));
-const kept = () => outingsOf(web.record.db, { readerId: reader.id });
+const kept = () => outingsOf(web.record, { readerId: reader.id });
 
 describe('the page that asks how it was', () => {
   it('opens with the link of the mail, asks for blank days, and keeps nothing by opening', async () => {
@@ -132,7 +132,7 @@ describe('the page that asks how it was', () => {
     expect(reply.status).toBe(400);
     expect(await reply.text()).toContain('does not read the briefing of Pine Hollow Lake');
     expect((await web.get(own.path)).status).toBe(400);
-    expect(await outingsOf(web.record.db, { lake: 'pine-hollow' })).toEqual([]);
+    expect(await outingsOf(web.record, { lake: 'pine-hollow' })).toEqual([]);
   });
 
   it('takes no other link, none that is forged, too old or revoked', async () => {
@@ -217,11 +217,11 @@ describe('a reader’s own outings', () => {
 
   it('go with the reader who erases their address', async () => {
     await tell();
-    const row = await readerById(web.record.db, reader.id);
+    const row = await readerById(web.record, reader.id);
     if (row === undefined) throw new Error('no reader');
     const sure = linkMaker(BASE, SECRET).leaveSure(row, NOW);
     await web.post('/leave/sure/erase', [['t', tokenOf(sure.slice(BASE.length))]]);
-    expect(await outingsOf(web.record.db, { lake: 'pine-hollow' })).toEqual([]);
+    expect(await outingsOf(web.record, { lake: 'pine-hollow' })).toEqual([]);
     expect(await web.record.readings('pine-hollow')).toEqual([]);
   });
 });
@@ -234,7 +234,7 @@ it('metric readers are asked in their units', async () => {
     { lakes: ['pine-hollow'], units: 'metric' },
     { knownLakes: ['pine-hollow'], nowMs: NOW },
   );
-  const row = await readerById(own.record.db, metric.id);
+  const row = await readerById(own.record, metric.id);
   if (row === undefined) throw new Error('no reader');
   const link = linkMaker(BASE, SECRET).body(row, 'pine-hollow', NOW).outing.slice(BASE.length);
   expect(await (await own.get(link)).text()).toContain('Temperature, °C');
@@ -250,8 +250,6 @@ it('metric readers are asked in their units', async () => {
     }),
   );
   expect(reply.status).toBe(200);
-  expect(await outingsOf(own.record.db, { readerId: metric.id })).toMatchObject([
-    { waterC: 9, biggestKg: 1.2 },
-  ]);
+  expect(await outingsOf(own.record, { readerId: metric.id })).toMatchObject([{ waterC: 9, biggestKg: 1.2 }]);
   await own.record.close();
 });

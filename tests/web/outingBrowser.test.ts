@@ -5,7 +5,7 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { linkMaker, type Reader } from '../../src/delivery/index.ts';
 import { outingsOf } from '../../src/record/index.ts';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { startWebServer, type WebServer } from '../../src/web/index.ts';
 import { BASE, SECRET, site, type Site } from './kit.ts';
 
@@ -40,7 +40,7 @@ beforeEach(async () => {
   web = await site();
   server = await startWebServer(web.deps, 0);
   reader = await web.reader();
-  const row = await readerById(web.record.db, reader.id);
+  const row = await readerById(web.record, reader.id);
   if (row === undefined) throw new Error('no reader');
   link = `http://127.0.0.1:${server.port}${linkMaker(BASE, SECRET).body(row, 'pine-hollow', web.clockMs).outing.slice(BASE.length)}`;
   await open(true);
@@ -51,7 +51,7 @@ afterEach(async () => {
   await web.record.close();
 });
 
-const kept = () => outingsOf(web.record.db, { readerId: reader.id });
+const kept = () => outingsOf(web.record, { readerId: reader.id });
 const fill = async (fish: string): Promise<void> => {
   await page.fill('input[name=date]', '2026-03-05');
   await page.fill('input[name=from]', '06:30');

@@ -1,7 +1,7 @@
 /** What the mornings' briefings told their readers to fish, as kept when they were issued. */
 import { z } from 'zod';
 import type { PlannedPlaces } from '../../outings/index.ts';
-import { loadBriefing } from '../../record/briefings.ts';
+import { loadBriefing } from '../../record/schedule/briefings.ts';
 import type { RecordStore } from '../../record/index.ts';
 
 /** As much of a kept document as is looked at; every version has it. */
@@ -18,7 +18,7 @@ export async function plannedPlaces(
 ): Promise<PlannedPlaces> {
   const planned = new Map<string, readonly string[]>();
   for (const localDate of new Set(dates)) {
-    const kept = await loadBriefing(record.db, { lakeId, localDate, edition: 'morning' });
+    const kept = await loadBriefing(record, { lakeId, localDate, edition: 'morning' });
     if (kept === undefined) continue;
     const read = keptSchema.safeParse(JSON.parse(kept.documentJson));
     if (!read.success) continue;

@@ -13,7 +13,7 @@ export async function outingReport(
   { readerId, beforeDate = '9999' }: { readonly readerId?: string; readonly beforeDate?: string } = {},
 ): Promise<OutingReport> {
   const filter = readerId === undefined ? { sharedOnly: true } : { readerId };
-  const all = await outingsOf(record.db, { lake: lakeId, ...filter });
+  const all = await outingsOf(record, { lake: lakeId, ...filter });
   const outings = all.filter(({ date }) => date < beforeDate);
   const planned = await plannedPlaces(
     record,

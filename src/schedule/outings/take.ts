@@ -18,7 +18,7 @@ export async function takeOutings(
   nowMs: number,
 ): Promise<number> {
   refuseStranger(lake, reader);
-  return putOutings(record.db, entries, nowMs);
+  return putOutings(record, entries, nowMs);
 }
 
 /** @throws ThawlineError `usage` when the reader does not read this lake's briefing */

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import { writing } from '../writing.ts';
 
 /** What a service gave us to ask "has it changed?" with. */
 export interface Validator {

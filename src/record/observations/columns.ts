@@ -1,6 +1,6 @@
 /** A view's series in columns: an object a row is most of what reading a year of hours costs. */
 import type { Series } from './series.ts';
-import type { Observation, RecordView } from './types.ts';
+import type { Observation, RecordView } from '../types.ts';
 
 /** One series of a view, oldest value first. */
 export interface SeriesColumns extends Omit<Series, 'id'> {

@@ -1,7 +1,8 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import type { Retrieval } from './types.ts';
-import { writing } from './writing.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
+import type { Database } from '../schema/index.ts';
+import type { Retrieval } from '../types.ts';
+import { writing } from '../writing.ts';
 
 export async function putRetrievals(db: Kysely<Database>, retrievals: readonly Retrieval[]): Promise<void> {
   if (retrievals.length === 0) return;
@@ -67,7 +68,7 @@ export async function lastRefreshMs(db: Kysely<Database>, lake: string): Promise
 
 /** When a source was last asked for a lake, and when it last answered; null when never. */
 export async function lastAsked(
-  db: Kysely<Database>,
+  { db }: DeliveryRecord,
   lake: string,
   source: string,
 ): Promise<{ askedMs: number | null; answeredMs: number | null }> {

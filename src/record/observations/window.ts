@@ -2,8 +2,8 @@ import type { Kysely } from 'kysely';
 import type { Knowledge } from './known.ts';
 import { newestIssue, versionsOf, type Version } from './loadObservations.ts';
 import { seriesOf, type Series } from './series.ts';
-import type { Database } from './schema/index.ts';
-import type { Observation, RecordView } from './types.ts';
+import type { Database } from '../schema/index.ts';
+import type { Observation, RecordView } from '../types.ts';
 import { viewOf, type SeriesLoader, type ViewOptions } from './view.ts';
 
 export interface RecordWindow {

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import type { OfficialAlert } from './types.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import type { OfficialAlert } from '../types.ts';
+import { writing } from '../writing.ts';
 
 /** An answer older than this no longer says that there is nothing. */
 export const ALERT_CHECK_VALID_MS = 3 * 3_600_000;

@@ -1,10 +1,10 @@
 import { sql, type Expression, type Kysely, type SqlBool } from 'kysely';
 import { KNOWN_HOW, type Knowledge } from './known.ts';
-import type { Doubt } from './quality/doubt.ts';
+import type { Doubt } from '../quality/doubt.ts';
 import type { Series } from './series.ts';
-import type { Database } from './schema/index.ts';
-import type { ObservationTable } from './schema/observations.ts';
-import type { Observation } from './types.ts';
+import type { Database } from '../schema/index.ts';
+import type { ObservationTable } from '../schema/observations.ts';
+import type { Observation } from '../types.ts';
 
 type StoredValue = Omit<ObservationTable, 'series_id'>;
 

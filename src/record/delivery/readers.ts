@@ -1,22 +1,33 @@
 /** Readers as rows. What a state means and who may change it is decided in delivery/. */
-import type { Kysely } from 'kysely';
-import { truncateLog } from './dialect/index.ts';
-import type { ReaderOrigin, ReaderState, ReadersTable } from './schema/delivery.ts';
-import type { Database } from './schema/index.ts';
-import { eraseOutingsOf } from './outings.ts';
-import { writing } from './writing.ts';
+import { sql, type Kysely } from 'kysely';
+import { truncateLog } from '../dialect/index.ts';
+import type { Edition, ReaderOrigin, ReaderState, ReadersTable } from '../schema/delivery.ts';
+import { eraseOutingsOf } from '../readings/outings.ts';
+import type { Database } from '../schema/index.ts';
+import { writing } from '../writing.ts';
 
 export type DeliveryDb = Kysely<Database>;
 /** The part of the record that delivery and schedule work with. */
 export interface DeliveryRecord {
+  /** For the files of src/record only; the style check refuses it elsewhere. */
   readonly db: DeliveryDb;
 }
+
+/** Work that happens wholly or not at all; inside a step it joins that one. */
+export const inOneStep = <T>(
+  { db }: DeliveryRecord,
+  work: (record: DeliveryRecord) => Promise<T>,
+): Promise<T> => writing(db, (tx) => work({ db: tx }));
 export type ReaderRow = ReadersTable;
 export interface ReaderWithLakes extends ReaderRow {
   readonly lakes: readonly string[];
 }
 
-export async function insertReader(db: DeliveryDb, row: ReaderRow, lakes: readonly string[]): Promise<void> {
+export async function insertReader(
+  { db }: DeliveryRecord,
+  row: ReaderRow,
+  lakes: readonly string[],
+): Promise<void> {
   await writing(db, async (tx) => {
     await tx.insertInto('readers').values(row).execute();
     await putLakes(tx, row.id, lakes);
@@ -24,7 +35,7 @@ export async function insertReader(db: DeliveryDb, row: ReaderRow, lakes: readon
 }
 
 export async function updateReader(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   id: string,
   change: Partial<Omit<ReaderRow, 'id'>>,
   lakes?: readonly string[],
@@ -44,12 +55,15 @@ async function putLakes(tx: DeliveryDb, id: string, lakes: readonly string[]): P
   if (rows.length > 0) await tx.insertInto('reader_lakes').values(rows).execute();
 }
 
-export async function readerByAddress(db: DeliveryDb, address: string): Promise<ReaderWithLakes | undefined> {
+export async function readerByAddress(
+  { db }: DeliveryRecord,
+  address: string,
+): Promise<ReaderWithLakes | undefined> {
   const row = await db.selectFrom('readers').selectAll().where('address', '=', address).executeTakeFirst();
   return row && withLakes(db, row);
 }
 
-export async function readerById(db: DeliveryDb, id: string): Promise<ReaderWithLakes | undefined> {
+export async function readerById({ db }: DeliveryRecord, id: string): Promise<ReaderWithLakes | undefined> {
   const row = await db.selectFrom('readers').selectAll().where('id', '=', id).executeTakeFirst();
   return row && withLakes(db, row);
 }
@@ -66,7 +80,7 @@ async function withLakes(db: DeliveryDb, row: ReaderRow): Promise<ReaderWithLake
 
 /** Readers in order of id, a page at a time, so that a large list is never held in memory. */
 export async function* allReaders(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   filter: { state?: ReaderState; lake?: string; origin?: ReaderOrigin } = {},
   pageSize = 1000,
 ): AsyncGenerator<ReaderWithLakes> {
@@ -93,7 +107,7 @@ export async function* allReaders(
  * Removes the reader and everything that points at them, also what is still waiting to be sent, and what the file's log
  * still holds of them.
  */
-export async function eraseReader(db: DeliveryDb, id: string): Promise<void> {
+export async function eraseReader({ db }: DeliveryRecord, id: string): Promise<void> {
   await eraseRows(db, id);
   await truncateLog(db);
 }
@@ -110,7 +124,7 @@ async function eraseRows(db: DeliveryDb, id: string): Promise<void> {
 
 /** Notes one bounce or complaint; a second report of the same kind on the same day changes nothing. */
 export async function noteBounce(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   bounce: {
     reader_id: string;
     kind: 'hard' | 'soft' | 'complaint';
@@ -129,7 +143,7 @@ export async function noteBounce(
 
 /** Days with a bounce of the kind since the instant. */
 export async function bounceDays(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   readerId: string,
   kind: 'hard' | 'soft',
   sinceMs: number,
@@ -144,7 +158,7 @@ export async function bounceDays(
   return row.n;
 }
 
-export async function countPendingSince(db: DeliveryDb, sinceMs: number): Promise<number> {
+export async function countPendingSince({ db }: DeliveryRecord, sinceMs: number): Promise<number> {
   const row = await db
     .selectFrom('readers')
     .select((e) => e.fn.countAll<number>().as('n'))
@@ -155,7 +169,7 @@ export async function countPendingSince(db: DeliveryDb, sinceMs: number): Promis
 }
 
 /** Erases those who never confirmed. */
-export async function erasePendingBefore(db: DeliveryDb, beforeMs: number): Promise<number> {
+export async function erasePendingBefore({ db }: DeliveryRecord, beforeMs: number): Promise<number> {
   const rows = await db
     .selectFrom('readers')
     .select('id')
@@ -168,7 +182,7 @@ export async function erasePendingBefore(db: DeliveryDb, beforeMs: number): Prom
 }
 
 /** Erases those who left, or whose address failed, before an instant. */
-export async function eraseLeftBefore(db: DeliveryDb, beforeMs: number): Promise<number> {
+export async function eraseLeftBefore({ db }: DeliveryRecord, beforeMs: number): Promise<number> {
   const rows = await db
     .selectFrom('readers')
     .select('id')
@@ -178,4 +192,39 @@ export async function eraseLeftBefore(db: DeliveryDb, beforeMs: number): Promise
   for (const { id } of rows) await eraseRows(db, id);
   if (rows.length > 0) await truncateLog(db);
   return rows.length;
+}
+
+/** Active readers of a lake who want this edition on this weekday, by id: at most `limit` after the id `after`. */
+export function readersWanting(
+  { db }: DeliveryRecord,
+  issue: {
+    readonly lakeId: string;
+    readonly edition: Edition;
+    /** 1 Monday to 7 Sunday. */ readonly weekday: number;
+  },
+  after: string,
+  limit: number,
+): Promise<{ id: string; earliest_hour: number }[]> {
+  let query = db
+    .selectFrom('reader_lakes')
+    .innerJoin('readers', 'readers.id', 'reader_lakes.reader_id')
+    .select(['readers.id as id', 'readers.earliest_hour as earliest_hour'])
+    .where('reader_lakes.lake_id', '=', issue.lakeId)
+    .where('reader_lakes.reader_id', '>', after)
+    .where('readers.state', '=', 'active')
+    .where(sql<boolean>`(readers.days_mask & ${sql.lit(1 << (issue.weekday - 1))}) != 0`);
+  if (issue.edition === 'amendment') query = query.where('readers.amendments', '=', 1);
+  return query.orderBy('reader_lakes.reader_id').limit(limit).execute();
+}
+
+/** Active readers of a lake. */
+export async function countReaders({ db }: DeliveryRecord, lakeId: string): Promise<number> {
+  const row = await db
+    .selectFrom('reader_lakes')
+    .innerJoin('readers', 'readers.id', 'reader_lakes.reader_id')
+    .select((e) => e.fn.countAll<number>().as('n'))
+    .where('reader_lakes.lake_id', '=', lakeId)
+    .where('readers.state', '=', 'active')
+    .executeTakeFirstOrThrow();
+  return row.n;
 }

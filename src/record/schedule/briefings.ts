@@ -1,9 +1,9 @@
 /** Issued briefings and their renderings, kept as issued: a later change of rules never rewrites them. */
 import { gunzipSync, gzipSync } from 'node:zlib';
-import type { DeliveryDb } from './readers.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
 import type { RunKey } from './runs.ts';
-import type { Edition } from './schema/delivery.ts';
-import { writing } from './writing.ts';
+import type { Edition } from '../schema/delivery.ts';
+import { writing } from '../writing.ts';
 
 export interface StoredRendering {
   readonly units: 'us' | 'metric';
@@ -22,7 +22,7 @@ export interface ArchivedBriefing {
 
 /** Stores a briefing with its renderings. Storing the same key again replaces both: only a run that was never issued is retried. */
 export async function storeBriefing(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   key: RunKey,
   briefing: { issuedMs: number; documentJson: string; renderings: readonly StoredRendering[] },
 ): Promise<void> {
@@ -50,7 +50,7 @@ export async function storeBriefing(
 }
 
 export async function loadRendering(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   key: RunKey,
   units: 'us' | 'metric',
   form: 'full' | 'short',
@@ -67,7 +67,10 @@ export async function loadRendering(
   return row && gunzipSync(row.body).toString('utf8');
 }
 
-export async function loadBriefing(db: DeliveryDb, key: RunKey): Promise<ArchivedBriefing | undefined> {
+export async function loadBriefing(
+  { db }: DeliveryRecord,
+  key: RunKey,
+): Promise<ArchivedBriefing | undefined> {
   const row = await db
     .selectFrom('briefings')
     .selectAll()
@@ -80,7 +83,7 @@ export async function loadBriefing(db: DeliveryDb, key: RunKey): Promise<Archive
 
 /** Issued briefings of a lake, newest first. */
 export async function listBriefings(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   lakeId: string,
   limit: number,
   beforeDate = '9999',
@@ -103,7 +106,7 @@ export interface Beside {
 }
 
 /** The lake's issues before and after one, by the time they were issued. */
-export async function besideBriefing(db: DeliveryDb, of: ArchivedBriefing): Promise<Beside> {
+export async function besideBriefing({ db }: DeliveryRecord, of: ArchivedBriefing): Promise<Beside> {
   const other = async (sign: '<' | '>'): Promise<RunKey | undefined> => {
     const row = await db
       .selectFrom('briefings')
@@ -120,7 +123,7 @@ export async function besideBriefing(db: DeliveryDb, of: ArchivedBriefing): Prom
 }
 
 /** Forgets renderings older than a local date; the documents stay, and can be rendered again. */
-export async function pruneRenderings(db: DeliveryDb, beforeDate: string): Promise<number> {
+export async function pruneRenderings({ db }: DeliveryRecord, beforeDate: string): Promise<number> {
   const result = await writing(db, (tx) =>
     tx.deleteFrom('renderings').where('local_date', '<', beforeDate).executeTakeFirst(),
   );

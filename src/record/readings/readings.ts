@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import type { Reading } from './types.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import type { Reading } from '../types.ts';
+import { writing } from '../writing.ts';
 
 /**
  * Stores a reading; one with the same id replaces it from then on.

@@ -2,12 +2,12 @@ import { sql, type Kysely } from 'kysely';
 import { groupBy } from './groupBy.ts';
 import type { Knowledge } from './known.ts';
 import { isKnown, measured } from './loadObservations.ts';
-import { POSSIBLE } from './quality/impossible.ts';
-import { judgeSeries } from './quality/index.ts';
-import type { Database } from './schema/index.ts';
+import { POSSIBLE } from '../quality/impossible.ts';
+import { judgeSeries } from '../quality/index.ts';
+import type { Database } from '../schema/index.ts';
 import { seriesOf, type Series } from './series.ts';
-import type { LevelDay } from './types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { LevelDay } from '../types.ts';
+import { DAY_MS } from '../../units/calendar.ts';
 
 /** Where a day and the one before stay within this, m, there is no spike and no jump to look for. */
 const QUIET_M = 0.3;

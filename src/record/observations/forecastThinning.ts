@@ -1,10 +1,10 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Kysely } from 'kysely';
-import { addDays, DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { instantOf, localDateAt, localHourAt } from '../units/localTime.ts';
-import { getState, putState } from './runs.ts';
-import type { Database } from './schema/index.ts';
-import { writing } from './writing.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { instantOf, localDateAt, localHourAt } from '../../units/localTime.ts';
+import { getState, putState } from '../schedule/runs.ts';
+import type { Database } from '../schema/index.ts';
+import { writing } from '../writing.ts';
 
 /** When a lake's morning briefing is made. */
 export interface MorningClock {
@@ -144,7 +144,7 @@ export async function thinForecasts(
   beforeMs: number,
   mornings: ReadonlyMap<string, MorningClock>,
 ): Promise<number> {
-  const done = await getState(db, DONE_KEY);
+  const done = await getState({ db }, DONE_KEY);
   // Two days back: the morning that was left over last time, whole.
   const fromMs = typeof done === 'number' && done < beforeMs ? done - 2 * DAY_MS : Number.MIN_SAFE_INTEGER;
   const series = await db
@@ -156,6 +156,6 @@ export async function thinForecasts(
   let removed = 0;
   for (const { id, lake } of series)
     removed += await thinSeries(db, id, mornings.get(lake) ?? NO_CLOCK, fromMs, beforeMs);
-  await putState(db, DONE_KEY, beforeMs, beforeMs);
+  await putState({ db }, DONE_KEY, beforeMs, beforeMs);
   return removed;
 }

@@ -1,8 +1,8 @@
 /** The outbox: one row per (lake, local date, edition, reader), claimed in one statement, held under a lease. */
 import { CompiledQuery, sql, type Selectable } from 'kysely';
-import type { DeliveryDb } from './readers.ts';
-import type { OutboxKind, OutboxTable } from './schema/delivery.ts';
-import { writing } from './writing.ts';
+import type { DeliveryRecord } from './readers.ts';
+import type { OutboxKind, OutboxTable } from '../schema/delivery.ts';
+import { writing } from '../writing.ts';
 
 export type OutboxRow = Selectable<OutboxTable>;
 /** A claimed row with what is needed to write the envelope. */
@@ -25,7 +25,7 @@ export interface OutboxEntry {
 
 /** Adds rows; those that exist already stay as they are. Returns how many were new. */
 export async function addToOutbox(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   entries: readonly OutboxEntry[],
   nowMs: number,
 ): Promise<number> {
@@ -61,7 +61,7 @@ export async function addToOutbox(
  * never hold the same row.
  */
 export async function claimOutbox(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   claim: { owner: string; nowMs: number; leaseMs: number; limit: number },
 ): Promise<ClaimedRow[]> {
   const { rows } = await writing(db, (tx) =>
@@ -98,7 +98,7 @@ const FINISH =
 
 /** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile. */
 export async function finishOutbox(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   id: number,
   owner: string,
   end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
@@ -110,7 +110,7 @@ export async function finishOutbox(
 
 /** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */
 export async function postponeOutbox(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   id: number,
   owner: string,
   next: { atMs: number; counted: boolean; smtpCode?: number; problem?: string },
@@ -134,7 +134,7 @@ export async function postponeOutbox(
 }
 
 /** Hands back every row the owner holds, at once, with its place in the queue; used by SIGTERM and by whoever finds the owner dead. */
-export async function handBackOutbox(db: DeliveryDb, owner: string): Promise<number> {
+export async function handBackOutbox({ db }: DeliveryRecord, owner: string): Promise<number> {
   const result = await writing(db, (tx) =>
     tx
       .updateTable('outbox')
@@ -147,7 +147,7 @@ export async function handBackOutbox(db: DeliveryDb, owner: string): Promise<num
 }
 
 /** Drops what has become stale; returns how many rows that were. */
-export async function dropStale(db: DeliveryDb, nowMs: number): Promise<number> {
+export async function dropStale({ db }: DeliveryRecord, nowMs: number): Promise<number> {
   const result = await writing(db, (tx) =>
     tx
       .updateTable('outbox')
@@ -171,7 +171,7 @@ export async function dropStale(db: DeliveryDb, nowMs: number): Promise<number> 
 }
 
 /** The instant at which something next falls due; null when nothing waits. */
-export async function nextAttemptMs(db: DeliveryDb): Promise<number | null> {
+export async function nextAttemptMs({ db }: DeliveryRecord): Promise<number | null> {
   const row = await db
     .selectFrom('outbox')
     .select((e) => e.fn.min('next_attempt_ms').as('at'))
@@ -182,7 +182,7 @@ export async function nextAttemptMs(db: DeliveryDb): Promise<number | null> {
 
 /** Rows by lake, edition and state for one lake and date or all. */
 export async function countOutbox(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   filter: { lakeId?: string; localDate?: string } = {},
 ): Promise<Record<OutboxRow['state'], number>> {
   let query = db
@@ -208,7 +208,7 @@ export interface Undelivered {
 
 /** Rows that are not over yet, of one lake and date or of all. */
 export async function undelivered(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   nowMs: number,
   filter: { lakeId?: string; localDate?: string } = {},
 ): Promise<Undelivered> {
@@ -238,7 +238,7 @@ const NEWEST_ROWS = 50_000;
 
 /** Receiving domain and instant of what was sent in (fromMs, toMs], oldest first. */
 export async function sentSince(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   fromMs: number,
   toMs: number,
 ): Promise<{ domain: string; atMs: number }[]> {
@@ -265,7 +265,7 @@ export async function sentSince(
 }
 
 /** Who holds leases at the moment. */
-export async function leaseHolders(db: DeliveryDb): Promise<string[]> {
+export async function leaseHolders({ db }: DeliveryRecord): Promise<string[]> {
   const rows = await db
     .selectFrom('outbox')
     .select('lease_owner')
@@ -276,7 +276,7 @@ export async function leaseHolders(db: DeliveryDb): Promise<string[]> {
 }
 
 /** Permanent failures and drops, newest first, for the operator: reader ids, never addresses. */
-export async function recentFailures(db: DeliveryDb, limit: number): Promise<OutboxRow[]> {
+export async function recentFailures({ db }: DeliveryRecord, limit: number): Promise<OutboxRow[]> {
   return db
     .selectFrom('outbox')
     .selectAll()

@@ -1,11 +1,12 @@
 /** What readers say of their days, as rows. What may be said is judged in `src/outings`; whose it is, here. */
 import type { Kysely } from 'kysely';
-import { ThawlineError } from '../units/index.ts';
+import { ThawlineError } from '../../units/index.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
 import { putReading } from './readings.ts';
-import type { Database } from './schema/index.ts';
-import type { OutingTable } from './schema/outings.ts';
-import type { Outing, OutingPlace, Reading } from './types.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import type { OutingTable } from '../schema/outings.ts';
+import type { Outing, OutingPlace, Reading } from '../types.ts';
+import { writing } from '../writing.ts';
 
 function rowOf(outing: Outing, toldMs: number): OutingTable {
   return {
@@ -64,7 +65,7 @@ function outingOf(row: OutingTable): Outing {
 
 /** Those of one reader, or of one lake, or both; oldest first. */
 export async function outingsOf(
-  db: Kysely<Database>,
+  { db }: DeliveryRecord,
   filter: { readonly readerId?: string; readonly lake?: string; readonly sharedOnly?: boolean },
 ): Promise<Outing[]> {
   let query = db.selectFrom('outing').selectAll();
@@ -106,7 +107,7 @@ export interface OutingEntry {
  * @throws ThawlineError `usage` when one was told before in other words, or shares hours with another of its reader
  */
 export async function putOutings(
-  db: Kysely<Database>,
+  { db }: DeliveryRecord,
   entries: readonly OutingEntry[],
   toldMs: number,
 ): Promise<number> {
@@ -155,7 +156,7 @@ export async function putOutings(
  * @param readerId only when it is this reader's
  * @returns whether there was such an outing
  */
-export async function removeOuting(db: Kysely<Database>, id: string, readerId?: string): Promise<boolean> {
+export async function removeOuting({ db }: DeliveryRecord, id: string, readerId?: string): Promise<boolean> {
   return writing(db, async (tx) => {
     const row = await tx.selectFrom('outing').selectAll().where('id', '=', id).executeTakeFirst();
     if (row === undefined || (readerId !== undefined && row.reader_id !== readerId)) return false;

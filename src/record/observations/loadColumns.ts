@@ -1,15 +1,15 @@
 /** Reads series as columns: the database writes each as one line of numbers, and quality control looks at rows only where it may find something. */
 import { sql, type Kysely, type SqlBool } from 'kysely';
-import { airAround } from './quality/airAround.ts';
-import { judgeRows } from './quality/index.ts';
-import { mayBeDoubted } from './quality/screen.ts';
+import { airAround } from '../quality/airAround.ts';
+import { judgeRows } from '../quality/index.ts';
+import { mayBeDoubted } from '../quality/screen.ts';
 import { at, rowsOf, type SeriesColumns } from './columns.ts';
 import type { Knowledge } from './known.ts';
 import { isKnown, measured } from './loadObservations.ts';
-import type { Doubt } from './quality/doubt.ts';
-import type { Database } from './schema/index.ts';
+import type { Doubt } from '../quality/doubt.ts';
+import type { Database } from '../schema/index.ts';
 import { seriesOf, type Series } from './series.ts';
-import type { Observation, Variable } from './types.ts';
+import type { Observation, Variable } from '../types.ts';
 
 interface Line {
   /** Instants and values, as numbers with commas between; null of no rows. */

@@ -1,4 +1,4 @@
-import { SI_UNIT, VARIABLE, type QuantityKind, type Variable } from '../vocabulary/index.ts';
+import { SI_UNIT, VARIABLE, type QuantityKind, type Variable } from '../../vocabulary/index.ts';
 
 /** What kind of quantity each stored variable is, for printing and for the unit column of an export. */
 export const kindOfVariable = (variable: Variable): QuantityKind => VARIABLE[variable].kind;

@@ -1,8 +1,8 @@
 /** What the operator has to say of a lake: a line with its date and the day until which it stands. */
 import * as z from 'zod';
-import type { DeliveryDb } from './readers.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
 import { putState } from './runs.ts';
-import { writing } from './writing.ts';
+import { writing } from '../writing.ts';
 
 const noticeSchema = z.object({
   id: z.string(),
@@ -17,11 +17,19 @@ const PREFIX = 'notice:';
 const keyOf = (lakeId: string, id: string): string => `${PREFIX}${lakeId}:${id}`;
 
 /** Keeps a notice; one of the same id is replaced. */
-export const putNotice = (db: DeliveryDb, lakeId: string, notice: Notice, nowMs: number): Promise<void> =>
-  putState(db, keyOf(lakeId, notice.id), notice, nowMs);
+export const putNotice = (
+  record: DeliveryRecord,
+  lakeId: string,
+  notice: Notice,
+  nowMs: number,
+): Promise<void> => putState(record, keyOf(lakeId, notice.id), notice, nowMs);
 
 /** Notices of a lake that stand on a local date, in the order of their dates; all of them without a date. */
-export async function noticesOf(db: DeliveryDb, lakeId: string, localDate?: string): Promise<Notice[]> {
+export async function noticesOf(
+  { db }: DeliveryRecord,
+  lakeId: string,
+  localDate?: string,
+): Promise<Notice[]> {
   const rows = await db
     .selectFrom('delivery_state')
     .select('value_json')
@@ -41,7 +49,7 @@ export async function noticesOf(db: DeliveryDb, lakeId: string, localDate?: stri
 }
 
 /** False when there is no such notice. */
-export async function removeNotice(db: DeliveryDb, lakeId: string, id: string): Promise<boolean> {
+export async function removeNotice({ db }: DeliveryRecord, lakeId: string, id: string): Promise<boolean> {
   const { numDeletedRows } = await writing(db, (tx) =>
     tx.deleteFrom('delivery_state').where('key', '=', keyOf(lakeId, id)).executeTakeFirst(),
   );

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
 import { seriesOf, type Series } from './series.ts';
-import type { Database } from './schema/index.ts';
-import type { KnownHow } from './schema/observations.ts';
+import type { Database } from '../schema/index.ts';
+import type { KnownHow } from '../schema/observations.ts';
 import { siUnitOf } from './variables.ts';
 
 /** Rows held in memory at once. */

@@ -2,10 +2,10 @@ import type { Kysely } from 'kysely';
 import { groupBy } from './groupBy.ts';
 import { howKnown, knownS } from './known.ts';
 import { keyText, seriesId, seriesKeyOf } from './series.ts';
-import type { Database } from './schema/index.ts';
-import type { ForecastTable, ObservationTable } from './schema/observations.ts';
-import type { Observation } from './types.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import type { ForecastTable, ObservationTable } from '../schema/observations.ts';
+import type { Observation } from '../types.ts';
+import { writing } from '../writing.ts';
 
 export interface PutResult {
   readonly inserted: number;

@@ -5,12 +5,12 @@ import { levelDaysOf } from './levelDays.ts';
 import type { Knowledge } from './known.ts';
 import { viewOver } from './columns.ts';
 import { loadColumns } from './loadColumns.ts';
-import { judgeSeries } from './quality/index.ts';
-import { readings } from './readings.ts';
+import { judgeSeries } from '../quality/index.ts';
+import { readings } from '../readings/readings.ts';
 import { retrievalsBetween } from './retrievals.ts';
-import type { Database } from './schema/index.ts';
-import type { Observation, RecordView, Variable } from './types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { Database } from '../schema/index.ts';
+import type { Observation, RecordView, Variable } from '../types.ts';
+import { DAY_MS } from '../../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;

@@ -1,6 +1,6 @@
 /** When something was known, beside the instant it is for. Whole seconds, rounded down. */
-import { DAY_MS } from '../units/calendar.ts';
-import type { KnownHow } from './schema/observations.ts';
+import { DAY_MS } from '../../units/calendar.ts';
+import type { KnownHow } from '../schema/observations.ts';
 
 /** What comes later than this after its instant is an archive's, s: an outage over a long weekend is closed sooner. */
 const BACK_FILL_S = (4 * DAY_MS) / 1000;

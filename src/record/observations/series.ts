@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import type { Observation, ObservationKind, Variable } from './types.ts';
+import type { Database } from '../schema/index.ts';
+import type { Observation, ObservationKind, Variable } from '../types.ts';
 
 export interface Series {
   readonly id: number;

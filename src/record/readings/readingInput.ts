@@ -1,4 +1,4 @@
-import { ThawlineError } from '../units/index.ts';
+import { ThawlineError } from '../../units/index.ts';
 
 const NUMBER_AND_UNIT = /^([+-]?\d+(?:\.\d+)?)\s*([^\d\s].*)?$/;
 

@@ -1,7 +1,6 @@
-import type { Kysely } from 'kysely';
 import { seriesOf } from './series.ts';
-import type { Database } from './schema/index.ts';
-import type { ObservationKind, Variable } from './types.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
+import type { ObservationKind, Variable } from '../types.ts';
 
 export interface Span {
   readonly firstMs: number;
@@ -15,7 +14,7 @@ export interface Span {
  * @param only narrows to a variable or a kind
  */
 export async function spanOf(
-  db: Kysely<Database>,
+  { db }: DeliveryRecord,
   lake: string,
   only: { readonly variable?: Variable; readonly kind?: ObservationKind } = {},
 ): Promise<Span | null> {

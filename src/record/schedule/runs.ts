@@ -1,8 +1,8 @@
 /** Runs, refreshes, locks and small facts of the schedule. The primary key of `runs` is what makes an issue unique. */
 import { sql, type Selectable } from 'kysely';
-import type { DeliveryDb } from './readers.ts';
-import type { Edition, RunsTable } from './schema/delivery.ts';
-import { writing } from './writing.ts';
+import type { DeliveryRecord } from '../delivery/readers.ts';
+import type { Edition, RunsTable } from '../schema/delivery.ts';
+import { writing } from '../writing.ts';
 
 export type RunRow = Selectable<RunsTable>;
 export interface RunKey {
@@ -19,7 +19,7 @@ const AHEAD_MS = 10 * 60_000;
  * False when somebody else has it or it is over.
  */
 export async function claimRun(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   key: RunKey,
   claim: { owner: string; nowMs: number; leaseMs: number; dueMs: number; evenMissed?: boolean },
 ): Promise<boolean> {
@@ -41,7 +41,7 @@ export async function claimRun(
 
 /** Ends a run this owner holds; false when the lease has passed to somebody else meanwhile. */
 export async function endRun(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   key: RunKey,
   owner: string,
   end: {
@@ -74,7 +74,7 @@ export async function endRun(
 
 /** Records that a slot passed without an issue, so that a missed morning is never silent. */
 export async function missRun(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   key: RunKey,
   miss: { owner: string; nowMs: number; dueMs: number; problem: string },
 ): Promise<boolean> {
@@ -101,7 +101,12 @@ export async function missRun(
  * @param nowMs by the clock now
  * @returns local dates that were freed
  */
-export function forgetAhead(db: DeliveryDb, lakeId: string, today: string, nowMs: number): Promise<string[]> {
+export function forgetAhead(
+  { db }: DeliveryRecord,
+  lakeId: string,
+  today: string,
+  nowMs: number,
+): Promise<string[]> {
   return writing(db, async (tx) => {
     const ahead = await tx
       .selectFrom('runs')
@@ -121,7 +126,11 @@ export function forgetAhead(db: DeliveryDb, lakeId: string, today: string, nowMs
 }
 
 /** Runs of a lake from a local date on, oldest first. */
-export async function runsSince(db: DeliveryDb, lakeId: string, localDate: string): Promise<RunRow[]> {
+export async function runsSince(
+  { db }: DeliveryRecord,
+  lakeId: string,
+  localDate: string,
+): Promise<RunRow[]> {
   return db
     .selectFrom('runs')
     .selectAll()
@@ -134,7 +143,7 @@ export async function runsSince(db: DeliveryDb, lakeId: string, localDate: strin
 
 /** Last run of a lake in one of the states, by local date. */
 export async function lastRun(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   lakeId: string,
   states: readonly RunRow['state'][],
 ): Promise<RunRow | undefined> {
@@ -150,7 +159,7 @@ export async function lastRun(
 }
 
 export async function noteRefresh(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   lakeId: string,
   refresh: { atMs: number; ok: boolean; problem?: string },
 ): Promise<void> {
@@ -169,7 +178,7 @@ export async function noteRefresh(
 }
 
 export async function refreshOf(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   lakeId: string,
 ): Promise<{ at_ms: number; ok_ms: number | null; problem: string | null } | undefined> {
   return db
@@ -189,7 +198,7 @@ export interface LockHolder {
  * `deadOwner` names a holder known to be gone, whose lock may be taken before that.
  */
 export async function holdLock(
-  db: DeliveryDb,
+  { db }: DeliveryRecord,
   name: string,
   claim: { owner: string; nowMs: number; ttlMs: number; deadOwner?: string },
 ): Promise<boolean> {
@@ -206,18 +215,18 @@ export async function holdLock(
   return rows.length === 1;
 }
 
-export async function lockHolder(db: DeliveryDb, name: string): Promise<LockHolder | undefined> {
+export async function lockHolder({ db }: DeliveryRecord, name: string): Promise<LockHolder | undefined> {
   return db.selectFrom('locks').select(['owner', 'until_ms']).where('name', '=', name).executeTakeFirst();
 }
 
-export async function freeLock(db: DeliveryDb, name: string, owner: string): Promise<void> {
+export async function freeLock({ db }: DeliveryRecord, name: string, owner: string): Promise<void> {
   await writing(db, (tx) =>
     tx.deleteFrom('locks').where('name', '=', name).where('owner', '=', owner).execute(),
   );
 }
 
 /** Runs a dead or departing owner left half done become free at once. */
-export async function handBackRuns(db: DeliveryDb, owner: string, nowMs: number): Promise<number> {
+export async function handBackRuns({ db }: DeliveryRecord, owner: string, nowMs: number): Promise<number> {
   const result = await writing(db, (tx) =>
     tx
       .updateTable('runs')
@@ -229,7 +238,12 @@ export async function handBackRuns(db: DeliveryDb, owner: string, nowMs: number)
   return Number(result.numUpdatedRows);
 }
 
-export async function putState(db: DeliveryDb, key: string, value: unknown, nowMs: number): Promise<void> {
+export async function putState(
+  { db }: DeliveryRecord,
+  key: string,
+  value: unknown,
+  nowMs: number,
+): Promise<void> {
   const row = { value_json: JSON.stringify(value), at_ms: nowMs };
   await writing(db, (tx) =>
     tx
@@ -241,7 +255,7 @@ export async function putState(db: DeliveryDb, key: string, value: unknown, nowM
 }
 
 /** The stored value, unchecked: the caller parses it with its own schema. */
-export async function getState(db: DeliveryDb, key: string): Promise<unknown> {
+export async function getState({ db }: DeliveryRecord, key: string): Promise<unknown> {
   const row = await db
     .selectFrom('delivery_state')
     .select('value_json')

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
-import type { Database } from './schema/index.ts';
-import type { FloodCategory, FloodStatus } from './types.ts';
-import { writing } from './writing.ts';
+import type { Database } from '../schema/index.ts';
+import type { FloodCategory, FloodStatus } from '../types.ts';
+import { writing } from '../writing.ts';
 
 /** @param knownMs when they were asked for, epoch ms; left out, each counts as known at its own instant */
 export async function putFloods(
