@@ -226,6 +226,33 @@ describe('a reader’s own outings', () => {
   });
 });
 
+it('the page of evidence shows what outings say from five readers and 30 outings on, and not before', async () => {
+  const readers = await Promise.all(['b', 'c', 'd', 'e'].map((name) => web.reader(`${name}@example.org`)));
+  const links = await Promise.all([reader, ...readers].map((one) => linksOf(one)));
+  const told = async (n: number): Promise<void> => {
+    web.clockMs += 60_000;
+    const date = new Date(Date.UTC(2026, 0, 1 + n)).toISOString().slice(0, 10);
+    const fields = {
+      date,
+      water: '',
+      fish: String(n % 3),
+      bites: '',
+      biggest: '',
+      place: n % 2 === 0 ? 'bluff' : 'dock',
+    };
+    expect((await tell(fields, links[n % 5]?.path)).status).toBe(200);
+  };
+  for (let n = 0; n < 29; n++) await told(n);
+  expect(await (await web.get('/evidence')).text()).not.toContain('What readers told');
+  await told(29);
+  const text = await (await web.get('/evidence')).text();
+  expect(text).toContain('What readers told');
+  expect(text).toMatch(/30 outings of 5 readers, 10 of them without a fish/);
+  expect(text).toMatch(/main-lake bluff: 0\.\d\d fish an hour/);
+  // Nobody is named or ranked.
+  for (const { id } of [reader, ...readers]) expect(text).not.toContain(id);
+});
+
 it('metric readers are asked in their units', async () => {
   const own = await site({ ...CONFIG });
   const metric = await addReader(

@@ -66,12 +66,14 @@ function outingOf(row: OutingTable): Outing {
 /** Those of one reader, or of one lake, or both; oldest first. */
 export async function outingsOf(
   { db }: DeliveryRecord,
-  filter: { readonly readerId?: string; readonly lake?: string; readonly sharedOnly?: boolean },
+  filter: { readonly readerId?: string; readonly lake?: string; readonly sharedOnly?: boolean; readonly toldByMs?: number },
 ): Promise<Outing[]> {
   let query = db.selectFrom('outing').selectAll();
   if (filter.readerId !== undefined) query = query.where('reader_id', '=', filter.readerId);
   if (filter.lake !== undefined) query = query.where('lake', '=', filter.lake);
   if (filter.sharedOnly === true) query = query.where('shared', '=', 1);
+  // What was told later was not known then, whatever day it is about.
+  if (filter.toldByMs !== undefined) query = query.where('told_ms', '<=', filter.toldByMs);
   const rows = await query.orderBy('local_date').orderBy('id').execute();
   return rows.map(outingOf);
 }

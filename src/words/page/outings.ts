@@ -1,4 +1,5 @@
 /** Rates of outings as lines of text, with how many they rest on. */
+import type { OutingFacts } from '../../briefing/index.ts';
 import { FEWEST, type Aspect, type OutingReport, type Rate } from '../../outings/index.ts';
 import type { Words } from '../languages.ts';
 
@@ -63,21 +64,10 @@ export function outingParts(
   ];
 }
 
-/** As much of a rate as a briefing carries. */
-export type ToldRate = Pick<Rate, 'n' | 'perHour' | 'low' | 'high'>;
-
-/** One sentence of a briefing: where the plan said, and elsewhere. */
-export function toldLine(
-  told: {
-    readonly n: number;
-    readonly readers: number;
-    readonly followed: ToldRate;
-    readonly elsewhere: ToldRate;
-  },
-  words: Words,
-): string {
+/** One sentence of a briefing: where the plan said, and elsewhere; and why neither is a promise. */
+export function toldLine({ followed, elsewhere, n, readers }: OutingFacts, words: Words): string {
   const w = words.outings;
-  const part = (name: string, { perHour, low, high, n }: ToldRate): string =>
-    w.toldPart(name, figure(perHour), figure(low), figure(high), n);
-  return `${w.told(part(w.agreement.followed, told.followed), part(w.agreement.elsewhere, told.elsewhere), told.n, told.readers)} ${w.caution}`;
+  const part = (name: string, rate: OutingFacts['followed']): string =>
+    w.toldPart(name, figure(rate.perHour), figure(rate.low), figure(rate.high), rate.n);
+  return `${w.told(part(w.agreement.followed, followed), part(w.agreement.elsewhere, elsewhere), n, readers)} ${w.caution}`;
 }
