@@ -104,6 +104,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'the days of a past season on which other rules would have said something else, and what moved them',
     load: async () => (await import('./replay.ts')).addCompareCommand,
   },
+  learn: {
+    term: 'learn [options] <lake>',
+    says: 'propose weights of rules that outings speak against, as YAML to look at and paste; nothing is changed',
+    load: async () => (await import('./learn.ts')).addLearnCommand,
+  },
   hindcast: {
     term: 'hindcast [options] [lake]',
     says: 'estimate past water temperature of a lake or river from weather and readings, strictly causally, and score it',

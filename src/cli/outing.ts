@@ -1,6 +1,5 @@
 import { Option, type Command } from 'commander';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { normalAddress, syncConfigReaders, toReader, type Reader } from '../delivery/index.ts';
 import {
   outingsCsv,
   outingsJson,
@@ -19,7 +18,7 @@ import {
   type OutingEntry,
   type RecordStore,
 } from '../record/index.ts';
-import { readerByAddress } from '../record/delivery/readers.ts';
+import { readerOf } from '../schedule/outings/readerOf.ts';
 import { outingReport } from '../schedule/outings/report.ts';
 import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -47,23 +46,6 @@ async function withRecord(command: Command, work: (opened: Opened) => Promise<vo
   } finally {
     await record.close();
   }
-}
-
-/** @throws ThawlineError `usage` when nobody of this address reads a briefing */
-async function readerOf({ record, config }: Opened, address: string): Promise<Reader> {
-  const wanted = normalAddress(address);
-  const known = await readerByAddress(record, wanted);
-  if (known !== undefined) return toReader(known);
-  // Readers of the configuration are in the record once a briefing was sent.
-  if (config.readers.some((one) => normalAddress(one.address) === wanted)) {
-    await syncConfigReaders(record, config, Date.now());
-    const now = await readerByAddress(record, wanted);
-    if (now !== undefined) return toReader(now);
-  }
-  throw new ThawlineError(
-    'usage',
-    'Nobody of this address reads a briefing here, and an outing belongs to a reader: "thawline readers list" names them, "thawline readers add" adds one.',
-  );
 }
 
 interface AddOptions {
