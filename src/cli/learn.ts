@@ -86,7 +86,7 @@ async function learn(lakeId: string, options: LearnOptions, ctx: PipelineContext
         : `${FEWEST.sharedOutings} outings`;
     const left = learnt.severalPlaces + learnt.noMorning;
     say(
-      `Too few to learn from: ${learnt.n} outings of ${learnt.readers} readers at one kind of place with a morning to set them beside${left === 0 ? '' : ` (${learnt.severalPlaces} were at no or several kinds of place, of ${learnt.noMorning} the record cannot make the morning)`}; something is proposed from ${from} on.`,
+      `Too few to learn from: ${learnt.n} outings of ${learnt.readers} ${learnt.readers === 1 ? 'reader' : 'readers'} at one kind of place with a morning to set them beside${left === 0 ? '' : ` (${learnt.severalPlaces} were at no or several kinds of place, of ${learnt.noMorning} the record cannot make the morning)`}; something is proposed from ${from} on.`,
     );
     return;
   }
