@@ -2,7 +2,12 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
-import { besideBriefing, listBriefings, loadBriefing, type ArchivedBriefing } from '../record/schedule/briefings.ts';
+import {
+  besideBriefing,
+  listBriefings,
+  loadBriefing,
+  type ArchivedBriefing,
+} from '../record/schedule/briefings.ts';
 import type { RunKey } from '../record/schedule/runs.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
