@@ -20,6 +20,7 @@ import type {
   NilBriefing,
   PlanFacts,
   PositionFacts,
+  OutingFacts,
   ScoreFacts,
   Statement,
 } from './schema.ts';
@@ -63,6 +64,8 @@ export interface BriefingInput {
   readonly notices?: readonly Notice[];
   /** How past issues have done; leave out until there is something honest to say. */
   readonly scores?: readonly ScoreFacts[];
+  /** What readers told of their days; leave out where they are too few. */
+  readonly outings?: OutingFacts;
 }
 
 /**
@@ -125,6 +128,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     })),
     gaps: gapFacts(input),
     scores: [...(input.scores ?? [])],
+    ...(input.outings === undefined ? {} : { outings: input.outings }),
     sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({
       name,
       attribution,

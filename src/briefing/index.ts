@@ -16,6 +16,7 @@ export {
   type HazardFacts,
   type IssuedBriefing,
   type MovedFact,
+  type OutingFacts,
   type BlockFacts,
   type PlanFacts,
   type PositionFacts,

@@ -318,6 +318,19 @@ export const scoreSchema = z.object({
   heldDirection: tallySchema.optional(),
 });
 
+const outingRateSchema = z.object({
+  n: z.number().int().describe('outings'),
+  perHour: z.number().describe('fish an hour'),
+  low: z.number().describe('lower end of the 80 % interval'),
+  high: z.number(),
+});
+export const outingsSchema = z.object({
+  n: z.number().int(),
+  readers: z.number().int(),
+  followed: outingRateSchema,
+  elsewhere: outingRateSchema,
+});
+
 export const sourceSchema = z.object({
   name: z.string(),
   attribution: z.string(),
@@ -374,6 +387,9 @@ const baseSchema = z.object({
   pockets: z.array(pocketSchema),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
+  outings: outingsSchema
+    .optional()
+    .describe('what readers told of days with the plan and elsewhere; left out where they are too few'),
   sources: z.array(sourceSchema),
   series: seriesSchema,
 });
@@ -418,6 +434,7 @@ export type PlanFacts = z.infer<typeof planSchema>;
 export type BlockFacts = z.infer<typeof blockSchema>;
 export type CastFacts = z.infer<typeof castSchema>;
 export type ScoreFacts = z.infer<typeof scoreSchema>;
+export type OutingFacts = z.infer<typeof outingsSchema>;
 export type BriefingStatus = Briefing['status'];
 
 /** What comparing and scoring read of an issue: every version of the document has it. */

@@ -22,6 +22,7 @@ import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
+import { outingReport, toldOfOutings } from './outings/report.ts';
 import { planFacts } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
@@ -105,6 +106,7 @@ export async function makeBriefing(
   const planned = planFacts(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
+  const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
   const composed = composeBriefing({
     lake,
     report,
@@ -126,6 +128,7 @@ export async function makeBriefing(
     })),
     demo: lake.demo,
     scores: worthTelling(done.scores),
+    ...(told === null ? {} : { outings: told }),
     notices: (await noticesOf(ctx.record, lake.id, report.conditions.date)).map(({ text, from, until }) => ({
       text,
       from,

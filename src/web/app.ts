@@ -13,6 +13,8 @@ import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
 import { latestPages } from './latest.ts';
 import { leavePages } from './leave.ts';
+import { outingPages } from './outing.ts';
+import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
@@ -52,6 +54,8 @@ export function createWebApp(deps: WebDeps): Hono {
   for (const pages of [
     subscribePages,
     settingsPages,
+    outingPages,
+    ownOutingPages,
     leavePages,
     archivePages,
     latestPages,
