@@ -11,6 +11,9 @@ export const clockOf = (units: UnitSystem, own?: ClockStyle): ClockStyle =>
 
 const TIME = /\b([01]\d|2[0-4]):([0-5]\d)\b/g;
 
+/** A time of the 12-hour clock without its half of the day. */
+const SHORT = /^\d{1,2}(?::\d{2})?/;
+
 interface Shown {
   readonly time: string;
   readonly afternoon: boolean;
@@ -36,12 +39,15 @@ export function inClock(
   { joint, halves }: Pick<Messages, 'joint' | 'halves'>,
 ): string {
   if (style === '24h') return text;
-  const said = text.replace(TIME, (_whole, hour: string, minute: string) => {
+  const said = text.replace(TIME, (whole: string, hour: string, minute: string, at: number) => {
+    const after = text.slice(at + whole.length);
+    const rest = after.startsWith(` ${joint} `) ? after.slice(joint.length + 2).replace(SHORT, '') : after;
+    // Said on this clock before: "10:30 am" and "10:30 to 11 am" stay.
+    if (halves.some((half) => rest.startsWith(` ${half}`))) return whole;
     const { time, afternoon } = shown(hour, minute);
     return `${time} ${halves[afternoon ? 1 : 0]}`;
   });
-  const endsIn = (after: string, half: string): boolean =>
-    after.replace(/^\d{1,2}(?::\d{2})? /, ' ').startsWith(` ${half}`);
+  const endsIn = (after: string, half: string): boolean => after.replace(SHORT, '').startsWith(` ${half}`);
   return halves.reduce(
     (spans, half) =>
       spans

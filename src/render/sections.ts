@@ -1,4 +1,5 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
+import { ashoreAllDay } from '../briefing/index.ts';
 import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
@@ -115,12 +116,12 @@ function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
   );
 }
 
-/** The casts that have a card, in the order of the day; at level 4 none. */
+/** The casts that have a card, in the order of the day; none for who stays ashore. */
 export function cardCasts(doc: BriefingPage): readonly PageCast[] {
-  if (doc.safety.level === 4) return [];
+  if (ashoreAllDay(doc)) return [];
   const blocks = doc.plan?.blocks ?? [];
   const casts = blocks.length > 0 ? blocks.map(({ cast }) => cast) : doc.casts;
-  return doc.safety.level === 3 ? casts.slice(0, 1) : casts;
+  return doc.safety.level >= 3 ? casts.slice(0, 1) : casts;
 }
 
 /** Whether a sentence, or all of it as a part of another, has been told. */
@@ -290,11 +291,7 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : [
-            ...p(doc.safety.level === 4 ? m.positions.ashore : ''),
-            ...list(places, detail === 'web'),
-            ...more,
-          ],
+        : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
   };
 }
 

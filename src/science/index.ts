@@ -5,6 +5,7 @@ export { dayLengthH } from './dayLength.ts';
 export { diffuseShare } from './diffuse.ts';
 export { degreeDays } from './degreeDays.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
+export { gammaCdf, gammaQuantile } from './gammaDistribution.ts';
 export {
   equilibrium,
   evaporationWm2,

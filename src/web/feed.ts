@@ -1,7 +1,7 @@
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
-import type { ArchivedBriefing } from '../record/briefings.ts';
+import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { cardText, inUnits } from '../render/index.ts';
 import { escapeHtml } from '../render/escape.ts';
 import { trimEndOf } from '../units/index.ts';

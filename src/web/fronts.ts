@@ -2,8 +2,9 @@
 import { html, raw } from 'hono/html';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
+import { ashoreAllDay } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { ArchivedBriefing } from '../record/briefings.ts';
+import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { dayFigure, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
@@ -89,7 +90,7 @@ export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem)
             </th>
             <td>${water == null ? 'not known' : formatQuantity(water.value, 'temperature', units)}</td>
             <td>${page.safety.level} of 4</td>
-            <td>${page.safety.level === 4 ? 'ashore' : first}</td>
+            <td>${ashoreAllDay(page) ? 'ashore' : first}</td>
           </tr>`,
       )}
     </tbody>

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { Hono, type Context } from 'hono';
 import type { LakeConfig } from '../config/types.ts';
-import { listBriefings, type ArchivedBriefing } from '../record/briefings.ts';
+import { listBriefings, type ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { inUnits } from '../render/index.ts';
 import { languageOf, readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { trimEndOf, type UnitSystem } from '../units/index.ts';
@@ -38,7 +38,7 @@ export function latestPages(deps: WebDeps): Hono {
     bodyOf: (newest: Newest, units: UnitSystem) => Promise<string | Uint8Array<ArrayBuffer> | undefined>,
   ): Promise<Response> => {
     const lake = deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
-    const [briefing] = lake === undefined ? [] : await listBriefings(deps.record.db, lake.id, 1);
+    const [briefing] = lake === undefined ? [] : await listBriefings(deps.record, lake.id, 1);
     if (lake === undefined || briefing === undefined)
       return c.text(lake === undefined ? 'There is no such lake.\n' : 'Nothing has been issued yet.\n', 404);
     const units = unitsOf(c);
@@ -69,7 +69,7 @@ export function latestPages(deps: WebDeps): Hono {
   );
   app.get('/lakes/:lake/latest.atom', (c) =>
     answer(c, 'application/atom+xml; charset=utf-8', async ({ lake }) =>
-      atomFeed(lake, await listBriefings(deps.record.db, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
+      atomFeed(lake, await listBriefings(deps.record, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
     ),
   );
   app.get('/lakes/:lake/latest.ics', (c) =>

@@ -11,12 +11,14 @@ export interface Page {
   readonly live?: boolean;
   /** The small script for the map by the hour. */
   readonly map?: boolean;
+  /** The script that keeps an outing while there is no signal; the form works without it. */
+  readonly outing?: boolean;
   /** Uses the width of a wide screen. */
   readonly wide?: boolean;
 }
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
-export function shell({ title, body, feed, live, map, wide }: Page): Markup {
+export function shell({ title, body, feed, live, map, outing, wide }: Page): Markup {
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -32,6 +34,7 @@ export function shell({ title, body, feed, live, map, wide }: Page): Markup {
         }
         ${live === true ? html`<script src="/live.js" defer></script>` : ''}
         ${map === true ? html`<script src="/map.js" defer></script>` : ''}
+        ${outing === true ? html`<script src="/outing.js" defer></script>` : ''}
       </head>
       <body class="${wide === true ? 'wide' : ''}">
         <a class="skip" href="#content">To the content</a>

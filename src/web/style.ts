@@ -59,7 +59,7 @@ fieldset{border:0;border-top:1px solid var(--hairline);padding:10px 0;margin:0 0
 legend{font-weight:700;padding:0}
 label{display:block;margin:6px 0}
 label.inline{display:inline-block;margin-right:14px}
-input[type=email],input[type=text],input[type=date],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid var(--slate);border-radius:0;background:var(--white);color:var(--ink)}
+input[type=email],input[type=text],input[type=date],input[type=time],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid var(--slate);border-radius:0;background:var(--white);color:var(--ink)}
 input[type=range]{width:100%;accent-color:var(--blue)}
 input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:var(--blue)}
 button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid var(--blue);background:var(--blue);color:var(--white);border-radius:0;cursor:pointer}
@@ -71,6 +71,14 @@ figure svg{display:block;width:100%;height:auto}
 .hours li[aria-current]{font-weight:700}
 svg text{font-family:system-ui,-apple-system,'Segoe UI',sans-serif}
 ${DRAWN}
+.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 14px}
+.chips{display:flex;flex-wrap:wrap;gap:6px}
+.chip{margin:0;position:relative}
+.chip span{display:inline-block;min-width:44px;min-height:44px;padding:9px 12px;border:1px solid var(--slate);text-align:center}
+.chip input{position:absolute;opacity:0}
+.chip input:checked+span{background:var(--blue);border-color:var(--blue);color:var(--white);font-weight:700}
+.chip input:focus-visible+span{outline:3px solid var(--blue);outline-offset:2px}
+summary{padding:10px 0;font-weight:700;cursor:pointer}
 .trap{position:absolute;left:-9999px}
 @media(min-width:1000px){body.wide{max-width:1080px}.fronts{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}}
 table{border-collapse:collapse;width:100%}

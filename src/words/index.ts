@@ -6,6 +6,7 @@ export { wordsFor, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
 export { FRONT_WORDS, frontText } from './page/frontOf.ts';
+export { outingParts, type OutingPart } from './page/outings.ts';
 export { pageOf } from './page/pageOf.ts';
 export {
   isFacts,

@@ -1,6 +1,7 @@
 /** The first screen and the plan of the day. */
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
+  dangerHours: (word: string, from: string, to: string): string => `${word} ${from} to ${to}`,
   dangerWords: { 1: 'Usual care', 2: 'Extra care', 3: 'Serious', 4: 'Stay ashore' },
   headings: {
     plan: 'The day',
@@ -41,6 +42,7 @@ export const front = {
     nil: 'Nothing fresh is known.',
   },
   tomorrow: (word: string): string => `Tomorrow: ${word}.`,
+  eveningBefore: (date: string, time: string): string => `${date}, as seen at ${time} the evening before`,
   changed: {
     first: 'First issue for this lake.',
     nothing: 'Nothing new since yesterday.',

@@ -5,6 +5,7 @@ import { lake } from './lake.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { en as pockets } from './pockets.ts';
+import { outings } from './outings.ts';
 import { presentationWords } from './presentation.ts';
 import { planWords as plan } from './plan.ts';
 import { safety } from './safety.ts';
@@ -20,6 +21,7 @@ export const en = {
   lake,
   plan,
   calendar,
+  outings,
   presentation: presentationWords,
   advice,
   safety,

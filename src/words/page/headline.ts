@@ -1,5 +1,5 @@
 /** Bottom line, subject: the two lines most readers remember. */
-import type { Briefing, PositionFacts } from '../../briefing/index.ts';
+import { ashoreAllDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
 import { SIGNALS } from '../../signals/types.ts';
 import { expandQuantities, quantity } from '../../units/placeholder.ts';
 import type { Messages } from '../en/page.ts';
@@ -61,7 +61,7 @@ export function bottomLine(facts: Briefing, m: Messages, tell: Teller): string {
 
   const { safety } = facts;
   if (safety.level >= 3) {
-    const start = safety.level === 4 ? words.stayAshore : words.serious;
+    const start = ashoreAllDay(facts) ? words.stayAshore : words.serious;
     const hazard = safety.hazards[0];
     const headline = hazard === undefined ? [] : [`${start}. ${ended(tell(hazard.headline))}`];
     return (
