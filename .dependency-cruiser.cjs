@@ -48,6 +48,7 @@ const floors = [
       'units',
       'science',
       'water',
+      'shape',
       'config',
       'record',
       'services',

@@ -191,6 +191,7 @@ export const blockSchema = spanSchema.extend({
   weightG: z.number().nullable(),
   because: z.array(statementSchema),
   giveUp: statementSchema,
+  wayM: z.number().optional().describe('by water from the block before, m'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   cast: castSchema,
 });

@@ -96,7 +96,10 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
   const { band } = level.series;
   const { clarity } = water.series;
   const { rainCheck } = weather.series;
-  const places = lakeReport(lake, light.series.hours, light.series.sun);
+  const lakeOn = (hours: SignalReport['hours'], sun: SignalReport['sun']): Pick<SignalReport, 'lake'> => {
+    const places = lakeReport(lake, hours, sun);
+    return places === null ? {} : { lake: places };
+  };
   const report: SignalReport = {
     conditions: conditionsAt(view.asOfMs, [
       ...weather.gaps,
@@ -108,7 +111,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     days: dayPoints(view.asOfMs, lake, models, level.series),
     hours: light.series.hours,
     pockets: pocket.series.reports,
-    ...(places === null ? {} : { lake: places }),
+    ...lakeOn(light.series.hours, light.series.sun),
     readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC: takenC, where }] : [],
     ),
@@ -133,12 +136,14 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     nextDay: () => {
       const date = addDays(today, 1);
       if (!ahead.includes(1)) return null;
+      const hours = hourPoints(models.weather.table, lake, date, byHour);
       const then = conditionsAt(instantOf(date, lake.issueAt, lake.zone), report.conditions.gaps);
       return {
         ...report,
         conditions: { ...then, signals: { ...report.conditions.signals, ...then.signals } },
-        hours: hourPoints(models.weather.table, lake, date, byHour),
+        hours,
         sun: sunOf(lake, date),
+        ...lakeOn(hours, sunOf(lake, date)),
         ahead: report.ahead.flatMap((day) => (day.lead === 1 ? [] : [{ ...day, lead: day.lead - 1 }])),
       };
     },

@@ -1,7 +1,7 @@
 /** The map of a lake by the hour: a slider that works by keyboard, and every hour in words for who cannot see it. */
 import { Hono } from 'hono';
 import { html, raw } from 'hono/html';
-import { listBriefings } from '../record/briefings.ts';
+import { listBriefings } from '../record/schedule/briefings.ts';
 import { inUnits, mapFigure, mapHourLines } from '../render/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
@@ -16,7 +16,7 @@ export function mapPages(deps: WebDeps): Hono {
   const app = new Hono();
   app.get('/lakes/:lake/map', async (c) => {
     const lake = deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
-    const [newest] = lake === undefined ? [] : await listBriefings(deps.record.db, lake.id, 1);
+    const [newest] = lake === undefined ? [] : await listBriefings(deps.record, lake.id, 1);
     if (lake === undefined || newest === undefined) return notFound(c);
     const document = readArchived(newest.documentJson);
     const words = wordsFor(languageOf(document));

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { storeBriefing } from '../../src/record/briefings.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { startWebServer, type WebServer } from '../../src/web/index.ts';
 import { mappedMorning } from '../helpers/mappedMorning.ts';
 import { sampleFacts } from '../helpers/sampleBriefing.ts';
@@ -21,7 +21,7 @@ beforeAll(async () => {
     ['cedar', sampleFacts()],
   ] as const) {
     const key = { lakeId, localDate: document.date, edition: 'morning' } as const;
-    await storeBriefing(web.record.db, key, {
+    await storeBriefing(web.record, key, {
       issuedMs: document.issuedMs,
       documentJson: JSON.stringify(document),
       renderings: [],
