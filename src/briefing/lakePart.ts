@@ -26,10 +26,14 @@ const told = (statement: SignalStatement): Statement => statement;
 export function lakePart(
   { shape }: LakeConfig,
   { lake, pockets }: SignalReport,
-): Pick<Briefing, 'lakeToday' | 'map'> {
+): Pick<Briefing, 'lakeWaves' | 'lakeToday' | 'map'> {
   if (lake === undefined) return {};
+  const waves = lake.told.find(({ code }) => code === 'waves');
   return {
-    lakeToday: lake.told.map((fact) => told({ code: 'lake.today', told: fact })),
+    ...(waves === undefined ? {} : { lakeWaves: told({ code: 'lake.today', told: waves }) }),
+    lakeToday: lake.told
+      .filter((fact) => fact !== waves)
+      .map((fact) => told({ code: 'lake.today', told: fact })),
     ...(shape === undefined
       ? {}
       : {

@@ -355,7 +355,7 @@ export const seriesSchema = z.object({
 const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
 
 /** The lake as it is drawn, with its own places. */
-export const mapSchema = z.object({
+const mapSchema = z.object({
   rings: z.array(z.array(metres)).describe('shores and islands, the water left of every line'),
   places: z.array(
     z.object({
@@ -405,6 +405,9 @@ const baseSchema = z.object({
   }),
   conditions: z.array(rowSchema),
   pockets: z.array(pocketSchema),
+  lakeWaves: statementSchema
+    .optional()
+    .describe('waves by place: how high, where, by when, and who lies calm'),
   lakeToday: z
     .array(statementSchema)
     .optional()
@@ -445,7 +448,6 @@ export const briefingSchema = z
   .discriminatedUnion('status', [issuedSchema, nilSchema])
   .meta({ title: 'Thawline briefing', description: 'One lake, one morning. Numbers are SI.' });
 
-export type MapFacts = z.infer<typeof mapSchema>;
 export type Briefing = z.infer<typeof briefingSchema>;
 export type NilBriefing = z.infer<typeof nilSchema>;
 export type IssuedBriefing = z.infer<typeof issuedSchema>;

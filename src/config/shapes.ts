@@ -192,7 +192,7 @@ const opensOf = ({ kind }: WrittenPlace, fetches: readonly number[], bankFacesDe
 const rounded = ([east, north]: Spot): Spot => [Math.round(east * 10) / 10, Math.round(north * 10) / 10];
 
 /** Spots along the shore at which open water is measured. */
-const SHORE_SPOTS = 40;
+const SHORE_SPOTS = 30;
 
 /** Longest straight open water in each direction: from the places and from spots along the shore. */
 function openFetchesOf(outline: Outline, places: readonly ShapedPlace[]): number[] {

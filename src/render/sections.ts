@@ -88,12 +88,19 @@ export function sectionsOf(
   return all.filter(({ items }) => items.length > 0);
 }
 
+/** Wind and waves that are told as a danger: how high they are where stands with them. */
+const OF_WIND = /wave|wind|gust/;
+const wavesAreHazard = ({ safety }: BriefingPage): boolean =>
+  safety.hazards.some(({ id }) => OF_WIND.test(id) && id !== 'windChill');
+
 /** Sentences of the lake's own places that a mail has room for. */
 const MAIL_LAKE = 3;
 
 /** The lake's own places in wind and sun, and the map where it has an outline. */
 function lakeSection(doc: BriefingPage, words: Words, detail: Detail): Section {
-  const told = (doc.lakeToday ?? []).filter((line) => line !== '');
+  const told = [wavesAreHazard(doc) ? '' : (doc.lakeWaves ?? ''), ...(doc.lakeToday ?? [])].filter(
+    (line) => line !== '',
+  );
   const { map } = doc;
   return {
     id: 'lake',
@@ -178,6 +185,7 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
           brief: hazard.level < safety.level || i > 0,
         }),
       ),
+      ...p(wavesAreHazard(doc) ? (doc.lakeWaves ?? '') : ''),
       ...small(unchecked.length === 0 ? '' : `${m.hazard.notChecked}: ${unchecked.join(' ')}`),
       ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
     ],

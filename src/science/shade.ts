@@ -5,7 +5,7 @@ import { sunPosition } from './sun.ts';
 const RAD = Math.PI / 180;
 const SOLAR_CONSTANT_WM2 = 1367;
 const HOUR_MS = 3_600_000;
-const STEP_MS = 10 * 60_000;
+const STEP_MS = 15 * 60_000;
 
 /** Positions of the sun that were worked out: places of one lake share them. A twentieth of a degree is near enough. */
 const SEEN = new Map<string, ReturnType<typeof sunPosition>>();
@@ -65,7 +65,7 @@ export function isSunlit({ latDeg, lonDeg, horizonDeg, bank }: SunnyPlace, atMs:
 }
 
 /**
- * Direct sun of a stretch of time, in steps of ten minutes.
+ * Direct sun of a stretch of time, in steps of a quarter of an hour.
  *
  * @returns hours of it with its first and last instant; null where there is none
  */

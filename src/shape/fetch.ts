@@ -1,7 +1,6 @@
 import { afloat } from './bank.ts';
-import { edgesOf, towards } from './plane.ts';
-import { bearingOf } from './plane.ts';
-import type { Outline, Spot } from './types.ts';
+import { bearingOf, edgesOf, towards } from './plane.ts';
+import type { Outline, Ring, Spot } from './types.ts';
 
 /** Directions in which fetch is measured: every 10 degrees, from north with the sun. */
 export const DIRECTIONS = 36;
@@ -20,15 +19,35 @@ export function fetchM(outline: Pick<Outline, 'rings'>, spot: Spot, fromDeg: num
   return along(outline, afloat(outline, spot), towards(fromDeg));
 }
 
+const FLAT = new WeakMap<readonly Ring[], Float64Array>();
+
+/** Ends of all edges in one row of numbers: four for each. */
+function flatOf(rings: readonly Ring[]): Float64Array {
+  const kept = FLAT.get(rings);
+  if (kept !== undefined) return kept;
+  const edges = edgesOf(rings);
+  const flat = new Float64Array(edges.length * 4);
+  edges.forEach(([a, b], i) => {
+    flat.set([a[0], a[1], b[0], b[1]], i * 4);
+  });
+  FLAT.set(rings, flat);
+  return flat;
+}
+
 function along({ rings }: Pick<Outline, 'rings'>, [x, y]: Spot, [dx, dy]: Spot): number {
+  const flat = flatOf(rings);
   let least = Infinity;
-  for (const [[ax, ay], [bx, by]] of edgesOf(rings)) {
+  for (let i = 0; i < flat.length; i += 4) {
+    const ax = (flat[i] ?? 0) - x;
+    const ay = (flat[i + 1] ?? 0) - y;
+    const bx = (flat[i + 2] ?? 0) - x;
+    const by = (flat[i + 3] ?? 0) - y;
     // Heights of both ends above the line of the wind; only an edge that crosses it can end it.
-    const ha = (ax - x) * dy - (ay - y) * dx;
-    const hb = (bx - x) * dy - (by - y) * dx;
+    const ha = ax * dy - ay * dx;
+    const hb = bx * dy - by * dx;
     if (ha > 0 === hb > 0) continue;
     const t = ha / (ha - hb);
-    const ahead = (ax + t * (bx - ax) - x) * dx + (ay + t * (by - ay) - y) * dy;
+    const ahead = (ax + t * (bx - ax)) * dx + (ay + t * (by - ay)) * dy;
     if (ahead > 0 && ahead < least) least = ahead;
   }
   return Number.isFinite(least) ? least : 0;

@@ -3,8 +3,17 @@
  * cross: here the number of points is given, and a point goes back in wherever its loss would make two shores cross.
  */
 import { crossingsOf } from './crossing.ts';
-import { isInside, nearestOn, ringAreaM2 } from './plane.ts';
-import type { Ring } from './types.ts';
+import { isInside, ringAreaM2 } from './plane.ts';
+import type { Ring, Spot } from './types.ts';
+
+/** Distance of a point from a stretch, m. */
+function offM([ax, ay]: Spot, [bx, by]: Spot, [x, y]: Spot): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const length2 = dx * dx + dy * dy;
+  const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / length2));
+  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+}
 
 /**
  * How far each point lies from the line that would stand without it, m.
@@ -34,8 +43,11 @@ function weights(ring: Ring): Float64Array {
     let [at, off] = [from + 1, -1];
     for (let i = from + 1; i < to; i += 1) {
       const spot = ring[i];
-      const away = spot === undefined ? 0 : nearestOn([a, b], spot).distanceM;
-      if (away > off) [at, off] = [i, away];
+      const away = spot === undefined ? 0 : offM(a, b, spot);
+      if (away > off) {
+        at = i;
+        off = away;
+      }
     }
     const weight = Math.min(above, off);
     found[at] = weight;
@@ -53,7 +65,13 @@ export function simplified(rings: readonly Ring[], most: number): readonly Ring[
   const count = rings.reduce((sum, ring) => sum + ring.length, 0);
   if (count <= most) return rings;
   const weighed = rings.map(weights);
-  const order = Float64Array.from(weighed.flatMap((row) => [...row])).sort();
+  const order = new Float64Array(count);
+  let filled = 0;
+  for (const row of weighed) {
+    order.set(row, filled);
+    filled += row.length;
+  }
+  order.sort();
   const least = order[count - most] ?? 0;
   // An island or a bay of which a line is left is gone.
   const kept = weighed.map((row) => [...row.keys()].filter((i) => (row[i] ?? 0) >= least));

@@ -53,7 +53,7 @@ export function mapPages(deps: WebDeps): Hono {
         </ol>
       </div>
       <ul class="plain">
-        ${(page.lakeToday ?? []).map((line) => html`<li>${line}</li>`)}
+        ${[...(page.lakeWaves === undefined ? [] : [page.lakeWaves]), ...(page.lakeToday ?? [])].map((line) => html`<li>${line}</li>`)}
       </ul>
       <p class="note">${w.caution}</p>
       ${back}

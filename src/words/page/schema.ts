@@ -291,7 +291,8 @@ export const pageSchema = z
     /** What the last reading did to the estimate; absent when nobody gave one. */
     readingThanks: sentence.optional(),
     pockets: z.array(pocketSchema),
-    /** Wind, waves and sun at the lake's own places. */
+    /** Waves by place; wind and sun at the lake's own places. */
+    lakeWaves: sentence.optional(),
     lakeToday: z.array(sentence).optional(),
     map: mapSchema.optional().describe('only of a lake with an outline'),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
