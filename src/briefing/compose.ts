@@ -48,6 +48,8 @@ export interface BriefingInput {
   readonly lake: LakeConfig;
   readonly report: SignalReport;
   readonly advice: Advice;
+  /** What the water is now, where the report is of a day to come; the report itself where it is of today. */
+  readonly now?: SignalReport;
   /** The day on one clock, as it passed the gate; left out where nobody planned it. */
   readonly plan?: PlanFacts;
   readonly issuedMs: number;
@@ -75,7 +77,7 @@ export interface BriefingInput {
 export function composeBriefing(input: BriefingInput): Briefing {
   const { lake, report, advice, issuedMs } = input;
   const { conditions } = report;
-  const rows = conditionRows(report, issuedMs);
+  const rows = conditionRows(input.now ?? report, issuedMs);
   // Constants of the configuration are always fresh: only what the table shows counts.
   const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
   const status: BriefingStatus = nil ? 'nil' : input.status;
@@ -114,7 +116,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
       input.previous,
     ),
     conditions: rows,
-    pockets: report.pockets.map((pocket) => ({
+    // Their best hour of today is over when the evening looks ahead.
+    pockets: (input.now === undefined ? report.pockets : []).map((pocket) => ({
       name: pocket.name,
       basis: pocket.basis,
       sentence: told({ code: 'pocket.story', told: pocket.story }),
@@ -153,7 +156,11 @@ export function composeBriefing(input: BriefingInput): Briefing {
         })),
     casts: ashore ? [] : advice.presentations.slice(0, 2).map(castFacts),
     plan: input.plan ?? null,
-    tendency: advice.tendency === null ? null : tendencyPart(advice.tendency, nameOf, ashore),
+    // Its words compare with today, which an evening has behind it.
+    tendency:
+      advice.tendency === null || input.now !== undefined
+        ? null
+        : tendencyPart(advice.tendency, nameOf, ashore),
     confidence: { word: advice.confidence.word, because: said(advice.confidence.because) },
   };
 }

@@ -397,7 +397,7 @@ const baseSchema = z.object({
 const nilSchema = baseSchema.extend({ status: z.literal('nil') });
 
 const issuedSchema = baseSchema.extend({
-  status: z.enum(['scheduled', 'amended', 'corrected']),
+  status: z.enum(['scheduled', 'amended', 'corrected', 'evening']),
   reading: readingEffectSchema
     .extend({ where: z.string() })
     .optional()
@@ -439,7 +439,7 @@ export type BriefingStatus = Briefing['status'];
 
 /** What comparing and scoring read of an issue: every version of the document has it. */
 export const comparableSchema = z.object({
-  status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+  status: z.enum(['scheduled', 'amended', 'corrected', 'evening', 'nil']),
   demo: z.boolean(),
   preview: z.boolean(),
   lake: z.object({ zone: z.string() }),

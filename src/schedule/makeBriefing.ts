@@ -14,7 +14,7 @@ import type { RecordStore, RecordWindow } from '../record/index.ts';
 import { noticesOf } from '../record/schedule/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
-import { readSignals, type SignalReport } from '../signals/index.ts';
+import { readNextDay, readSignals, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
 import { sayAdvice } from '../words/index.ts';
@@ -91,14 +91,17 @@ export async function makeBriefing(
   options: {
     readonly asOfMs: number;
     readonly offline: boolean;
-    readonly status?: 'scheduled' | 'amended' | 'corrected';
+    /** `evening`: of the coming day, as far as its forecast is known; else of today. */
+    readonly status?: 'scheduled' | 'amended' | 'corrected' | 'evening';
     readonly preview?: boolean;
   },
 ): Promise<BriefingResult> {
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
   const view = await briefingView(ctx.record, lake, options.asOfMs);
-  const report = readSignals(view, lake, ATTRIBUTIONS);
+  const comingDay = options.status === 'evening' ? readNextDay(view, lake, ATTRIBUTIONS) : null;
+  const today = readSignals(view, lake, ATTRIBUTIONS);
+  const report = comingDay ?? today;
   const advice = adviseFrom(ctx, lake, view, report);
   const planned = planFacts(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
@@ -107,12 +110,14 @@ export async function makeBriefing(
   const composed = composeBriefing({
     lake,
     report,
+    ...(comingDay === null ? {} : { now: today }),
     advice: sayAdvice(advice, ctx.rules.text),
     ...(planned === null ? {} : { plan: planned.plan }),
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
     nextIssueMs: nextIssueMs(options.asOfMs, lake),
-    status: options.status ?? 'scheduled',
+    status:
+      comingDay === null && options.status === 'evening' ? 'scheduled' : (options.status ?? 'scheduled'),
     ...(previous ? { previous } : {}),
     retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
       source,

@@ -42,6 +42,7 @@ export const front = {
     nil: 'Nothing fresh is known.',
   },
   tomorrow: (word: string): string => `Tomorrow: ${word}.`,
+  eveningBefore: (date: string, time: string): string => `${date}, as seen at ${time} the evening before`,
   changed: {
     first: 'First issue for this lake.',
     nothing: 'Nothing new since yesterday.',

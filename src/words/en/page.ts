@@ -34,6 +34,7 @@ export const en = {
   status: {
     scheduled: '',
     amended: 'Issued again today because the danger or the first place changed.',
+    evening: 'The evening’s look at the coming day; the morning’s issue knows more.',
     corrected: 'Issued again today to mend what the first issue had wrong.',
     nil: 'Nothing fresh is known this morning.',
   },

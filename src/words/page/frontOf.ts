@@ -36,7 +36,10 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
   const w = words.front;
   const { safety, lake } = page;
   const whole: Front = {
-    date: `${dateWords(page.date, words.page)}, ${clock(page.issuedMs, lake.zone)}`,
+    date:
+      page.status === 'evening'
+        ? w.eveningBefore(dateWords(page.date, words.page), clock(page.issuedMs, lake.zone))
+        : `${dateWords(page.date, words.page)}, ${clock(page.issuedMs, lake.zone)}`,
     danger: w.danger(dangerWord(page, facts, words), safety.level),
     hazards: hazardLines(page, facts, words),
     plan: planLines(page, words),

@@ -238,7 +238,7 @@ export const pageSchema = z
     schema: z.enum(['thawline-page/2', 'thawline-briefing/1']),
     id: z.string().describe('lake, local date and status'),
     language: z.string(),
-    status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+    status: z.enum(['scheduled', 'amended', 'corrected', 'evening', 'nil']),
     demo: z.boolean(),
     preview: z.boolean(),
     /** Sentences that say that this is a demonstration or a preview; printed in every part. */
