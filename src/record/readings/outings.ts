@@ -66,7 +66,12 @@ function outingOf(row: OutingTable): Outing {
 /** Those of one reader, or of one lake, or both; oldest first. */
 export async function outingsOf(
   { db }: DeliveryRecord,
-  filter: { readonly readerId?: string; readonly lake?: string; readonly sharedOnly?: boolean; readonly toldByMs?: number },
+  filter: {
+    readonly readerId?: string;
+    readonly lake?: string;
+    readonly sharedOnly?: boolean;
+    readonly toldByMs?: number;
+  },
 ): Promise<Outing[]> {
   let query = db.selectFrom('outing').selectAll();
   if (filter.readerId !== undefined) query = query.where('reader_id', '=', filter.readerId);
