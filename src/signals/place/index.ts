@@ -138,7 +138,35 @@ function wavesFact(
   };
 }
 
-function windFact(lake: LakeConfig, windy: readonly Hour[], places: readonly PlaceReport[]): LakeFact | null {
+/** Wind on places that only say which way they face. @param hours those in which people fish, of one hour each */
+export function windOnFaces(
+  faces: readonly { readonly name: string; readonly facesDeg: number }[],
+  hours: readonly { readonly atMs: number; readonly windMs: number; readonly windDirDeg: number }[],
+  zone: string,
+): LakeFact | null {
+  return windFact(
+    { zone },
+    hours,
+    faces.map((face) => ({
+      ...face,
+      kind: 'point',
+      sun: null,
+      hours: hours.map(({ atMs, windDirDeg }) => ({
+        atMs,
+        wind: windOn(windDirDeg, face.facesDeg),
+        waveM: null,
+      })),
+    })),
+  );
+}
+
+type Windy = Pick<Hour, 'atMs' | 'windMs' | 'windDirDeg'>;
+
+function windFact(
+  lake: Pick<LakeConfig, 'zone'>,
+  windy: readonly Windy[],
+  places: readonly PlaceReport[],
+): LakeFact | null {
   const blowing = windy.filter(({ windMs }) => windMs >= REACHES_MS);
   if (blowing.length < LEAST_H) return null;
   const fished = places.filter(({ kind }) => kind !== 'ramp');
@@ -171,9 +199,9 @@ function windFact(lake: LakeConfig, windy: readonly Hour[], places: readonly Pla
 }
 
 /** The longest stretch of hours in a row. */
-function longest(hours: readonly Hour[]): readonly Hour[] {
-  let best: Hour[] = [];
-  let now: Hour[] = [];
+function longest(hours: readonly Windy[]): readonly Windy[] {
+  let best: Windy[] = [];
+  let now: Windy[] = [];
   for (const hour of hours) {
     now = hour.atMs - (now.at(-1)?.atMs ?? -Infinity) === HOUR_MS ? [...now, hour] : [hour];
     if (now.length > best.length) best = now;
