@@ -82,9 +82,7 @@ describe('the map by the hour', () => {
     const before = await shown(page).getAttribute('aria-label');
     await page.locator('#hour').focus();
     await page.keyboard.press('ArrowRight');
-    await page.waitForFunction(
-      `![...document.querySelectorAll('#map svg')].some((svg) => svg.getAttribute('aria-label') === ${JSON.stringify(before)})`,
-    );
+    await expect.poll(() => shown(page).getAttribute('aria-label'), { timeout: 10_000 }).not.toBe(before);
     expect(await page.locator('#hour').inputValue()).toBe('3');
     const current = await page.locator('.hours [aria-current]').innerText();
     expect(await page.locator('#hour').getAttribute('aria-valuetext')).toBe(current);
