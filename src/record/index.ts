@@ -7,6 +7,7 @@ export { coverageOf, type SeriesCoverage } from './observations/coverage.ts';
 export { RETENTION_DAYS, type Compacted } from './retention.ts';
 export { kindOfVariable, siUnitOf } from './observations/variables.ts';
 export type { MorningClock } from './observations/forecastThinning.ts';
+export { isServerRecord, serverAddress } from './server.ts';
 export { restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
-import type { Kysely } from 'kysely';
+import { sql, type Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
-import { markOurs, refuseForeign } from './dialect/index.ts';
+import { isPostgres, markOurs, refuseForeign } from './dialect/index.ts';
 import { MIGRATIONS, type Migration } from './migrations/index.ts';
 import type { Database } from './schema/index.ts';
 
@@ -49,8 +49,11 @@ export async function migrate(
   const before = (await refuseForeign(db, path)) ? await versionOf(db) : 0;
   refuseNewer(path, before, migrations.length);
   if (before === migrations.length) return;
-  if (before > 0 && path !== ':memory:') await copyTo(freeBackupPath(path, before));
+  const onServer = isPostgres(db);
+  if (before > 0 && path !== ':memory:' && !onServer) await copyTo(freeBackupPath(path, before));
   await db.transaction().execute(async (trx) => {
+    // One at a time; SQLite's transactions are that by themselves.
+    if (onServer) await sql`select pg_advisory_xact_lock(hashtext('thawline migration'))`.execute(trx);
     await trx.schema
       .createTable('record_version')
       .ifNotExists()
@@ -62,7 +65,8 @@ export async function migrate(
     const from = await versionOf(trx);
     for (const [index, step] of migrations.entries()) {
       if (index < from) continue;
-      await step.up(trx as unknown as Kysely<unknown>);
+      const up = (onServer ? step.onPostgres : undefined) ?? step.up;
+      await up(trx as unknown as Kysely<unknown>);
       await trx
         .insertInto('record_version')
         .values({ version: index + 1, applied_ms: nowMs })

@@ -30,9 +30,9 @@ export async function claimRun(
             ${claim.nowMs + claim.leaseMs}, 1, ${claim.dueMs}, ${claim.nowMs})
     on conflict (lake_id, local_date, edition) do update set
       state = 'claimed', owner = excluded.owner, lease_until_ms = excluded.lease_until_ms,
-      attempts = attempts + 1, started_ms = excluded.started_ms
+      attempts = runs.attempts + 1, started_ms = excluded.started_ms
     where runs.state = 'failed'
-       or (runs.state = 'missed' and ${claim.evenMissed === true ? 1 : 0})
+       or (runs.state = 'missed' and ${sql.lit(claim.evenMissed === true)})
        or (runs.state = 'claimed' and (runs.lease_until_ms <= ${claim.nowMs} or runs.owner = ${claim.owner}))
     returning owner`.execute(tx),
   );
