@@ -8,6 +8,7 @@ export { RETENTION_DAYS, type Compacted } from './retention.ts';
 export { kindOfVariable, siUnitOf } from './observations/variables.ts';
 export type { MorningClock } from './observations/forecastThinning.ts';
 export { isServerRecord, serverAddress } from './server.ts';
+export { copyRecord, type CopiedTable } from './copy.ts';
 export { restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';
