@@ -103,10 +103,7 @@ async function send(
           tx,
           page.map((row) => Number(row[description.byMonthOf ?? ''])),
         );
-      await tx
-        .insertInto(nameOf(table))
-        .values(page)
-        .execute();
+      await tx.insertInto(nameOf(table)).values(page).execute();
     });
     onRows(page.length);
   }

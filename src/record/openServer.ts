@@ -10,10 +10,14 @@ import { RecordStore } from './store.ts';
 /** Connections of one process: a few for the work, and the pages beside it. */
 const CONNECTIONS = 10;
 const CONNECT_MS = 10_000;
-/** A statement that is not answered by then is given up: the connection may lead nowhere. */
 const ANSWER_MS = 60_000;
 
-async function pool(address: string): Promise<Pool> {
+export interface ServerTimes {
+  /** A statement that is not answered by then is given up: the connection may lead nowhere; ms. */
+  readonly answerMs?: number;
+}
+
+async function pool(address: string, { answerMs = ANSWER_MS }: ServerTimes): Promise<Pool> {
   // Only who uses PostgreSQL loads its driver.
   const { default: pg } = await import('pg');
   const otherParser = pg.types.getTypeParser as (oid: number) => (text: string) => unknown;
@@ -21,13 +25,15 @@ async function pool(address: string): Promise<Pool> {
     connectionString: address,
     max: CONNECTIONS,
     connectionTimeoutMillis: CONNECT_MS,
-    query_timeout: ANSWER_MS,
+    query_timeout: answerMs,
     keepAlive: true,
     application_name: 'thawline',
     types: { getTypeParser: (oid) => PARSERS[oid] ?? otherParser(oid) },
   });
   // An idle connection that the server closes is made anew when it is needed.
   made.on('error', () => undefined);
+  // One in hand that goes away between two statements is noticed by the next of them.
+  made.on('connect', (client) => client.on('error', () => undefined));
   return made;
 }
 
@@ -49,5 +55,5 @@ export async function openOver(dialect: Dialect): Promise<RecordStore> {
 }
 
 /** @param address `postgres://...`, as the driver takes it */
-export const openServerRecord = (address: string): Promise<RecordStore> =>
-  openOver(serverDialect(() => pool(address)));
+export const openServerRecord = (address: string, times: ServerTimes = {}): Promise<RecordStore> =>
+  openOver(serverDialect(() => pool(address, times)));

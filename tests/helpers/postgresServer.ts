@@ -1,9 +1,10 @@
 /** A real PostgreSQL server of this machine's packages, started for the tests as another user than root. */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { chmodSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 
 const PACKAGES = '/usr/lib/postgresql';
@@ -20,9 +21,8 @@ export function serverPrograms(): string | null {
 export interface PostgresServer {
   readonly address: string;
   readonly folder: string;
-  /** Ends it as a power cut does, and starts it again. */
-  crash(): void;
-  start(): void;
+  /** Kills it (SIGKILL) and starts it again. */
+  crash(): Promise<void>;
   stop(): void;
 }
 
@@ -70,10 +70,19 @@ export async function startServer(programs: string): Promise<PostgresServer> {
   return {
     address: `postgres://owner@127.0.0.1:${port}/postgres`,
     folder,
-    start,
-    crash: () => {
-      control('-m', 'immediate', 'stop');
-      start();
+    crash: async () => {
+      const pid = Number(readFileSync(join(data, 'postmaster.pid'), 'utf8').split('\n')[0]);
+      process.kill(pid, 'SIGKILL');
+      // Its children end by themselves once they notice; until then the data are theirs.
+      for (let n = 0; ; n += 1) {
+        try {
+          start();
+          return;
+        } catch (error) {
+          if (n >= 100) throw error;
+          await sleep(100);
+        }
+      }
     },
     stop: () => {
       control('-m', 'immediate', 'stop');

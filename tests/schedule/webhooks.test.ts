@@ -38,7 +38,7 @@ beforeEach(async () => {
     documentJson: JSON.stringify(sampleFacts()),
     renderings: [],
   });
-  await endRun(record, key, 'o', { state: 'issued', nowMs: clock.ms });
+  await endRun(record, key, { owner: 'o', attempt: 1 }, { state: 'issued', nowMs: clock.ms });
 });
 afterEach(async () => {
   server.closeAllConnections();

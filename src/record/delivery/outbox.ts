@@ -120,24 +120,27 @@ export async function claimOutbox({ db }: DeliveryRecord, claim: Claim): Promise
 }
 
 const FINISH =
-  'update outbox set state = ?, finished_ms = ?, smtp_code = ?, problem = ?, lease_owner = null, lease_until_ms = null where id = ? and lease_owner = ?';
+  'update outbox set state = ?, finished_ms = ?, smtp_code = ?, problem = ?, lease_owner = null, lease_until_ms = null where id = ? and lease_owner = ? and attempts = ?';
 
-/** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile. */
+/** A row as it was claimed: the number of its attempt tells a late word from the present holder's. */
+export type Claimed = Pick<OutboxRow, 'id' | 'attempts'>;
+
+/** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile, or to a later claim of the same owner. */
 export async function finishOutbox(
   { db }: DeliveryRecord,
-  id: number,
+  { id, attempts }: Claimed,
   owner: string,
   end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
 ): Promise<void> {
   // Written out: it runs once a mail, and putting the statement together anew would take longer than running it.
-  const values = [end.state, end.nowMs, end.smtpCode ?? null, end.problem ?? null, id, owner];
+  const values = [end.state, end.nowMs, end.smtpCode ?? null, end.problem ?? null, id, owner, attempts];
   await writing(db, (tx) => tx.executeQuery(CompiledQuery.raw(withValues(tx, FINISH), values)));
 }
 
 /** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */
 export async function postponeOutbox(
   { db }: DeliveryRecord,
-  id: number,
+  { id, attempts }: Claimed,
   owner: string,
   next: { atMs: number; counted: boolean; smtpCode?: number; problem?: string },
 ): Promise<void> {
@@ -155,6 +158,7 @@ export async function postponeOutbox(
       }))
       .where('id', '=', id)
       .where('lease_owner', '=', owner)
+      .where('attempts', '=', attempts)
       .execute(),
   );
 }
@@ -307,4 +311,18 @@ export async function recentFailures({ db }: DeliveryRecord, limit: number): Pro
     .orderBy('finished_ms', 'desc')
     .limit(limit)
     .execute();
+}
+
+/** Mails that are due now, and since when the oldest of them is. */
+export async function dueMails(
+  { db }: DeliveryRecord,
+  nowMs: number,
+): Promise<{ readonly due: number; readonly oldestDueMs: number | null }> {
+  const row = await db
+    .selectFrom('outbox')
+    .select((e) => [e.fn.countAll<number>().as('n'), e.fn.min('next_attempt_ms').as('oldest')])
+    .where('state', '=', 'pending')
+    .where('next_attempt_ms', '<=', nowMs)
+    .executeTakeFirstOrThrow();
+  return { due: row.n, oldestDueMs: row.oldest };
 }
