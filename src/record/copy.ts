@@ -10,7 +10,7 @@ import { writing } from './writing.ts';
 type Row = Record<string, unknown>;
 type Table = keyof Database;
 
-/** Rows a statement: PostgreSQL takes 65,535 values, the widest table has 15 columns. */
+/** Rows a statement: PostgreSQL takes 65,535 values, the widest table has 21 columns. */
 const PAGE = 2000;
 /** Who holds what is no longer true elsewhere; it is made anew. */
 const LEFT_OUT = new Set(['locks']);

@@ -15,6 +15,9 @@ const YOUNG_MS = 20 * 60_000;
  */
 const YOUNG_SHARED_MS = 40 * 60_000;
 
+/** What each edition is called in its document. */
+const STATUS = { morning: 'scheduled', amendment: 'amended', evening: 'evening' } as const;
+
 /** The pipeline as the schedule sees it: refresh in the night, make and render at the hour of issue. */
 export function pipelineFor(ctx: PipelineContext): Pipeline {
   const refreshOne = async (lakeId: string, nowMs: number): Promise<RefreshOutcome> => {
@@ -44,7 +47,7 @@ export function pipelineFor(ctx: PipelineContext): Pipeline {
       const { document, heldBack } = await makeBriefing(ctx, lakeId, {
         asOfMs,
         offline,
-        status: edition === 'amendment' ? 'amended' : 'scheduled',
+        status: STATUS[edition],
       });
       return {
         document,

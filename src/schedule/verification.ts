@@ -19,6 +19,9 @@ export async function verificationOf(
   if (lake.demo) return { issues: 0, scores: [] };
   const today = localDateAt(view.asOfMs, lake.zone);
   const kept = await listBriefings(record, lake.id, LAST_ISSUES * EDITIONS, today);
-  const issued = kept.filter(({ issuedMs }) => issuedMs < view.asOfMs);
+  const issued = kept.filter(
+    // An evening's look at a day is no promise of its own: the morning's issue of that day is scored.
+    ({ issuedMs, edition }) => issuedMs < view.asOfMs && edition !== 'evening',
+  );
   return verify(scoredIssues(issued, lake.zone, today), view, lake);
 }

@@ -14,6 +14,8 @@ import { healthPage } from './health.ts';
 import { metricsPage } from './metrics.ts';
 import { latestPages } from './latest.ts';
 import { leavePages } from './leave.ts';
+import { outingPages } from './outing.ts';
+import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
@@ -42,7 +44,7 @@ export function createWebApp(deps: WebDeps): Hono {
       wide: true,
       body: html`
         <div class="fronts">
-          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now()))}
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now(), 'lakes'))}
         </div>
         <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
         <p><a href="/what-if">Try conditions of your own</a></p>
@@ -53,6 +55,8 @@ export function createWebApp(deps: WebDeps): Hono {
   for (const pages of [
     subscribePages,
     settingsPages,
+    outingPages,
+    ownOutingPages,
     leavePages,
     archivePages,
     latestPages,

@@ -2,7 +2,12 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
-import { listBriefings, loadBriefing, type ArchivedBriefing } from '../record/schedule/briefings.ts';
+import {
+  besideBriefing,
+  listBriefings,
+  loadBriefing,
+  type ArchivedBriefing,
+} from '../record/schedule/briefings.ts';
 import type { RunKey } from '../record/schedule/runs.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
@@ -57,7 +62,7 @@ export function archivePages(deps: WebDeps): Hono {
     const list = await listBriefings(deps.record, lake.id, PAGE_SIZE, before);
     const last = list.at(-1);
     const body = html`
-      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now()) : ''}
+      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now(), 'itself') : ''}
       <h2>Earlier days</h2>
       <p>
         As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>,
@@ -93,7 +98,16 @@ export function archivePages(deps: WebDeps): Hono {
     if (briefing === undefined) return notFound(c);
     const units = unitsOf(c);
     const mail = await renderingOf(briefing, units);
-    return c.html(asPublicPage(mail, { ...briefing, path: permalink(briefing), units }));
+    const beside = await besideBriefing(deps.record, briefing);
+    return c.html(
+      asPublicPage(mail, {
+        ...briefing,
+        path: permalink(briefing),
+        units,
+        before: beside.before && permalink(beside.before),
+        after: beside.after && permalink(beside.after),
+      }),
+    );
   });
 
   app.get(`${PATHS.archive}/:lake/:date/:edition/briefing.json`, async (c) => {

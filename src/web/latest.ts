@@ -4,7 +4,7 @@ import { Hono, type Context } from 'hono';
 import type { LakeConfig } from '../config/types.ts';
 import { listBriefings, type ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { inUnits } from '../render/index.ts';
-import { readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
+import { languageOf, readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { trimEndOf, type UnitSystem } from '../units/index.ts';
 import type { WebDeps } from './deps.ts';
 import { unitsOf } from './answers.ts';
@@ -13,7 +13,7 @@ import { permalink, renderings } from './renderings.ts';
 
 /** Facts and sentences, as they are sent to programs. */
 const twinOf = (document: KeptDocument, units: UnitSystem): string =>
-  twinJson(document, inUnits(toPage(document, wordsFor('en')), units));
+  twinJson(document, inUnits(toPage(document, wordsFor(languageOf(document))), units));
 
 /** As long as a reverse proxy may keep an answer, s: an issue comes once a morning, an amendment should be seen soon. */
 const MAX_AGE_S = 60;
@@ -75,8 +75,9 @@ export function latestPages(deps: WebDeps): Hono {
   app.get('/lakes/:lake/latest.ics', (c) =>
     answer(c, 'text/calendar; charset=utf-8', async ({ lake, briefing }, units) => {
       const { planCalendar } = await import('./planCalendar.ts');
-      const words = wordsFor('en');
-      const page = inUnits(toPage(readArchived(briefing.documentJson), words), units);
+      const document = readArchived(briefing.documentJson);
+      const words = wordsFor(languageOf(document));
+      const page = inUnits(toPage(document, words), units);
       const address = trimEndOf(deps.config.web.baseUrl, '/') + permalink(briefing);
       return planCalendar({ ...page, lake: { ...page.lake, id: lake.id } }, words, address);
     }),

@@ -182,7 +182,7 @@ describe('the archive', () => {
     await issue(web.record, '2026-03-06');
     const home = await text('/');
     expect(home).toContain('Pine Hollow Lake');
-    expect(home).toMatch(/<strong>\d\d:\d\d to \d\d:\d\d<\/strong>/);
+    expect(home).toMatch(/<strong>\d+(:\d\d)?( am)? to \d+(:\d\d)? [ap]m<\/strong>/);
     expect(home).toMatch(/\d+ °F lake/);
     expect(home).not.toContain('Not of today');
     expect(home).toContain('Nothing has been issued yet.');

@@ -2,6 +2,7 @@
 import { sql, type Kysely } from 'kysely';
 import { truncateLog } from '../dialect/index.ts';
 import type { Edition, ReaderOrigin, ReaderState, ReadersTable } from '../schema/delivery.ts';
+import { eraseOutingsOf } from '../readings/outings.ts';
 import type { Database } from '../schema/index.ts';
 import { writing } from '../writing.ts';
 
@@ -113,6 +114,7 @@ export async function eraseReader({ db }: DeliveryRecord, id: string): Promise<v
 
 async function eraseRows(db: DeliveryDb, id: string): Promise<void> {
   await writing(db, async (tx) => {
+    await eraseOutingsOf(tx, id);
     await tx.deleteFrom('outbox').where('reader_id', '=', id).execute();
     await tx.deleteFrom('bounces').where('reader_id', '=', id).execute();
     await tx.deleteFrom('reader_lakes').where('reader_id', '=', id).execute();

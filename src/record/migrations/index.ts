@@ -2,6 +2,7 @@ import type { Kysely } from 'kysely';
 import { makeTables } from '../dialect/postgres/tables.ts';
 import { observations } from './0001_observations.ts';
 import { known } from './0003_known.ts';
+import { outings } from './0004_outings.ts';
 import { up as delivery } from './0002_delivery.ts';
 
 /** One step of the schema. Steps are only ever appended: the place in the list is the version. */
@@ -12,11 +13,12 @@ export interface Migration {
   readonly onPostgres?: (db: Kysely<unknown>) => Promise<void>;
 }
 
-/** No record in PostgreSQL is older than step 3, which makes all its tables from the description. */
+/** No record in PostgreSQL is older than step 3, which makes its tables from the description. */
 const nothing = (): Promise<void> => Promise.resolve();
 
 export const MIGRATIONS: readonly Migration[] = [
   { name: '0001_observations', up: observations, onPostgres: nothing },
   { name: '0002_delivery', up: delivery, onPostgres: nothing },
-  { name: '0003_known', up: known, onPostgres: makeTables },
+  { name: '0003_known', up: known, onPostgres: (db) => makeTables(db, 3) },
+  { name: '0004_outings', up: outings, onPostgres: (db) => makeTables(db, 4) },
 ];

@@ -100,6 +100,28 @@ export async function listBriefings(
   return rows.map(archived);
 }
 
+export interface Beside {
+  readonly before: RunKey | undefined;
+  readonly after: RunKey | undefined;
+}
+
+/** The lake's issues before and after one, by the time they were issued. */
+export async function besideBriefing({ db }: DeliveryRecord, of: ArchivedBriefing): Promise<Beside> {
+  const other = async (sign: '<' | '>'): Promise<RunKey | undefined> => {
+    const row = await db
+      .selectFrom('briefings')
+      .select(['lake_id', 'local_date', 'edition'])
+      .where('lake_id', '=', of.lakeId)
+      .where('issued_ms', sign, of.issuedMs)
+      .orderBy('issued_ms', sign === '<' ? 'desc' : 'asc')
+      .limit(1)
+      .executeTakeFirst();
+    return row && { lakeId: row.lake_id, localDate: row.local_date, edition: row.edition };
+  };
+  const [before, after] = [await other('<'), await other('>')];
+  return { before, after };
+}
+
 /** Forgets renderings older than a local date; the documents stay, and can be rendered again. */
 export async function pruneRenderings({ db }: DeliveryRecord, beforeDate: string): Promise<number> {
   const result = await writing(db, (tx) =>

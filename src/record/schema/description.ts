@@ -1,7 +1,10 @@
 /**
- * The tables of the record at schema step 3, described once: PostgreSQL's are made from this, and a test holds what
- * SQLite's steps have made against it.
+ * The tables of the record, described once: PostgreSQL's are made from this, and a test holds what SQLite's steps have
+ * made against it. A step that changes a table changes it here too, and says in its own words what both databases do.
  */
+
+/** No record in PostgreSQL is older than this step of the schema. */
+export const FIRST_STEP = 3;
 
 /** `id`: a number the database gives; `whole`: any whole number, an instant in epoch ms among them; `flag`: 0 or 1. */
 export type ColumnKind = 'id' | 'whole' | 'flag' | 'real' | 'text' | 'bytes';
@@ -16,6 +19,8 @@ export interface TableDescription {
   readonly belongsTo?: Readonly<Record<string, string>>;
   /** The column of epoch ms by whose month the rows are kept apart, where the database can. */
   readonly byMonthOf?: string;
+  /** The step of the schema that it came with; the first where it is left out. */
+  readonly since?: number;
 }
 
 export const TABLES: Readonly<Record<string, TableDescription>> = {
@@ -222,6 +227,38 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
       body: 'bytes',
     },
     key: ['lake_id', 'local_date', 'edition', 'units', 'form'],
+  },
+  outing: {
+    columns: {
+      id: 'text',
+      reader_id: 'text',
+      lake: 'text',
+      local_date: 'text',
+      from_minute: 'whole?',
+      to_minute: 'whole?',
+      hours: 'real',
+      places_json: 'text',
+      lures_json: 'text',
+      bites: 'whole?',
+      fish: 'whole',
+      biggest_m: 'real?',
+      biggest_kg: 'real?',
+      water_c: 'real?',
+      water_depth_m: 'real?',
+      clarity_m: 'real?',
+      reading_id: 'text?',
+      plan: 'text?',
+      note: 'text',
+      shared: 'flag',
+      told_ms: 'whole',
+    },
+    key: ['id'],
+    indexes: {
+      outing_by_lake: { on: ['lake', 'local_date'] },
+      outing_by_reader: { on: ['reader_id', 'local_date'] },
+    },
+    belongsTo: { reader_id: 'readers' },
+    since: 4,
   },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },

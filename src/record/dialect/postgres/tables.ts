@@ -1,6 +1,6 @@
 /** PostgreSQL's tables, made from the one description. */
 import { sql, type Kysely } from 'kysely';
-import { TABLES, type ColumnKind, type TableDescription } from '../../schema/description.ts';
+import { FIRST_STEP, TABLES, type ColumnKind, type TableDescription } from '../../schema/description.ts';
 import { MONTHS_FUNCTION } from './months.ts';
 
 /** Text is ordered byte by byte, as SQLite does it: no locale of a server may change what a view promises. */
@@ -33,9 +33,11 @@ function statementsOf(name: string, table: TableDescription): string[] {
   return [`create table ${name} (${body})${parts}`, ...indexes];
 }
 
-/** All tables of schema step 3. */
-export async function makeTables(db: Kysely<unknown>): Promise<void> {
-  for (const [name, table] of Object.entries(TABLES))
+/** The tables that came with a step of the schema. */
+export async function makeTables(db: Kysely<unknown>, step: number): Promise<void> {
+  for (const [name, table] of Object.entries(TABLES)) {
+    if ((table.since ?? FIRST_STEP) !== step) continue;
     for (const statement of statementsOf(name, table)) await sql.raw(statement).execute(db);
-  await sql.raw(MONTHS_FUNCTION).execute(db);
+  }
+  if (step === FIRST_STEP) await sql.raw(MONTHS_FUNCTION).execute(db);
 }
