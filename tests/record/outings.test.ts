@@ -100,17 +100,23 @@ describe('outings in the record', () => {
     expect(await record.readings('pine-hollow')).toEqual([]);
   });
 
-  it('are erased with their reader, from the file and its log too, and those of others stay', async () => {
-    await put(entry({ note: 'the leaning cypress' }, ann), entry({ note: 'the red barn' }, ben));
-    const hits = (text: string): number =>
-      ['', '-wal', '-shm']
-        .map((end) => path + end)
-        .filter((file) => existsSync(file))
-        .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
-    expect(hits('leaning cypress')).toBeGreaterThan(0);
-    await eraseAddress(record, 'ann@example.org');
-    expect(hits('leaning cypress')).toBe(0);
-    expect(hits('red barn')).toBeGreaterThan(0);
-    expect((await record.readings('pine-hollow')).map(({ id }) => id)).toEqual([entry({}, ben).reading?.id]);
-  });
+  // A file's bytes can be looked at; a server's are its own (docs/many-machines.md, "What was erased").
+  it.skipIf(RECORD_KIND !== 'sqlite')(
+    'are erased with their reader, from the file and its log too, and those of others stay',
+    async () => {
+      await put(entry({ note: 'the leaning cypress' }, ann), entry({ note: 'the red barn' }, ben));
+      const hits = (text: string): number =>
+        ['', '-wal', '-shm']
+          .map((end) => path + end)
+          .filter((file) => existsSync(file))
+          .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
+      expect(hits('leaning cypress')).toBeGreaterThan(0);
+      await eraseAddress(record, 'ann@example.org');
+      expect(hits('leaning cypress')).toBe(0);
+      expect(hits('red barn')).toBeGreaterThan(0);
+      expect((await record.readings('pine-hollow')).map(({ id }) => id)).toEqual([
+        entry({}, ben).reading?.id,
+      ]);
+    },
+  );
 });
