@@ -138,7 +138,7 @@ async function queued(record: RecordStore, count: number): Promise<number> {
   const watch = setInterval(() => {
     global.gc?.();
     most = Math.max(most, process.memoryUsage().heapUsed - before);
-  }, 250);
+  }, 100);
   const key = { lakeId: 'ossarly', localDate: LOCAL_DATE, edition: 'morning' } as const;
   const added = await enqueue(record, {
     ...key,
@@ -180,7 +180,7 @@ async function measure(): Promise<void> {
     let first = 0;
     for (let count = 10; count <= mostLakes; count *= count < 100 ? 10 : 3) {
       const [, record] = await fresh();
-      await morningOf(record, 2);
+      await morningOf(record, 30);
       await sql`truncate runs, briefings, renderings, outbox, refreshes`.execute(record.db);
       const ms = await morningOf(record, count);
       first ||= ms;

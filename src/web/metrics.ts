@@ -10,7 +10,8 @@ const KEEP_MS = 5000;
 /** All of it as text, read from the record: whichever process is asked, the answer is that of all of them. */
 async function metricsText(deps: WebDeps): Promise<{ readonly type: string; readonly text: string }> {
   // Only who is scraped loads it.
-  const { Gauge, Registry } = await import('prom-client');
+  const { default: prom } = await import('prom-client');
+  const { Gauge, Registry } = prom;
   const registry = new Registry();
   const gauge = (name: string, help: string, ...labelNames: string[]): InstanceType<typeof Gauge> =>
     new Gauge({ name, help, labelNames, registers: [registry] });
