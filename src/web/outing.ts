@@ -47,7 +47,7 @@ export function outingPages(deps: WebDeps): Hono {
               </ul>
             </div>`
       }
-      ${outingForm(fields, { lake, token, today: localDateAt(deps.now(), lake.zone), placeName, asks })}
+      ${outingForm(fields, { lake, token, today: localDateAt(deps.now(), lake.zone), made: deps.now(), placeName, asks })}
       <p class="note">
         The link in your mail tells outings in your name for whoever has it, and shows none of them. What you
         told can be seen, taken along and taken back from <em>Your settings</em>, and goes when you erase your

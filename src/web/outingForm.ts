@@ -80,6 +80,8 @@ export interface FormOf {
   readonly lake: LakeConfig;
   readonly token: string;
   readonly today: string;
+  /** When the page was made, epoch ms: one that a telephone kept for days asks about another today. */
+  readonly made: number;
   readonly placeName: (kind: string) => string;
   /** What speaks against the water, to be confirmed. */
   readonly asks?: boolean;
@@ -88,7 +90,7 @@ export interface FormOf {
 /** The one-minute form: what counts first, with fields a thumb can hit; the rest behind a fold. */
 export function outingForm(
   { written, boxes, units, sure }: OutingFields,
-  { lake, token, today, placeName, asks = false }: FormOf,
+  { lake, token, today, made, placeName, asks = false }: FormOf,
 ): Markup {
   const chip = (
     type: 'checkbox' | 'radio',
@@ -126,7 +128,7 @@ export function outingForm(
     written.bites !== '' ||
     Object.entries(boxes).some(([name, value]) => name !== 'biggestUnit' && value !== '');
   return html`
-    <form method="post" action="${PATHS.outing}" data-outing>
+    <form method="post" action="${PATHS.outing}" data-outing data-made="${made}">
       <input type="hidden" name="t" value="${token}" />
       <input type="hidden" name="lake" value="${lake.id}" />
       <input type="hidden" name="units" value="${units}" />

@@ -52,6 +52,14 @@ export const OUTING_SCRIPT = `
       }
     });
   };
+  // A page that was kept since yesterday must let today be told.
+  const day = form && form.querySelector('input[name=date]');
+  if (day && Date.now() - Number(form.dataset.made) > 6 * 3600000) {
+    const now = new Date();
+    const today = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    if (day.value === day.max) day.value = day.defaultValue = today;
+    day.max = today;
+  }
   listen(form);
   addEventListener('online', sendKept);
   document.addEventListener('visibilitychange', () => { if (!document.hidden) sendKept(); });

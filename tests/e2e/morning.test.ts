@@ -284,7 +284,7 @@ describe('on the days the clocks change', () => {
         const sent = await thawline('send', 'ossarly', '--as-of', asOf);
         expect(sent, sent.err).toMatchObject({ code: 0 });
         expect(mails).toHaveLength(1);
-        expect(mails[0]!.text).toContain(`05:15 ${zone}`);
+        expect(mails[0]!.text).toContain(`5:15 am ${zone}`);
       } finally {
         await other.close();
       }

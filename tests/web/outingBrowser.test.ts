@@ -149,6 +149,19 @@ describe('how was it, on a telephone', () => {
     expect(problems).toEqual([]);
   });
 
+  it('kept since an earlier day lets today be told', async () => {
+    // The page says that it was made in March; the telephone's clock says later.
+    await page.clock.setFixedTime(new Date('2026-03-09T15:00:00Z'));
+    await page.goto(link);
+    expect(await page.inputValue('input[name=date]')).toBe('2026-03-09');
+    expect(await page.getAttribute('input[name=date]', 'max')).toBe('2026-03-09');
+    // And one that was made just now keeps the day of the lake.
+    web.clockMs = Date.UTC(2026, 2, 10, 2);
+    await page.clock.setFixedTime(new Date('2026-03-10T03:00:00Z'));
+    await page.goto(link);
+    expect(await page.inputValue('input[name=date]')).toBe('2026-03-09');
+  });
+
   it('brings back what was kept and is refused, so that nothing typed is lost', async () => {
     await page.goto(link);
     await fill('1');

@@ -16,12 +16,16 @@ export async function outingReport(
   const filter = readerId === undefined ? { sharedOnly: true } : { readerId };
   const known = asOfMs === undefined ? {} : { toldByMs: asOfMs };
   const outings = await outingsOf(record, { lake: lakeId, ...filter, ...known });
+  const whose = readerId === undefined ? 'shared' : 'own';
+  // Most lakes have too few: then no briefing of the past has to be read.
+  const alone = compareOutings(outings, whose, new Map());
+  if (!alone.enough) return alone;
   const planned = await plannedPlaces(
     record,
     lakeId,
     outings.map(({ date }) => date),
   );
-  return compareOutings(outings, readerId === undefined ? 'shared' : 'own', planned);
+  return compareOutings(outings, whose, planned);
 }
 
 /** What a briefing says of outings; null where there are too few with the plan, or too few elsewhere. */
