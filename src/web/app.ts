@@ -11,6 +11,7 @@ import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
 import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
+import { metricsPage } from './metrics.ts';
 import { latestPages } from './latest.ts';
 import { leavePages } from './leave.ts';
 import { outingPages } from './outing.ts';
@@ -63,6 +64,7 @@ export function createWebApp(deps: WebDeps): Hono {
     tunePages,
     evidencePages,
     healthPage,
+    metricsPage,
     bouncePages,
   ])
     app.route('/', pages(deps));
