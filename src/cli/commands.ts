@@ -34,6 +34,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'stay and work: refresh through the night, issue and mail every morning, serve the pages',
     load: async () => (await import('./run.ts')).addRunCommand,
   },
+  work: {
+    term: 'work',
+    says: 'be one of many workers on a record in PostgreSQL: refresh, issue and mail what is due',
+    load: async () => (await import('./work.ts')).addWorkCommand,
+  },
   reload: {
     term: 'reload',
     says: 'have the running `thawline run` take up the changed configuration, or say why it cannot',

@@ -11,6 +11,7 @@ import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.t
 import { say } from '../words/catalogue.ts';
 import { doubts as doubtWords } from '../words/en/doubts.ts';
 import { parseInstant } from './context.ts';
+import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
 
 const STRIP_DAYS = 30;
@@ -217,7 +218,7 @@ async function score(lakeId: string, options: SharedOptions & { asOf?: string })
   });
 }
 
-/** `thawline record show|doubts|score|export|backup|restore|compact`. */
+/** `thawline record show|doubts|score|export|backup|restore|copy|compact`. */
 export function addRecordCommands(program: Command): void {
   const record = program.command('record').description('look into the record, tidy it, take it out');
   record
@@ -255,6 +256,13 @@ export function addRecordCommands(program: Command): void {
     .command('restore <file>')
     .description('put a backup in the place of the record; the record so far is kept beside it')
     .action((file: string, _: unknown, command: Command) => restore(file, command.optsWithGlobals()));
+  record
+    .command('copy')
+    .description('bring the whole record into another database, verified; goes on where it was stopped')
+    .requiredOption('--to <database>', 'postgres')
+    .option('--address-env <name>', 'environment variable with its address', 'THAWLINE_POSTGRES_URL')
+    .option('--json', 'as JSON')
+    .action((_: unknown, command: Command) => copy(command.optsWithGlobals()));
   record
     .command('compact')
     .description('remove what the retention rules no longer keep and give the space back to the disk')

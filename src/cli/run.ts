@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
+import { isServerRecord } from '../record/index.ts';
 import { undelivered } from '../record/delivery/outbox.ts';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
@@ -11,18 +12,13 @@ import { demandDelivered, outcomeLine } from './mailOutcome.ts';
 import { addressOf, faultOf, listenPlace, servePages, webDeps } from './pages.ts';
 import { noteReload, reloaded } from './reloading.ts';
 import { say } from './output.ts';
+import { stopSignal } from './stopSignal.ts';
+import { workBeside } from './work.ts';
 
 /** How the command comes by its dependencies; tests put in a pipeline that asks no service. */
 export type DepsFactory = (ctx: PipelineContext) => ScheduleDeps;
 
 const realDeps: DepsFactory = (ctx) => scheduleDeps(ctx.config, ctx.record, pipelineFor(ctx), ctx.env);
-
-/** Signal that fires at the first SIGTERM or SIGINT; the second one ends the process as usual. */
-function stopSignal(): AbortSignal {
-  const stop = new AbortController();
-  for (const name of ['SIGTERM', 'SIGINT'] as const) process.once(name, () => stop.abort());
-  return stop.signal;
-}
 
 async function deliverOnly(deps: ScheduleDeps): Promise<void> {
   const report = await deliverPass(deps);
@@ -102,7 +98,8 @@ async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Prom
       process.on('SIGHUP', onHangUp);
       try {
         pages = await pagesBeside(ctx, deps.log, pages);
-        await runScheduler(deps);
+        // Many may share a record in PostgreSQL: this process is then one of its workers, with pages beside.
+        await (isServerRecord(ctx.config.recordPath) ? workBeside(ctx, deps) : runScheduler(deps));
         // What serves pages may not ask a record that is closed.
         pages?.pause();
       } finally {

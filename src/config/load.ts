@@ -132,7 +132,7 @@ export const DEFAULT_CONFIG = 'config/thawline.yaml';
  * version began in the working folder is kept where it is.
  */
 function recordAt(written: string, configFile: string): string {
-  if (written === ':memory:' || isAbsolute(written)) return written;
+  if (written === ':memory:' || written.startsWith('postgres:') || isAbsolute(written)) return written;
   const beside = resolve(dirname(configFile), written);
   const here = resolve(written);
   return !existsSync(beside) && existsSync(here) ? here : beside;

@@ -275,8 +275,15 @@ export const configSchema = z
   .strictObject({
     record: z
       .string()
+      // As a refinement, so that what was written is not repeated: it may hold a password.
+      .refine(
+        (text) => !text.startsWith('postgres') || /^postgres:[A-Z][A-Z0-9_]*$/.test(text),
+        'expected a file, or "postgres:" and the NAME of an environment variable in capitals, for example postgres:THAWLINE_POSTGRES_URL, never the address itself',
+      )
       .default('data/thawline.sqlite')
-      .describe('The one SQLite file, relative to this configuration'),
+      .describe(
+        'The one SQLite file, relative to this configuration; or postgres:NAME, where the environment variable NAME holds the address of a PostgreSQL database that many machines share',
+      ),
     lakes: z.array(lakeSchema).min(1, 'expected at least one lake'),
     readers: z.array(readerSchema).default([]),
     tackle: tackleSchema.prefault({}),

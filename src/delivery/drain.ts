@@ -154,7 +154,7 @@ class Drainage {
     const waitMs = this.#sender.domains.admit(domain, deps.now());
     if (waitMs > 0) {
       const problem = 'Held back: enough for this provider for now.';
-      await postponeOutbox(record, row.id, deps.owner, {
+      await postponeOutbox(record, row, deps.owner, {
         atMs: deps.now() + waitMs,
         counted: false,
         problem,
@@ -177,7 +177,7 @@ class Drainage {
     } catch (error) {
       return this.#failed(row, domain, classifyFailure(error));
     }
-    await finishOutbox(record, row.id, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
+    await finishOutbox(record, row, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
     this.#report.sent += 1;
     this.#sender.fuse.note('good');
   }
@@ -189,7 +189,7 @@ class Drainage {
     smtpCode?: number,
   ): Promise<void> {
     const end = { state, nowMs: this.#deps.now(), problem, ...(smtpCode === undefined ? {} : { smtpCode }) };
-    await finishOutbox(this.#record, row.id, this.#deps.owner, end);
+    await finishOutbox(this.#record, row, this.#deps.owner, end);
     this.#report[state] += 1;
   }
 
@@ -207,7 +207,7 @@ class Drainage {
     } else {
       const code = smtpCode === undefined ? {} : { smtpCode };
       const atMs = now() + backOffMs(row.attempts, random());
-      await postponeOutbox(this.#record, row.id, owner, {
+      await postponeOutbox(this.#record, row, owner, {
         atMs,
         counted: true,
         problem: sentence,

@@ -1,12 +1,16 @@
 /** How fast mail may leave, and when it must stop. */
 
-/** Spaces sends evenly: at most `perSecond`, 0 for no limit. Returns how long to wait before the next one, ms. */
-export function evenRate(perSecond: number): (nowMs: number) => number {
+/**
+ * Spaces sends evenly: at most `perSecond`, 0 for no limit. Returns how long to wait before the next one, ms.
+ *
+ * @param parts among how many senders the limit is shared
+ */
+export function evenRate(perSecond: number, parts: () => number = () => 1): (nowMs: number) => number {
   let freeMs = -Infinity;
   return (nowMs) => {
     if (perSecond <= 0) return 0;
     // A clock that was set back must not leave us waiting for the old time to return.
-    const gapMs = 1000 / perSecond;
+    const gapMs = (1000 / perSecond) * parts();
     const start = freeMs > nowMs + 60_000 ? nowMs : Math.max(nowMs, freeMs);
     freeMs = start + gapMs;
     return start - nowMs;
@@ -19,7 +23,10 @@ export interface WindowLimit {
 }
 
 /** Sliding window per receiving domain. Returns 0 when a message may go now, otherwise the wait in ms. */
-export function domainWindows(limit: WindowLimit): {
+export function domainWindows(
+  limit: WindowLimit,
+  parts: () => number = () => 1,
+): {
   admit(domain: string, nowMs: number): number;
   /** The provider asked for patience: nothing more for it until then. */
   hold(domain: string, untilMs: number): void;
@@ -36,7 +43,8 @@ export function domainWindows(limit: WindowLimit): {
       const times = (sent.get(domain) ?? []).filter((t) => t > nowMs - limit.windowMs && t <= nowMs);
       sent.set(domain, times);
       const [oldest] = times;
-      if (oldest !== undefined && times.length >= limit.count) return oldest + limit.windowMs - nowMs;
+      if (oldest !== undefined && times.length >= Math.max(1, Math.floor(limit.count / parts())))
+        return oldest + limit.windowMs - nowMs;
       times.push(nowMs);
       return 0;
     },

@@ -3,6 +3,7 @@ import { randomBytes } from 'node:crypto';
 import { linkSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Config } from '../config/types.ts';
+import { isServerRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 const MIN_CHARACTERS = 32;
@@ -20,6 +21,11 @@ export function linkSecret(
   const given = env[name]?.trim();
   if (given !== undefined && given !== '') return longEnough(given, `The environment variable ${name}`);
   if (config.recordPath === ':memory:') return randomBytes(32).toString('hex');
+  if (isServerRecord(config.recordPath))
+    throw new ThawlineError(
+      'config',
+      `Many machines share this record and must sign links alike: set the environment variable ${name} to the same 32 or more random characters on each (e.g. from \`openssl rand -hex 32\`).`,
+    );
   const path = `${config.recordPath}.secret`;
   try {
     return longEnough(readOrMake(path), `The file ${path}`);

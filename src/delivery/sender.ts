@@ -14,6 +14,10 @@ export interface Sender {
   readonly domains: ReturnType<typeof domainWindows>;
   readonly fuse: ReturnType<typeof fuse>;
   readonly limit: WindowLimit;
+  /** Tells among how many processes the limits are shared; each keeps to its part of them. */
+  readonly share: (processes: number) => void;
+  /** How many they are; 1 unless told. */
+  readonly shared: () => number;
 }
 
 /** To one receiving domain; common practice, no source. */
@@ -23,7 +27,18 @@ export function createSender(
   mail: { readonly ratePerSecond: number },
   limit: WindowLimit = PER_DOMAIN,
 ): Sender {
-  return { rate: evenRate(mail.ratePerSecond), domains: domainWindows(limit), fuse: fuse(), limit };
+  let processes = 1;
+  const shared = (): number => processes;
+  return {
+    rate: evenRate(mail.ratePerSecond, shared),
+    domains: domainWindows(limit, shared),
+    fuse: fuse(),
+    limit,
+    share: (n) => {
+      processes = Math.max(1, n);
+    },
+    shared,
+  };
 }
 
 /** How long a provider that says 421 is left alone. */
@@ -44,6 +59,8 @@ async function holdsOf(record: DeliveryRecord, nowMs: number): Promise<Record<st
 export async function rememberSent(record: DeliveryRecord, sender: Sender, nowMs: number): Promise<void> {
   for (const [domain, untilMs] of Object.entries(await holdsOf(record, nowMs)))
     sender.domains.hold(domain, untilMs);
+  // With a part of the limit for each, what the others sent is theirs.
+  if (sender.shared() > 1) return;
   sender.domains.remember(await sentSince(record, nowMs - sender.limit.windowMs, nowMs), nowMs);
 }
 

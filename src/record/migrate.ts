@@ -1,8 +1,9 @@
 import { existsSync } from 'node:fs';
-import type { Kysely } from 'kysely';
+import { sql, type Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
-import { markOurs, refuseForeign } from './dialect/index.ts';
+import { isPostgres, markOurs, refuseForeign } from './dialect/index.ts';
 import { MIGRATIONS, type Migration } from './migrations/index.ts';
+import { sharedNowMs, WORKER_TTL_MS, workersOf } from './schedule/workers.ts';
 import type { Database } from './schema/index.ts';
 
 async function versionOf(db: Kysely<Database>): Promise<number> {
@@ -33,6 +34,22 @@ function freeBackupPath(path: string, version: number): string {
   return target;
 }
 
+/** Whether a newer program has changed the record since this one opened it. */
+export const isChangedByNewer = async ({ db }: { readonly db: Kysely<Database> }): Promise<boolean> =>
+  (await versionOf(db)) > MIGRATIONS.length;
+
+/** Workers of an older version may not find the tables changed under them: they are stopped first. */
+async function refuseUnderWorkers(db: Kysely<Database>): Promise<void> {
+  const nowMs = await sharedNowMs({ db });
+  const living = (await workersOf({ db })).filter(({ untilMs }) => untilMs > nowMs);
+  if (living.length === 0) return;
+  throw new ThawlineError(
+    'record',
+    `${living.length} workers of an older version are at work on this record: stop them (their word stands for ${WORKER_TTL_MS / 1000} s), then start this version. Nothing was changed.`,
+    { retryable: true },
+  );
+}
+
 /**
  * Brings a record to the newest schema: copy first, then every missing step in one transaction.
  *
@@ -49,8 +66,12 @@ export async function migrate(
   const before = (await refuseForeign(db, path)) ? await versionOf(db) : 0;
   refuseNewer(path, before, migrations.length);
   if (before === migrations.length) return;
-  if (before > 0 && path !== ':memory:') await copyTo(freeBackupPath(path, before));
+  const onServer = isPostgres(db);
+  if (before > 0 && onServer) await refuseUnderWorkers(db);
+  if (before > 0 && path !== ':memory:' && !onServer) await copyTo(freeBackupPath(path, before));
   await db.transaction().execute(async (trx) => {
+    // One at a time; SQLite's transactions are that by themselves.
+    if (onServer) await sql`select pg_advisory_xact_lock(hashtext('thawline migration'))`.execute(trx);
     await trx.schema
       .createTable('record_version')
       .ifNotExists()
@@ -62,7 +83,8 @@ export async function migrate(
     const from = await versionOf(trx);
     for (const [index, step] of migrations.entries()) {
       if (index < from) continue;
-      await step.up(trx as unknown as Kysely<unknown>);
+      const up = (onServer ? step.onPostgres : undefined) ?? step.up;
+      await up(trx as unknown as Kysely<unknown>);
       await trx
         .insertInto('record_version')
         .values({ version: index + 1, applied_ms: nowMs })

@@ -4,17 +4,20 @@ import { Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
 import { sqliteRecord } from './dialect/index.ts';
 import { migrate } from './migrate.ts';
+import { isServerRecord, serverAddress } from './server.ts';
 import type { Database } from './schema/index.ts';
 import { RecordStore } from './store.ts';
 
 /**
  * Opens the record, making or migrating it as needed.
  *
- * @param path SQLite file, or `:memory:`
+ * @param path SQLite file, `:memory:`, or `postgres:` and the name of the environment variable with a server's address
  * @param patienceMs how long every call waits for another process that holds the write lock
  * @throws ThawlineError `record` when the file is newer than this program, is not a record, or cannot be written
  */
 export async function openRecord(path: string, patienceMs?: number): Promise<RecordStore> {
+  if (isServerRecord(path))
+    return (await import('./openServer.ts')).openServerRecord(serverAddress(path, process.env));
   let db: Kysely<Database> | undefined;
   try {
     if (path !== ':memory:') mkdirSync(dirname(path), { recursive: true });

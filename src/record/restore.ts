@@ -1,7 +1,9 @@
 import { closeSync, copyFileSync, existsSync, fsyncSync, openSync, renameSync, rmSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
 import { takeWhole } from './dialect/index.ts';
+import { serverUpkeep } from './dialect/postgres/upkeep.ts';
 import { openRecord } from './open.ts';
+import { isServerRecord } from './server.ts';
 
 /** Where the record goes that a restore replaces. */
 export function replacedPath(path: string): string {
@@ -27,6 +29,7 @@ async function examine(copy: string): Promise<void> {
  * @throws ThawlineError `record` when a process has the record open, or the backup is not a whole record; then nothing was changed
  */
 export async function restoreRecord(backup: string, path: string): Promise<string | null> {
+  if (isServerRecord(path)) await serverUpkeep.copyTo(path);
   if (!existsSync(backup))
     throw new ThawlineError('usage', `There is no backup ${backup}: name a file that "record backup" wrote.`);
   const draft = `${path}.restoring`;

@@ -8,5 +8,14 @@ export { preflight } from './preflight.ts';
 export { deliverPass, schedulePass } from './pass.ts';
 export { runOnce, runScheduler, type PassReport } from './scheduler.ts';
 export { sendNow, type SendReport } from './sendNow.ts';
-export { statusOf, statusText, type LakeStatus, type Status } from './status.ts';
+export {
+  queueStatus,
+  statusOf,
+  statusText,
+  type QueueStatus,
+  type LakeStatus,
+  type Status,
+} from './status.ts';
 export { scheduleDeps } from './deps.ts';
+export { openEngine, type Engine } from './work/engine.ts';
+export { runWorker, sharedClock, type WorkTimes } from './work/worker.ts';

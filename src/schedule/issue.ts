@@ -12,7 +12,7 @@ const RUN_LEASE_MS = 10 * 60_000;
 /** However late the issue, readers' servers get this long to accept it. */
 const LEAST_GRACE_MS = 30 * 60_000;
 
-export type IssueDeps = Pick<ScheduleDeps, 'record' | 'pipeline' | 'owner' | 'now' | 'log'>;
+export type IssueDeps = Pick<ScheduleDeps, 'record' | 'pipeline' | 'owner' | 'now' | 'log' | 'onIssued'>;
 
 export interface IssueOrder {
   readonly lake: Pick<LakeConfig, 'id' | 'zone'>;
@@ -48,17 +48,19 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
     dueMs: order.dueMs,
     evenMissed: order.evenMissed === true,
   };
-  if (!(await claimRun(record, key, claim))) return { outcome: 'taken' };
+  const attempt = await claimRun(record, key, claim);
+  if (attempt === null) return { outcome: 'taken' };
+  const holder = { owner, attempt };
   try {
     const made = order.made ?? (await pipeline.makeBriefing(order.lake.id, now(), order.edition));
     const renderings = await renderAll(made);
-    const readers = await publish(deps, key, order, made, renderings);
+    const readers = await publish(deps, { key, holder }, order, made, renderings);
     if (readers === null) return { outcome: 'taken' };
     log.info({ ...key, readers, heldBack: made.heldBack ?? {} }, 'briefing issued');
     return { outcome: 'issued', readers };
   } catch (error) {
     const problem = problemOf(error);
-    await endRun(record, key, owner, { state: 'failed', nowMs: now(), problem });
+    await endRun(record, key, holder, { state: 'failed', nowMs: now(), problem });
     // The stack, not the message: messages of other programs may quote addresses.
     const at = error instanceof Error ? error.stack?.split('\n').slice(1, 6) : undefined;
     log.error({ ...key, problem, at }, 'briefing failed');
@@ -79,8 +81,8 @@ async function renderAll(made: MadeBriefing): Promise<StoredRendering[]> {
 
 /** Null when the claim was lost meanwhile; then nothing was written. */
 async function publish(
-  { record, owner, now }: IssueDeps,
-  key: RunKey,
+  { record, now, onIssued }: IssueDeps,
+  { key, holder }: { readonly key: RunKey; readonly holder: { owner: string; attempt: number } },
   order: IssueOrder,
   made: MadeBriefing,
   renderings: readonly StoredRendering[],
@@ -89,8 +91,10 @@ async function publish(
   const graceMs = Math.max(order.deadlineMs - issuedMs, LEAST_GRACE_MS);
   return inOneStep(record, async (step) => {
     const end = { state: 'issued', nowMs: issuedMs, safetyLevel: made.safetyLevel } as const;
-    if (!(await endRun(step, key, owner, { ...end, firstPlace: made.firstPlace }))) return null;
+    if (!(await endRun(step, key, holder, { ...end, firstPlace: made.firstPlace }))) return null;
     await storeBriefing(step, key, { issuedMs, documentJson: JSON.stringify(made.document), renderings });
-    return enqueue(step, { ...key, zone: order.lake.zone, issuedMs, graceMs });
+    const readers = await enqueue(step, { ...key, zone: order.lake.zone, issuedMs, graceMs });
+    await onIssued?.(step, readers);
+    return readers;
   });
 }

@@ -21,7 +21,7 @@ import { lookAtRecord } from './recordWatch.ts';
 import { preflightIfDue } from './preflight.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { dueSlots, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
-import type { ScheduleDeps } from './types.ts';
+import type { RefreshOutcome, ScheduleDeps } from './types.ts';
 import { tellWebhooks } from './webhooks.ts';
 import { DAY_MS } from '../units/calendar.ts';
 
@@ -54,7 +54,7 @@ async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
   if (refreshed) await amendIfNeeded(deps, lake);
 }
 
-async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
+export async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
   const nowMs = deps.now();
   const freed = await forgetAhead(deps.record, lake.id, localDateAt(nowMs, lake.zone), nowMs);
   if (freed.length > 0)
@@ -74,21 +74,49 @@ async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
 }
 
 /** Asks the services for a lake and notes how it went. */
-export async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
+export const refresh = (deps: ScheduleDeps, lake: LakeConfig): Promise<void> =>
+  refreshGroup(deps, [lake], ([id = ''], nowMs) =>
+    deps.pipeline.refresh(id, nowMs).then((outcome) => new Map([[id, outcome]])),
+  );
+
+/** Asks the services for many lakes at once and notes how it went for each. */
+export async function refreshGroup(
+  deps: ScheduleDeps,
+  lakes: readonly LakeConfig[],
+  ask: NonNullable<ScheduleDeps['pipeline']['refreshGroup']>,
+): Promise<void> {
   const startMs = deps.now();
-  let result: { ok: boolean; problem: string };
+  let outcomes: ReadonlyMap<string, RefreshOutcome>;
   try {
-    result = await deps.pipeline.refresh(lake.id, startMs);
+    outcomes = await ask(
+      lakes.map(({ id }) => id),
+      startMs,
+    );
   } catch (error) {
-    result = { ok: false, problem: problemOf(error) };
+    outcomes = new Map(lakes.map(({ id }) => [id, { ok: false, problem: problemOf(error) }]));
   }
+  for (const lake of lakes)
+    await note(
+      deps,
+      lake,
+      startMs,
+      outcomes.get(lake.id) ?? { ok: false, problem: 'Nothing was said of it.' },
+    );
+}
+
+async function note(
+  deps: ScheduleDeps,
+  lake: LakeConfig,
+  startMs: number,
+  result: RefreshOutcome,
+): Promise<void> {
   const problem = result.problem === '' ? {} : { problem: result.problem };
   await noteRefresh(deps.record, lake.id, { atMs: startMs, ok: result.ok, ...problem });
   const took = { lakeId: lake.id, ok: result.ok, ms: deps.now() - startMs };
   deps.log[result.ok ? 'info' : 'warn']({ ...took, ...problem }, 'data refreshed');
 }
 
-async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<void> {
+export async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<void> {
   const nowMs = deps.now();
   const problem = 'The grace window ended before the briefing could be issued.';
   const noted = await missRun(deps.record, slot, { owner: deps.owner, nowMs, dueMs: slot.dueMs, problem });
@@ -99,11 +127,19 @@ async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<v
   await tellOperator(deps.record, 'A briefing was missed', text, nowMs);
 }
 
+const utcDate = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+export const housekeepingDue = async ({
+  record,
+  now,
+}: Pick<ScheduleDeps, 'record' | 'now'>): Promise<boolean> =>
+  (await getState(record, 'housekeeping')) !== utcDate(now());
+
 /** Once a day: forget who never confirmed or left long ago, tidy the record by its rules, and look at the file. */
-async function housekeeping(deps: ScheduleDeps): Promise<void> {
+export async function housekeeping(deps: ScheduleDeps): Promise<void> {
   const nowMs = deps.now();
-  const today = new Date(nowMs).toISOString().slice(0, 10);
-  if ((await getState(deps.record, 'housekeeping')) === today) return;
+  if (!(await housekeepingDue(deps))) return;
+  const today = utcDate(nowMs);
   await forgetUnconfirmed(deps.record, nowMs);
   const keepFrom = new Date(nowMs - KEEP_RENDERINGS_DAYS * DAY_MS).toISOString().slice(0, 10);
   await pruneRenderings(deps.record, keepFrom);

@@ -3,6 +3,7 @@ import { statfs } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { LakeConfig } from '../config/types.ts';
 import { classifyFailure, tellOperator } from '../delivery/index.ts';
+import { isServerRecord } from '../record/index.ts';
 import { getState, putState, refreshOf } from '../record/schedule/runs.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
@@ -22,7 +23,7 @@ export async function preflight(
   } catch (error) {
     problems.push(`The way out for mail does not work. ${classifyFailure(error).sentence}`);
   }
-  if (deps.config.recordPath !== ':memory:') {
+  if (deps.config.recordPath !== ':memory:' && !isServerRecord(deps.config.recordPath)) {
     const { bavail, bsize } = await statfs(dirname(deps.config.recordPath));
     if (bavail * bsize < LEAST_FREE_BYTES) problems.push('Less than 200 MB are free where the record lies.');
   }

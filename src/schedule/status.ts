@@ -3,11 +3,14 @@ import { DateTime } from 'luxon';
 import type { Config, LakeConfig } from '../config/types.ts';
 import { spanOf } from '../record/observations/span.ts';
 import { currentPause } from '../delivery/index.ts';
-import { countOutbox } from '../record/delivery/outbox.ts';
+import { countOutbox, dueMails } from '../record/delivery/outbox.ts';
+import { jobQueues, type JobQueue } from '../record/schedule/jobs.ts';
+import { workersOf } from '../record/schedule/workers.ts';
+import { SCHEDULER_LOCK } from './lock.ts';
 import { recordProblems } from './recordWatch.ts';
 import { countReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
 import type { Upkeep } from '../record/index.ts';
-import { lastRun, refreshOf, runsSince } from '../record/schedule/runs.ts';
+import { lastRun, lockHolder, refreshOf, runsSince } from '../record/schedule/runs.ts';
 import { instantOf, localDateAt } from '../units/localTime.ts';
 import { nextIssueMs } from './slots.ts';
 
@@ -38,7 +41,20 @@ export interface Status {
   readonly pausedUntilMs: number | null;
   /** Sentences about the file itself; empty when all is well. */
   readonly record: readonly string[];
+  /** What waits to be done, and who is at work. */
+  readonly queue: QueueStatus;
   readonly lakes: readonly LakeStatus[];
+}
+
+export interface QueueStatus {
+  /** Mails that are due now. */
+  readonly dueMails: number;
+  /** Since when the oldest of them is. */
+  readonly oldestDueMs: number | null;
+  /** Workers seen within the last minute and a half; on a record of one process whoever schedules. */
+  readonly workers: number;
+  /** Queues of the job engine; none where one process does all. */
+  readonly jobs: readonly JobQueue[];
 }
 
 const DATA_AGE_MS = 12 * 3_600_000;
@@ -64,8 +80,18 @@ export async function statusOf(
     atMs: nowMs,
     pausedUntilMs: pause?.untilMs ?? null,
     record: problems,
+    queue: await queueStatus(record, nowMs),
     lakes,
   };
+}
+
+/** What waits to be done, and who is at work. */
+export async function queueStatus(record: DeliveryRecord, nowMs: number): Promise<QueueStatus> {
+  const { due, oldestDueMs } = await dueMails(record, nowMs);
+  const workers = (await workersOf(record)).filter(({ untilMs }) => untilMs > nowMs).length;
+  const holder = await lockHolder(record, SCHEDULER_LOCK);
+  const schedules = holder !== undefined && holder.until_ms > nowMs ? 1 : 0;
+  return { dueMails: due, oldestDueMs, workers: Math.max(workers, schedules), jobs: await jobQueues(record) };
 }
 
 async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: number): Promise<LakeStatus> {
@@ -139,6 +165,12 @@ export function statusText(status: Status, config: Config): string {
       ...s.problems.map((problem) => `  ! ${problem}`),
     ];
   });
+  const { dueMails: due, oldestDueMs, workers, jobs } = status.queue;
+  const waiting = jobs.reduce((n, queue) => n + queue.waiting, 0);
+  const since = oldestDueMs === null ? '' : `, the oldest since ${when(oldestDueMs, 'utc')}`;
+  lines.push(
+    `at work: ${workers}; mails due: ${due}${since}${jobs.length === 0 ? '' : `; jobs waiting: ${waiting}`}`,
+  );
   for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
     lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);

@@ -2,7 +2,7 @@ import type { Logger } from 'pino';
 import type { HazardLevel } from '../advice/types.ts';
 import type { Config } from '../config/types.ts';
 import type { DrainDeps, MailTransport, RenderedMail, Sender } from '../delivery/index.ts';
-import type { RecordStore } from '../record/index.ts';
+import type { DeliveryRecord, RecordStore } from '../record/index.ts';
 import type { Edition } from '../record/schema/delivery.ts';
 import type { UnitSystem } from '../units/index.ts';
 
@@ -18,10 +18,18 @@ export interface MadeBriefing {
   render(units: UnitSystem, form: 'full' | 'short'): Promise<RenderedMail>;
 }
 
+/** How a refresh of a lake went; a sentence of what did not. */
+export interface RefreshOutcome {
+  readonly ok: boolean;
+  readonly problem: string;
+}
+
 /** The way from services to a rendered briefing; the schedule only says when. */
 export interface Pipeline {
   /** Fetches what is new for a lake. A service that is down is `ok: false`, not an exception. */
-  refresh(lakeId: string, nowMs: number): Promise<{ ok: boolean; problem: string }>;
+  refresh(lakeId: string, nowMs: number): Promise<RefreshOutcome>;
+  /** The same for many lakes in as few requests as the services allow; lake by lake where it is left out. */
+  refreshGroup?(lakeIds: readonly string[], nowMs: number): Promise<ReadonlyMap<string, RefreshOutcome>>;
   /** Never fails for want of data: with nothing fresh it makes a NIL briefing. */
   makeBriefing(lakeId: string, asOfMs: number, edition: Edition): Promise<MadeBriefing>;
 }
@@ -43,4 +51,6 @@ export interface ScheduleDeps {
   /** Where secrets are looked up; the process's own when left out. */
   readonly env?: Readonly<Record<string, string | undefined>>;
   readonly signal?: AbortSignal;
+  /** Asks for the mails of an issue, in the transaction that issues it; without it they are looked for at each pass. */
+  readonly onIssued?: (step: DeliveryRecord, readers: number) => Promise<void>;
 }

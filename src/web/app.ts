@@ -11,6 +11,7 @@ import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
 import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
+import { metricsPage } from './metrics.ts';
 import { latestPages } from './latest.ts';
 import { mapPages } from './lakeMap.ts';
 import { leavePages } from './leave.ts';
@@ -66,6 +67,7 @@ export function createWebApp(deps: WebDeps): Hono {
     tunePages,
     evidencePages,
     healthPage,
+    metricsPage,
     bouncePages,
   ])
     app.route('/', pages(deps));

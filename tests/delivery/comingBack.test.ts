@@ -3,6 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import {
   addReader,
   DEFAULT_WISHES,
@@ -25,7 +26,7 @@ const tokenIn = (url: string): string => new URL(url).searchParams.get('t') ?? '
 
 let record: RecordStore;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
 });
 afterEach(() => record.close());
 

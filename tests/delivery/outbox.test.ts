@@ -3,6 +3,7 @@
  * What a reply class means: RFC 5321 section 4.2.1 (4yz try again, 5yz do not).
  */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import {
   createSender,
   createTransport,
@@ -10,7 +11,7 @@ import {
   reportBounce,
   type MailTransport,
 } from '../../src/delivery/index.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/delivery/outbox.ts';
 import { getState } from '../../src/record/schedule/runs.ts';
 import { readerByAddress, updateReader } from '../../src/record/delivery/readers.ts';
@@ -22,7 +23,7 @@ let clock: Clock;
 const open: { close(): Promise<unknown> }[] = [];
 
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
 });
 afterEach(async () => {

@@ -1,6 +1,7 @@
 /** Coming, changing, leaving: nobody is mailed who did not ask, and everybody gets out. One click: RFC 8058. */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { simpleParser } from 'mailparser';
+import { freshRecord } from '../helpers/record.ts';
 import {
   addReader,
   askToLeave,
@@ -24,7 +25,7 @@ import {
   syncConfigReaders,
   type Reader,
 } from '../../src/delivery/index.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { readerByAddress } from '../../src/record/delivery/readers.ts';
 import { config, drainDeps, issueMorning, MORNING_MS, SECRET, type Clock } from './kit.ts';
 
@@ -36,7 +37,7 @@ let clock: Clock;
 let sent: string[];
 
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
   sent = [];
 });

@@ -1,14 +1,15 @@
 /** What a sender remembers: longer than a round, and across processes where it must. */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import { createSender, drain, type MailTransport } from '../../src/delivery/index.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { writing } from '../../src/record/writing.ts';
 import { addReaders, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';
 
 let record: RecordStore;
 let clock: Clock;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
 });
 afterEach(() => record.close());

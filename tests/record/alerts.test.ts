@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openRecord, type OfficialAlert, type RecordStore } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
+import { type OfficialAlert, type RecordStore } from '../../src/record/index.ts';
 import { HOUR, START } from './rows.ts';
 
 const warning: OfficialAlert = {
@@ -18,7 +19,7 @@ const warning: OfficialAlert = {
 
 let record: RecordStore;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
 });
 afterEach(() => record.close());
 

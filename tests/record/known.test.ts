@@ -5,6 +5,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import { openRecord, type Observation, type RecordStore } from '../../src/record/index.ts';
 import { sqliteRecord } from '../../src/record/dialect/index.ts';
 import { migrate } from '../../src/record/migrate.ts';
@@ -14,7 +15,7 @@ import { DAY, HOUR, hourly, row, START } from './rows.ts';
 
 let record: RecordStore;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
 });
 afterEach(() => record.close());
 
@@ -156,7 +157,7 @@ describe('random histories', () => {
           const asOfMs = START + asOfHour * HOUR + 1;
           const inOrder = [...arrivals].sort((a, b) => a.knownMs - b.knownMs);
           const options = isLevelAveraged ? { levelRowDays: 1 } : {};
-          const store = await openRecord(':memory:');
+          const store = await freshRecord();
           try {
             for (const { knownMs, put } of inOrder) if (knownMs <= asOfMs) await put(store);
             const before = await store.view(LAKE, asOfMs, options);

@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openRecord, type Observation, type RecordStore } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
+import { type Observation, type RecordStore } from '../../src/record/index.ts';
 import { DAY, HOUR, row, START } from './rows.ts';
 
 let record: RecordStore;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
 });
 afterEach(() => record.close());
 

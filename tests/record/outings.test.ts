@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { addReader, eraseAddress } from '../../src/delivery/index.ts';
 import { openRecord, outingsOf, putOutings, removeOuting, type RecordStore } from '../../src/record/index.ts';
+import { freshRecord, RECORD_KIND } from '../helpers/record.ts';
 import { entry, NOW } from '../outings/kit.ts';
 
 let folder: string;
@@ -18,7 +19,7 @@ const reader = async (address: string): Promise<string> =>
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'record-outings-'));
   path = join(folder, 'record.sqlite');
-  record = await openRecord(path);
+  record = RECORD_KIND === 'sqlite' ? await openRecord(path) : await freshRecord();
   ann = await reader('ann@example.org');
   ben = await reader('ben@example.org');
 });
@@ -99,17 +100,23 @@ describe('outings in the record', () => {
     expect(await record.readings('pine-hollow')).toEqual([]);
   });
 
-  it('are erased with their reader, from the file and its log too, and those of others stay', async () => {
-    await put(entry({ note: 'the leaning cypress' }, ann), entry({ note: 'the red barn' }, ben));
-    const hits = (text: string): number =>
-      ['', '-wal', '-shm']
-        .map((end) => path + end)
-        .filter((file) => existsSync(file))
-        .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
-    expect(hits('leaning cypress')).toBeGreaterThan(0);
-    await eraseAddress(record, 'ann@example.org');
-    expect(hits('leaning cypress')).toBe(0);
-    expect(hits('red barn')).toBeGreaterThan(0);
-    expect((await record.readings('pine-hollow')).map(({ id }) => id)).toEqual([entry({}, ben).reading?.id]);
-  });
+  // A file's bytes can be looked at; a server's are its own (docs/many-machines.md, "What was erased").
+  it.skipIf(RECORD_KIND !== 'sqlite')(
+    'are erased with their reader, from the file and its log too, and those of others stay',
+    async () => {
+      await put(entry({ note: 'the leaning cypress' }, ann), entry({ note: 'the red barn' }, ben));
+      const hits = (text: string): number =>
+        ['', '-wal', '-shm']
+          .map((end) => path + end)
+          .filter((file) => existsSync(file))
+          .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
+      expect(hits('leaning cypress')).toBeGreaterThan(0);
+      await eraseAddress(record, 'ann@example.org');
+      expect(hits('leaning cypress')).toBe(0);
+      expect(hits('red barn')).toBeGreaterThan(0);
+      expect((await record.readings('pine-hollow')).map(({ id }) => id)).toEqual([
+        entry({}, ben).reading?.id,
+      ]);
+    },
+  );
 });

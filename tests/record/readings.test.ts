@@ -1,6 +1,7 @@
 // Limits are common practice, no source: src/record/readingQuestions.ts.
 import { describe, expect, it } from 'vitest';
-import { openRecord, parseLengthM, parseWater, readingQuestions } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
+import { parseLengthM, parseWater, readingQuestions } from '../../src/record/index.ts';
 import type { Observation, Reading } from '../../src/record/index.ts';
 import { DAY, HOUR, hourly, START, wave } from './rows.ts';
 
@@ -23,7 +24,7 @@ async function questions(
   one: Reading,
   known: { observations?: Observation[]; readings?: Reading[]; written?: string } = {},
 ): Promise<string[]> {
-  const record = await openRecord(':memory:');
+  const record = await freshRecord();
   try {
     await record.putObservations(known.observations ?? []);
     for (const other of known.readings ?? []) await record.putReading(other);
@@ -125,7 +126,7 @@ describe('what is asked before a reading is stored', () => {
 
 describe('stored readings', () => {
   it('come back as given, in time order, and can be removed', async () => {
-    const record = await openRecord(':memory:');
+    const record = await freshRecord();
     const late = reading({ id: 'b', clarityM: 0.6, pocket: 'cove' });
     const early = reading({ id: 'a', atMs: NOW - DAY });
     await record.putReading(late);

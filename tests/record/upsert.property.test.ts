@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { openRecord, VARIABLES, type Observation } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
+import { VARIABLES, type Observation } from '../../src/record/index.ts';
 import { judgeSeries } from '../../src/record/quality/index.ts';
 import { HOUR, hourly, START } from './rows.ts';
 
@@ -25,7 +26,7 @@ const observation: fc.Arbitrary<Observation> = fc
   }));
 
 async function viewAfter(puts: readonly (readonly Observation[])[], asOfMs: number) {
-  const record = await openRecord(':memory:');
+  const record = await freshRecord();
   try {
     for (const rows of puts) await record.putObservations(rows);
     return (await record.view('pine-hollow', asOfMs)).observations;

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { fillLevelYear, LEVEL_YEAR } from '../../src/schedule/levelYear.ts';
 import { startReplayServer, type ReplayServer, type UsgsReplayDay } from '../helpers/replayServer.ts';
 import { gauge, HOUR_MS, inventedLake, NOW_MS, testClient, testDeps } from '../services/support.ts';
@@ -19,7 +20,7 @@ const dates = Array.from({ length: 366 }, (_, back): UsgsReplayDay => ({
 let record: RecordStore;
 let server: ReplayServer;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   server = await startReplayServer({ usgsDaily: dates });
 });
 afterEach(async () => {

@@ -1,8 +1,9 @@
 /** What `send` and `run --once` say of mails that did not arrive: the count and the exit code 6, never "done". */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import { demandDelivered } from '../../src/cli/mailOutcome.ts';
 import { addReader, createSender, DEFAULT_WISHES, type MailTransport } from '../../src/delivery/index.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { claimOutbox, countOutbox } from '../../src/record/delivery/outbox.ts';
 import { refreshOf } from '../../src/record/schedule/runs.ts';
 import { writing } from '../../src/record/writing.ts';
@@ -14,7 +15,7 @@ import { counting, deps } from './kit.ts';
 let record: RecordStore;
 let clock: Clock;
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
 });
 afterEach(() => record.close());

@@ -1,9 +1,10 @@
 /** The running schedule: one process works while a second waits, a stop hands back, amendments, status, `send`. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import { addReader, DEFAULT_WISHES, messageId } from '../../src/delivery/index.ts';
 import { listBriefings } from '../../src/record/schedule/briefings.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { countOutbox } from '../../src/record/delivery/outbox.ts';
 import { getState, holdLock, lockHolder } from '../../src/record/schedule/runs.ts';
 import {
@@ -28,7 +29,7 @@ let record: RecordStore;
 let clock: Clock;
 
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
   const wishes = { ...DEFAULT_WISHES, lakes: ['ossarly'] };
   await addReader(record, 'ana@post.example', wishes, { knownLakes: ['ossarly'], nowMs: clock.ms });

@@ -2,8 +2,9 @@
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freshRecord } from '../helpers/record.ts';
 import { storeBriefing } from '../../src/record/schedule/briefings.ts';
-import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import type { RecordStore } from '../../src/record/index.ts';
 import { claimRun, endRun } from '../../src/record/schedule/runs.ts';
 import { signedHeaders, tellWebhooks } from '../../src/schedule/webhooks.ts';
 import { config, LOCAL_DATE, MORNING_MS, silent, type Clock } from '../delivery/kit.ts';
@@ -17,7 +18,7 @@ let status = 200;
 const taken: { headers: Record<string, unknown>; body: string }[] = [];
 
 beforeEach(async () => {
-  record = await openRecord(':memory:');
+  record = await freshRecord();
   clock = { ms: MORNING_MS };
   status = 200;
   taken.length = 0;
@@ -37,7 +38,7 @@ beforeEach(async () => {
     documentJson: JSON.stringify(sampleFacts()),
     renderings: [],
   });
-  await endRun(record, key, 'o', { state: 'issued', nowMs: clock.ms });
+  await endRun(record, key, { owner: 'o', attempt: 1 }, { state: 'issued', nowMs: clock.ms });
 });
 afterEach(async () => {
   server.closeAllConnections();

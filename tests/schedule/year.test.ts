@@ -6,7 +6,7 @@
 import fc from 'fast-check';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import { openRecord } from '../../src/record/index.ts';
+import { freshRecord } from '../helpers/record.ts';
 import { deliverPass, dueSlots, schedulePass, type KnownRun } from '../../src/schedule/index.ts';
 import { addReader, DEFAULT_WISHES } from '../../src/delivery/index.ts';
 import { config, lake } from '../delivery/kit.ts';
@@ -90,7 +90,7 @@ describe('a simulated year', () => {
     'mails each reader exactly once each such date (real record, real outbox)',
     { timeout: 120_000 },
     async () => {
-      const record = await openRecord(':memory:');
+      const record = await freshRecord();
       const random = lehmer(8);
       const clock = { ms: FROM_MS };
       const transport = counting(clock);

@@ -1,5 +1,6 @@
 /** The outbox: one row per (lake, local date, edition, reader), claimed in one statement, held under a lease. */
-import { CompiledQuery, sql, type Selectable } from 'kysely';
+import { CompiledQuery, sql, type RawBuilder, type Selectable } from 'kysely';
+import { domainOf, isPostgres, withValues } from '../dialect/index.ts';
 import type { DeliveryRecord } from './readers.ts';
 import type { OutboxKind, OutboxTable } from '../schema/delivery.ts';
 import { writing } from '../writing.ts';
@@ -56,31 +57,56 @@ export async function addToOutbox(
   return added;
 }
 
+interface Claim {
+  readonly owner: string;
+  readonly nowMs: number;
+  readonly leaseMs: number;
+  readonly limit: number;
+}
+
+/** SQLite has one writer at a time: whoever claims is alone. */
+const claimAlone = ({ owner, nowMs, leaseMs, limit }: Claim): RawBuilder<OutboxRow> => sql<OutboxRow>`
+  update outbox set state = 'sending', attempts = attempts + 1,
+    lease_owner = ${owner}, lease_until_ms = ${nowMs + leaseMs}
+  where id in (
+    select id from (
+      select id, lease_until_ms as at_ms from outbox
+        where state = 'sending' and lease_until_ms <= ${nowMs} and expires_ms > ${nowMs}
+      union all
+      select * from (
+        select id, next_attempt_ms as at_ms from outbox
+          where state = 'pending' and next_attempt_ms <= ${nowMs} and expires_ms > ${nowMs}
+          order by next_attempt_ms, id limit ${limit}
+      )
+    ) order by at_ms, id limit ${limit}
+  )
+  returning *`;
+
+/** On a server others claim at the same moment: rows that somebody has in hand are passed over, not waited for. */
+const claimBeside = ({ owner, nowMs, leaseMs, limit }: Claim): RawBuilder<OutboxRow> => sql<OutboxRow>`
+  with late as materialized (
+    select id, lease_until_ms as at_ms from outbox
+    where state = 'sending' and lease_until_ms <= ${nowMs} and expires_ms > ${nowMs}
+    order by lease_until_ms, id limit ${limit} for update skip locked
+  ), due as materialized (
+    select id, next_attempt_ms as at_ms from outbox
+    where state = 'pending' and next_attempt_ms <= ${nowMs} and expires_ms > ${nowMs}
+    order by next_attempt_ms, id limit ${limit} for update skip locked
+  ), chosen as (
+    select id from (select * from late union all select * from due) as either order by at_ms, id limit ${limit}
+  )
+  update outbox set state = 'sending', attempts = attempts + 1,
+    lease_owner = ${owner}, lease_until_ms = ${nowMs + leaseMs}
+  where id in (select id from chosen)
+  returning *`;
+
 /**
  * Claims up to `limit` rows that are due, or whose lease ran out, in one statement, so that two workers
  * never hold the same row.
  */
-export async function claimOutbox(
-  { db }: DeliveryRecord,
-  claim: { owner: string; nowMs: number; leaseMs: number; limit: number },
-): Promise<ClaimedRow[]> {
+export async function claimOutbox({ db }: DeliveryRecord, claim: Claim): Promise<ClaimedRow[]> {
   const { rows } = await writing(db, (tx) =>
-    sql<OutboxRow>`
-    update outbox set state = 'sending', attempts = attempts + 1,
-      lease_owner = ${claim.owner}, lease_until_ms = ${claim.nowMs + claim.leaseMs}
-    where id in (
-      select id from (
-        select id, lease_until_ms as at_ms from outbox
-          where state = 'sending' and lease_until_ms <= ${claim.nowMs} and expires_ms > ${claim.nowMs}
-        union all
-        select * from (
-          select id, next_attempt_ms as at_ms from outbox
-            where state = 'pending' and next_attempt_ms <= ${claim.nowMs} and expires_ms > ${claim.nowMs}
-            order by next_attempt_ms, id limit ${claim.limit}
-        )
-      ) order by at_ms, id limit ${claim.limit}
-    )
-    returning *`.execute(tx),
+    (isPostgres(tx) ? claimBeside(claim) : claimAlone(claim)).execute(tx),
   );
   if (rows.length === 0) return [];
   const readers = await db
@@ -94,24 +120,27 @@ export async function claimOutbox(
 }
 
 const FINISH =
-  'update outbox set state = ?, finished_ms = ?, smtp_code = ?, problem = ?, lease_owner = null, lease_until_ms = null where id = ? and lease_owner = ?';
+  'update outbox set state = ?, finished_ms = ?, smtp_code = ?, problem = ?, lease_owner = null, lease_until_ms = null where id = ? and lease_owner = ? and attempts = ?';
 
-/** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile. */
+/** A row as it was claimed: the number of its attempt tells a late word from the present holder's. */
+export type Claimed = Pick<OutboxRow, 'id' | 'attempts'>;
+
+/** Ends a claim. Does nothing when the lease has passed to somebody else meanwhile, or to a later claim of the same owner. */
 export async function finishOutbox(
   { db }: DeliveryRecord,
-  id: number,
+  { id, attempts }: Claimed,
   owner: string,
   end: { state: 'sent' | 'failed' | 'dropped'; nowMs: number; smtpCode?: number; problem?: string },
 ): Promise<void> {
   // Written out: it runs once a mail, and putting the statement together anew would take longer than running it.
-  const values = [end.state, end.nowMs, end.smtpCode ?? null, end.problem ?? null, id, owner];
-  await writing(db, (tx) => tx.executeQuery(CompiledQuery.raw(FINISH, values)));
+  const values = [end.state, end.nowMs, end.smtpCode ?? null, end.problem ?? null, id, owner, attempts];
+  await writing(db, (tx) => tx.executeQuery(CompiledQuery.raw(withValues(tx, FINISH), values)));
 }
 
 /** Puts a claimed row back for a later attempt; `counted: false` when no attempt was made. */
 export async function postponeOutbox(
   { db }: DeliveryRecord,
-  id: number,
+  { id, attempts }: Claimed,
   owner: string,
   next: { atMs: number; counted: boolean; smtpCode?: number; problem?: string },
 ): Promise<void> {
@@ -129,6 +158,7 @@ export async function postponeOutbox(
       }))
       .where('id', '=', id)
       .where('lease_owner', '=', owner)
+      .where('attempts', '=', attempts)
       .execute(),
   );
 }
@@ -216,8 +246,8 @@ export async function undelivered(
     .selectFrom('outbox')
     .select((e) => [
       'state',
-      e.case().when('problem', 'is', null).then(0).else(1).end().as('kept_back'),
-      e.case().when('next_attempt_ms', '<=', nowMs).then(1).else(0).end().as('due'),
+      sql<number>`case when problem is null then 0 else 1 end`.as('kept_back'),
+      sql<number>`case when next_attempt_ms <= ${sql.lit(nowMs)} then 1 else 0 end`.as('due'),
       e.fn.countAll<number>().as('n'),
     ])
     .where('state', 'in', ['pending', 'sending'])
@@ -246,10 +276,7 @@ export async function sentSince(
     db
       .selectFrom('outbox')
       .innerJoin('readers', 'readers.id', 'outbox.reader_id')
-      .select([
-        sql<string>`substr(readers.address, instr(readers.address, '@') + 1)`.as('domain'),
-        sql<number>`outbox.finished_ms`.as('atMs'),
-      ])
+      .select([domainOf(db, 'readers.address').as('domain'), sql<number>`outbox.finished_ms`.as('atMs')])
       // The newest rows only: no window of a minute holds more, and the table has no index by time.
       .where('outbox.id', '>', (e) =>
         e
@@ -284,4 +311,18 @@ export async function recentFailures({ db }: DeliveryRecord, limit: number): Pro
     .orderBy('finished_ms', 'desc')
     .limit(limit)
     .execute();
+}
+
+/** Mails that are due now, and since when the oldest of them is. */
+export async function dueMails(
+  { db }: DeliveryRecord,
+  nowMs: number,
+): Promise<{ readonly due: number; readonly oldestDueMs: number | null }> {
+  const row = await db
+    .selectFrom('outbox')
+    .select((e) => [e.fn.countAll<number>().as('n'), e.fn.min('next_attempt_ms').as('oldest')])
+    .where('state', '=', 'pending')
+    .where('next_attempt_ms', '<=', nowMs)
+    .executeTakeFirstOrThrow();
+  return { due: row.n, oldestDueMs: row.oldest };
 }

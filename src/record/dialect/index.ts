@@ -6,6 +6,9 @@ import { upkeepOf, type Upkeep } from './upkeep.ts';
 
 export { recordFault } from './faults.ts';
 export { markOurs, refuseForeign, truncateLog } from './ours.ts';
+export { readyMonths } from './postgres/months.ts';
+export { mayBeRepeated } from './postgres/faults.ts';
+export { domainOf, doubleLine, isPostgres, jsonLine, wholeLine, withValues } from './which.ts';
 export { takeWhole } from './whole.ts';
 export type { Upkeep } from './upkeep.ts';
 

@@ -1,6 +1,7 @@
-import { sql, type Kysely, type QueryExecutorProvider } from 'kysely';
+import { sql, type Kysely } from 'kysely';
 import type { Database } from '../schema/index.ts';
 import { ThawlineError } from '../../units/index.ts';
+import { isPostgres } from './which.ts';
 
 /** "THWL": how a file says which program it belongs to. https://www.sqlite.org/fileformat2.html#application_id */
 const APPLICATION_ID = 0x5448574c;
@@ -11,7 +12,12 @@ interface Owner {
   readonly hasVersion: boolean;
 }
 
-async function ownerOf(db: QueryExecutorProvider): Promise<Owner> {
+async function ownerOf(db: Kysely<Database>): Promise<Owner> {
+  if (isPostgres(db)) {
+    const { rows } = await sql<{ name: string }>`select table_name as name from information_schema.tables
+      where table_schema = current_schema()`.execute(db);
+    return { id: 0, tables: rows.length, hasVersion: rows.some(({ name }) => name === 'record_version') };
+  }
   const mark = await sql<{ application_id: number }>`pragma application_id`.execute(db);
   const tables = await sql<{ name: string }>`select name from sqlite_master where type = 'table'`.execute(db);
   return {
@@ -27,7 +33,7 @@ async function ownerOf(db: QueryExecutorProvider): Promise<Owner> {
  * @returns whether the file is a record already
  * @throws ThawlineError `record`
  */
-export async function refuseForeign(db: QueryExecutorProvider, path: string): Promise<boolean> {
+export async function refuseForeign(db: Kysely<Database>, path: string): Promise<boolean> {
   const { id, tables, hasVersion } = await ownerOf(db);
   const isOurs = id === APPLICATION_ID || (id === 0 && (tables === 0 || hasVersion));
   if (!isOurs)
@@ -43,10 +49,11 @@ export async function refuseForeign(db: QueryExecutorProvider, path: string): Pr
  * elsewhere needs the log; the housekeeping comes back to it.
  */
 export async function truncateLog(db: Kysely<Database>): Promise<void> {
-  if (!db.isTransaction) await sql`pragma wal_checkpoint(truncate)`.execute(db);
+  if (!db.isTransaction && !isPostgres(db)) await sql`pragma wal_checkpoint(truncate)`.execute(db);
 }
 
 /** Marks the file as this program's, within the transaction that makes its tables. */
-export async function markOurs(trx: QueryExecutorProvider): Promise<void> {
+export async function markOurs(trx: Kysely<Database>): Promise<void> {
+  if (isPostgres(trx)) return;
   await sql.raw(`pragma application_id = ${APPLICATION_ID}`).execute(trx);
 }

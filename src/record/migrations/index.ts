@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import { makeTables } from '../dialect/postgres/tables.ts';
 import { observations } from './0001_observations.ts';
 import { known } from './0003_known.ts';
 import { outings } from './0004_outings.ts';
@@ -8,11 +9,16 @@ import { up as delivery } from './0002_delivery.ts';
 export interface Migration {
   readonly name: string;
   readonly up: (db: Kysely<unknown>) => Promise<void>;
+  /** What PostgreSQL does instead; left out, `up` is written so that both understand it. */
+  readonly onPostgres?: (db: Kysely<unknown>) => Promise<void>;
 }
 
+/** No record in PostgreSQL is older than step 3, which makes its tables from the description. */
+const nothing = (): Promise<void> => Promise.resolve();
+
 export const MIGRATIONS: readonly Migration[] = [
-  { name: '0001_observations', up: observations },
-  { name: '0002_delivery', up: delivery },
-  { name: '0003_known', up: known },
-  { name: '0004_outings', up: outings },
+  { name: '0001_observations', up: observations, onPostgres: nothing },
+  { name: '0002_delivery', up: delivery, onPostgres: nothing },
+  { name: '0003_known', up: known, onPostgres: (db) => makeTables(db, 3) },
+  { name: '0004_outings', up: outings, onPostgres: (db) => makeTables(db, 4) },
 ];

@@ -1,5 +1,6 @@
 /** Reads series as columns: the database writes each as one line of numbers, and quality control looks at rows only where it may find something. */
 import { sql, type Kysely, type SqlBool } from 'kysely';
+import { doubleLine, jsonLine, wholeLine } from '../dialect/index.ts';
 import { airAround } from '../quality/airAround.ts';
 import { judgeRows } from '../quality/index.ts';
 import { mayBeDoubted } from '../quality/screen.ts';
@@ -19,12 +20,6 @@ interface Line {
   readonly marked: number;
   readonly doubted: number;
 }
-
-/**
- * Numbers of a line as stored: 17 digits tell every double apart, and SQLite's own JSON writes 15. What is smaller than
- * anything an instrument gives (some 1e-100) comes back as zero.
- */
-const LINE = sql<string | null>`group_concat(format('%!.17g', value))`;
 
 const numbersOf = (line: string | null): number[] =>
   line === null ? [] : (JSON.parse(`[${line}]`) as number[]);
@@ -68,9 +63,9 @@ async function measuredColumn(
   const line: Line = await db
     .selectFrom(inOrder.as('row'))
     .select(({ fn }) => [
-      sql<string | null>`group_concat(at_ms)`.as('at'),
-      LINE.as('value'),
-      sql<number>`count(coalesce(provisional, qualifiers))`.as('marked'),
+      wholeLine(db, 'at_ms').as('at'),
+      doubleLine(db, 'value').as('value'),
+      sql<number>`count(case when provisional is not null or qualifiers is not null then 1 end)`.as('marked'),
       fn.count<number>('doubt').as('doubted'),
     ])
     .executeTakeFirstOrThrow();
@@ -81,9 +76,9 @@ async function measuredColumn(
   const marks = await db
     .selectFrom(inOrder.as('row'))
     .select([
-      sql<string>`json_group_array(provisional)`.as('provisional'),
-      sql<string>`json_group_array(qualifiers)`.as('qualifiers'),
-      sql<string>`json_group_array(doubt)`.as('doubt'),
+      jsonLine(db, 'provisional').as('provisional'),
+      jsonLine(db, 'qualifiers').as('qualifiers'),
+      jsonLine(db, 'doubt').as('doubt'),
     ])
     .executeTakeFirstOrThrow();
   return { ...column, doubts: doubtsOf(marks.doubt), marks: () => marksOf(marks) };
@@ -145,7 +140,7 @@ async function newestIssue(
         .orderBy('known_s')
         .as('row'),
     )
-    .select([sql<string | null>`group_concat(at_ms)`.as('at'), LINE.as('value')])
+    .select([wholeLine(db, 'at_ms').as('at'), doubleLine(db, 'value').as('value')])
     .executeTakeFirstOrThrow();
   return { ...newest(columnOf(series, line)), issuedMs, doubts: NONE };
 }

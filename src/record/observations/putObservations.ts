@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import { readyMonths } from '../dialect/index.ts';
 import { groupBy } from './groupBy.ts';
 import { howKnown, knownS } from './known.ts';
 import { keyText, seriesId, seriesKeyOf } from './series.ts';
@@ -162,6 +163,10 @@ export async function putObservations(
   if (rows.length === 0) return { inserted: 0, changed: 0 };
   const groups = groupBy(rows, (row) => keyText(seriesKeyOf(row)));
   return writing(db, async (trx) => {
+    await readyMonths(
+      trx,
+      rows.filter((row) => row.kind !== 'forecast').map((row) => row.atMs),
+    );
     let inserted = 0;
     let changed = 0;
     for (const group of groups.values()) {

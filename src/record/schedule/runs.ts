@@ -16,34 +16,38 @@ const AHEAD_MS = 10 * 60_000;
 
 /**
  * Takes the run, or takes over one that failed or whose holder is gone; `evenMissed` also revives one that passed.
- * False when somebody else has it or it is over.
+ *
+ * @returns number of the attempt, with which the run has to be ended; null when somebody else has it or it is over
  */
 export async function claimRun(
   { db }: DeliveryRecord,
   key: RunKey,
   claim: { owner: string; nowMs: number; leaseMs: number; dueMs: number; evenMissed?: boolean },
-): Promise<boolean> {
+): Promise<number | null> {
   const { rows } = await writing(db, (tx) =>
-    sql<{ owner: string }>`
+    sql<{ attempts: number }>`
     insert into runs (lake_id, local_date, edition, state, owner, lease_until_ms, attempts, due_ms, started_ms)
     values (${key.lakeId}, ${key.localDate}, ${key.edition}, 'claimed', ${claim.owner},
             ${claim.nowMs + claim.leaseMs}, 1, ${claim.dueMs}, ${claim.nowMs})
     on conflict (lake_id, local_date, edition) do update set
       state = 'claimed', owner = excluded.owner, lease_until_ms = excluded.lease_until_ms,
-      attempts = attempts + 1, started_ms = excluded.started_ms
+      attempts = runs.attempts + 1, started_ms = excluded.started_ms
     where runs.state = 'failed'
-       or (runs.state = 'missed' and ${claim.evenMissed === true ? 1 : 0})
+       or (runs.state = 'missed' and ${sql.lit(claim.evenMissed === true)})
        or (runs.state = 'claimed' and (runs.lease_until_ms <= ${claim.nowMs} or runs.owner = ${claim.owner}))
-    returning owner`.execute(tx),
+    returning attempts`.execute(tx),
   );
-  return rows.length === 1;
+  return rows[0]?.attempts ?? null;
 }
 
-/** Ends a run this owner holds; false when the lease has passed to somebody else meanwhile. */
+/**
+ * Ends the attempt that this owner began; false when the run has passed to another one meanwhile, also to a later one of
+ * the same owner. Who was held up past its lease comes too late, and writes nothing.
+ */
 export async function endRun(
   { db }: DeliveryRecord,
   key: RunKey,
-  owner: string,
+  holder: { readonly owner: string; readonly attempt: number },
   end: {
     state: 'issued' | 'failed';
     nowMs: number;
@@ -65,7 +69,8 @@ export async function endRun(
       .where('lake_id', '=', key.lakeId)
       .where('local_date', '=', key.localDate)
       .where('edition', '=', key.edition)
-      .where('owner', '=', owner)
+      .where('owner', '=', holder.owner)
+      .where('attempts', '=', holder.attempt)
       .where('state', '=', 'claimed')
       .executeTakeFirst(),
   );

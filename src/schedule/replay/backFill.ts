@@ -3,7 +3,7 @@ import { statfsSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/index.ts';
+import { isServerRecord, type Observation } from '../../record/index.ts';
 import { getState, putState } from '../../record/schedule/runs.ts';
 import { fetchArchive, fetchLevelYear, gaugesWithAYear, type RefreshDeps } from '../../services/index.ts';
 import { ThawlineError } from '../../units/index.ts';
@@ -80,7 +80,7 @@ export function piecesOf(season: Season, nowMs: number): Piece[] {
 }
 
 function checkRoom(path: string, days: number): void {
-  if (path === ':memory:') return;
+  if (path === ':memory:' || isServerRecord(path)) return;
   const { bavail, bsize } = statfsSync(dirname(path));
   const needed = days * BYTES_A_DAY + SPARE_BYTES;
   if (bavail * bsize >= needed) return;

@@ -1,0 +1,59 @@
+import { Kysely, type Dialect } from 'kysely';
+import type { Pool } from 'pg';
+import { ThawlineError } from '../units/index.ts';
+import { PARSERS, serverDialect } from './dialect/postgres/driver.ts';
+import { serverUpkeep } from './dialect/postgres/upkeep.ts';
+import { migrate } from './migrate.ts';
+import type { Database } from './schema/index.ts';
+import { RecordStore } from './store.ts';
+
+/** Connections of one process: a few for the work, and the pages beside it. */
+const CONNECTIONS = 10;
+const CONNECT_MS = 10_000;
+const ANSWER_MS = 60_000;
+
+export interface ServerTimes {
+  /** A statement that is not answered by then is given up: the connection may lead nowhere; ms. */
+  readonly answerMs?: number;
+}
+
+async function pool(address: string, { answerMs = ANSWER_MS }: ServerTimes): Promise<Pool> {
+  // Only who uses PostgreSQL loads its driver.
+  const { default: pg } = await import('pg');
+  const otherParser = pg.types.getTypeParser as (oid: number) => (text: string) => unknown;
+  const made = new pg.Pool({
+    connectionString: address,
+    max: CONNECTIONS,
+    connectionTimeoutMillis: CONNECT_MS,
+    query_timeout: answerMs,
+    keepAlive: true,
+    application_name: 'thawline',
+    types: { getTypeParser: (oid) => PARSERS[oid] ?? otherParser(oid) },
+  });
+  // An idle connection that the server closes is made anew when it is needed.
+  made.on('error', () => undefined);
+  // One in hand that goes away between two statements is noticed by the next of them.
+  made.on('connect', (client) => client.on('error', () => undefined));
+  return made;
+}
+
+/** Opens a record over any dialect of PostgreSQL, making its tables as needed. */
+export async function openOver(dialect: Dialect): Promise<RecordStore> {
+  const db = new Kysely<Database>({ dialect });
+  try {
+    await migrate(db, 'in PostgreSQL', Date.now(), () => Promise.resolve());
+    return new RecordStore(db, serverUpkeep);
+  } catch (error) {
+    await db.destroy();
+    if (error instanceof ThawlineError) throw error;
+    throw new ThawlineError(
+      'record',
+      `The record in PostgreSQL could not be opened (${error instanceof Error ? error.message : String(error)}).`,
+      { cause: error },
+    );
+  }
+}
+
+/** @param address `postgres://...`, as the driver takes it */
+export const openServerRecord = (address: string, times: ServerTimes = {}): Promise<RecordStore> =>
+  openOver(serverDialect(() => pool(address, times)));

@@ -1,0 +1,49 @@
+/** Twenty invented lakes in twelve zones, and time that the test moves by hand for all processes at once. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { lake } from '../delivery/kit.ts';
+import type { LakeConfig } from '../../src/config/types.ts';
+
+const ZONES = [
+  'America/Chicago',
+  'America/New_York',
+  'America/Denver',
+  'America/Los_Angeles',
+  'America/Phoenix',
+  'America/Anchorage',
+  'America/Halifax',
+  'Europe/London',
+  'Europe/Madrid',
+  'Africa/Johannesburg',
+  'Asia/Tokyo',
+  'Australia/Adelaide',
+];
+
+export const lakesOf = (count: number): LakeConfig[] =>
+  Array.from({ length: count }, (_, i) =>
+    lake({ id: `lake-${i}`, name: `Lake ${i}`, zone: ZONES[i % ZONES.length] ?? 'utc', issueAt: '05:15' }),
+  );
+
+/** One clock of all processes: a number in a file. */
+export const clockOf = (file: string): { now: () => number; set: (ms: number) => void } => {
+  let last = 0;
+  return {
+    now: () => {
+      const read = Number(readFileSync(file, 'utf8'));
+      // A file that is just being written reads as nothing.
+      if (read > 0) last = read;
+      return last;
+    },
+    set: (ms) => writeFileSync(file, String(ms)),
+  };
+};
+
+/** Work that one process of the scene does. */
+export interface Role {
+  readonly kind: 'worker' | 'web';
+  readonly address: string;
+  readonly smtpUrl: string;
+  readonly clockFile: string;
+  readonly owner: string;
+  readonly lakes: number;
+  readonly connections: number;
+}
