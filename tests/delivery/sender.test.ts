@@ -83,3 +83,24 @@ describe('the pace', () => {
     expect(sender.rate(clock.ms)).toBeGreaterThan(0);
   });
 });
+
+describe('limits that several processes share', () => {
+  it('are kept to in parts: so many a minute to one provider, and so many a second in all', async () => {
+    await addReaders(record, 12);
+    await issueMorning(record);
+    const sender = createSender({ ratePerSecond: 10 }, { count: 6, windowMs: 60_000 });
+    sender.share(3);
+    const startMs = clock.ms;
+    const third = transport();
+    await drain(record, drainDeps(third, clock, { sender }));
+    // A third of six to the one domain of all readers.
+    expect(third.tried).toBe(2);
+    // A third of ten a second: the second mail leaves 0.3 s after the first.
+    expect(clock.ms - startMs).toBe(300);
+    sender.share(1);
+    const alone = transport();
+    clock.ms += 61_000;
+    await drain(record, drainDeps(alone, clock, { sender }));
+    expect(alone.tried).toBe(6);
+  });
+});
