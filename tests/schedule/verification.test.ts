@@ -149,7 +149,14 @@ it('the command line prints the same with counts and the interval', async () => 
   expect(json.scores[0]?.meanAbsError).toBeCloseTo(off, 9);
   const early = await run('--as-of', new Date(morning(4)).toISOString());
   expect(early).toContain('water, main lake: 4 outcomes; not in the briefing below 10');
-  expect(await run('--as-of', new Date(morning(0)).toISOString())).toBe('Tarn Water: no issue to score yet.');
+  const none = await run('--as-of', new Date(morning(0)).toISOString());
+  expect(none).toMatch(/^Tarn Water: no issue to score yet\.$/m);
+  expect(none).toContain('measured here: nothing yet');
+  expect(shown).toContain('measured here: outcomes of water, main lake 12');
+  expect(shown).toMatch(/^ {2}measured elsewhere: .*\(\d+ rules, 4966 sampled sites\)/m);
+  for (const kind of ['published', 'practice', 'ours'])
+    expect(shown).toMatch(new RegExp(`^  ${kind}: .*\\d`, 'm'));
+  expect(json).toHaveProperty('evidence.places.practice');
 });
 
 async function run(...words: string[]): Promise<string> {
