@@ -14,12 +14,14 @@ import {
 
 const NAME: Readonly<Record<Item, string>> = {
   water: 'water, main lake',
+  waterAhead: 'water, three days ahead',
   level: 'level, 24 h ahead',
   air: 'air, fishing hours',
   wind: 'wind, fishing hours',
 };
 const HELD: Readonly<Record<Item, string>> = {
   water: 'last reading held',
+  waterAhead: 'last reading held',
   level: 'no change',
   air: 'day before held',
   wind: 'day before held',

@@ -144,7 +144,11 @@ it('the command line prints the same with counts and the interval', async () => 
     new RegExp(`inside the stated 80 % interval ${inside} of 12 \\(90 % interval \\d+ to \\d+ %\\)`),
   );
   const json = JSON.parse(await run('--as-of', new Date(NEXT_MS).toISOString(), '--json')) as Verification;
-  expect(json.scores).toHaveLength(1);
+  // The last issues' third day has not come yet.
+  expect(json.scores.map(({ item, n }) => [item, n])).toEqual([
+    ['water', 12],
+    ['waterAhead', 9],
+  ]);
   expect(json.scores[0]).toMatchObject({ item: 'water', n: 12, inside: { hits: inside, of: 12 } });
   expect(json.scores[0]?.meanAbsError).toBeCloseTo(off, 9);
   const early = await run('--as-of', new Date(morning(4)).toISOString());

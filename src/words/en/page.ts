@@ -291,6 +291,7 @@ export const en = {
       `${item}: ${counted}. ${off}. ${verdict}.`,
     item: {
       water: 'Water',
+      waterAhead: 'Water three days ahead',
       level: 'Level over 24 h',
       air: 'Air, fishing hours',
       wind: 'Wind, fishing hours',
@@ -305,6 +306,7 @@ export const en = {
     off: (size: string, side: string): string => `Average error ${size}${side}`,
     side: {
       water: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
+      waterAhead: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
       level: (high: boolean): string => `, mostly too ${high ? 'high' : 'low'}`,
       air: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
       wind: (high: boolean): string => `, mostly too ${high ? 'strong' : 'weak'}`,
@@ -314,6 +316,7 @@ export const en = {
     worse: (size: string, held: string): string => `${held} would have been better: ${size}`,
     held: {
       water: 'Repeating the last reading',
+      waterAhead: 'Repeating the last reading',
       level: 'Saying "no change"',
       air: 'Repeating the day before',
       wind: 'Repeating the day before',
