@@ -45,6 +45,24 @@ export default tseslint.config(
     },
   },
   {
+    // Two databases stand behind the record: what is asked of them is written where both are known.
+    files: ['src/**'],
+    ignores: ['src/record/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: "MemberExpression[property.name='db'], Property[key.name='db']",
+          message: 'Ask the record through a function of src/record: SQL stands there and nowhere else.',
+        },
+        {
+          selector: "ImportDeclaration[source.value='kysely']",
+          message: 'Only src/record speaks SQL: write the query there.',
+        },
+      ],
+    },
+  },
+  {
     files: ['tests/**', 'bench/**', 'scripts/**'],
     rules: {
       '@typescript-eslint/no-non-null-assertion': 'off',

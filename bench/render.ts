@@ -15,6 +15,7 @@ const links = (i: number): PersonalLinks => ({
   settings: `https://example.org/settings?t=${i}`,
   subscribe: 'https://example.org/subscribe',
   archive: 'https://example.org/i/1',
+  outing: 'https://example.org/outing',
 });
 const seconds = async (work: () => Promise<void> | void): Promise<number> => {
   const start = performance.now();

@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import type { Briefing } from '../src/briefing/index.ts';
 import { loadConfig } from '../src/config/index.ts';
 import { loadRules } from '../src/config/rules.ts';
-import { storeBriefing } from '../src/record/briefings.ts';
+import { storeBriefing } from '../src/record/schedule/briefings.ts';
 import { openRecord, type Observation, type Variable } from '../src/record/index.ts';
 import { briefingView, makeBriefing } from '../src/schedule/makeBriefing.ts';
 import { verificationOf } from '../src/schedule/verification.ts';
@@ -105,7 +105,7 @@ lakes:
   for (let back = ISSUES; back > 0; back -= 1) {
     const moved = movedBack(document, back);
     await storeBriefing(
-      record.db,
+      record,
       { lakeId: lake.id, localDate: moved.date, edition: 'morning' },
       { issuedMs: moved.issuedMs, documentJson: JSON.stringify(moved), renderings: [] },
     );

@@ -1,4 +1,5 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
+import { ashoreAllDay } from './ashore.ts';
 import type { AdviceInWords as Advice, PositionInWords as PositionAdvice } from '../advice/inWords.ts';
 import type { PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
@@ -19,6 +20,7 @@ import type {
   NilBriefing,
   PlanFacts,
   PositionFacts,
+  OutingFacts,
   ScoreFacts,
   Statement,
 } from './schema.ts';
@@ -46,6 +48,8 @@ export interface BriefingInput {
   readonly lake: LakeConfig;
   readonly report: SignalReport;
   readonly advice: Advice;
+  /** What the water is now, where the report is of a day to come; the report itself where it is of today. */
+  readonly now?: SignalReport;
   /** The day on one clock, as it passed the gate; left out where nobody planned it. */
   readonly plan?: PlanFacts;
   readonly issuedMs: number;
@@ -60,6 +64,8 @@ export interface BriefingInput {
   readonly notices?: readonly Notice[];
   /** How past issues have done; leave out until there is something honest to say. */
   readonly scores?: readonly ScoreFacts[];
+  /** What readers told of their days; leave out where they are too few. */
+  readonly outings?: OutingFacts;
 }
 
 /**
@@ -71,11 +77,11 @@ export interface BriefingInput {
 export function composeBriefing(input: BriefingInput): Briefing {
   const { lake, report, advice, issuedMs } = input;
   const { conditions } = report;
-  const rows = conditionRows(report, issuedMs);
+  const rows = conditionRows(input.now ?? report, issuedMs);
   // Constants of the configuration are always fresh: only what the table shows counts.
   const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
   const status: BriefingStatus = nil ? 'nil' : input.status;
-  const ashore = advice.safety.level === 4;
+  const ashore = ashoreAllDay({ safety: advice.safety, plan: input.plan });
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore));
   const nameOf = (place: string): Statement =>
     said(advice.positions.find((one) => one.place === place)?.name ?? place);
@@ -88,6 +94,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
       id: lake.id,
       name: lake.name,
       ...(lake.arm === undefined ? {} : { arm: lake.arm }),
+      ...(lake.language === undefined ? {} : { language: lake.language }),
+      ...(lake.clock === undefined ? {} : { clock: lake.clock }),
       zone: lake.zone,
     },
     date: conditions.date,
@@ -108,7 +116,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
       input.previous,
     ),
     conditions: rows,
-    pockets: report.pockets.map((pocket) => ({
+    // Their best hour of today is over when the evening looks ahead.
+    pockets: (input.now === undefined ? report.pockets : []).map((pocket) => ({
       name: pocket.name,
       basis: pocket.basis,
       sentence: told({ code: 'pocket.story', told: pocket.story }),
@@ -119,6 +128,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     })),
     gaps: gapFacts(input),
     scores: [...(input.scores ?? [])],
+    ...(input.outings === undefined ? {} : { outings: input.outings }),
     sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({
       name,
       attribution,
@@ -146,7 +156,11 @@ export function composeBriefing(input: BriefingInput): Briefing {
         })),
     casts: ashore ? [] : advice.presentations.slice(0, 2).map(castFacts),
     plan: input.plan ?? null,
-    tendency: advice.tendency === null ? null : tendencyPart(advice.tendency, nameOf, ashore),
+    // Its words compare with today, which an evening has behind it.
+    tendency:
+      advice.tendency === null || input.now !== undefined
+        ? null
+        : tendencyPart(advice.tendency, nameOf, ashore),
     confidence: { word: advice.confidence.word, because: said(advice.confidence.because) },
   };
 }

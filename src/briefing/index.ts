@@ -1,3 +1,4 @@
+export { ashoreAllDay } from './ashore.ts';
 export { castFacts, composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
@@ -15,6 +16,7 @@ export {
   type HazardFacts,
   type IssuedBriefing,
   type MovedFact,
+  type OutingFacts,
   type BlockFacts,
   type PlanFacts,
   type PositionFacts,

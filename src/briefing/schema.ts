@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { SIGNALS } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
+import { CLOCKS, LANGUAGES } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -317,6 +318,19 @@ export const scoreSchema = z.object({
   heldDirection: tallySchema.optional(),
 });
 
+const outingRateSchema = z.object({
+  n: z.number().int().describe('outings'),
+  perHour: z.number().describe('fish an hour'),
+  low: z.number().describe('lower end of the 80 % interval'),
+  high: z.number(),
+});
+export const outingsSchema = z.object({
+  n: z.number().int(),
+  readers: z.number().int(),
+  followed: outingRateSchema,
+  elsewhere: outingRateSchema,
+});
+
 export const sourceSchema = z.object({
   name: z.string(),
   attribution: z.string(),
@@ -342,7 +356,14 @@ const baseSchema = z.object({
   id: z.string().describe('lake, local date and status'),
   demo: z.boolean(),
   preview: z.boolean(),
-  lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+  lake: z.object({
+    id: z.string(),
+    name: z.string(),
+    arm: z.string().optional(),
+    zone: z.string(),
+    language: z.enum(LANGUAGES).optional(),
+    clock: z.enum(CLOCKS).optional(),
+  }),
   date: dateIso,
   issuedMs: instant,
   validUntilMs: instant,
@@ -366,6 +387,9 @@ const baseSchema = z.object({
   pockets: z.array(pocketSchema),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
+  outings: outingsSchema
+    .optional()
+    .describe('what readers told of days with the plan and elsewhere; left out where they are too few'),
   sources: z.array(sourceSchema),
   series: seriesSchema,
 });
@@ -373,7 +397,7 @@ const baseSchema = z.object({
 const nilSchema = baseSchema.extend({ status: z.literal('nil') });
 
 const issuedSchema = baseSchema.extend({
-  status: z.enum(['scheduled', 'amended', 'corrected']),
+  status: z.enum(['scheduled', 'amended', 'corrected', 'evening']),
   reading: readingEffectSchema
     .extend({ where: z.string() })
     .optional()
@@ -410,11 +434,12 @@ export type PlanFacts = z.infer<typeof planSchema>;
 export type BlockFacts = z.infer<typeof blockSchema>;
 export type CastFacts = z.infer<typeof castSchema>;
 export type ScoreFacts = z.infer<typeof scoreSchema>;
+export type OutingFacts = z.infer<typeof outingsSchema>;
 export type BriefingStatus = Briefing['status'];
 
 /** What comparing and scoring read of an issue: every version of the document has it. */
 export const comparableSchema = z.object({
-  status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+  status: z.enum(['scheduled', 'amended', 'corrected', 'evening', 'nil']),
   demo: z.boolean(),
   preview: z.boolean(),
   lake: z.object({ zone: z.string() }),

@@ -14,6 +14,7 @@ interface BriefOptions {
   readonly out?: string;
   readonly units: UnitSystem;
   readonly short?: boolean;
+  readonly evening?: boolean;
 }
 
 export function addBriefCommand(program: Command): void {
@@ -28,13 +29,18 @@ export function addBriefCommand(program: Command): void {
         .default('text'),
     )
     .addOption(new Option('--units <units>', 'units of the reader').choices(['us', 'metric']).default('us'))
+    .option('--evening', 'the evening’s look at the coming day instead of the morning’s briefing')
     .option('--short', 'print the short form for a text message')
     .option('--out <dir>', 'write all forms into this folder instead of printing')
     .action(async (lakeId: string, options: BriefOptions, command: Command) => {
       await withContext(command, async (ctx) => {
         const lake = lakeById(ctx.config, lakeId);
         const asOfMs = parseInstant(options.asOf, Date.now());
-        const { document } = await makeBriefing(ctx, lake.id, { asOfMs, offline: options.offline ?? false });
+        const { document } = await makeBriefing(ctx, lake.id, {
+          asOfMs,
+          offline: options.offline ?? false,
+          ...(options.evening === true ? { status: 'evening' } : {}),
+        });
         const rendered = await renderBriefing(document, {
           units: options.units,
           form: options.short ? 'short' : 'full',

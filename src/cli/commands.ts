@@ -74,6 +74,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'water temperatures and clarity that you measured',
     load: async () => (await import('./reading.ts')).addReadingCommands,
   },
+  outing: {
+    term: 'outing',
+    says: 'what readers tell of their days on the water, blank days most of all',
+    load: async () => (await import('./outing.ts')).addOutingCommands,
+  },
   notice: {
     term: 'notice',
     says: 'what you have to tell the readers of a lake',
@@ -98,6 +103,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     term: 'compare [options] <lake>',
     says: 'the days of a past season on which other rules would have said something else, and what moved them',
     load: async () => (await import('./replay.ts')).addCompareCommand,
+  },
+  learn: {
+    term: 'learn [options] <lake>',
+    says: 'propose weights of rules that outings speak against, as YAML to look at and paste; nothing is changed',
+    load: async () => (await import('./learn.ts')).addLearnCommand,
   },
   hindcast: {
     term: 'hindcast [options] [lake]',

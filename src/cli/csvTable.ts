@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
+import { delimitedRows } from '../units/delimited.ts';
 
 /** Numbers that a column takes. */
 export interface NumberRange {
@@ -36,10 +37,14 @@ export function readCsv(path: string, required: readonly string[]): CsvRow[] {
       cause,
     });
   }
-  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/);
-  const head = lines[0] ?? '';
-  const separator = [',', ';', '\t'].reduce((a, b) => (head.split(b).length > head.split(a).length ? b : a));
-  const names = fields(head, separator).map((name) => name.trim().toLowerCase());
+  const read = delimitedRows(text);
+  if ('problem' in read)
+    throw new ThawlineError(
+      'usage',
+      `${path}, line ${read.line}: ${read.problem === 'quote' ? 'a quote is never closed; close it, or double it inside a field' : 'this is no line of fields; give comma, semicolon or tab between them'}.`,
+    );
+  const [head, ...lines] = read;
+  const names = (head?.fields ?? []).map((name) => name.trim().toLowerCase());
   for (const column of required)
     if (!names.includes(column))
       throw new ThawlineError(
@@ -48,18 +53,14 @@ export function readCsv(path: string, required: readonly string[]): CsvRow[] {
       );
   // Of two columns of one name the first counts.
   const columns = new Map(names.map((name, i): [string, number] => [name, i]).reverse());
-  const rows: CsvRow[] = [];
-  lines.forEach((content, i) => {
-    if (i === 0 || content.trim() === '') return;
-    const values = fields(content, separator);
-    if (values.length !== names.length)
+  return lines.map(({ line, fields }) => {
+    if (fields.length !== names.length)
       throw new ThawlineError(
         'usage',
-        `${path}, line ${i + 1}: ${values.length} fields where the header has ${names.length}; give every line one field per column, empty where missing.`,
+        `${path}, line ${line}: ${fields.length} fields where the header has ${names.length}; give every line one field per column, empty where missing.`,
       );
-    rows.push(new Row(path, i + 1, columns, values));
+    return new Row(path, line, columns, fields);
   });
-  return rows;
 }
 
 class Row implements CsvRow {
@@ -105,25 +106,4 @@ function isDate(text: string): boolean {
   if (month < 1 || month > 12 || day < 1) return false;
   // The day 0 of the next month is the last one of this.
   return day <= 28 || day <= new Date(Date.UTC(Number(text.slice(0, 4)), month, 0)).getUTCDate();
-}
-
-/** Splits one line; a quoted field may hold the separator and doubled quotes, not a line break. */
-function fields(line: string, separator: string): string[] {
-  if (!line.includes('"')) return line.split(separator);
-  const out: string[] = [];
-  let field = '';
-  let quoted = false;
-  for (let i = 0; i < line.length; i++) {
-    const char = line.charAt(i);
-    if (char === '"' && quoted && line.charAt(i + 1) === '"') {
-      field += '"';
-      i++;
-    } else if (char === '"') quoted = !quoted;
-    else if (char === separator && !quoted) {
-      out.push(field);
-      field = '';
-    } else field += char;
-  }
-  out.push(field);
-  return out;
 }

@@ -3,7 +3,7 @@ import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
 import { openRecord, type RecordStore } from '../record/index.ts';
-import { noticesOf, putNotice, removeNotice, type Notice } from '../record/notices.ts';
+import { noticesOf, putNotice, removeNotice, type Notice } from '../record/schedule/notices.ts';
 import { outsideText, ThawlineError } from '../units/index.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { configPath } from './context.ts';
@@ -54,7 +54,7 @@ export function addNoticeCommands(program: Command): void {
         const from = localDateAt(nowMs, lake.zone);
         const until = options.until === undefined ? null : lastDay(options.until, from);
         const id = createHash('sha256').update(text).digest('hex').slice(0, 6);
-        await putNotice(record.db, lake.id, { id, text, from, until }, nowMs);
+        await putNotice(record, lake.id, { id, text, from, until }, nowMs);
         say(line({ id, text, from, until }));
       }),
     );
@@ -66,7 +66,7 @@ export function addNoticeCommands(program: Command): void {
     .action(async (lakeId: string, options: { all?: boolean; json?: boolean }, command: Command) =>
       withLake(command, lakeId, async (record, lake) => {
         const today = options.all === true ? undefined : localDateAt(Date.now(), lake.zone);
-        const found = await noticesOf(record.db, lake.id, today);
+        const found = await noticesOf(record, lake.id, today);
         if (options.json === true) say(JSON.stringify(found, null, 2));
         else found.map(line).forEach(say);
       }),
@@ -76,7 +76,7 @@ export function addNoticeCommands(program: Command): void {
     .description('take a notice away')
     .action(async (lakeId: string, id: string, _: unknown, command: Command) =>
       withLake(command, lakeId, async (record, lake) => {
-        if (!(await removeNotice(record.db, lake.id, id)))
+        if (!(await removeNotice(record, lake.id, id)))
           throw new ThawlineError(
             'usage',
             `There is no notice "${id}": \`thawline notice list ${lake.id} --all\` names them.`,

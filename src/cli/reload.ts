@@ -2,7 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Command } from 'commander';
 import { loadConfig } from '../config/index.ts';
 import { openRecord } from '../record/index.ts';
-import { lockHolder } from '../record/runs.ts';
+import { lockHolder } from '../record/schedule/runs.ts';
 import { livingPid, ownerName, SCHEDULER_LOCK } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath } from './context.ts';
@@ -21,7 +21,7 @@ export function addReloadCommand(program: Command): void {
       const config = await loadConfig(configPath(command));
       const record = await openRecord(config.recordPath);
       try {
-        const holder = await lockHolder(record.db, SCHEDULER_LOCK);
+        const holder = await lockHolder(record, SCHEDULER_LOCK);
         const pid = holder === undefined ? null : livingPid(holder.owner, ownerName());
         if (pid === null)
           throw new ThawlineError(

@@ -1,7 +1,7 @@
 /** Taking up a changed configuration while running: by SIGHUP, asked for by `thawline reload`. */
 import { loadConfig, type Config } from '../config/index.ts';
-import { getState, putState } from '../record/runs.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { ThawlineError } from '../units/index.ts';
 import * as z from 'zod';
 
@@ -19,13 +19,13 @@ export async function reloaded(path: string): Promise<Config | { readonly proble
 }
 
 export const noteReload = (record: DeliveryRecord, problem: string, nowMs: number): Promise<void> =>
-  putState(record.db, KEY, { atMs: nowMs, problem }, nowMs);
+  putState(record, KEY, { atMs: nowMs, problem }, nowMs);
 
 /** What a running process said to the last request; undefined while none has said anything since the instant. */
 export async function reloadAnswer(
   record: DeliveryRecord,
   sinceMs: number,
 ): Promise<ReloadAnswer | undefined> {
-  const read = answerSchema.safeParse(await getState(record.db, KEY));
+  const read = answerSchema.safeParse(await getState(record, KEY));
   return read.success && read.data.atMs >= sinceMs ? read.data : undefined;
 }

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
-import { undelivered } from '../record/outbox.ts';
+import { undelivered } from '../record/delivery/outbox.ts';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
@@ -26,7 +26,7 @@ function stopSignal(): AbortSignal {
 
 async function deliverOnly(deps: ScheduleDeps): Promise<void> {
   const report = await deliverPass(deps);
-  const left = await undelivered(deps.record.db, deps.now());
+  const left = await undelivered(deps.record, deps.now());
   say(outcomeLine(report, left));
   demandDelivered(report, left);
 }

@@ -17,6 +17,8 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   lakes: 'The lakes that briefings are made for; at least one',
   'lakes.id': 'Short name used on the command line and in addresses: small letters, digits and dashes',
   'lakes.name': 'Name of the lake as readers see it',
+  'lakes.language': 'Language of the briefing',
+  'lakes.clock': 'Clock of the briefing; left out: 12 hours beside feet, 24 beside metres',
   'lakes.arm': 'Part of the lake that the briefing is about',
   'lakes.position': 'Where the weather is asked for: the middle of the water that is fished',
   'lakes.position.lat': 'Degrees north, with a decimal point; south is negative',

@@ -59,6 +59,8 @@ function lakeOf(written: WrittenLake): LakeConfig {
     id: written.id,
     name: written.name,
     arm: written.arm,
+    language: written.language,
+    clock: written.clock,
     latDeg: written.position.lat,
     lonDeg: written.position.lon,
     elevationM: written.elevation,

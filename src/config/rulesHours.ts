@@ -7,7 +7,7 @@ export const HOUR_SIGNALS = [...SIGNAL_IDS, 'sunAltitudeDeg', 'localHour', 'hour
 export type HourSignal = (typeof HOUR_SIGNALS)[number];
 
 /** Reasons that a rule of the hours may give; the numbers come from the hour. */
-const REASONS = [
+export const HOUR_REASONS = [
   'lowLight',
   'highSun',
   'cloudCover',
@@ -24,7 +24,7 @@ const REASONS = [
   'frontPassed',
   'heat',
 ] as const;
-export type HourReason = (typeof REASONS)[number];
+export type HourReason = (typeof HOUR_REASONS)[number];
 
 const SEASONS = ['cold', 'spring', 'warm', 'fall'] as const;
 
@@ -42,7 +42,7 @@ const limit = z.strictObject({
 
 const rule = z.strictObject({
   id: z.string().min(1),
-  reason: z.enum(REASONS).nullable(),
+  reason: z.enum(HOUR_REASONS).nullable(),
   phases: z.partialRecord(z.enum(PHASES), z.number().min(0).max(1)).optional(),
   /** The smallest share decides; an unknown signal silences the rule. */
   limits: z.array(limit).min(1),
@@ -66,7 +66,7 @@ export const hourRulesSchema = z.strictObject({
     sizeWithin: positive,
   }),
   rules: z.array(rule),
-  tells: z.partialRecord(z.enum(REASONS), z.array(z.string())),
+  tells: z.partialRecord(z.enum(HOUR_REASONS), z.array(z.string())),
   sizes: z.strictObject({
     seasons: z.record(z.enum(PHASES), z.enum(SEASONS)),
     big: placesOfSeason,

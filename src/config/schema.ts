@@ -3,6 +3,8 @@ import { IANAZone } from 'luxon';
 import { z } from 'zod';
 import { mailAddress } from '../units/index.ts';
 import {
+  CLOCKS,
+  LANGUAGES,
   ALERT_SERVICES,
   BASE_IDS,
   GAUGE_SERVICES,
@@ -148,6 +150,8 @@ const lakeSchema = z
     id,
     name: line,
     arm: line.optional(),
+    language: z.enum(LANGUAGES).optional(),
+    clock: z.enum(CLOCKS).optional(),
     demo: z
       .boolean()
       .default(false)

@@ -11,6 +11,8 @@ import type {
   UnitSystem,
   WaterBody,
   WeatherService,
+  ClockStyle,
+  Language,
 } from '../vocabulary/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
@@ -71,6 +73,10 @@ export interface LakeConfig {
   readonly id: string;
   readonly name: string;
   readonly arm?: string;
+  /** Language of the briefing; left out: English. */
+  readonly language?: Language;
+  /** Clock of the briefing; left out: 12 hours beside feet, 24 beside metres. */
+  readonly clock?: ClockStyle;
   readonly latDeg: number;
   readonly lonDeg: number;
   readonly elevationM?: number;

@@ -1,6 +1,12 @@
 /** What undeliverable mail and complaints do to a reader. */
-import { bounceDays, noteBounce, readerByAddress, readerById, updateReader } from '../record/readers.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import {
+  bounceDays,
+  noteBounce,
+  readerByAddress,
+  readerById,
+  updateReader,
+} from '../record/delivery/readers.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { normalAddress } from './headers.ts';
 
 /**
@@ -20,18 +26,18 @@ export async function reportBounce(
 ): Promise<'unknown' | 'kept' | 'bounced' | 'complained'> {
   const row =
     'readerId' in who
-      ? await readerById(record.db, who.readerId)
-      : await readerByAddress(record.db, normalAddress(who.address));
+      ? await readerById(record, who.readerId)
+      : await readerByAddress(record, normalAddress(who.address));
   if (row === undefined) return 'unknown';
   const utc_date = new Date(nowMs).toISOString().slice(0, 10);
-  await noteBounce(record.db, { reader_id: row.id, kind, utc_date, at_ms: nowMs });
+  await noteBounce(record, { reader_id: row.id, kind, utc_date, at_ms: nowMs });
   if (kind === 'complaint') {
     const change = { state: 'complained', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
-    await updateReader(record.db, row.id, change);
+    await updateReader(record, row.id, change);
     return 'complained';
   }
-  const days = await bounceDays(record.db, row.id, kind, nowMs - BOUNCE_RULE.windowMs);
+  const days = await bounceDays(record, row.id, kind, nowMs - BOUNCE_RULE.windowMs);
   if (days < (kind === 'hard' ? BOUNCE_RULE.hardDays : BOUNCE_RULE.softDays)) return 'kept';
-  if (row.state === 'active') await updateReader(record.db, row.id, { state: 'bounced', left_ms: nowMs });
+  if (row.state === 'active') await updateReader(record, row.id, { state: 'bounced', left_ms: nowMs });
   return 'bounced';
 }

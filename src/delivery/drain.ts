@@ -8,9 +8,9 @@ import {
   handBackOutbox,
   postponeOutbox,
   type ClaimedRow,
-} from '../record/outbox.ts';
-import { getState, putState } from '../record/runs.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+} from '../record/delivery/outbox.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { reportBounce } from './bounces.ts';
 import { backOffMs, classifyFailure, type Failure } from './failure.ts';
 import type { LinkMaker } from './links.ts';
@@ -62,7 +62,7 @@ export async function currentPause(
   record: DeliveryRecord,
   nowMs: number,
 ): Promise<{ untilMs: number; reason: string } | null> {
-  const read = pauseSchema.safeParse(await getState(record.db, PAUSE_KEY));
+  const read = pauseSchema.safeParse(await getState(record, PAUSE_KEY));
   if (!read.success || read.data.untilMs <= nowMs || read.data.untilMs > nowMs + PAUSE_MS) return null;
   return read.data;
 }
@@ -70,7 +70,7 @@ export async function currentPause(
 /** Sends everything that is due now; returns when nothing is, when delivery is paused, or when the signal fires. */
 export async function drain(record: DeliveryRecord, deps: DrainDeps): Promise<DrainReport> {
   const report: DrainReport = { sent: 0, retried: 0, failed: 0, dropped: 0, pausedUntilMs: null };
-  report.dropped += await dropStale(record.db, deps.now());
+  report.dropped += await dropStale(record, deps.now());
   if (report.dropped > 0) deps.log.warn({ dropped: report.dropped }, 'stale mail dropped');
   const pause = await currentPause(record, deps.now());
   if (pause !== null) return { ...report, pausedUntilMs: pause.untilMs };
@@ -97,7 +97,7 @@ class Drainage {
     this.#deps = deps;
     this.#report = report;
     this.#sender = sender;
-    this.#renderings = renderingCache(record.db);
+    this.#renderings = renderingCache(record);
   }
 
   async work(): Promise<void> {
@@ -109,7 +109,7 @@ class Drainage {
       const broken = ended.find((e) => e.status === 'rejected');
       if (broken !== undefined) throw broken.reason;
     } finally {
-      await handBackOutbox(this.#record.db, this.#deps.owner);
+      await handBackOutbox(this.#record, this.#deps.owner);
     }
   }
 
@@ -144,16 +144,21 @@ class Drainage {
   async #claim(): Promise<void> {
     const { transport, owner, now } = this.#deps;
     const limit = transport.connections * 8;
-    this.#queue = await claimOutbox(this.#record.db, { owner, nowMs: now(), leaseMs: LEASE_MS, limit });
+    this.#queue = await claimOutbox(this.#record, { owner, nowMs: now(), leaseMs: LEASE_MS, limit });
   }
 
   async #deliver(row: ClaimedRow): Promise<void> {
-    const { deps, db } = { deps: this.#deps, db: this.#record.db };
+    const deps = this.#deps;
+    const record = this.#record;
     const domain = row.address.slice(row.address.lastIndexOf('@') + 1);
     const waitMs = this.#sender.domains.admit(domain, deps.now());
     if (waitMs > 0) {
       const problem = 'Held back: enough for this provider for now.';
-      await postponeOutbox(db, row.id, deps.owner, { atMs: deps.now() + waitMs, counted: false, problem });
+      await postponeOutbox(record, row.id, deps.owner, {
+        atMs: deps.now() + waitMs,
+        counted: false,
+        problem,
+      });
       return;
     }
     const restMs = this.#sender.rate(deps.now());
@@ -172,7 +177,7 @@ class Drainage {
     } catch (error) {
       return this.#failed(row, domain, classifyFailure(error));
     }
-    await finishOutbox(db, row.id, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
+    await finishOutbox(record, row.id, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
     this.#report.sent += 1;
     this.#sender.fuse.note('good');
   }
@@ -184,7 +189,7 @@ class Drainage {
     smtpCode?: number,
   ): Promise<void> {
     const end = { state, nowMs: this.#deps.now(), problem, ...(smtpCode === undefined ? {} : { smtpCode }) };
-    await finishOutbox(this.#record.db, row.id, this.#deps.owner, end);
+    await finishOutbox(this.#record, row.id, this.#deps.owner, end);
     this.#report[state] += 1;
   }
 
@@ -202,7 +207,7 @@ class Drainage {
     } else {
       const code = smtpCode === undefined ? {} : { smtpCode };
       const atMs = now() + backOffMs(row.attempts, random());
-      await postponeOutbox(this.#record.db, row.id, owner, {
+      await postponeOutbox(this.#record, row.id, owner, {
         atMs,
         counted: true,
         problem: sentence,
@@ -221,7 +226,7 @@ class Drainage {
     const nowMs = this.#deps.now();
     const untilMs = nowMs + PAUSE_MS;
     this.#report.pausedUntilMs = untilMs;
-    await putState(this.#record.db, PAUSE_KEY, { untilMs, reason: sentence }, nowMs);
+    await putState(this.#record, PAUSE_KEY, { untilMs, reason: sentence }, nowMs);
     this.#deps.log.error({ untilMs, reason: sentence }, 'delivery paused');
     const text = `Too many mails failed, so delivery rests until ${new Date(untilMs).toISOString()}.\nLast problem: ${sentence}\nSee \`thawline status\`.\n`;
     await tellOperator(this.#record, 'Briefing delivery is paused', text, nowMs);

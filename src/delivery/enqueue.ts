@@ -1,8 +1,6 @@
 import { DateTime } from 'luxon';
-import { sql } from 'kysely';
-import { addToOutbox, type OutboxEntry } from '../record/outbox.ts';
-import type { DeliveryDb } from '../record/readers.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import { addToOutbox, type OutboxEntry } from '../record/delivery/outbox.ts';
+import { readersWanting, type DeliveryRecord } from '../record/delivery/readers.ts';
 import type { Edition } from './types.ts';
 
 export interface Issue {
@@ -27,10 +25,11 @@ const PAGE = 2000;
 export async function enqueue(record: DeliveryRecord, issue: Issue): Promise<number> {
   const day = DateTime.fromISO(issue.localDate, { zone: issue.zone });
   const only = issue.readers === undefined ? undefined : new Set(issue.readers);
+  // A list of any length is never held in memory.
   let after = '';
   let added = 0;
   for (;;) {
-    const page = await wanting(record.db, issue, day.weekday, after);
+    const page = await readersWanting(record, { ...issue, weekday: day.weekday }, after, PAGE);
     const entries: OutboxEntry[] = [];
     for (const reader of page) {
       if (only?.has(reader.id) === false) continue;
@@ -40,28 +39,9 @@ export async function enqueue(record: DeliveryRecord, issue: Issue): Promise<num
       const expiresMs = notBeforeMs + issue.graceMs;
       entries.push({ lakeId, localDate, edition, readerId: reader.id, notBeforeMs, expiresMs });
     }
-    added += await addToOutbox(record.db, entries, issue.issuedMs);
+    added += await addToOutbox(record, entries, issue.issuedMs);
     const last = page.at(-1);
     if (last === undefined || page.length < PAGE) return added;
     after = last.id;
   }
-}
-
-/** One page of readers, by id: a list of any length is never held in memory. */
-function wanting(
-  db: DeliveryDb,
-  issue: Issue,
-  weekday: number,
-  after: string,
-): Promise<{ id: string; earliest_hour: number }[]> {
-  let query = db
-    .selectFrom('reader_lakes')
-    .innerJoin('readers', 'readers.id', 'reader_lakes.reader_id')
-    .select(['readers.id as id', 'readers.earliest_hour as earliest_hour'])
-    .where('reader_lakes.lake_id', '=', issue.lakeId)
-    .where('reader_lakes.reader_id', '>', after)
-    .where('readers.state', '=', 'active')
-    .where(sql<boolean>`(readers.days_mask & ${1 << (weekday - 1)}) != 0`);
-  if (issue.edition === 'amendment') query = query.where('readers.amendments', '=', 1);
-  return query.orderBy('reader_lakes.reader_id').limit(PAGE).execute();
 }

@@ -12,6 +12,7 @@ export const PATHS = {
   oneClick: '/leave/now',
   archive: '/briefings',
   tune: '/tune',
+  outing: '/outing',
 } as const;
 
 export interface LinkMaker {
@@ -44,6 +45,7 @@ export function linkMaker(baseUrl: string, secret: string): LinkMaker {
       leave: signed(PATHS.leave, 'leave-ask', reader, nowMs),
       subscribe: root + PATHS.subscribe,
       archive: `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}`,
+      outing: `${signed(PATHS.outing, 'outing', reader, nowMs)}&lake=${encodeURIComponent(lakeId)}`,
     }),
     oneClick: (reader, nowMs) => signed(PATHS.oneClick, 'leave-now', reader, nowMs),
     confirm: (reader, nowMs) => signed(PATHS.confirm, 'confirm', reader, nowMs),

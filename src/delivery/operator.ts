@@ -1,7 +1,7 @@
 /** Letters to the operator: kept in the record until they could be sent, at most one each six hours. */
 import * as z from 'zod';
-import { getState, putState } from '../record/runs.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { headerText, normalAddress, sender } from './headers.ts';
 import type { MailTransport } from './transport.ts';
 
@@ -21,10 +21,10 @@ export async function tellOperator(
   text: string,
   nowMs: number,
 ): Promise<void> {
-  const last = letterSchema.safeParse(await getState(record.db, KEY));
+  const last = letterSchema.safeParse(await getState(record, KEY));
   const sentMs = last.success ? last.data.sentMs : 0;
   if (sentMs > nowMs - QUIET_MS && sentMs <= nowMs) return;
-  await putState(record.db, KEY, { subject, text, waiting: true, sentMs }, nowMs);
+  await putState(record, KEY, { subject, text, waiting: true, sentMs }, nowMs);
 }
 
 /** Sends the letter that waits, if any. False when it could not go; it then waits on. */
@@ -34,7 +34,7 @@ export async function sendOperatorLetter(
   transport: MailTransport,
   nowMs: number,
 ): Promise<boolean> {
-  const letter = letterSchema.safeParse(await getState(record.db, KEY));
+  const letter = letterSchema.safeParse(await getState(record, KEY));
   if (mail.operator === undefined || !letter.success || !letter.data.waiting) return true;
   const from = sender(mail.from);
   const to = normalAddress(mail.operator);
@@ -50,6 +50,6 @@ export async function sendOperatorLetter(
   } catch {
     return false;
   }
-  await putState(record.db, KEY, { ...letter.data, waiting: false, sentMs: nowMs }, nowMs);
+  await putState(record, KEY, { ...letter.data, waiting: false, sentMs: nowMs }, nowMs);
   return true;
 }

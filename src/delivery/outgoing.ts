@@ -1,10 +1,10 @@
 /** From an outbox row to a message. */
 import type { SendMailOptions } from 'nodemailer';
 import * as z from 'zod';
-import { loadRendering } from '../record/briefings.ts';
-import type { ClaimedRow } from '../record/outbox.ts';
-import type { DeliveryDb } from '../record/readers.ts';
-import type { RunKey } from '../record/runs.ts';
+import { loadRendering } from '../record/schedule/briefings.ts';
+import type { ClaimedRow } from '../record/delivery/outbox.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import type { RunKey } from '../record/schedule/runs.ts';
 import { ThawlineError } from '../units/index.ts';
 import { messageId } from './headers.ts';
 import { confirmLetter, leaveLetter } from './letters.ts';
@@ -52,7 +52,7 @@ export function unpackRendering(json: string): RenderedMail {
 
 /** Renderings of the last few issues, unpacked once instead of once a reader. */
 export function renderingCache(
-  db: DeliveryDb,
+  record: DeliveryRecord,
   size = 16,
 ): (key: RunKey, units: 'us' | 'metric', form: 'full' | 'short') => Promise<RenderedMail | undefined> {
   const held = new Map<string, Promise<RenderedMail | undefined>>();
@@ -60,7 +60,7 @@ export function renderingCache(
     const name = JSON.stringify([key.lakeId, key.localDate, key.edition, units, form]);
     let found = held.get(name);
     if (found === undefined) {
-      found = loadRendering(db, key, units, form).then((json) =>
+      found = loadRendering(record, key, units, form).then((json) =>
         json === undefined ? undefined : unpackRendering(json),
       );
       held.set(name, found);

@@ -10,6 +10,8 @@ function textFoot(links: PersonalLinks): string {
   return [
     '',
     '--',
+    'How was it? One minute, and a day without fish counts most:',
+    links.outing,
     'Forwarded to you? Have your own copy in the morning:',
     links.subscribe,
     'Earlier briefings:',
@@ -26,7 +28,8 @@ function htmlFoot(links: PersonalLinks): string {
   const link = (url: string, words: string): string =>
     `<a href="${escapeHtml(url)}" style="color:#005A8C">${words}</a>`;
   return (
-    `<p style="margin:0">Forwarded to you? ${link(links.subscribe, 'Have your own copy in the morning')}.<br>` +
+    `<p style="margin:0">${link(links.outing, 'Tell how it was')}: one minute, and a day without fish counts most.<br>` +
+    `Forwarded to you? ${link(links.subscribe, 'Have your own copy in the morning')}.<br>` +
     `${link(links.archive, 'Earlier briefings')} · ${link(links.settings, 'Your settings')} · ` +
     `${link(links.leave, 'Stop these mails')}</p>`
   );

@@ -9,8 +9,8 @@ import {
   updateReader,
   type ReaderRow,
   type ReaderWithLakes,
-} from '../record/readers.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+} from '../record/delivery/readers.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import type { ReaderOrigin, ReaderState } from '../record/schema/delivery.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { normalAddress } from './headers.ts';
@@ -134,13 +134,13 @@ export async function addReader(
   told: Partial<ReaderWishes>,
   context: AddContext,
 ): Promise<Reader> {
-  const known = await readerByAddress(record.db, normalAddress(address));
+  const known = await readerByAddress(record, normalAddress(address));
   if (known === undefined) {
     const wishes: ReaderWishes = { ...DEFAULT_WISHES, lakes: [], ...told };
     checkWishes(wishes, context.knownLakes);
     const origin = context.origin ?? 'operator';
     const row = newRow(address, wishes, { state: 'active', origin, nowMs: context.nowMs });
-    await insertReader(record.db, row, wishes.lakes);
+    await insertReader(record, row, wishes.lakes);
     return toReader({ ...row, lakes: [...wishes.lakes] });
   }
   if (isGone(known) && context.again !== true) throw gone(known);
@@ -153,7 +153,7 @@ export async function addReader(
     confirmed_ms: known.confirmed_ms ?? context.nowMs,
     left_ms: null,
   } as const;
-  await updateReader(record.db, known.id, change, wishes.lakes);
+  await updateReader(record, known.id, change, wishes.lakes);
   return toReader({ ...known, ...change, lakes: [...wishes.lakes] });
 }
 
@@ -171,7 +171,7 @@ function gone({ state, left_ms }: ReaderRow): ThawlineError {
 
 /** Whether somebody of this address left or complained, so that a list must not bring them back. */
 export async function hasLeft(record: DeliveryRecord, address: string): Promise<boolean> {
-  const known = await readerByAddress(record.db, normalAddress(address));
+  const known = await readerByAddress(record, normalAddress(address));
   return known !== undefined && isGone(known);
 }
 
@@ -180,14 +180,14 @@ export async function* listReaders(
   record: DeliveryRecord,
   filter: { state?: ReaderState; lake?: string } = {},
 ): AsyncGenerator<Reader> {
-  for await (const row of allReaders(record.db, filter)) yield toReader(row);
+  for await (const row of allReaders(record, filter)) yield toReader(row);
 }
 
 /** Removes the address and everything that points at it. False when it was not known. */
 export async function eraseAddress(record: DeliveryRecord, address: string): Promise<boolean> {
-  const row = await readerByAddress(record.db, normalAddress(address));
+  const row = await readerByAddress(record, normalAddress(address));
   if (row === undefined) return false;
-  await eraseReader(record.db, row.id);
+  await eraseReader(record, row.id);
   return true;
 }
 
@@ -199,7 +199,7 @@ export async function changeWishes(
   knownLakes: readonly string[],
 ): Promise<void> {
   checkWishes(wishes, knownLakes);
-  await updateReader(record.db, id, wishColumns(wishes), wishes.lakes);
+  await updateReader(record, id, wishColumns(wishes), wishes.lakes);
 }
 
 /**
@@ -225,20 +225,20 @@ export async function syncConfigReaders(
       amendments: reader.amendments,
     };
     const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
-    const known = await readerByAddress(record.db, address);
+    const known = await readerByAddress(record, address);
     if (known === undefined) {
       const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
-      await insertReader(record.db, { ...row, tackle_json: tackleJson }, wishes.lakes);
+      await insertReader(record, { ...row, tackle_json: tackleJson }, wishes.lakes);
     } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {
       // Without an earliest hour in the file the one the reader chose stays.
       const columns = {
         ...wishColumns(wishes),
         earliest_hour: reader.earliestHour ?? known.earliest_hour,
       };
-      await updateReader(record.db, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
+      await updateReader(record, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
     }
   }
-  for await (const row of allReaders(record.db, { origin: 'config', state: 'active' })) {
-    if (!listed.has(row.address)) await eraseReader(record.db, row.id);
+  for await (const row of allReaders(record, { origin: 'config', state: 'active' })) {
+    if (!listed.has(row.address)) await eraseReader(record, row.id);
   }
 }

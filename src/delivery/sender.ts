@@ -3,9 +3,9 @@
  * as long as the process; what a restart or a second process must know is read from the record at each round.
  */
 import * as z from 'zod';
-import type { DeliveryRecord } from '../record/readers.ts';
-import { sentSince } from '../record/outbox.ts';
-import { getState, putState } from '../record/runs.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { sentSince } from '../record/delivery/outbox.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
 import { domainWindows, evenRate, fuse, type WindowLimit } from './limits.ts';
 
 export interface Sender {
@@ -32,7 +32,7 @@ const HOLDS_KEY = 'delivery-holds';
 const holdsSchema = z.record(z.string(), z.number());
 
 async function holdsOf(record: DeliveryRecord, nowMs: number): Promise<Record<string, number>> {
-  const read = holdsSchema.safeParse(await getState(record.db, HOLDS_KEY));
+  const read = holdsSchema.safeParse(await getState(record, HOLDS_KEY));
   if (!read.success) return {};
   // One further ahead than any can be was noted by a clock that ran ahead.
   return Object.fromEntries(
@@ -44,7 +44,7 @@ async function holdsOf(record: DeliveryRecord, nowMs: number): Promise<Record<st
 export async function rememberSent(record: DeliveryRecord, sender: Sender, nowMs: number): Promise<void> {
   for (const [domain, untilMs] of Object.entries(await holdsOf(record, nowMs)))
     sender.domains.hold(domain, untilMs);
-  sender.domains.remember(await sentSince(record.db, nowMs - sender.limit.windowMs, nowMs), nowMs);
+  sender.domains.remember(await sentSince(record, nowMs - sender.limit.windowMs, nowMs), nowMs);
 }
 
 /** Leaves a provider alone, here and in every other process. */
@@ -55,10 +55,5 @@ export async function holdDomain(
   nowMs: number,
 ): Promise<void> {
   sender.domains.hold(domain, nowMs + HOLD_MS);
-  await putState(
-    record.db,
-    HOLDS_KEY,
-    { ...(await holdsOf(record, nowMs)), [domain]: nowMs + HOLD_MS },
-    nowMs,
-  );
+  await putState(record, HOLDS_KEY, { ...(await holdsOf(record, nowMs)), [domain]: nowMs + HOLD_MS }, nowMs);
 }

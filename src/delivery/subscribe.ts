@@ -8,9 +8,9 @@ import {
   updateReader,
   erasePendingBefore,
   type ReaderWithLakes,
-} from '../record/readers.ts';
-import { addToOutbox } from '../record/outbox.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
+} from '../record/delivery/readers.ts';
+import { addToOutbox } from '../record/delivery/outbox.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { normalAddress } from './headers.ts';
 import {
   changeWishes,
@@ -48,17 +48,17 @@ export async function requestSubscription(
   checkWishes(wishes, context.knownLakes);
   const { nowMs } = context;
   // Before anybody is looked up, so that the answer says nothing about who is known.
-  if ((await countPendingSince(record.db, nowMs - HOUR_MS)) >= MAX_CONFIRMATIONS_AN_HOUR) return 'full';
-  const known = await readerByAddress(record.db, normalAddress(address));
+  if ((await countPendingSince(record, nowMs - HOUR_MS)) >= MAX_CONFIRMATIONS_AN_HOUR) return 'full';
+  const known = await readerByAddress(record, normalAddress(address));
   if (known?.state === 'active' || known?.state === 'complained') return 'taken';
   let id = known?.id;
   if (known === undefined) {
     const row = newRow(address, wishes, { state: 'pending', origin: 'page', nowMs });
-    await insertReader(record.db, row, wishes.lakes);
+    await insertReader(record, row, wishes.lakes);
     id = row.id;
   } else {
     const change = { ...wishColumns(wishes), state: 'pending', origin: 'page', created_ms: nowMs } as const;
-    await updateReader(record.db, known.id, change, wishes.lakes);
+    await updateReader(record, known.id, change, wishes.lakes);
   }
   if (id !== undefined) await letter(record, id, 'confirm', nowMs, LIFE_MS.confirm);
   return 'taken';
@@ -72,7 +72,7 @@ async function letter(
   lifeMs: number,
 ): Promise<void> {
   const entry = { lakeId: '', localDate: utcDate(nowMs), edition, readerId, notBeforeMs: nowMs };
-  await addToOutbox(record.db, [{ ...entry, expiresMs: nowMs + lifeMs }], nowMs);
+  await addToOutbox(record, [{ ...entry, expiresMs: nowMs + lifeMs }], nowMs);
 }
 
 export type LinkProblem = TokenProblem | 'revoked';
@@ -88,7 +88,7 @@ async function readerOf(
 ): Promise<LinkResult<ReaderWithLakes>> {
   const read = readToken(token, purpose, context.nowMs, context.secret);
   if (!read.ok) return read;
-  const row = await readerById(record.db, read.claim.readerId);
+  const row = await readerById(record, read.claim.readerId);
   if (row === undefined || row.token_epoch !== read.claim.epoch) return { ok: false, problem: 'revoked' };
   return { ok: true, value: row };
 }
@@ -119,7 +119,7 @@ export async function confirmSubscription(
     left_ms: null,
     token_epoch: found.value.token_epoch + 1,
   } as const;
-  await updateReader(record.db, found.value.id, change);
+  await updateReader(record, found.value.id, change);
   return { ok: true, value: toReader({ ...found.value, ...change }) };
 }
 
@@ -133,14 +133,14 @@ export async function changeByLink(
   const found = await readerOf(record, token, 'settings', context);
   if (!found.ok) return found;
   await changeWishes(record, found.value.id, wishes, context.knownLakes);
-  const row = await readerById(record.db, found.value.id);
+  const row = await readerById(record, found.value.id);
   return row === undefined ? { ok: false, problem: 'revoked' } : { ok: true, value: toReader(row) };
 }
 
 /** Makes every link given out so far worthless. */
 export async function revokeLinks(record: DeliveryRecord, readerId: string): Promise<void> {
-  const row = await readerById(record.db, readerId);
-  if (row !== undefined) await updateReader(record.db, readerId, { token_epoch: row.token_epoch + 1 });
+  const row = await readerById(record, readerId);
+  if (row !== undefined) await updateReader(record, readerId, { token_epoch: row.token_epoch + 1 });
 }
 
 /**
@@ -154,7 +154,7 @@ export async function leaveByOneClick(
 ): Promise<LinkResult<void>> {
   const read = readToken(token, 'leave-now', context.nowMs, context.secret);
   if (!read.ok) return read;
-  const row = await readerById(record.db, read.claim.readerId);
+  const row = await readerById(record, read.claim.readerId);
   if (row !== undefined && row.state !== 'left' && row.state !== 'complained')
     await markLeft(record, row, context.nowMs);
   return { ok: true, value: undefined };
@@ -171,7 +171,7 @@ export async function leaveByLetter(
     // Done already: leaving has revoked the link that did it.
     const again = readToken(token, 'leave-sure', context.nowMs, context.secret);
     if (!again.ok || found.problem !== 'revoked') return found;
-    const row = await readerById(record.db, again.claim.readerId);
+    const row = await readerById(record, again.claim.readerId);
     return row === undefined || row.state === 'left' ? { ok: true, value: undefined } : found;
   }
   await markLeft(record, found.value, context.nowMs);
@@ -180,7 +180,7 @@ export async function leaveByLetter(
 
 async function markLeft(record: DeliveryRecord, row: ReaderWithLakes, nowMs: number): Promise<void> {
   const change = { state: 'left', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
-  await updateReader(record.db, row.id, change);
+  await updateReader(record, row.id, change);
 }
 
 /**
@@ -211,10 +211,10 @@ export async function eraseByLink(
 ): Promise<LinkResult<void>> {
   const found = await readerOf(record, token, 'leave-sure', context);
   if (!found.ok) return found;
-  await eraseReader(record.db, found.value.id);
+  await eraseReader(record, found.value.id);
   return { ok: true, value: undefined };
 }
 
 /** Erases who did not confirm in time; returns how many. */
 export const forgetUnconfirmed = (record: DeliveryRecord, nowMs: number): Promise<number> =>
-  erasePendingBefore(record.db, nowMs - LIFE_MS.confirm - 86_400_000);
+  erasePendingBefore(record, nowMs - LIFE_MS.confirm - 86_400_000);

@@ -5,9 +5,17 @@ import { DAY_MS } from '../units/calendar.ts';
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and
  * only makes a confirmation go to the reader; `leave-sure` is what that confirmation carries; `tune` is the operator's,
- * printed on a terminal and never mailed.
+ * printed on a terminal and never mailed; `outing` tells a day and shows none.
  */
-export const PURPOSES = ['confirm', 'settings', 'leave-now', 'leave-ask', 'leave-sure', 'tune'] as const;
+export const PURPOSES = [
+  'confirm',
+  'settings',
+  'leave-now',
+  'leave-ask',
+  'leave-sure',
+  'tune',
+  'outing',
+] as const;
 export type Purpose = (typeof PURPOSES)[number];
 
 /** A confirmation is answered within two days or not at all; links in a mail work for as long as people keep mails at hand. */
@@ -18,6 +26,7 @@ export const LIFE_MS: Record<Purpose, number> = {
   'leave-ask': 400 * DAY_MS,
   'leave-sure': 7 * DAY_MS,
   tune: DAY_MS,
+  outing: 45 * DAY_MS,
 };
 
 export interface Claim {

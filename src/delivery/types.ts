@@ -26,6 +26,8 @@ export interface PersonalLinks {
   readonly leave: string;
   readonly subscribe: string;
   readonly archive: string;
+  /** Where the reader tells how the day was. */
+  readonly outing: string;
 }
 
 export interface MessageEnvelope {

@@ -2,7 +2,7 @@ import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '.
 import { localDateAt } from '../units/localTime.ts';
 import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
-import { reasonHolds } from './reason.ts';
+import { holdsAtFirst, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
 const CIVIL_DEG = -6;
@@ -182,7 +182,9 @@ function changeOf(
   const span = change.code === 'over' ? before : block;
   const holds =
     change.code === 'reason' || change.code === 'over'
-      ? span !== undefined && reasonHolds(change.reason, span, world)
+      ? span !== undefined &&
+        reasonHolds(change.reason, span, world) &&
+        (change.code === 'over' || holdsAtFirst(change.reason, span, world))
       : change.code === 'hazardEnds'
         ? plan.closed.some(({ hazard, toMs }) => hazard === change.hazard && toMs <= block.fromMs + 1)
         : true;

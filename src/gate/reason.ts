@@ -2,6 +2,7 @@ import type { PlanHour } from '../advice/plan/index.ts';
 import type { ClockSpan, PlanReason } from '../advice/plan/types.ts';
 import { isTrueOf } from '../advice/rules/truth.ts';
 import type { Truth } from '../config/rulesPlaces.ts';
+import { HOUR_MS } from '../units/calendar.ts';
 import type { World } from './types.ts';
 
 /** A season's sentence needs this much of the season. */
@@ -30,6 +31,38 @@ function meanOf(world: World, span: ClockSpan, pick: Pick, day?: number): number
 
 const near = (claimed: number, own: number | undefined): boolean =>
   own !== undefined && Math.abs(claimed - own) <= Math.max(SAME, SAME * Math.abs(own));
+
+/** Whether what is said to begin with a stretch is so in its first hour, whatever the mean of the stretch. */
+export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World): boolean {
+  const first = { ...span, toMs: Math.min(span.toMs, span.fromMs + HOUR_MS) };
+  const mean = (pick: Pick, day?: number): number => meanOf(world, first, pick, day) ?? Number.NaN;
+  const { signals } = world;
+  switch (reason.code) {
+    case 'highSun':
+    case 'cloudCover':
+      return reasonHolds(
+        { ...reason, cloudPct: mean((hour) => hour.cloudPct, signals.cloudPct) },
+        first,
+        world,
+      );
+    case 'windOnIt':
+    case 'sheltered':
+    case 'calm':
+      return reasonHolds({ ...reason, windMs: mean((hour) => hour.windMs, signals.windMs) }, first, world);
+    case 'pocketWarmer':
+    case 'pocketColder':
+      return reasonHolds(
+        {
+          ...reason,
+          differenceC: mean((hour) => hour.pocketMinusMainC, signals.pocketMinusMainC),
+        },
+        first,
+        world,
+      );
+    default:
+      return true;
+  }
+}
 
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
 export function reasonHolds(reason: PlanReason, span: ClockSpan, world: World): boolean {

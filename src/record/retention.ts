@@ -2,7 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { sql, type Kysely } from 'kysely';
 import { DAY_MS } from '../units/calendar.ts';
-import { thinForecasts, type MorningClock } from './forecastThinning.ts';
+import { thinForecasts, type MorningClock } from './observations/forecastThinning.ts';
 import type { Database } from './schema/index.ts';
 import { writing } from './writing.ts';
 

@@ -1,15 +1,15 @@
 import type { Kysely } from 'kysely';
-import { putAlerts } from './alerts.ts';
+import { putAlerts } from './observations/alerts.ts';
 import type { Upkeep } from './dialect/index.ts';
-import { coverageOf, type SeriesCoverage } from './coverage.ts';
-import { exportCsv } from './exportCsv.ts';
-import { putFloods } from './floods.ts';
-import { putObservations, type PutResult } from './putObservations.ts';
-import { putReading, readings, removeReading } from './readings.ts';
-import type { MorningClock } from './forecastThinning.ts';
+import { coverageOf, type SeriesCoverage } from './observations/coverage.ts';
+import { exportCsv } from './observations/exportCsv.ts';
+import { putFloods } from './observations/floods.ts';
+import { putObservations, type PutResult } from './observations/putObservations.ts';
+import { putReading, readings, removeReading } from './readings/readings.ts';
+import type { MorningClock } from './observations/forecastThinning.ts';
 import { compact, type Compacted } from './retention.ts';
-import { lastRefreshMs, putRetrievals } from './retrievals.ts';
-import { spanOf, type Span } from './span.ts';
+import { lastRefreshMs, putRetrievals } from './observations/retrievals.ts';
+import { spanOf, type Span } from './observations/span.ts';
 import type { Database } from './schema/index.ts';
 import type {
   FloodStatus,
@@ -21,9 +21,9 @@ import type {
   Retrieval,
   Variable,
 } from './types.ts';
-import { validatorStore, type ValidatorStore } from './validators.ts';
-import { openWindow, type RecordWindow } from './window.ts';
-import { viewOf, type ViewOptions } from './view.ts';
+import { validatorStore, type ValidatorStore } from './observations/validators.ts';
+import { openWindow, type RecordWindow } from './observations/window.ts';
+import { viewOf, type ViewOptions } from './observations/view.ts';
 
 /** The one door to what is known. Every call is atomic; a killed process loses at most the call in flight. */
 export class RecordStore {
@@ -85,7 +85,7 @@ export class RecordStore {
 
   /** First and last stored instant of the lake's measured series, quick however old the file is. */
   span(lake: string, only: { variable?: Variable; kind?: ObservationKind } = {}): Promise<Span | null> {
-    return spanOf(this.db, lake, only);
+    return spanOf(this, lake, only);
   }
 
   /** Per series of the lake: newest believed value, age, source, and the gaps of the days behind. */

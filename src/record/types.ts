@@ -1,6 +1,6 @@
 /** What the record holds. Values are SI; instants are epoch milliseconds UTC. */
 import type { Doubt } from './quality/doubt.ts';
-import type { Variable } from '../vocabulary/index.ts';
+import type { LURES, PlaceId, Variable } from '../vocabulary/index.ts';
 
 export { VARIABLES, type Variable } from '../vocabulary/index.ts';
 
@@ -42,6 +42,44 @@ export interface Reading {
   readonly where: string;
   /** Pocket id when the reading was taken in a configured pocket; otherwise the main lake. */
   readonly pocket?: string;
+}
+
+/** A kind of place, and the name that the lake's configuration gives the one that was meant; nothing finer is kept. */
+export interface OutingPlace {
+  readonly kind: PlaceId;
+  readonly name?: string;
+}
+
+export type LureClass = (typeof LURES)[number];
+
+/** What a reader says of a day, or of one stretch of it. A day without fish is one as well. SI. */
+export interface Outing {
+  readonly id: string;
+  readonly readerId: string;
+  readonly lake: string;
+  /** `YYYY-MM-DD` at the lake. */
+  readonly date: string;
+  /** Minutes of the local day, where the reader said them. */
+  readonly clock?: { readonly fromMinute: number; readonly toMinute: number };
+  /** Effort; above 0. */
+  readonly hours: number;
+  readonly places: readonly OutingPlace[];
+  readonly lures: readonly LureClass[];
+  readonly bites?: number;
+  readonly fish: number;
+  readonly biggestM?: number;
+  readonly biggestKg?: number;
+  readonly waterC?: number;
+  readonly waterDepthM?: number;
+  readonly clarityM?: number;
+  /** The lake's reading that it brought. */
+  readonly readingId?: string;
+  /** The reader's own word; left out, the places are set beside the plan of that day. */
+  readonly plan?: 'followed' | 'elsewhere';
+  /** Shown to nobody else. */
+  readonly note: string;
+  /** The reader lets it count in the rates of the lake. */
+  readonly shared: boolean;
 }
 
 /** An official statement, verbatim. */

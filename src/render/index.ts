@@ -1,5 +1,6 @@
 export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
+export { dayFigure, waterFigure } from './webDrawings.ts';
 export { inUnits } from './present.ts';
-export { PREHEADER_MAX, SHORT_WORDS } from './text.ts';
+export { cardText, PREHEADER_MAX, SHORT_WORDS } from './text.ts';
 export type { ClockStyle } from './clock.ts';
 export { isAllowedLink } from './links.ts';

@@ -1,9 +1,9 @@
 /** Turns the document's SI numbers and placeholders into what one reader sees. */
 import type { BriefingPage, PageFigure, PageRow, Messages } from '../words/index.ts';
-import { dateWords, lowerFirst, momentWords } from '../words/index.ts';
+import { dateWords, lowerFirst, messagesFor, momentWords } from '../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
 import { expandQuantities } from '../units/placeholder.ts';
-import { inClock, type ClockStyle } from './clock.ts';
+import { clockOf, inClock, type ClockStyle } from './clock.ts';
 
 /** Parts whose text comes from others: never read as placeholders. */
 const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named', 'notices']);
@@ -12,10 +12,10 @@ const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'nam
 export function inUnits(
   page: BriefingPage,
   units: UnitSystem,
-  clock: ClockStyle = '24h',
-  joint = 'to',
+  clock: ClockStyle = clockOf(units, page.lake.clock),
 ): BriefingPage {
-  const write = (text: string): string => inClock(expandQuantities(text, units, joint), clock);
+  const m = messagesFor(page.language);
+  const write = (text: string): string => inClock(expandQuantities(text, units, m.joint), clock, m);
   return { ...(expand(page, write) as BriefingPage), sentenceUnits: units };
 }
 

@@ -1,6 +1,6 @@
-import { isFacts, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
+import { isFacts, languageOf, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
-import type { ClockStyle } from './clock.ts';
+import { clockOf, type ClockStyle } from './clock.ts';
 import { compilePage, pageMjml } from './html.ts';
 import { drawPictures } from './pictures.ts';
 import { inUnits } from './present.ts';
@@ -13,9 +13,9 @@ export interface ReaderView {
   readonly form: 'full' | 'short';
   /** `web` prints what a mail of 700 words leaves out. */
   readonly detail?: Detail;
-  /** English when left out. */
+  /** That of the lake when left out. */
   readonly language?: string;
-  /** The 24-hour clock when left out. */
+  /** That of the lake when left out, else the one that goes with the units. */
   readonly clock?: ClockStyle;
 }
 
@@ -49,12 +49,12 @@ export interface RenderedBriefing {
  * @throws {ThawlineError} `internal` when a template or a sentence is malformed
  */
 export async function renderBriefing(document: KeptDocument, reader: ReaderView): Promise<RenderedBriefing> {
-  const words = wordsFor(isFacts(document) ? (reader.language ?? 'en') : document.language);
+  const words = wordsFor(isFacts(document) ? (reader.language ?? languageOf(document)) : document.language);
   const m = words.page;
   const { units } = reader;
-  const clock = reader.clock ?? '24h';
+  const clock = reader.clock ?? clockOf(units, document.lake.clock);
   const detail = reader.detail ?? 'mail';
-  const doc = inUnits(toPage(document, words), units, clock, m.joint);
+  const doc = inUnits(toPage(document, words), units, clock);
   const { front } = doc;
   if (front === undefined) throw new ThawlineError('internal', 'The page has no front.');
   const mark = [doc.demo ? m.marks.demoShort : '', doc.preview ? m.marks.previewShort : ''].filter(Boolean);
@@ -69,7 +69,7 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
     json: twinJson(document, doc),
   };
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
-  const sections = inClockAll(sectionsOf(doc, units, words, detail), clock);
+  const sections = inClockAll(sectionsOf(doc, units, words, detail), clock, m);
   const pictures = drawPictures(doc, { units, clock }, words);
   const said = new Map(pictures.map((picture) => [picture.id, picture.said]));
   return {

@@ -1,5 +1,6 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
-import type { BriefingPage, PageCast, PageHazard, Words } from '../words/index.ts';
+import { ashoreAllDay } from '../briefing/index.ts';
+import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
@@ -93,12 +94,12 @@ function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
   );
 }
 
-/** The casts that have a card, in the order of the day; at level 4 none. */
+/** The casts that have a card, in the order of the day; none for who stays ashore. */
 export function cardCasts(doc: BriefingPage): readonly PageCast[] {
-  if (doc.safety.level === 4) return [];
+  if (ashoreAllDay(doc)) return [];
   const blocks = doc.plan?.blocks ?? [];
   const casts = blocks.length > 0 ? blocks.map(({ cast }) => cast) : doc.casts;
-  return doc.safety.level === 3 ? casts.slice(0, 1) : casts;
+  return doc.safety.level >= 3 ? casts.slice(0, 1) : casts;
 }
 
 /** Whether a sentence, or all of it as a part of another, has been told. */
@@ -268,11 +269,7 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : [
-            ...p(doc.safety.level === 4 ? m.positions.ashore : ''),
-            ...list(places, detail === 'web'),
-            ...more,
-          ],
+        : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
   };
 }
 
@@ -346,8 +343,8 @@ function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Detail): 
 }
 
 /** The sections with their times on the reader's clock; what others wrote word for word stays as it is. */
-export function inClockAll(sections: readonly Section[], clock: ClockStyle): Section[] {
-  const write = (text: string): string => inClock(text, clock);
+export function inClockAll(sections: readonly Section[], clock: ClockStyle, m: Messages): Section[] {
+  const write = (text: string): string => inClock(text, clock, m);
   return sections.map((section) => ({
     ...section,
     items: section.items.map((item): Item => {

@@ -1,6 +1,6 @@
 /** At most one amendment a day, and only when it can change what somebody does. */
 import type { LakeConfig } from '../config/types.ts';
-import { runsSince } from '../record/runs.ts';
+import { runsSince } from '../record/schedule/runs.ts';
 import { issueEdition, problemOf, type IssueDeps } from './issue.ts';
 import { instantOf, localDateAt } from '../units/localTime.ts';
 import type { MadeBriefing } from './types.ts';
@@ -23,9 +23,7 @@ export async function amendIfNeeded(deps: IssueDeps, lake: LakeConfig): Promise<
   const nowMs = deps.now();
   const localDate = localDateAt(nowMs, lake.zone);
   if (nowMs > instantOf(localDate, LAST_AMENDMENT_AT, lake.zone)) return false;
-  const runs = (await runsSince(deps.record.db, lake.id, localDate)).filter(
-    (r) => r.local_date === localDate,
-  );
+  const runs = (await runsSince(deps.record, lake.id, localDate)).filter((r) => r.local_date === localDate);
   const morning = runs.find((r) => r.edition === 'morning' && r.state === 'issued');
   const amended = runs.some((r) => r.edition === 'amendment' && r.state !== 'failed');
   if (morning === undefined || amended) return false;

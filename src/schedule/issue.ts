@@ -1,8 +1,9 @@
 /** Makes and issues one edition: claim, make, then archive, outbox and run row in one transaction. */
 import { packRendering, enqueue, type Edition } from '../delivery/index.ts';
 import type { LakeConfig } from '../config/types.ts';
-import { storeBriefing, type StoredRendering } from '../record/briefings.ts';
-import { claimRun, endRun, type RunKey } from '../record/runs.ts';
+import { storeBriefing, type StoredRendering } from '../record/schedule/briefings.ts';
+import { inOneStep } from '../record/delivery/readers.ts';
+import { claimRun, endRun, type RunKey } from '../record/schedule/runs.ts';
 import { ThawlineError } from '../units/index.ts';
 import type { MadeBriefing, ScheduleDeps } from './types.ts';
 
@@ -47,7 +48,7 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
     dueMs: order.dueMs,
     evenMissed: order.evenMissed === true,
   };
-  if (!(await claimRun(record.db, key, claim))) return { outcome: 'taken' };
+  if (!(await claimRun(record, key, claim))) return { outcome: 'taken' };
   try {
     const made = order.made ?? (await pipeline.makeBriefing(order.lake.id, now(), order.edition));
     const renderings = await renderAll(made);
@@ -57,7 +58,7 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
     return { outcome: 'issued', readers };
   } catch (error) {
     const problem = problemOf(error);
-    await endRun(record.db, key, owner, { state: 'failed', nowMs: now(), problem });
+    await endRun(record, key, owner, { state: 'failed', nowMs: now(), problem });
     // The stack, not the message: messages of other programs may quote addresses.
     const at = error instanceof Error ? error.stack?.split('\n').slice(1, 6) : undefined;
     log.error({ ...key, problem, at }, 'briefing failed');
@@ -86,10 +87,10 @@ async function publish(
 ): Promise<number | null> {
   const issuedMs = now();
   const graceMs = Math.max(order.deadlineMs - issuedMs, LEAST_GRACE_MS);
-  return record.db.transaction().execute(async (db) => {
+  return inOneStep(record, async (step) => {
     const end = { state: 'issued', nowMs: issuedMs, safetyLevel: made.safetyLevel } as const;
-    if (!(await endRun(db, key, owner, { ...end, firstPlace: made.firstPlace }))) return null;
-    await storeBriefing(db, key, { issuedMs, documentJson: JSON.stringify(made.document), renderings });
-    return enqueue({ db }, { ...key, zone: order.lake.zone, issuedMs, graceMs });
+    if (!(await endRun(step, key, owner, { ...end, firstPlace: made.firstPlace }))) return null;
+    await storeBriefing(step, key, { issuedMs, documentJson: JSON.stringify(made.document), renderings });
+    return enqueue(step, { ...key, zone: order.lake.zone, issuedMs, graceMs });
   });
 }

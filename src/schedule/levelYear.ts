@@ -1,7 +1,7 @@
 /** The year of daily levels behind a lake's gauges: asked for on first use, then once a month to close holes. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordStore } from '../record/index.ts';
-import { lastAsked } from '../record/retrievals.ts';
+import { lastAsked } from '../record/observations/retrievals.ts';
 import { fetchLevelYear, gaugesWithAYear, type LakeRefresh, type RefreshDeps } from '../services/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { attempt } from './attempt.ts';
@@ -40,7 +40,7 @@ export async function fillLevelYear(
 ): Promise<void> {
   const gauges = gaugesWithAYear(lake);
   if (gauges.length === 0 || gauges.some(({ service }) => !answering.has(service))) return;
-  const { askedMs, answeredMs } = await lastAsked(record.db, lake.id, LEVEL_YEAR);
+  const { askedMs, answeredMs } = await lastAsked(record, lake.id, LEVEL_YEAR);
   if (answeredMs !== null && deps.nowMs - answeredMs < EVERY_DAYS * DAY_MS) return;
   if (askedMs !== null && deps.nowMs - askedMs < RETRY_MS) return;
   await attempt(

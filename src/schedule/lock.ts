@@ -1,6 +1,6 @@
 /** One scheduler at a time: a second process waits, and takes over when the first is gone. */
-import { handBackOutbox } from '../record/outbox.ts';
-import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/runs.ts';
+import { handBackOutbox } from '../record/delivery/outbox.ts';
+import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/schedule/runs.ts';
 import { isDead } from './owner.ts';
 import type { ScheduleDeps } from './types.ts';
 
@@ -12,16 +12,21 @@ type LockDeps = Pick<ScheduleDeps, 'record' | 'owner' | 'now' | 'log'>;
 
 /** Takes or renews the lock. What a former holder left half done is freed at once when the lock changes hands. */
 export async function holdScheduler(deps: LockDeps): Promise<boolean> {
-  const { db } = deps.record;
+  const { record } = deps;
   const nowMs = deps.now();
-  const before = await lockHolder(db, SCHEDULER_LOCK);
+  const before = await lockHolder(record, SCHEDULER_LOCK);
   const gone = before !== undefined && isDead(before.owner, deps.owner) ? { deadOwner: before.owner } : {};
-  const held = await holdLock(db, SCHEDULER_LOCK, { owner: deps.owner, nowMs, ttlMs: LOCK_TTL_MS, ...gone });
+  const held = await holdLock(record, SCHEDULER_LOCK, {
+    owner: deps.owner,
+    nowMs,
+    ttlMs: LOCK_TTL_MS,
+    ...gone,
+  });
   if (held && before !== undefined && before.owner !== deps.owner) {
     // Only a holder known to be dead: one that merely overslept may still be sending.
     if (gone.deadOwner !== undefined) {
-      const mails = await handBackOutbox(db, before.owner);
-      const runs = await handBackRuns(db, before.owner, nowMs);
+      const mails = await handBackOutbox(record, before.owner);
+      const runs = await handBackRuns(record, before.owner, nowMs);
       deps.log.warn({ mails, runs }, 'took over from a scheduler that died');
     }
   }
@@ -30,8 +35,8 @@ export async function holdScheduler(deps: LockDeps): Promise<boolean> {
 
 /** Hands everything back: the next process need not wait for a lease to run out. */
 export async function releaseScheduler(deps: LockDeps): Promise<void> {
-  const { db } = deps.record;
-  await handBackOutbox(db, deps.owner);
-  await handBackRuns(db, deps.owner, deps.now());
-  await freeLock(db, SCHEDULER_LOCK, deps.owner);
+  const { record } = deps;
+  await handBackOutbox(record, deps.owner);
+  await handBackRuns(record, deps.owner, deps.now());
+  await freeLock(record, SCHEDULER_LOCK, deps.owner);
 }

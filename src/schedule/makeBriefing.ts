@@ -9,12 +9,12 @@ import {
   type ComparableIssue,
 } from '../briefing/index.ts';
 import { lakeById, type LakeConfig } from '../config/index.ts';
-import { listBriefings } from '../record/briefings.ts';
+import { listBriefings } from '../record/schedule/briefings.ts';
 import type { RecordStore, RecordWindow } from '../record/index.ts';
-import { noticesOf } from '../record/notices.ts';
+import { noticesOf } from '../record/schedule/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
-import { readSignals, type SignalReport } from '../signals/index.ts';
+import { readNextDay, readSignals, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
 import { sayAdvice } from '../words/index.ts';
@@ -22,6 +22,7 @@ import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
+import { outingReport, toldOfOutings } from './outings/report.ts';
 import { planFacts } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
@@ -73,7 +74,7 @@ async function previousOf(
   localDate: string,
   asOfMs: number,
 ): Promise<ComparableIssue | null> {
-  const kept = await listBriefings(record.db, lake.id, LAST_BRIEFINGS);
+  const kept = await listBriefings(record, lake.id, LAST_BRIEFINGS);
   const last = kept.find((row) => row.issuedMs < asOfMs && row.localDate <= localDate);
   return last === undefined ? null : readComparable(last.documentJson);
 }
@@ -90,27 +91,33 @@ export async function makeBriefing(
   options: {
     readonly asOfMs: number;
     readonly offline: boolean;
-    readonly status?: 'scheduled' | 'amended' | 'corrected';
+    /** `evening`: of the coming day, as far as its forecast is known; else of today. */
+    readonly status?: 'scheduled' | 'amended' | 'corrected' | 'evening';
     readonly preview?: boolean;
   },
 ): Promise<BriefingResult> {
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
   const view = await briefingView(ctx.record, lake, options.asOfMs);
-  const report = readSignals(view, lake, ATTRIBUTIONS);
+  const comingDay = options.status === 'evening' ? readNextDay(view, lake, ATTRIBUTIONS) : null;
+  const today = readSignals(view, lake, ATTRIBUTIONS);
+  const report = comingDay ?? today;
   const advice = adviseFrom(ctx, lake, view, report);
   const planned = planFacts(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
+  const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
   const composed = composeBriefing({
     lake,
     report,
+    ...(comingDay === null ? {} : { now: today }),
     advice: sayAdvice(advice, ctx.rules.text),
     ...(planned === null ? {} : { plan: planned.plan }),
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
     nextIssueMs: nextIssueMs(options.asOfMs, lake),
-    status: options.status ?? 'scheduled',
+    status:
+      comingDay === null && options.status === 'evening' ? 'scheduled' : (options.status ?? 'scheduled'),
     ...(previous ? { previous } : {}),
     retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
       source,
@@ -121,13 +128,12 @@ export async function makeBriefing(
     })),
     demo: lake.demo,
     scores: worthTelling(done.scores),
-    notices: (await noticesOf(ctx.record.db, lake.id, report.conditions.date)).map(
-      ({ text, from, until }) => ({
-        text,
-        from,
-        until,
-      }),
-    ),
+    ...(told === null ? {} : { outings: told }),
+    notices: (await noticesOf(ctx.record, lake.id, report.conditions.date)).map(({ text, from, until }) => ({
+      text,
+      from,
+      until,
+    })),
     ...(options.preview ? { preview: true } : {}),
   });
   const heldBack: Record<string, number> = {};

@@ -1,10 +1,10 @@
 /** One pass over all lakes: what is due is done, what was missed is written down. Safe to repeat at any time. */
 import type { LakeConfig } from '../config/types.ts';
 import { drain, forgetUnconfirmed, tellOperator, type DrainReport } from '../delivery/index.ts';
-import { pruneRenderings } from '../record/briefings.ts';
-import { handBackOutbox, leaseHolders } from '../record/outbox.ts';
+import { pruneRenderings } from '../record/schedule/briefings.ts';
+import { handBackOutbox, leaseHolders } from '../record/delivery/outbox.ts';
 import { isDead } from './owner.ts';
-import { eraseLeftBefore } from '../record/readers.ts';
+import { eraseLeftBefore } from '../record/delivery/readers.ts';
 import { RETENTION_DAYS } from '../record/index.ts';
 import {
   forgetAhead,
@@ -14,7 +14,7 @@ import {
   putState,
   refreshOf,
   runsSince,
-} from '../record/runs.ts';
+} from '../record/schedule/runs.ts';
 import { amendIfNeeded } from './amend.ts';
 import { issueEdition, problemOf } from './issue.ts';
 import { lookAtRecord } from './recordWatch.ts';
@@ -42,7 +42,7 @@ export async function schedulePass(deps: ScheduleDeps): Promise<void> {
 }
 
 async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
-  const last = await refreshOf(deps.record.db, lake.id);
+  const last = await refreshOf(deps.record, lake.id);
   const refreshed = refreshDue(deps.now(), lake, last?.at_ms ?? null);
   if (refreshed) await refresh(deps, lake);
   await preflightIfDue(deps, lake);
@@ -56,13 +56,13 @@ async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
 
 async function slotsOf(deps: ScheduleDeps, lake: LakeConfig): Promise<Slot[]> {
   const nowMs = deps.now();
-  const freed = await forgetAhead(deps.record.db, lake.id, localDateAt(nowMs, lake.zone), nowMs);
+  const freed = await forgetAhead(deps.record, lake.id, localDateAt(nowMs, lake.zone), nowMs);
   if (freed.length > 0)
     deps.log.warn({ lakeId: lake.id, dates: freed }, 'the clock ran ahead: these days count as not done');
   const since = localDateAt(nowMs - (LOOK_BACK_DAYS + 1) * DAY_MS, lake.zone);
-  let rows = await runsSince(deps.record.db, lake.id, since);
+  let rows = await runsSince(deps.record, lake.id, since);
   // Longer silence than the look-back: any older row still shows that the lake has a past.
-  if (rows.length === 0) rows = await runsSince(deps.record.db, lake.id, '');
+  if (rows.length === 0) rows = await runsSince(deps.record, lake.id, '');
   const runs: KnownRun[] = rows.map((r) => ({
     lakeId: r.lake_id,
     localDate: r.local_date,
@@ -83,7 +83,7 @@ export async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<voi
     result = { ok: false, problem: problemOf(error) };
   }
   const problem = result.problem === '' ? {} : { problem: result.problem };
-  await noteRefresh(deps.record.db, lake.id, { atMs: startMs, ok: result.ok, ...problem });
+  await noteRefresh(deps.record, lake.id, { atMs: startMs, ok: result.ok, ...problem });
   const took = { lakeId: lake.id, ok: result.ok, ms: deps.now() - startMs };
   deps.log[result.ok ? 'info' : 'warn']({ ...took, ...problem }, 'data refreshed');
 }
@@ -91,7 +91,7 @@ export async function refresh(deps: ScheduleDeps, lake: LakeConfig): Promise<voi
 async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<void> {
   const nowMs = deps.now();
   const problem = 'The grace window ended before the briefing could be issued.';
-  const noted = await missRun(deps.record.db, slot, { owner: deps.owner, nowMs, dueMs: slot.dueMs, problem });
+  const noted = await missRun(deps.record, slot, { owner: deps.owner, nowMs, dueMs: slot.dueMs, problem });
   if (!noted) return;
   const { lakeId, localDate, edition } = slot;
   deps.log.error({ lakeId, localDate, edition }, 'issue missed');
@@ -103,11 +103,11 @@ async function miss(deps: ScheduleDeps, lake: LakeConfig, slot: Slot): Promise<v
 async function housekeeping(deps: ScheduleDeps): Promise<void> {
   const nowMs = deps.now();
   const today = new Date(nowMs).toISOString().slice(0, 10);
-  if ((await getState(deps.record.db, 'housekeeping')) === today) return;
+  if ((await getState(deps.record, 'housekeeping')) === today) return;
   await forgetUnconfirmed(deps.record, nowMs);
   const keepFrom = new Date(nowMs - KEEP_RENDERINGS_DAYS * DAY_MS).toISOString().slice(0, 10);
-  await pruneRenderings(deps.record.db, keepFrom);
-  await eraseLeftBefore(deps.record.db, nowMs - RETENTION_DAYS.leftReaders * DAY_MS);
+  await pruneRenderings(deps.record, keepFrom);
+  await eraseLeftBefore(deps.record, nowMs - RETENTION_DAYS.leftReaders * DAY_MS);
   const { lakes } = deps.config;
   const removed = await deps.record.compact(
     nowMs,
@@ -116,14 +116,14 @@ async function housekeeping(deps: ScheduleDeps): Promise<void> {
   deps.log.info({ removed }, 'the record was tidied');
   for (const problem of await lookAtRecord(deps.record, nowMs))
     deps.log.error({ problem }, 'the record needs you');
-  await putState(deps.record.db, 'housekeeping', today, nowMs);
+  await putState(deps.record, 'housekeeping', today, nowMs);
 }
 
 /** Empties the outbox with what the schedule knows; what a sender that died here still holds is free at once. */
 export async function deliverPass(deps: ScheduleDeps): Promise<DrainReport> {
   const { mail } = deps.config;
-  for (const owner of await leaseHolders(deps.record.db)) {
-    if (isDead(owner, deps.owner)) await handBackOutbox(deps.record.db, owner);
+  for (const owner of await leaseHolders(deps.record)) {
+    if (isDead(owner, deps.owner)) await handBackOutbox(deps.record, owner);
   }
   return drain(deps.record, { ...deps, mail });
 }

@@ -9,6 +9,9 @@ import type { Pipeline } from './types.ts';
 /** A refresh this young need not be repeated before an issue. */
 const YOUNG_MS = 20 * 60_000;
 
+/** What each edition is called in its document. */
+const STATUS = { morning: 'scheduled', amendment: 'amended', evening: 'evening' } as const;
+
 /** The pipeline as the schedule sees it: refresh in the night, make and render at the hour of issue. */
 export function pipelineFor(ctx: PipelineContext): Pipeline {
   const refreshOne = async (lakeId: string, nowMs: number): Promise<{ ok: boolean; problem: string }> => {
@@ -28,7 +31,7 @@ export function pipelineFor(ctx: PipelineContext): Pipeline {
       const { document, heldBack } = await makeBriefing(ctx, lakeId, {
         asOfMs,
         offline,
-        status: edition === 'amendment' ? 'amended' : 'scheduled',
+        status: STATUS[edition],
       });
       return {
         document,

@@ -3,7 +3,7 @@ import { statfs } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { LakeConfig } from '../config/types.ts';
 import { classifyFailure, tellOperator } from '../delivery/index.ts';
-import { getState, putState, refreshOf } from '../record/runs.ts';
+import { getState, putState, refreshOf } from '../record/schedule/runs.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
@@ -26,7 +26,7 @@ export async function preflight(
     const { bavail, bsize } = await statfs(dirname(deps.config.recordPath));
     if (bavail * bsize < LEAST_FREE_BYTES) problems.push('Less than 200 MB are free where the record lies.');
   }
-  const refresh = await refreshOf(deps.record.db, lakeId);
+  const refresh = await refreshOf(deps.record, lakeId);
   if (refresh?.ok_ms == null || refresh.ok_ms < deps.now() - DATA_AGE_MS) {
     problems.push('No service has given fresh data within six hours.');
   }
@@ -40,11 +40,11 @@ export async function preflightIfDue(deps: ScheduleDeps, lake: LakeConfig): Prom
   if (dueMs - nowMs > LAST_LOOK_MS) return;
   const key = `preflight:${lake.id}`;
   const localDate = localDateAt(dueMs, lake.zone);
-  const last = await getState(deps.record.db, key);
+  const last = await getState(deps.record, key);
   if (typeof last === 'object' && last !== null && 'localDate' in last && last.localDate === localDate)
     return;
   const problems = await preflight(deps, lake.id);
-  await putState(deps.record.db, key, { localDate, problems }, nowMs);
+  await putState(deps.record, key, { localDate, problems }, nowMs);
   if (problems.length === 0) return;
   deps.log.error({ lakeId: lake.id, problems }, 'preflight found problems');
   const text = `Before the issue for ${lake.name}:\n${problems.map((p) => `- ${p}\n`).join('')}`;

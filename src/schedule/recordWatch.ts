@@ -1,7 +1,7 @@
 /** Whether the file under the record is still the one that was opened, and whole. */
 import type { Upkeep } from '../record/index.ts';
-import type { DeliveryRecord } from '../record/readers.ts';
-import { getState, putState } from '../record/runs.ts';
+import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
 
 type WatchedRecord = DeliveryRecord & { readonly upkeep: Upkeep };
 
@@ -11,7 +11,7 @@ const KEY = 'record-check';
 /** Looks through the whole file and notes what it found. */
 export async function lookAtRecord(record: WatchedRecord, nowMs: number): Promise<string[]> {
   const complaint = await record.upkeep.complaint();
-  await putState(record.db, KEY, complaint, nowMs);
+  await putState(record, KEY, complaint, nowMs);
   return recordProblems(record, complaint);
 }
 
@@ -25,7 +25,7 @@ export async function recordProblems(record: WatchedRecord, complaint?: string):
     return [
       'The file of the record was removed or replaced while this program uses it: what is written now is lost. Stop the program, put the right file back, start it again.',
     ];
-  const found = complaint ?? (await getState(record.db, KEY));
+  const found = complaint ?? (await getState(record, KEY));
   if (typeof found !== 'string' || found === '') return [];
   return [`The record is damaged (${found}): stop everything that uses it and restore the newest backup.`];
 }

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import type { LakeConfig } from '../config/index.ts';
 import type { RecordStore } from '../record/index.ts';
-import { getState, putState } from '../record/runs.ts';
+import { getState, putState } from '../record/schedule/runs.ts';
 import { createClient, refreshLakes, type HttpClient, type RefreshDeps } from '../services/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import type { PipelineContext } from './context.ts';
@@ -33,8 +33,8 @@ export function clientFor({ services }: PipelineContext['config'], record: Recor
       set: (url, validator) => record.validators.set(url, validator),
     },
     memories: {
-      get: async (host) => hostSchema.safeParse(await getState(record.db, `http:${host}`)).data ?? null,
-      set: (host, memory) => putState(record.db, `http:${host}`, memory, Date.now()),
+      get: async (host) => hostSchema.safeParse(await getState(record, `http:${host}`)).data ?? null,
+      set: (host, memory) => putState(record, `http:${host}`, memory, Date.now()),
     },
   });
 }

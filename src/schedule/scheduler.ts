@@ -1,7 +1,7 @@
 /** The long-running process. node-cron only wakes it; the run table decides what there is to do. */
 import cron from 'node-cron';
 import { syncConfigReaders, type DrainReport } from '../delivery/index.ts';
-import { undelivered, type Undelivered } from '../record/outbox.ts';
+import { undelivered, type Undelivered } from '../record/delivery/outbox.ts';
 import { problemOf } from './issue.ts';
 import { holdScheduler, LOCK_TTL_MS, releaseScheduler } from './lock.ts';
 import { deliverPass, schedulePass } from './pass.ts';
@@ -43,7 +43,7 @@ export async function runOnce(deps: ScheduleDeps): Promise<PassReport | null> {
     await syncConfigReaders(deps.record, deps.config, deps.now());
     await schedulePass(deps);
     const report = await deliverPass(deps);
-    return { ...report, left: await undelivered(deps.record.db, deps.now()) };
+    return { ...report, left: await undelivered(deps.record, deps.now()) };
   } finally {
     clearInterval(beat);
     await releaseScheduler(deps);

@@ -2,8 +2,8 @@
 import { lakeById } from '../config/index.ts';
 import { enqueue, syncConfigReaders, type DrainReport } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { loadBriefing } from '../record/briefings.ts';
-import { undelivered, type Undelivered } from '../record/outbox.ts';
+import { loadBriefing } from '../record/schedule/briefings.ts';
+import { undelivered, type Undelivered } from '../record/delivery/outbox.ts';
 import { issueEdition } from './issue.ts';
 import { deliverPass, refresh } from './pass.ts';
 import { localDateAt } from '../units/localTime.ts';
@@ -29,12 +29,12 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
   await syncConfigReaders(deps.record, deps.config, nowMs);
   const graceMs = lake.graceMinutes * 60_000;
   const key = { lakeId, localDate, edition: 'morning' } as const;
-  if ((await loadBriefing(deps.record.db, key)) === undefined) await refresh(deps, lake);
+  if ((await loadBriefing(deps.record, key)) === undefined) await refresh(deps, lake);
   const order = { lake, ...key, dueMs: nowMs, deadlineMs: nowMs + graceMs, evenMissed: true };
   const result = await issueEdition(deps, order);
   if (result.outcome === 'failed') throw new ThawlineError('internal', result.problem);
   if (result.outcome === 'taken') {
-    if ((await loadBriefing(deps.record.db, key)) === undefined) {
+    if ((await loadBriefing(deps.record, key)) === undefined) {
       throw new ThawlineError(
         'mail',
         `The briefing of ${localDate} for ${lake.name} is being issued by another process: wait a minute and see \`thawline status\`.`,
@@ -44,6 +44,6 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
     await enqueue(deps.record, { ...key, zone: lake.zone, issuedMs: nowMs, graceMs });
   }
   const report = await deliverPass(deps);
-  const left = await undelivered(deps.record.db, deps.now(), { lakeId, localDate });
+  const left = await undelivered(deps.record, deps.now(), { lakeId, localDate });
   return { ...report, localDate, issued: result.outcome === 'issued', left };
 }

@@ -1,13 +1,13 @@
 /** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
 import { DateTime } from 'luxon';
 import type { Config, LakeConfig } from '../config/types.ts';
-import { spanOf } from '../record/span.ts';
+import { spanOf } from '../record/observations/span.ts';
 import { currentPause } from '../delivery/index.ts';
-import { countOutbox } from '../record/outbox.ts';
+import { countOutbox } from '../record/delivery/outbox.ts';
 import { recordProblems } from './recordWatch.ts';
-import type { DeliveryDb, DeliveryRecord } from '../record/readers.ts';
+import { countReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
 import type { Upkeep } from '../record/index.ts';
-import { lastRun, refreshOf, runsSince } from '../record/runs.ts';
+import { lastRun, refreshOf, runsSince } from '../record/schedule/runs.ts';
 import { instantOf, localDateAt } from '../units/localTime.ts';
 import { nextIssueMs } from './slots.ts';
 
@@ -58,7 +58,7 @@ export async function statusOf(
   const pause = await currentPause(record, nowMs);
   const problems = await recordProblems(record, complaint);
   const lakes: LakeStatus[] = [];
-  for (const lake of config.lakes) lakes.push(await lakeStatus(record.db, lake, nowMs));
+  for (const lake of config.lakes) lakes.push(await lakeStatus(record, lake, nowMs));
   return {
     ok: pause === null && problems.length === 0 && lakes.every((lake) => lake.problems.length === 0),
     atMs: nowMs,
@@ -68,27 +68,27 @@ export async function statusOf(
   };
 }
 
-async function lakeStatus(db: DeliveryDb, lake: LakeConfig, nowMs: number): Promise<LakeStatus> {
+async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: number): Promise<LakeStatus> {
   const today = localDateAt(nowMs, lake.zone);
   const weekAgo = localDateAt(nowMs - 7 * 86_400_000, lake.zone);
-  const refresh = await refreshOf(db, lake.id);
-  const issue = await lastRun(db, lake.id, ['issued']);
-  const week = await runsSince(db, lake.id, weekAgo);
+  const refresh = await refreshOf(record, lake.id);
+  const issue = await lastRun(record, lake.id, ['issued']);
+  const week = await runsSince(record, lake.id, weekAgo);
   const counts = issue
-    ? await countOutbox(db, { lakeId: lake.id, localDate: issue.local_date })
+    ? await countOutbox(record, { lakeId: lake.id, localDate: issue.local_date })
     : { pending: 0, sending: 0, sent: 0, failed: 0, dropped: 0 };
   const facts = {
     lake: lake.id,
     name: lake.name,
     lastRefreshMs: refresh?.at_ms ?? null,
     lastGoodRefreshMs: refresh?.ok_ms ?? null,
-    newestMeasurementMs: (await spanOf(db, lake.id, { kind: 'observed' }))?.lastMs ?? null,
+    newestMeasurementMs: (await spanOf(record, lake.id, { kind: 'observed' }))?.lastMs ?? null,
     lastIssue: issue
       ? { localDate: issue.local_date, edition: issue.edition, atMs: issue.finished_ms ?? issue.started_ms }
       : null,
     nextIssueMs: nextIssueMs(nowMs, lake),
     missed: week.filter((r) => r.state === 'missed').map((r) => r.local_date),
-    readers: await countReaders(db, lake.id),
+    readers: await countReaders(record, lake.id),
     delivered: counts.sent,
     pending: counts.pending + counts.sending,
     failed: counts.failed,
@@ -114,17 +114,6 @@ function problemsOf(facts: Omit<LakeStatus, 'problems'>, overdue: boolean, nowMs
     problems.push('More than a tenth of the mails of the last issue failed.');
   }
   return problems;
-}
-
-async function countReaders(db: DeliveryDb, lakeId: string): Promise<number> {
-  const row = await db
-    .selectFrom('reader_lakes')
-    .innerJoin('readers', 'readers.id', 'reader_lakes.reader_id')
-    .select((e) => e.fn.countAll<number>().as('n'))
-    .where('reader_lakes.lake_id', '=', lakeId)
-    .where('readers.state', '=', 'active')
-    .executeTakeFirstOrThrow();
-  return row.n;
 }
 
 const when = (ms: number | null, zone: string): string =>

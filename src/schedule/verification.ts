@@ -1,6 +1,6 @@
 /** Loads what was issued for a lake and scores it by what the record knows since. */
 import type { LakeConfig } from '../config/types.ts';
-import { listBriefings } from '../record/briefings.ts';
+import { listBriefings } from '../record/schedule/briefings.ts';
 import type { RecordStore } from '../record/index.ts';
 import type { RecordView } from '../record/types.ts';
 import { LAST_ISSUES, scoredIssues, verify, type Verification } from '../verification/index.ts';
@@ -18,7 +18,10 @@ export async function verificationOf(
   // Nothing issued for an invented lake is scored.
   if (lake.demo) return { issues: 0, scores: [] };
   const today = localDateAt(view.asOfMs, lake.zone);
-  const kept = await listBriefings(record.db, lake.id, LAST_ISSUES * EDITIONS, today);
-  const issued = kept.filter(({ issuedMs }) => issuedMs < view.asOfMs);
+  const kept = await listBriefings(record, lake.id, LAST_ISSUES * EDITIONS, today);
+  const issued = kept.filter(
+    // An evening's look at a day is no promise of its own: the morning's issue of that day is scored.
+    ({ issuedMs, edition }) => issuedMs < view.asOfMs && edition !== 'evening',
+  );
   return verify(scoredIssues(issued, lake.zone, today), view, lake);
 }

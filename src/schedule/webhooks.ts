@@ -2,8 +2,8 @@
 import { createHash, createHmac } from 'node:crypto';
 import * as z from 'zod';
 import type { Config, LakeConfig, WebhookConfig } from '../config/types.ts';
-import { loadBriefing } from '../record/briefings.ts';
-import { getState, lastRun, putState } from '../record/runs.ts';
+import { loadBriefing } from '../record/schedule/briefings.ts';
+import { getState, lastRun, putState } from '../record/schedule/runs.ts';
 import { expandQuantities, trimEndOf } from '../units/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { readArchived, toPage, wordsFor, type BriefingPage } from '../words/index.ts';
@@ -66,7 +66,7 @@ export async function tellWebhooks(deps: Deps): Promise<void> {
   for (const [index, hook] of (deps.config.webhooks ?? []).entries()) {
     // A digest names it: the address may hold a token.
     const key = `webhook:${createHash('sha256').update(hook.url).digest('hex').slice(0, 16)}`;
-    const progress = stateSchema.safeParse(await getState(deps.record.db, key)).data ?? {};
+    const progress = stateSchema.safeParse(await getState(deps.record, key)).data ?? {};
     let changed = false;
     for (const lake of deps.config.lakes) {
       if (hook.lakes !== undefined && !hook.lakes.includes(lake.id)) continue;
@@ -75,7 +75,7 @@ export async function tellWebhooks(deps: Deps): Promise<void> {
       progress[lake.id] = next;
       changed = true;
     }
-    if (changed) await putState(deps.record.db, key, progress, deps.now());
+    if (changed) await putState(deps.record, key, progress, deps.now());
   }
 }
 
@@ -87,7 +87,7 @@ async function tell(
   before: Progress,
 ): Promise<Progress | null> {
   const nowMs = deps.now();
-  const run = await lastRun(deps.record.db, lake.id, ['issued']);
+  const run = await lastRun(deps.record, lake.id, ['issued']);
   if (run === undefined) return null;
   const id = `${lake.id}.${run.local_date}.${run.edition}`;
   const issuedMs = run.finished_ms ?? run.started_ms;
@@ -95,7 +95,7 @@ async function tell(
   const progress = before.trying === id ? before : { ...before, trying: id, attempts: 0, nextMs: 0 };
   if (progress.nextMs > nowMs) return null;
   const key = { lakeId: lake.id, localDate: run.local_date, edition: run.edition };
-  const kept = await loadBriefing(deps.record.db, key);
+  const kept = await loadBriefing(deps.record, key);
   if (kept === undefined) return null;
   const news = newsOf(toPage(readArchived(kept.documentJson), wordsFor('en')), kept, deps.config);
   const problem = await post(hook, id, JSON.stringify(news), deps);

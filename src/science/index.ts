@@ -4,6 +4,7 @@ export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
 export { dayLengthH } from './dayLength.ts';
 export { degreeDays } from './degreeDays.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
+export { gammaCdf, gammaQuantile } from './gammaDistribution.ts';
 export {
   equilibrium,
   evaporationWm2,

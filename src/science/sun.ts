@@ -5,6 +5,29 @@ const HOUR_MS = 3_600_000;
 /** Rise is looked for from local midnight, set from local noon; 14 hours cover clocks that run ahead of the sun. */
 const SPAN_DAYS = 14 / 24;
 
+/** Answers kept: the hours of some weeks at one place, which a season's mornings ask for again and again. */
+const KEPT = 4096;
+
+/** The sky is the same whenever it is asked for: an answer is worked out once. */
+function remembered<T extends object>(
+  work: (latDeg: number, lonDeg: number, atMs: number) => T,
+): (latDeg: number, lonDeg: number, atMs: number) => Readonly<T> {
+  const answers = new Map<number, Readonly<T>>();
+  let [atLat, atLon] = [Number.NaN, Number.NaN];
+  return (latDeg, lonDeg, atMs) => {
+    if (latDeg !== atLat || lonDeg !== atLon || answers.size >= KEPT) answers.clear();
+    [atLat, atLon] = [latDeg, lonDeg];
+    const found = answers.get(atMs) ?? work(latDeg, lonDeg, atMs);
+    answers.set(atMs, found);
+    return found;
+  };
+}
+
+export interface SunPosition {
+  readonly altitudeDeg: number;
+  readonly azimuthDeg: number;
+}
+
 export interface SunTimes {
   /** Start of civil twilight: sun's centre 6 degrees below the horizon. */
   readonly dawnMs: number | null;
@@ -24,7 +47,7 @@ export interface SunTimes {
  * @throws RangeError outside the ranges
  * @see astronomy-engine 2.1, tested against published almanac values
  */
-export function sunTimes(latDeg: number, lonDeg: number, dateMsAtLocalNoon: number): SunTimes {
+export const sunTimes = remembered((latDeg, lonDeg, dateMsAtLocalNoon): SunTimes => {
   const at = observer(latDeg, lonDeg);
   const midnight = new Date(dateMsAtLocalNoon - 12 * HOUR_MS);
   const noon = new Date(dateMsAtLocalNoon);
@@ -35,7 +58,7 @@ export function sunTimes(latDeg: number, lonDeg: number, dateMsAtLocalNoon: numb
     setMs: ms(SearchRiseSet(Body.Sun, at, -1, noon, SPAN_DAYS)),
     duskMs: ms(SearchAltitude(Body.Sun, at, -1, noon, SPAN_DAYS, -6)),
   };
-}
+});
 
 /**
  * Position of the sun's centre without refraction.
@@ -46,17 +69,13 @@ export function sunTimes(latDeg: number, lonDeg: number, dateMsAtLocalNoon: numb
  * @returns altitude above the horizon and azimuth clockwise from north, degrees
  * @throws RangeError outside the ranges
  */
-export function sunPosition(
-  latDeg: number,
-  lonDeg: number,
-  atMs: number,
-): { altitudeDeg: number; azimuthDeg: number } {
+export const sunPosition = remembered((latDeg, lonDeg, atMs): SunPosition => {
   const at = observer(latDeg, lonDeg);
   const date = new Date(atMs);
   const eq = Equator(Body.Sun, date, at, true, true);
   const horizon = Horizon(date, at, eq.ra, eq.dec);
   return { altitudeDeg: horizon.altitude, azimuthDeg: horizon.azimuth };
-}
+});
 
 function observer(latDeg: number, lonDeg: number): Observer {
   requireRange('latDeg', latDeg, -90, 90);

@@ -1,5 +1,5 @@
 /** The rows of a view by series, without the values that are not believed. */
-import { rowsOf, seriesColumns, viewOver, type SeriesColumns } from '../record/columns.ts';
+import { rowsOf, seriesColumns, viewOver, type SeriesColumns } from '../record/observations/columns.ts';
 import type { Observation, ObservationKind, RecordView, Variable } from '../record/types.ts';
 import { at } from '../water/series.ts';
 

@@ -1,6 +1,6 @@
 /** One gauge series of a variable: the first fresh one in the lake's order of preference. */
 import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
-import { freshness, usualIntervalS } from '../record/freshness.ts';
+import { freshness, usualIntervalS } from '../record/observations/freshness.ts';
 import type { Observation, RecordView } from '../record/types.ts';
 import { serviceRow } from '../vocabulary/index.ts';
 import { at } from '../water/series.ts';

@@ -1,12 +1,12 @@
 /** From the record to what the day is judged on: a pure function of the record, the lake and the instant. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { addDays, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt, sameClockTimeMs } from '../units/localTime.ts';
+import { addDays } from '../units/calendar.ts';
+import { instantOf, localDateAt, sameClockTimeMs } from '../units/localTime.ts';
 import { dayPoints } from './dayPoints.ts';
 import { figure, knownOf } from './figure.ts';
 import { levelPart } from './level/index.ts';
-import { hourPoints, lightPart } from './light/index.ts';
+import { hourPoints, lightPart, sunOf, type HourExtras } from './light/index.ts';
 import { waterModels } from './models.ts';
 import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
@@ -39,6 +39,29 @@ export function readSignals(
   lake: LakeConfig,
   attributions: Readonly<Record<string, Attribution>> = {},
 ): SignalReport {
+  return read(view, lake, attributions).today;
+}
+
+/**
+ * The same for the coming day, as the evening before knows it: its forecast at the hour of its morning issue, and what
+ * has no forecast (level, clarity, flow) as it stands now.
+ *
+ * @returns null where the forecast does not reach through the coming day
+ */
+export function readNextDay(
+  view: RecordView,
+  lake: LakeConfig,
+  attributions: Readonly<Record<string, Attribution>> = {},
+): SignalReport | null {
+  return read(view, lake, attributions).nextDay();
+}
+
+interface Read {
+  readonly today: SignalReport;
+  readonly nextDay: () => SignalReport | null;
+}
+
+function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<string, Attribution>>): Read {
   const models = waterModels(view, lake);
   const today = localDateAt(view.asOfMs, lake.zone);
   const waterC = (nowMs: number): number | null =>
@@ -47,10 +70,11 @@ export function readSignals(
   const level = levelPart(view, lake, models.weather.table);
   const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
   const pocket = pocketPart(view, lake, models.weather, models.pockets);
-  const light = lightPart(view, lake, models.weather, (startMs) => ({
-    pocketMinusMainC: pocket.series.minusMainK.get(startMs + HOUR_MS),
+  const byHour = (startMs: number): HourExtras => ({
+    pocketMinusMainC: pocket.series.minusMainK.get(startMs),
     generationOn: level.series.generationAt(startMs),
-  }));
+  });
+  const light = lightPart(view, lake, models.weather, byHour);
   const parts = [weather, light, water, pocket, level];
   const conditionsAt = (nowMs: number, gaps: readonly Gap[]): Conditions => ({
     asOfMs: nowMs,
@@ -71,7 +95,7 @@ export function readSignals(
   const { band } = level.series;
   const { clarity } = water.series;
   const { rainCheck } = weather.series;
-  return {
+  const report: SignalReport = {
     conditions: conditionsAt(view.asOfMs, [
       ...weather.gaps,
       ...level.gaps,
@@ -100,6 +124,21 @@ export function readSignals(
       };
     }),
     sources: sourcesOf(view, attributions),
+  };
+  return {
+    today: report,
+    nextDay: () => {
+      const date = addDays(today, 1);
+      if (!ahead.includes(1)) return null;
+      const then = conditionsAt(instantOf(date, lake.issueAt, lake.zone), report.conditions.gaps);
+      return {
+        ...report,
+        conditions: { ...then, signals: { ...report.conditions.signals, ...then.signals } },
+        hours: hourPoints(models.weather.table, lake, date, byHour),
+        sun: sunOf(lake, date),
+        ahead: report.ahead.flatMap((day) => (day.lead === 1 ? [] : [{ ...day, lead: day.lead - 1 }])),
+      };
+    },
   };
 }
 

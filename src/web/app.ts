@@ -2,7 +2,7 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
-import { listBriefings } from '../record/briefings.ts';
+import { listBriefings } from '../record/schedule/briefings.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import { evidencePages } from './evidence.ts';
 import { lakeFront } from './fronts.ts';
@@ -13,6 +13,8 @@ import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
 import { latestPages } from './latest.ts';
 import { leavePages } from './leave.ts';
+import { outingPages } from './outing.ts';
+import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
@@ -34,14 +36,14 @@ export function createWebApp(deps: WebDeps): Hono {
   app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
   app.get('/', async (c) => {
     const newest = await Promise.all(
-      deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record.db, id, 1))[0]),
+      deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record, id, 1))[0]),
     );
     return show(c, {
       title: 'What the water did, and where that puts the bass',
       wide: true,
       body: html`
         <div class="fronts">
-          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now()))}
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now(), 'lakes'))}
         </div>
         <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
         <p><a href="/what-if">Try conditions of your own</a></p>
@@ -52,6 +54,8 @@ export function createWebApp(deps: WebDeps): Hono {
   for (const pages of [
     subscribePages,
     settingsPages,
+    outingPages,
+    ownOutingPages,
     leavePages,
     archivePages,
     latestPages,

@@ -2,8 +2,13 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
-import { listBriefings, loadBriefing, type ArchivedBriefing } from '../record/briefings.ts';
-import type { RunKey } from '../record/runs.ts';
+import {
+  besideBriefing,
+  listBriefings,
+  loadBriefing,
+  type ArchivedBriefing,
+} from '../record/schedule/briefings.ts';
+import type { RunKey } from '../record/schedule/runs.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
@@ -29,13 +34,13 @@ export function archivePages(deps: WebDeps): Hono {
     if (lake === undefined || edition === undefined || !/^\d{4}-\d{2}-\d{2}$/.test(localDate))
       return undefined;
     const key: RunKey = { lakeId: lake.id, localDate, edition };
-    return loadBriefing(deps.record.db, key);
+    return loadBriefing(deps.record, key);
   };
 
   app.get(PATHS.archive, async (c) => {
     const items = [];
     for (const lake of deps.config.lakes) {
-      const [newest] = await listBriefings(deps.record.db, lake.id, 1);
+      const [newest] = await listBriefings(deps.record, lake.id, 1);
       const latest =
         newest === undefined
           ? 'none yet'
@@ -54,10 +59,10 @@ export function archivePages(deps: WebDeps): Hono {
     const lake = lakeOf(c);
     if (lake === undefined) return notFound(c);
     const before = /^\d{4}-\d{2}-\d{2}$/.exec(c.req.query('before') ?? '')?.[0];
-    const list = await listBriefings(deps.record.db, lake.id, PAGE_SIZE, before);
+    const list = await listBriefings(deps.record, lake.id, PAGE_SIZE, before);
     const last = list.at(-1);
     const body = html`
-      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now()) : ''}
+      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now(), 'itself') : ''}
       <h2>Earlier days</h2>
       <p>
         As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>,
@@ -77,7 +82,7 @@ export function archivePages(deps: WebDeps): Hono {
   app.get(`${PATHS.archive}/:lake/feed.atom`, async (c) => {
     const lake = lakeOf(c);
     if (lake === undefined) return notFound(c);
-    const list = await listBriefings(deps.record.db, lake.id, 30);
+    const list = await listBriefings(deps.record, lake.id, 30);
     c.header('Content-Type', 'application/atom+xml; charset=utf-8');
     return c.body(atomFeed(lake, list, deps.config.web.baseUrl));
   });
@@ -93,7 +98,16 @@ export function archivePages(deps: WebDeps): Hono {
     if (briefing === undefined) return notFound(c);
     const units = unitsOf(c);
     const mail = await renderingOf(briefing, units);
-    return c.html(asPublicPage(mail, { ...briefing, path: permalink(briefing), units }));
+    const beside = await besideBriefing(deps.record, briefing);
+    return c.html(
+      asPublicPage(mail, {
+        ...briefing,
+        path: permalink(briefing),
+        units,
+        before: beside.before && permalink(beside.before),
+        after: beside.after && permalink(beside.after),
+      }),
+    );
   });
 
   app.get(`${PATHS.archive}/:lake/:date/:edition/briefing.json`, async (c) => {

@@ -3,9 +3,11 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { RuleBook } from '../config/rules.ts';
 import { agreement, type FishVerdict } from '../config/rulesFish.ts';
+import { outingReport } from '../schedule/outings/report.ts';
 import { expandQuantities } from '../units/index.ts';
 import { kindsOfRules } from '../verification/index.ts';
 import { GRADES, type Grade, type Species } from '../vocabulary/index.ts';
+import { outingParts, wordsFor } from '../words/index.ts';
 import { show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import type { Markup } from './page.ts';
@@ -73,6 +75,28 @@ function verdictOf(
   return `${species}, n = ${n}: ${SAYS[agreement({ low, high })]}, ${size}${total}.`;
 }
 
+/** What readers of each lake told, where there is enough of it to be said; of the others nothing. */
+async function toldOf(deps: WebDeps): Promise<Markup[]> {
+  const { text } = deps.rules;
+  const told: Markup[] = [];
+  for (const lake of deps.config.lakes) {
+    const report = await outingReport(deps.record, lake.id, { asOfMs: deps.now() });
+    if (!report.enough) continue;
+    const parts = outingParts(report, 'shared', wordsFor('en'), (kind) => text[`place.${kind}.name`] ?? kind);
+    told.push(
+      html`<h2 id="outings-${lake.id}">${lake.name}</h2>
+        ${parts.map(
+          ({ heading, lines }) =>
+            html`<h3>${heading}</h3>
+              <ul>
+                ${lines.map((line) => html`<li>${line}</li>`)}
+              </ul>`,
+        )}`,
+    );
+  }
+  return told;
+}
+
 export function evidencePages(deps: WebDeps): Hono {
   const app = new Hono();
   const { sources } = deps.rules.positions;
@@ -86,7 +110,8 @@ export function evidencePages(deps: WebDeps): Hono {
   const saying = (wanted: ReturnType<typeof agreement>): number =>
     (fish?.verdicts ?? []).filter((verdict) => agreement(verdict) === wanted).length;
   const { hazards } = kindsOfRules(deps.rules);
-  app.get('/evidence', (c) => {
+  app.get('/evidence', async (c) => {
+    const told = await toldOf(deps);
     const rows = rowsOf(deps.rules);
     const units = unitsOf(c);
     const part = (grade: Grade): Markup | string => {
@@ -142,7 +167,7 @@ export function evidencePages(deps: WebDeps): Hono {
                 beside the years they were learned from.
               </p>`
         }
-        ${GRADES.map(part)}
+        ${GRADES.map(part)} ${told}
         <h2>Sources</h2>
         <dl>
           ${Object.entries(sources).map(

@@ -1,42 +1,47 @@
 /** A lake's day in a few lines, for who opens the web and not the mail. */
-import { html } from 'hono/html';
+import { html, raw } from 'hono/html';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
+import { ashoreAllDay } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { ArchivedBriefing } from '../record/briefings.ts';
-import { inUnits } from '../render/index.ts';
+import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
+import { dayFigure, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
-import { readArchived, toPage, wordsFor } from '../words/index.ts';
+import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import type { Markup } from './page.ts';
 import { permalink } from './renderings.ts';
 
-/** The front of the newest issue: danger, plan, when to be in, water, what changed; and how old it is. */
+/**
+ * The front of the newest issue: danger, plan, when to be in, water, what changed; and how old it is. Among other lakes
+ * with the lake's name and its water as a small line, on the lake's own page with the day by the hour.
+ */
 export function lakeFront(
   lake: LakeConfig,
   newest: ArchivedBriefing | undefined,
   units: UnitSystem,
   nowMs: number,
+  among: 'lakes' | 'itself',
 ): Markup {
   const home = `${PATHS.archive}/${encodeURIComponent(lake.id)}`;
   if (newest === undefined)
     return html`<section class="front">
-      <h2><a href="${home}">${lake.name}</a></h2>
+      ${among === 'lakes' ? html`<h2><a href="${home}">${lake.name}</a></h2>` : ''}
       <p class="note">Nothing has been issued yet.</p>
     </section>`;
-  const page = inUnits(toPage(readArchived(newest.documentJson), wordsFor('en')), units);
+  const document = readArchived(newest.documentJson);
+  const words = wordsFor(languageOf(document));
+  const page = inUnits(toPage(document, words), units);
   const { front } = page;
   const over = page.validUntilMs < nowMs;
   const moment = (ms: number): string =>
     DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm');
   return html`<section class="front">
-    <h2><a href="${permalink(newest)}">${lake.name}</a></h2>
+    ${among === 'lakes' ? html`<h2><a href="${permalink(newest)}">${lake.name}</a></h2>` : ''}
     ${over ? html`<p class="warning">Not of today: valid to ${moment(page.validUntilMs)}.</p>` : ''}
     ${
       front === undefined
         ? html`<p>${page.bottomLine}</p>`
-        : html`<p class="${page.safety.level > 1 ? 'warning' : ''}">
-              ${[front.danger, ...front.hazards].join(' ')}
-            </p>
+        : html`<p class="danger-${page.safety.level}">${[front.danger, ...front.hazards].join(' ')}</p>
             <ul class="plain">
               ${front.plan.map(({ when, place, what }) => html`<li><strong>${when}</strong> ${place}; ${what}</li>`)}
             </ul>
@@ -46,7 +51,12 @@ export function lakeFront(
               ${front.sure}
             </p>`
     }
-    <p class="note">Issued ${moment(newest.issuedMs)}. <a href="${home}">Earlier days</a></p>
+    ${raw(among === 'lakes' ? waterFigure(page, units, words) : dayFigure(page, units, words))}
+    <p class="note">
+      Issued ${moment(newest.issuedMs)}.
+      <a href="${permalink(newest)}">The whole briefing</a
+      >${among === 'lakes' ? html`, <a href="${home}">earlier days</a>` : ''}
+    </p>
   </section>`;
 }
 
@@ -77,7 +87,7 @@ export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem)
             </th>
             <td>${water == null ? 'not known' : formatQuantity(water.value, 'temperature', units)}</td>
             <td>${page.safety.level} of 4</td>
-            <td>${page.safety.level === 4 ? 'ashore' : first}</td>
+            <td>${ashoreAllDay(page) ? 'ashore' : first}</td>
           </tr>`,
       )}
     </tbody>

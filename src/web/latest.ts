@@ -2,9 +2,9 @@
 import { createHash } from 'node:crypto';
 import { Hono, type Context } from 'hono';
 import type { LakeConfig } from '../config/types.ts';
-import { listBriefings, type ArchivedBriefing } from '../record/briefings.ts';
+import { listBriefings, type ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { inUnits } from '../render/index.ts';
-import { readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
+import { languageOf, readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { trimEndOf, type UnitSystem } from '../units/index.ts';
 import type { WebDeps } from './deps.ts';
 import { unitsOf } from './answers.ts';
@@ -13,7 +13,7 @@ import { permalink, renderings } from './renderings.ts';
 
 /** Facts and sentences, as they are sent to programs. */
 const twinOf = (document: KeptDocument, units: UnitSystem): string =>
-  twinJson(document, inUnits(toPage(document, wordsFor('en')), units));
+  twinJson(document, inUnits(toPage(document, wordsFor(languageOf(document))), units));
 
 /** As long as a reverse proxy may keep an answer, s: an issue comes once a morning, an amendment should be seen soon. */
 const MAX_AGE_S = 60;
@@ -38,7 +38,7 @@ export function latestPages(deps: WebDeps): Hono {
     bodyOf: (newest: Newest, units: UnitSystem) => Promise<string | Uint8Array<ArrayBuffer> | undefined>,
   ): Promise<Response> => {
     const lake = deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
-    const [briefing] = lake === undefined ? [] : await listBriefings(deps.record.db, lake.id, 1);
+    const [briefing] = lake === undefined ? [] : await listBriefings(deps.record, lake.id, 1);
     if (lake === undefined || briefing === undefined)
       return c.text(lake === undefined ? 'There is no such lake.\n' : 'Nothing has been issued yet.\n', 404);
     const units = unitsOf(c);
@@ -69,14 +69,15 @@ export function latestPages(deps: WebDeps): Hono {
   );
   app.get('/lakes/:lake/latest.atom', (c) =>
     answer(c, 'application/atom+xml; charset=utf-8', async ({ lake }) =>
-      atomFeed(lake, await listBriefings(deps.record.db, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
+      atomFeed(lake, await listBriefings(deps.record, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
     ),
   );
   app.get('/lakes/:lake/latest.ics', (c) =>
     answer(c, 'text/calendar; charset=utf-8', async ({ lake, briefing }, units) => {
       const { planCalendar } = await import('./planCalendar.ts');
-      const words = wordsFor('en');
-      const page = inUnits(toPage(readArchived(briefing.documentJson), words), units);
+      const document = readArchived(briefing.documentJson);
+      const words = wordsFor(languageOf(document));
+      const page = inUnits(toPage(document, words), units);
       const address = trimEndOf(deps.config.web.baseUrl, '/') + permalink(briefing);
       return planCalendar({ ...page, lake: { ...page.lake, id: lake.id } }, words, address);
     }),

@@ -1,7 +1,7 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { askToLeave, leaveByLetter, leaveByOneClick, PATHS, peekLink, readToken } from '../delivery/index.ts';
-import { eraseReader } from '../record/readers.ts';
+import { eraseReader } from '../record/delivery/readers.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
@@ -55,7 +55,7 @@ export function leavePages(deps: WebDeps): Hono {
     const token = field(await c.req.formData(), 't');
     const found = await peekLink(deps.record, token, 'leave-sure', context());
     if (!found.ok) return showProblem(c, found.problem);
-    await eraseReader(deps.record.db, found.value.id);
+    await eraseReader(deps.record, found.value.id);
     const words = html`<p>The address is no longer known here.</p>`;
     return showPrivate(c, { title: 'Erased', body: words });
   });

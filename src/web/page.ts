@@ -9,12 +9,14 @@ export interface Page {
   readonly feed?: string;
   /** The small script for the what-if page; everything works without it. */
   readonly live?: boolean;
+  /** The script that keeps an outing while there is no signal; the form works without it. */
+  readonly outing?: boolean;
   /** Uses the width of a wide screen. */
   readonly wide?: boolean;
 }
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
-export function shell({ title, body, feed, live, wide }: Page): Markup {
+export function shell({ title, body, feed, live, outing, wide }: Page): Markup {
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -29,6 +31,7 @@ export function shell({ title, body, feed, live, wide }: Page): Markup {
             : html`<link rel="alternate" type="application/atom+xml" title="${title}" href="${feed}" />`
         }
         ${live === true ? html`<script src="/live.js" defer></script>` : ''}
+        ${outing === true ? html`<script src="/outing.js" defer></script>` : ''}
       </head>
       <body class="${wide === true ? 'wide' : ''}">
         <a class="skip" href="#content">To the content</a>

@@ -1,4 +1,5 @@
 /** The plan of the day as iCalendar (RFC 5545): its blocks, the closed hours and the hour to be in. */
+import { ashoreAllDay } from '../briefing/index.ts';
 import ical, { ICalAlarmType, ICalCalendarMethod, ICalEventTransparency } from 'ical-generator';
 import type { BriefingPage, Words } from '../words/index.ts';
 
@@ -38,7 +39,7 @@ export function planCalendar(page: BriefingPage, words: Words, address: string):
       transparency: ICalEventTransparency.TRANSPARENT,
       url: address,
     });
-  if (safety.level === 4) {
+  if (ashoreAllDay(page)) {
     const why = safety.hazards.map(({ headline }) => headline);
     add('ashore', page.issuedMs, page.validUntilMs, w.ashore, why);
     return calendar.toString();

@@ -6,18 +6,26 @@ interface Place {
   /** Permanent address of the briefing. */
   readonly path: string;
   readonly units: 'us' | 'metric';
+  /** Addresses of the issues before and after it. */
+  readonly before?: string | undefined;
+  readonly after?: string | undefined;
 }
 
 /** The mail as a page of the archive: pictures from here, and in place of a reader's links those that anyone may use. */
-export function asPublicPage(mail: RenderedMail, { lakeId, path, units }: Place): string {
+export function asPublicPage(mail: RenderedMail, { lakeId, path, units, before, after }: Place): string {
   const other = units === 'us' ? 'metric' : 'us';
   const link = (href: string, words: string): string =>
     `<a href="${href}" style="color:#005A8C">${words}</a>`;
-  const foot =
-    `<p style="margin:0">${link(`${PATHS.archive}/${encodeURIComponent(lakeId)}`, 'Earlier briefings')} · ` +
-    `${link(`${path}?units=${other}`, other === 'us' ? 'Feet and °F' : 'Metres and °C')} · ` +
-    `${link(`${path}/briefing.json`, 'As data')} · ` +
-    `${link(PATHS.subscribe, 'Have it by mail')} · ${link('/what-if', 'What if')}</p>`;
+  const links = [
+    ...(before === undefined ? [] : [link(before, 'The issue before')]),
+    ...(after === undefined ? [] : [link(after, 'The issue after')]),
+    link(`${PATHS.archive}/${encodeURIComponent(lakeId)}`, 'Earlier briefings'),
+    link(`${path}?units=${other}`, other === 'us' ? 'Feet and °F' : 'Metres and °C'),
+    link(`${path}/briefing.json`, 'As data'),
+    link(PATHS.subscribe, 'Have it by mail'),
+    link('/what-if', 'What if'),
+  ];
+  const foot = `<p style="margin:0">${links.join(' · ')}</p>`;
   const marked = mail.html.includes(PERSONAL_MARK)
     ? mail.html.replace(PERSONAL_MARK, () => foot)
     : mail.html.replace(/<\/body>(?![\s\S]*<\/body>)/, () => `${foot}</body>`);

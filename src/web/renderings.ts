@@ -1,6 +1,6 @@
 /** What was mailed, from the record; drawn again from the document when the rendering was forgotten. */
 import { PATHS, unpackRendering, type RenderedMail } from '../delivery/index.ts';
-import { loadRendering, type ArchivedBriefing } from '../record/briefings.ts';
+import { loadRendering, type ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { renderBriefing } from '../render/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { readArchived } from '../words/index.ts';
@@ -17,7 +17,7 @@ export type Renderings = (b: ArchivedBriefing, units: UnitSystem) => Promise<Ren
 export function renderings(deps: Pick<WebDeps, 'record'>): Renderings {
   const kept = new Map<string, Promise<RenderedMail>>();
   const load = async (briefing: ArchivedBriefing, units: UnitSystem): Promise<RenderedMail> => {
-    const stored = await loadRendering(deps.record.db, briefing, units, 'full');
+    const stored = await loadRendering(deps.record, briefing, units, 'full');
     return stored === undefined
       ? renderBriefing(readArchived(briefing.documentJson), { units, form: 'full' })
       : unpackRendering(stored);

@@ -15,6 +15,7 @@ import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
 import type { Markup } from './page.ts';
+import { OWN_OUTINGS } from './ownOutings.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
 
 const LEAVE = `${PATHS.settings}/leave`;
@@ -36,6 +37,8 @@ export function settingsPages(deps: WebDeps): Hono {
       ${wishesFields(lakes, reader)}
       <button>Save</button>
     </form>
+    <h2>Outings</h2>
+    <p><a href="${OWN_OUTINGS}?t=${encodeURIComponent(token)}">What you told of your days</a></p>
     <h2>Links</h2>
     ${tokenForm(REVOKE, token, 'Make all links sent so far worthless', true)}
     <h2>Leave</h2>

@@ -1,18 +1,46 @@
 import { COLOUR } from '../render/style.ts';
 
+type Palette = Readonly<Record<keyof typeof COLOUR, string>>;
+
+/** The same hues on a dark ground, each at least 4.5 to 1 against it. */
+const DARK: Palette = {
+  ink: '#E9ECEF',
+  slate: '#AEB8C0',
+  blue: '#7CC0EE',
+  vermillion: '#FF9F66',
+  fill: '#3A2C12',
+  hairline: '#434C54',
+  white: '#15191C',
+};
+
+const variables = (palette: Palette): string =>
+  Object.entries(palette)
+    .map(([name, value]) => `--${name}:${value}`)
+    .join(';');
+
+/** A drawing's colours are attributes of its marks; here they follow the reader's scheme. */
+const DRAWN = Object.entries(COLOUR)
+  .map(
+    ([name, value]) =>
+      `svg [fill="${value}"]{fill:var(--${name})}svg [stroke="${value}"]{stroke:var(--${name})}`,
+  )
+  .join('\n');
+
 /** The mail's ink, hues and hairlines; served as a file, so that no page needs inline styles. */
 export const STYLE_SHEET = `
+:root{color-scheme:light dark;${variables(COLOUR)}}
+@media(prefers-color-scheme:dark){:root{${variables(DARK)}}}
 *{box-sizing:border-box}
-body{margin:0 auto;max-width:600px;padding:16px;background:${COLOUR.white};color:${COLOUR.ink};font:17px/1.5 system-ui,-apple-system,'Segoe UI',sans-serif;overflow-wrap:break-word}
-header{display:flex;flex-wrap:wrap;justify-content:space-between;gap:4px 16px;border-bottom:1px solid ${COLOUR.ink};padding-bottom:8px}
+body{margin:0 auto;max-width:600px;padding:16px;background:var(--white);color:var(--ink);font:17px/1.5 system-ui,-apple-system,'Segoe UI',sans-serif;overflow-wrap:break-word}
+header{display:flex;flex-wrap:wrap;justify-content:space-between;gap:4px 16px;border-bottom:1px solid var(--ink);padding-bottom:8px}
 header p{margin:0}
 nav a{margin-left:12px}
 nav a:first-child{margin-left:0}
 h1{font:700 30px/1.2 Georgia,'Times New Roman',serif;margin:16px 0 8px}
-h2{font:700 20px/1.3 Georgia,'Times New Roman',serif;margin:24px 0 6px;padding-top:10px;border-top:1px solid ${COLOUR.hairline}}
-a{color:${COLOUR.blue}}
+h2{font:700 20px/1.3 Georgia,'Times New Roman',serif;margin:24px 0 6px;padding-top:10px;border-top:1px solid var(--hairline)}
+a{color:var(--blue)}
 a,button,input,select{outline-offset:2px}
-:focus-visible{outline:3px solid ${COLOUR.blue}}
+:focus-visible{outline:3px solid var(--blue)}
 main:focus{outline:none}
 .kicker{letter-spacing:1px;text-transform:uppercase;font-size:14px}
 .skip{position:absolute;left:-9999px}
@@ -20,26 +48,42 @@ main:focus{outline:none}
 ul,ol{padding-left:22px}
 li{margin:4px 0}
 .plain{list-style:none;padding:0}
-.plain li{border-bottom:1px solid ${COLOUR.hairline};padding:6px 0;margin:0}
-.note{color:${COLOUR.slate};font-size:15px}
-.warning{color:${COLOUR.vermillion};font-weight:700}
-fieldset{border:0;border-top:1px solid ${COLOUR.hairline};padding:10px 0;margin:0 0 6px}
+.plain li{border-bottom:1px solid var(--hairline);padding:6px 0;margin:0}
+.note{color:var(--slate);font-size:15px}
+.danger-1{color:var(--slate)}
+.danger-2{font-weight:700;border-left:4px solid var(--ink);padding-left:10px}
+.danger-3{color:var(--vermillion);font-weight:700;border:2px solid var(--vermillion);padding:8px 10px}
+.danger-4{background:var(--vermillion);color:var(--white);font-weight:700;font-size:22px;padding:10px}
+.warning{color:var(--vermillion);font-weight:700}
+fieldset{border:0;border-top:1px solid var(--hairline);padding:10px 0;margin:0 0 6px}
 legend{font-weight:700;padding:0}
 label{display:block;margin:6px 0}
 label.inline{display:inline-block;margin-right:14px}
-input[type=email],input[type=text],input[type=date],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid ${COLOUR.slate};border-radius:0;background:${COLOUR.white};color:${COLOUR.ink}}
-input[type=range]{width:100%;accent-color:${COLOUR.blue}}
-input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:${COLOUR.blue}}
-button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid ${COLOUR.blue};background:${COLOUR.blue};color:${COLOUR.white};border-radius:0;cursor:pointer}
-button.quiet{background:${COLOUR.white};color:${COLOUR.blue}}
+input[type=email],input[type=text],input[type=date],input[type=time],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid var(--slate);border-radius:0;background:var(--white);color:var(--ink)}
+input[type=range]{width:100%;accent-color:var(--blue)}
+input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:var(--blue)}
+button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid var(--blue);background:var(--blue);color:var(--white);border-radius:0;cursor:pointer}
+button.quiet{background:var(--white);color:var(--blue)}
+figure{margin:10px 0}
+figure svg{display:block;width:100%;height:auto}
+svg text{font-family:system-ui,-apple-system,'Segoe UI',sans-serif}
+${DRAWN}
+.pair{display:grid;grid-template-columns:1fr 1fr;gap:0 14px}
+.chips{display:flex;flex-wrap:wrap;gap:6px}
+.chip{margin:0;position:relative}
+.chip span{display:inline-block;min-width:44px;min-height:44px;padding:9px 12px;border:1px solid var(--slate);text-align:center}
+.chip input{position:absolute;opacity:0}
+.chip input:checked+span{background:var(--blue);border-color:var(--blue);color:var(--white);font-weight:700}
+.chip input:focus-visible+span{outline:3px solid var(--blue);outline-offset:2px}
+summary{padding:10px 0;font-weight:700;cursor:pointer}
 .trap{position:absolute;left:-9999px}
 @media(min-width:1000px){body.wide{max-width:1080px}.fronts{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}}
 table{border-collapse:collapse;width:100%}
-th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid ${COLOUR.hairline};font-weight:400;vertical-align:top}
+th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--hairline);font-weight:400;vertical-align:top}
 thead th{font-weight:700}
-pre{overflow-x:auto;border:1px solid ${COLOUR.hairline};padding:10px}
-@media print{@page{size:A5;margin:10mm}body{font-size:11pt;max-width:none}header,footer,nav,.skip{display:none}}
-footer{margin-top:28px;border-top:1px solid ${COLOUR.ink};color:${COLOUR.slate};font-size:15px}
+pre{overflow-x:auto;border:1px solid var(--hairline);padding:10px}
+@media print{:root{${variables(COLOUR)}}@page{size:A5;margin:10mm}body{font-size:11pt;max-width:none}header,footer,nav,.skip{display:none}}
+footer{margin-top:28px;border-top:1px solid var(--ink);color:var(--slate);font-size:15px}
 `.trim();
 
 /**

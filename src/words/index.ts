@@ -6,8 +6,17 @@ export { wordsFor, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
 export { FRONT_WORDS, frontText } from './page/frontOf.ts';
+export { outingParts, type OutingPart } from './page/outings.ts';
 export { pageOf } from './page/pageOf.ts';
-export { isFacts, readArchived, toPage, twinJson, twinSchema, type KeptDocument } from './page/read.ts';
+export {
+  isFacts,
+  languageOf,
+  readArchived,
+  toPage,
+  twinJson,
+  twinSchema,
+  type KeptDocument,
+} from './page/read.ts';
 export {
   pageSchema,
   type BriefingPage,

@@ -30,9 +30,18 @@ describe('a day by the hour', () => {
     expect(at(DAY, '18:00')?.pocketMinusMainC).toBeCloseTo(3 / 1.8, 9);
   });
 
-  it('leaves unknown what no hour has given yet', () => {
-    expect(at(DAY, '05:00')?.windMs).toBeUndefined();
-    expect(at(DAY, '10:00')?.generationOn).toBeUndefined();
+  it('takes wind before its first hour to be as then, and a release not to have begun', () => {
+    expect(at(DAY, '05:00')?.windMs).toBe(at(DAY, '06:00')?.windMs);
+    expect(at(DAY, '10:00')?.generationOn).toBe(0);
+  });
+
+  it('has thunder that is named for the afternoon close no morning', () => {
+    const day =
+      'date: 2026-04-10\nlatitude: 34\nhours: [{ at: "14:00", thunder: 60 % }, { at: "18:00", thunder: 0 % }]\n';
+    expect(at(day, '09:00')?.thunderPct).toBe(0);
+    expect(at(day, '15:00')?.thunderPct).toBe(60);
+    // Named at the hour the day begins, it stood before.
+    expect(at(day.replace('14:00', '05:00'), '04:00')?.thunderPct).toBe(60);
   });
 
   it('lets a gust that only holds on be overtaken by a stronger wind', () => {

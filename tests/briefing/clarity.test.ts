@@ -40,8 +40,8 @@ describe('clarity that nobody measured', () => {
       });
       for (const page of [text, html]) expect(page).not.toMatch(/8[.]2.ft|3[.]7 to 18|can see/);
       if (form === 'short') return;
-      expect(oneLine(text)).toContain('Clarity stained, a guess estimated. Low confidence. No reading');
-      expect(html).toContain('stained, a guess');
+      expect(oneLine(text)).toContain('Clarity stained (a guess) estimated. Low confidence. No reading');
+      expect(html).toContain('stained (a guess)');
     },
   );
 
@@ -68,7 +68,7 @@ describe('clarity that nobody measured', () => {
     const items = (report: SignalReport) =>
       sampleBriefing({ report, previous }).whatChanged.items.filter(({ about }) => about === 'clarityM');
     expect(items(guess('clear', 1.6))).toEqual([]);
-    expect(items(guess('stained', 1.4))[0]?.sentence).toMatch(/clear, a guess → stained, a guess\./);
+    expect(items(guess('stained', 1.4))[0]?.sentence).toMatch(/clear \(a guess\) → stained \(a guess\)\./);
   });
 
   it('gives lures and the swap no depth of now either', () => {

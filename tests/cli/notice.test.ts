@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { addNoticeCommands } from '../../src/cli/notice.ts';
 import { openRecord } from '../../src/record/index.ts';
-import { noticesOf, putNotice } from '../../src/record/notices.ts';
+import { noticesOf, putNotice } from '../../src/record/schedule/notices.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { commandLine } from '../helpers/commandLine.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
@@ -47,14 +47,9 @@ describe('thawline notice', () => {
 describe('a notice', () => {
   it('stands from its day to its last, and no longer', async () => {
     const record = await openRecord(':memory:');
-    await putNotice(record.db, 'a', { id: '1', text: 'x', from: '2026-03-06', until: '2026-03-08' }, 1);
-    await putNotice(
-      record.db,
-      'ab',
-      { id: '2', text: 'of another lake', from: '2026-03-06', until: null },
-      1,
-    );
-    const on = async (date: string): Promise<number> => (await noticesOf(record.db, 'a', date)).length;
+    await putNotice(record, 'a', { id: '1', text: 'x', from: '2026-03-06', until: '2026-03-08' }, 1);
+    await putNotice(record, 'ab', { id: '2', text: 'of another lake', from: '2026-03-06', until: null }, 1);
+    const on = async (date: string): Promise<number> => (await noticesOf(record, 'a', date)).length;
     expect([
       await on('2026-03-05'),
       await on('2026-03-06'),

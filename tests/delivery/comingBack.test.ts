@@ -14,7 +14,7 @@ import {
 } from '../../src/delivery/index.ts';
 import { addReadersCommands } from '../../src/cli/readers.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { readerByAddress } from '../../src/record/readers.ts';
+import { readerByAddress } from '../../src/record/delivery/readers.ts';
 import { commandLine, type Said } from '../helpers/commandLine.ts';
 import { MORNING_MS, SECRET } from './kit.ts';
 
@@ -30,7 +30,7 @@ beforeEach(async () => {
 afterEach(() => record.close());
 
 const stateOf = async (address = ADDRESS): Promise<string | undefined> =>
-  (await readerByAddress(record.db, address))?.state;
+  (await readerByAddress(record, address))?.state;
 
 async function reader(): Promise<{ id: string; token: string }> {
   const { id } = await addReader(record, ADDRESS, { ...DEFAULT_WISHES, lakes: ['ossarly'] }, context);
@@ -127,7 +127,7 @@ describe('thawline readers', () => {
     );
     expect(await thawline('import', table)).toEqual({ code: 0, out: '2 readers\n', err: '' });
     const opened = await openRecord(join(folder, 'r.sqlite'));
-    const bob = await readerByAddress(opened.db, 'bob@example.org');
+    const bob = await readerByAddress(opened, 'bob@example.org');
     await leaveByOneClick(
       opened,
       tokenIn(links.oneClick({ id: bob?.id ?? '', token_epoch: 1 }, Date.now())),

@@ -2,7 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { createTransport, linkMaker } from '../../src/delivery/index.ts';
 import { openRecord } from '../../src/record/index.ts';
-import { nextAttemptMs } from '../../src/record/outbox.ts';
+import { nextAttemptMs } from '../../src/record/delivery/outbox.ts';
 import { deliverPass, ownerName } from '../../src/schedule/index.ts';
 import { holdScheduler } from '../../src/schedule/lock.ts';
 import { config, MORNING_MS, SECRET, silent } from './kit.ts';
@@ -33,7 +33,7 @@ const deps = {
   log: silent,
 };
 while (!(await holdScheduler(deps))) await sleep(20);
-while ((await nextAttemptMs(record.db)) !== null) await deliverPass(deps);
+while ((await nextAttemptMs(record)) !== null) await deliverPass(deps);
 await deps.transport.close();
 await record.close();
 process.disconnect();

@@ -10,8 +10,8 @@ import {
   type MailTransport,
   type RenderedMail,
 } from '../../src/delivery/index.ts';
-import { storeBriefing } from '../../src/record/briefings.ts';
-import { insertReader, type DeliveryRecord } from '../../src/record/readers.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
+import { insertReader, type DeliveryRecord } from '../../src/record/delivery/readers.ts';
 import { DEFAULT_WISHES, newRow } from '../../src/delivery/readers.ts';
 
 export const SECRET = '0123456789abcdef0123456789abcdef0123456789abcdef';
@@ -128,7 +128,7 @@ export async function addReaders(record: DeliveryRecord, count: number, from = 0
   for (let n = from; n < from + count; n += 1) {
     const wishes = { ...DEFAULT_WISHES, lakes: ['ossarly'] };
     const row = newRow(address(n), wishes, { state: 'active', origin: 'operator', nowMs: MORNING_MS - 1e6 });
-    await insertReader(record.db, row, wishes.lakes);
+    await insertReader(record, row, wishes.lakes);
     ids.push(row.id);
   }
   return ids;
@@ -145,6 +145,6 @@ export async function issueMorning(
   const renderings = (['us', 'metric'] as const).flatMap((units) =>
     (['full', 'short'] as const).map((form) => ({ units, form, json })),
   );
-  await storeBriefing(record.db, key, { issuedMs: MORNING_MS, documentJson: '{}', renderings });
+  await storeBriefing(record, key, { issuedMs: MORNING_MS, documentJson: '{}', renderings });
   return enqueue(record, { ...key, zone: 'America/Chicago', issuedMs: MORNING_MS, graceMs });
 }

@@ -11,8 +11,8 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, expect, it } from 'vitest';
 import { createTransport } from '../../src/delivery/index.ts';
 import { openRecord } from '../../src/record/index.ts';
-import { nextAttemptMs } from '../../src/record/outbox.ts';
-import { insertReader, updateReader } from '../../src/record/readers.ts';
+import { nextAttemptMs } from '../../src/record/delivery/outbox.ts';
+import { insertReader, updateReader } from '../../src/record/delivery/readers.ts';
 import { newRow, DEFAULT_WISHES } from '../../src/delivery/readers.ts';
 import { deliverPass } from '../../src/schedule/index.ts';
 import { holdWriteLock } from '../helpers/lockHolder.ts';
@@ -45,7 +45,7 @@ it(
     const leavers = await addReaders(record, 60, 1000);
     await addReaders(record, READERS);
     await issueMorning(record);
-    for (const id of leavers) await updateReader(record.db, id, { state: 'active' });
+    for (const id of leavers) await updateReader(record, id, { state: 'active' });
     const settings = config({ recordPath: path });
     const server = await smtpServer(() => 'accept', { answerAfterMs: 4 });
     const transport = createTransport(settings.mail, { SMTP_URL: server.url });
@@ -77,7 +77,7 @@ it(
 
     const leaving = (async () => {
       for (const id of leavers) {
-        await updateReader(record.db, id, { state: 'left', left_ms: clock.ms });
+        await updateReader(record, id, { state: 'left', left_ms: clock.ms });
         acknowledged.left.push(id);
         await sleep(10);
       }
@@ -93,7 +93,7 @@ it(
             nowMs: clock.ms,
           },
         );
-        await insertReader(record.db, row, ['ossarly']);
+        await insertReader(record, row, ['ossarly']);
         acknowledged.joined.push(row.id);
         await sleep(10);
       }
@@ -120,9 +120,9 @@ it(
         await sleep(50);
       }
     })();
-    while ((await nextAttemptMs(record.db)) !== null) await deliverPass(work);
+    while ((await nextAttemptMs(record)) !== null) await deliverPass(work);
     await Promise.all([leaving, joining, refreshing, tidying, over]);
-    while ((await nextAttemptMs(record.db)) !== null) await deliverPass(work);
+    while ((await nextAttemptMs(record)) !== null) await deliverPass(work);
 
     const states = new Map(
       seenElsewhere(path, 'select id, state from readers').map(({ id, state }) => [id, state]),

@@ -153,6 +153,7 @@ describe('a personal copy', () => {
     leave: 'https://briefing.example/leave?t=L',
     subscribe: 'https://briefing.example/subscribe',
     archive: 'https://briefing.example/briefings/ossarly',
+    outing: 'https://briefing.example/outing?t=O&lake=ossarly',
   };
 
   it('holds its links and the invitation to a friend in page, text and short form', () => {
@@ -162,6 +163,8 @@ describe('a personal copy', () => {
     for (const part of [mail.html, mail.text, mail.short]) {
       expect(part).toContain(links.leave);
       expect(part).toContain('Forwarded to you?');
+      expect(part).toContain('https://briefing.example/outing?t=O&');
+      expect(part).toContain('a day without fish counts most');
     }
   });
 

@@ -11,9 +11,9 @@ import {
   type MailTransport,
 } from '../../src/delivery/index.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/outbox.ts';
-import { getState } from '../../src/record/runs.ts';
-import { readerByAddress, updateReader } from '../../src/record/readers.ts';
+import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/delivery/outbox.ts';
+import { getState } from '../../src/record/schedule/runs.ts';
+import { readerByAddress, updateReader } from '../../src/record/delivery/readers.ts';
 import { addReaders, address, config, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';
 import { smtpServer, type Mood, type TestServer } from './smtp.ts';
 
@@ -48,7 +48,7 @@ async function start(
 async function drainToTheEnd(transport: MailTransport): Promise<void> {
   for (let round = 0; round < 400; round += 1) {
     const report = await drain(record, drainDeps(transport, clock));
-    const next = await nextAttemptMs(record.db);
+    const next = await nextAttemptMs(record);
     if (next === null) return;
     clock.ms = Math.max(clock.ms + 1000, next, report.pausedUntilMs ?? 0);
   }
@@ -86,7 +86,7 @@ describe('the outbox', () => {
     // Only where the server took a mail and died before saying so can there be a second copy; never a third.
     expect(duplicated.length).toBe(silent.length);
     expect(duplicated.every((ids) => ids.length === 2 && ids[0] === ids[1])).toBe(true);
-    expect(await countOutbox(record.db)).toEqual({
+    expect(await countOutbox(record)).toEqual({
       pending: 0,
       sending: 0,
       sent: alive,
@@ -104,12 +104,12 @@ describe('the outbox', () => {
     await addReaders(record, 2);
     await issueMorning(record);
     await drain(record, drainDeps(transport, clock));
-    const first = (await nextAttemptMs(record.db)) ?? 0;
+    const first = (await nextAttemptMs(record)) ?? 0;
     expect(first - clock.ms).toBeGreaterThanOrEqual(60_000);
     await drainToTheEnd(transport);
     expect(server.accepted.get(address(0))).toHaveLength(1);
     expect(server.offered.filter((to) => to === address(1))).toHaveLength(1);
-    const [failure] = await recentFailures(record.db, 5);
+    const [failure] = await recentFailures(record, 5);
     expect(failure).toMatchObject({ state: 'failed', smtp_code: 554, attempts: 1 });
     expect(failure?.problem).toBe('The mail server answered 554 5.6.0 to DATA.');
   });
@@ -121,8 +121,8 @@ describe('the outbox', () => {
     await drainToTheEnd(transport);
     expect(server.accepted.size).toBe(0);
     expect(clock.ms).toBeLessThan(MORNING_MS + 5 * 3_600_000);
-    expect(await countOutbox(record.db)).toMatchObject({ dropped: 3, pending: 0 });
-    expect((await recentFailures(record.db, 1))[0]?.problem).toBe('Not sent within its grace window.');
+    expect(await countOutbox(record)).toMatchObject({ dropped: 3, pending: 0 });
+    expect((await recentFailures(record, 1))[0]?.problem).toBe('Not sent within its grace window.');
   });
 
   it('queues a reader once however often the issue is repeated', async () => {
@@ -148,7 +148,7 @@ describe('the outbox', () => {
     expect(server.accepted.get('keeper@briefing.example')).toHaveLength(1);
     expect((await drain(record, deps)).sent).toBe(0);
     await drainToTheEnd(transport);
-    expect((await countOutbox(record.db)).sent).toBe(60);
+    expect((await countOutbox(record)).sent).toBe(60);
   });
 
   it('hands claimed rows back when told to stop in the middle', async () => {
@@ -160,7 +160,7 @@ describe('the outbox', () => {
     await addReaders(record, 100);
     await issueMorning(record);
     await drain(record, drainDeps(transport, clock, { signal: stop.signal }));
-    const counts = await countOutbox(record.db);
+    const counts = await countOutbox(record);
     expect(counts.sending).toBe(0);
     expect(counts.pending).toBeGreaterThan(50);
     expect(counts.sent + counts.pending).toBe(100);
@@ -199,7 +199,7 @@ describe('the outbox', () => {
     const [id = ''] = await addReaders(record, 1);
     await issueMorning(record);
     await drain(record, drainDeps(transport, clock));
-    expect((await readerByAddress(record.db, address(0)))?.state).toBe('active');
+    expect((await readerByAddress(record, address(0)))?.state).toBe('active');
     expect(await reportBounce(record, { readerId: id }, 'hard', clock.ms + 1000)).toBe('kept');
     expect(await reportBounce(record, { readerId: id }, 'hard', clock.ms + 86_400_000)).toBe('bounced');
     await addReaders(record, 1, 1);
@@ -211,9 +211,9 @@ describe('the outbox', () => {
     const [server, transport] = await start();
     const [id = ''] = await addReaders(record, 2);
     await issueMorning(record);
-    await updateReader(record.db, id, { state: 'left' });
+    await updateReader(record, id, { state: 'left' });
     await drain(record, drainDeps(transport, clock));
     expect([...server.accepted.keys()]).toEqual([address(1)]);
-    expect(await getState(record.db, 'delivery-pause')).toBeUndefined();
+    expect(await getState(record, 'delivery-pause')).toBeUndefined();
   });
 });

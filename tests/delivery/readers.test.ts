@@ -25,7 +25,7 @@ import {
   type Reader,
 } from '../../src/delivery/index.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { readerByAddress } from '../../src/record/readers.ts';
+import { readerByAddress } from '../../src/record/delivery/readers.ts';
 import { config, drainDeps, issueMorning, MORNING_MS, SECRET, type Clock } from './kit.ts';
 
 const ADDRESS = 'ana@post.example';
@@ -50,7 +50,7 @@ const door = (): { nowMs: number; secret: string; knownLakes: string[] } => ({
 const ask = (address = ADDRESS): Promise<'taken' | 'full'> =>
   requestSubscription(record, address, wishes, door());
 const stateOf = async (address = ADDRESS): Promise<string | undefined> =>
-  (await readerByAddress(record.db, address))?.state;
+  (await readerByAddress(record, address))?.state;
 
 /** Empties the outbox and returns what was sent, as text. */
 async function deliver(): Promise<string[]> {
@@ -241,7 +241,7 @@ describe('settings', () => {
     const token = await linkIn(await morningMail(), '/settings');
     const later = { ...door(), nowMs: clock.ms + 47 * DAY_MS };
     expect(await peekLink(record, token, 'settings', later)).toEqual({ ok: false, problem: 'expired' });
-    const row = await readerByAddress(record.db, ADDRESS);
+    const row = await readerByAddress(record, ADDRESS);
     await revokeLinks(record, row?.id ?? '');
     expect(await peekLink(record, token, 'settings', door())).toEqual({ ok: false, problem: 'revoked' });
     expect(await eraseByLink(record, token, door())).toEqual({ ok: false, problem: 'wrong-purpose' });
@@ -276,7 +276,7 @@ describe('the earliest hour of a reader in the configuration file', () => {
   const sync = (more: { earliestHour?: number }): Promise<void> =>
     syncConfigReaders(record, config({ readers: [{ ...reader, ...more }] }), clock.ms);
   const hour = async (): Promise<number | undefined> =>
-    (await readerByAddress(record.db, ADDRESS))?.earliest_hour;
+    (await readerByAddress(record, ADDRESS))?.earliest_hour;
 
   it('is taken when the reader is new, and when the file changes', async () => {
     await sync({ earliestHour: 7 });
@@ -290,7 +290,7 @@ describe('the earliest hour of a reader in the configuration file', () => {
   it('is the reader’s own choice while the file names none', async () => {
     await sync({});
     expect(await hour()).toBe(0);
-    const known = await readerByAddress(record.db, ADDRESS);
+    const known = await readerByAddress(record, ADDRESS);
     await changeWishes(record, known?.id ?? '', { ...wishes, earliestHour: 8 }, ['ossarly']);
     await sync({});
     expect(await hour()).toBe(8);

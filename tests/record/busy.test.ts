@@ -7,8 +7,8 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { insertReader, readerById, updateReader } from '../../src/record/readers.ts';
-import { claimRun } from '../../src/record/runs.ts';
+import { insertReader, readerById, updateReader } from '../../src/record/delivery/readers.ts';
+import { claimRun } from '../../src/record/schedule/runs.ts';
 import { holdWriteLock } from '../helpers/lockHolder.ts';
 import { hourly, START, DAY } from './rows.ts';
 
@@ -51,9 +51,9 @@ function seenElsewhere(query: string): unknown {
 
 describe('while another process holds the write lock', () => {
   it('a write waits for it, and is on the disk when it is acknowledged', async () => {
-    await insertReader(record.db, READER, []);
+    await insertReader(record, READER, []);
     const holder = await holdWriteLock(path, [[0, 1500]]);
-    await updateReader(record.db, 'r1', { state: 'left' });
+    await updateReader(record, 'r1', { state: 'left' });
     expect(seenElsewhere('select state from readers')).toEqual([{ state: 'left' }]);
     await holder.done;
   });
@@ -61,7 +61,7 @@ describe('while another process holds the write lock', () => {
   it('a write that returns rows is on the disk too', async () => {
     const holder = await holdWriteLock(path, [[0, 800]]);
     const key = { lakeId: 'tarn', localDate: '2026-03-01', edition: 'morning' } as const;
-    expect(await claimRun(record.db, key, { owner: 'a', nowMs: 1, leaseMs: 9, dueMs: 1 })).toBe(true);
+    expect(await claimRun(record, key, { owner: 'a', nowMs: 1, leaseMs: 9, dueMs: 1 })).toBe(true);
     expect(seenElsewhere('select owner from runs')).toEqual([{ owner: 'a' }]);
     await holder.done;
   });
@@ -97,7 +97,7 @@ describe('while another process holds the write lock', () => {
       message: expect.stringMatching(/is locked by another process.*nothing was written/),
     });
     await holder.done;
-    await insertReader(impatient.db, READER, []);
+    await insertReader(impatient, READER, []);
     expect(seenElsewhere('select id from readers')).toEqual([{ id: 'r1' }]);
     await impatient.close();
   });
@@ -117,12 +117,12 @@ describe('the one way to write', () => {
   it('leaves nothing of a transaction that failed, and the next one is whole', async () => {
     await expect(
       record.db.transaction().execute(async (db) => {
-        await insertReader(db, READER, ['tarn']);
+        await insertReader({ db }, READER, ['tarn']);
         throw new Error('the caller changed its mind');
       }),
     ).rejects.toThrow('changed its mind');
-    expect(await readerById(record.db, 'r1')).toBeUndefined();
-    await insertReader(record.db, READER, ['tarn']);
+    expect(await readerById(record, 'r1')).toBeUndefined();
+    await insertReader(record, READER, ['tarn']);
     expect(seenElsewhere('select lake_id from reader_lakes')).toEqual([{ lake_id: 'tarn' }]);
   });
 });

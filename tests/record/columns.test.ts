@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { SeriesColumns } from '../../src/record/columns.ts';
+import type { SeriesColumns } from '../../src/record/observations/columns.ts';
 import { openRecord, VARIABLES, type Observation, type RecordStore } from '../../src/record/index.ts';
 import { judgeSeries } from '../../src/record/quality/index.ts';
 import { mayBeDoubted } from '../../src/record/quality/screen.ts';

@@ -19,9 +19,9 @@ import { join } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openRecord } from '../../src/record/index.ts';
-import { eraseLeftBefore, eraseReader, insertReader, readerById } from '../../src/record/readers.ts';
-import { addToOutbox } from '../../src/record/outbox.ts';
-import { claimRun, forgetAhead, missRun, runsSince } from '../../src/record/runs.ts';
+import { eraseLeftBefore, eraseReader, insertReader, readerById } from '../../src/record/delivery/readers.ts';
+import { addToOutbox } from '../../src/record/delivery/outbox.ts';
+import { claimRun, forgetAhead, missRun, runsSince } from '../../src/record/schedule/runs.ts';
 import { recordProblems, lookAtRecord } from '../../src/schedule/recordWatch.ts';
 import { hourly, START, DAY } from './rows.ts';
 
@@ -60,9 +60,9 @@ const hits = (text: string): number =>
 describe('what was erased', () => {
   it('is nowhere in the file and its log, while the record stays open', async () => {
     const record = await openRecord(path);
-    for (let n = 0; n < 200; n += 1) await insertReader(record.db, reader(`person${n}`), ['tarn']);
+    for (let n = 0; n < 200; n += 1) await insertReader(record, reader(`person${n}`), ['tarn']);
     expect(hits('person77@erased.example')).toBeGreaterThan(0);
-    await eraseReader(record.db, 'person77');
+    await eraseReader(record, 'person77');
     expect(hits('person77@erased.example')).toBe(0);
     expect(hits('person78@erased.example')).toBeGreaterThan(0);
     await record.close();
@@ -70,13 +70,13 @@ describe('what was erased', () => {
 
   it('includes readers who left before the stated time, and only those', async () => {
     const record = await openRecord(path);
-    await insertReader(record.db, reader('early', { state: 'left', left_ms: START }), []);
-    await insertReader(record.db, reader('late', { state: 'left', left_ms: START + DAY }), []);
-    await insertReader(record.db, reader('stays', { left_ms: START }), []);
-    expect(await eraseLeftBefore(record.db, START + 1)).toBe(1);
-    expect(await readerById(record.db, 'early')).toBeUndefined();
-    expect(await readerById(record.db, 'late')).toBeDefined();
-    expect(await readerById(record.db, 'stays')).toBeDefined();
+    await insertReader(record, reader('early', { state: 'left', left_ms: START }), []);
+    await insertReader(record, reader('late', { state: 'left', left_ms: START + DAY }), []);
+    await insertReader(record, reader('stays', { left_ms: START }), []);
+    expect(await eraseLeftBefore(record, START + 1)).toBe(1);
+    expect(await readerById(record, 'early')).toBeUndefined();
+    expect(await readerById(record, 'late')).toBeDefined();
+    expect(await readerById(record, 'stays')).toBeDefined();
     await record.close();
   });
 });
@@ -192,10 +192,10 @@ describe('a clock that ran ahead', () => {
     const nowMs = Date.parse('2026-03-06T12:00:00Z');
     const key = (localDate: string) => ({ lakeId: 'tarn', localDate, edition: 'morning' as const });
     const at = (ms: number) => ({ owner: 'a', nowMs: ms, dueMs: ms });
-    await claimRun(record.db, key('2026-03-06'), { ...at(nowMs - 3_600_000), leaseMs: 1 });
-    await claimRun(record.db, key('2026-03-07'), { ...at(nowMs + DAY), leaseMs: 1 });
-    await missRun(record.db, key('2026-03-08'), { ...at(nowMs + 2 * DAY), problem: 'passed' });
-    await insertReader(record.db, reader('ana'), ['tarn']);
+    await claimRun(record, key('2026-03-06'), { ...at(nowMs - 3_600_000), leaseMs: 1 });
+    await claimRun(record, key('2026-03-07'), { ...at(nowMs + DAY), leaseMs: 1 });
+    await missRun(record, key('2026-03-08'), { ...at(nowMs + 2 * DAY), problem: 'passed' });
+    await insertReader(record, reader('ana'), ['tarn']);
     const mail = {
       lakeId: 'tarn',
       edition: 'morning',
@@ -205,12 +205,12 @@ describe('a clock that ran ahead', () => {
     } as const;
     const dates = ['2026-03-06', '2026-03-07'];
     await addToOutbox(
-      record.db,
+      record,
       dates.map((localDate) => ({ ...mail, localDate })),
       nowMs + DAY,
     );
-    expect(await forgetAhead(record.db, 'tarn', '2026-03-06', nowMs)).toEqual(['2026-03-07', '2026-03-08']);
-    expect((await runsSince(record.db, 'tarn', '')).map((run) => run.local_date)).toEqual(['2026-03-06']);
+    expect(await forgetAhead(record, 'tarn', '2026-03-06', nowMs)).toEqual(['2026-03-07', '2026-03-08']);
+    expect((await runsSince(record, 'tarn', '')).map((run) => run.local_date)).toEqual(['2026-03-06']);
     const mails = await record.db.selectFrom('outbox').select('local_date').execute();
     expect(mails).toEqual([{ local_date: '2026-03-06' }]);
     await record.close();

@@ -93,6 +93,48 @@ if (withoutBrowser) {
         }
       });
 
+      it('has the whole front on the first screen of a phone, whoever reads it', async () => {
+        for (const clock of ['12h', '24h'] as const) {
+          const { html } = await renderBriefing(document, { units, form: 'full', clock });
+          await shown(html, 375, 'light', async (page) => {
+            // The heading after that of the plan begins what stands below the front.
+            const end = await page.evaluate<number>(
+              "document.querySelectorAll('h2')[1].getBoundingClientRect().top",
+            );
+            expect(end, clock).toBeLessThanOrEqual(667);
+          });
+        }
+      });
+
+      it('keeps its words readable where a mail program turns all colours around', async () => {
+        const { html } = await rendered();
+        const turned = html.replace(
+          '</head>',
+          '<style>html{filter:invert(1) hue-rotate(180deg)}</style></head>',
+        );
+        await shown(turned, 375, 'light', async (page) => {
+          const picture = (await page.screenshot()).toString('base64');
+          const [dark, light] = await page.evaluate<[number, number]>(`(async () => {
+            const image = new Image();
+            image.src = 'data:image/png;base64,${picture}';
+            await image.decode();
+            const canvas = document.createElement('canvas');
+            [canvas.width, canvas.height] = [image.width, image.height];
+            const context = canvas.getContext('2d');
+            context.drawImage(image, 0, 0);
+            const { data } = context.getImageData(0, 0, image.width, image.height);
+            const linear = (c) => (c / 255 <= 0.04045 ? c / 255 / 12.92 : ((c / 255 + 0.055) / 1.055) ** 2.4);
+            const all = [];
+            for (let i = 0; i < data.length; i += 4)
+              all.push(0.2126 * linear(data[i]) + 0.7152 * linear(data[i + 1]) + 0.0722 * linear(data[i + 2]));
+            all.sort((a, b) => a - b);
+            return [all[Math.floor(all.length / 2)], all[Math.floor(all.length * 0.985)]];
+          })()`);
+          // Contrast ratio of WCAG 2.2 between the ground, which most pixels show, and the brightest strokes.
+          expect((light + 0.05) / (dark + 0.05)).toBeGreaterThan(7);
+        });
+      });
+
       it('says with images off what the images say', async () => {
         const { html, attachments } = await rendered();
         await shown(html, 600, 'light', async (page) => {

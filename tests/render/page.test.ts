@@ -166,10 +166,11 @@ describe('a reader’s own links', () => {
       settings: 'https://example.org/settings',
       subscribe: 'https://example.org/subscribe',
       archive: 'https://example.org/i/1',
+      outing: 'https://example.org/outing?t=o',
     });
     expect(mine.html).toContain('https://example.org/leave?t=a&#38;b=&#34;c&#34;');
     expect(mine.text).toContain('https://example.org/i/1');
-    expect(mine.html.replace(/<p style="margin:0">Forwarded.*?<\/p>/, '<!--personal-links-->')).toBe(
+    expect(mine.html.replace(/<p style="margin:0"><a [^>]*>Tell how.*?<\/p>/, '<!--personal-links-->')).toBe(
       rendered.html,
     );
   });
@@ -196,7 +197,11 @@ describe('rendering', () => {
     expect(text).toContain('5:15 am');
     expect(text).toContain('UNTIL 18:00.');
     expect(text.replace('UNTIL 18:00.', '')).not.toMatch(/\b\d{2}:\d{2}\b(?! [ap]m)/);
-    expect((await renderBriefing(document, full)).text).not.toMatch(/\d [ap]m\b/);
+    // The clock goes with the units, unless the lake has its own.
+    expect((await renderBriefing(document, { ...full, units: 'us' })).text).toContain('5:15 am');
+    expect((await renderBriefing(document, { ...full, units: 'metric' })).text).not.toMatch(/\d [ap]m\b/);
+    const own = { ...document, lake: { ...document.lake, clock: '24h' as const } };
+    expect((await renderBriefing(own, { ...full, units: 'us' })).text).not.toMatch(/\d [ap]m\b/);
   });
 
   it('makes no page and no pictures for the short form', async () => {

@@ -3,8 +3,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { demandDelivered } from '../../src/cli/mailOutcome.ts';
 import { addReader, createSender, DEFAULT_WISHES, type MailTransport } from '../../src/delivery/index.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { claimOutbox, countOutbox } from '../../src/record/outbox.ts';
-import { refreshOf } from '../../src/record/runs.ts';
+import { claimOutbox, countOutbox } from '../../src/record/delivery/outbox.ts';
+import { refreshOf } from '../../src/record/schedule/runs.ts';
 import { writing } from '../../src/record/writing.ts';
 import { runOnce, sendNow, statusOf } from '../../src/schedule/index.ts';
 import { ThawlineError } from '../../src/units/index.ts';
@@ -84,11 +84,11 @@ describe('thawline send', () => {
     await sendNow(work, 'ossarly');
     await writing(record.db, (tx) => tx.updateTable('outbox').set({ next_attempt_ms: clock.ms }).execute());
     const claim = { nowMs: clock.ms, leaseMs: 600_000, limit: 2 };
-    await claimOutbox(record.db, { ...claim, owner: 'elsewhere|1|2|x' });
+    await claimOutbox(record, { ...claim, owner: 'elsewhere|1|2|x' });
     const report = await sendNow(deps(record, clock), 'ossarly');
     expect(report).toMatchObject({ sent: 2, left: { held: 2 } });
     expect(exitOf(report)).toEqual({ code: 6, said: expect.stringContaining('2 held by another sender') });
-    expect(await countOutbox(record.db)).toMatchObject({ sent: 2, sending: 2 });
+    expect(await countOutbox(record)).toMatchObject({ sent: 2, sending: 2 });
   });
 
   it('does not complain of readers whose hour has not come', async () => {
@@ -102,7 +102,7 @@ describe('thawline send', () => {
   it('notes its refresh, so that status knows of the data', async () => {
     await addReaders(record, 1);
     await sendNow(deps(record, clock), 'ossarly');
-    expect((await refreshOf(record.db, 'ossarly'))?.ok_ms).toBe(MORNING_MS);
+    expect((await refreshOf(record, 'ossarly'))?.ok_ms).toBe(MORNING_MS);
     const [lake] = (await statusOf(record, config(), clock.ms)).lakes;
     expect(lake?.problems).not.toContain('No fresh data for twelve hours.');
   });

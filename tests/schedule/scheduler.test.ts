@@ -2,10 +2,10 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { addReader, DEFAULT_WISHES, messageId } from '../../src/delivery/index.ts';
-import { listBriefings } from '../../src/record/briefings.ts';
+import { listBriefings } from '../../src/record/schedule/briefings.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { countOutbox } from '../../src/record/outbox.ts';
-import { getState, holdLock, lockHolder } from '../../src/record/runs.ts';
+import { countOutbox } from '../../src/record/delivery/outbox.ts';
+import { getState, holdLock, lockHolder } from '../../src/record/schedule/runs.ts';
 import {
   amends,
   deliverPass,
@@ -40,8 +40,8 @@ describe('a pass', () => {
     const work = deps(record, clock);
     await schedulePass(work);
     await schedulePass(work);
-    expect(await countOutbox(record.db)).toMatchObject({ pending: 1 });
-    expect((await listBriefings(record.db, 'ossarly', 5)).map((b) => b.localDate)).toEqual([LOCAL_DATE]);
+    expect(await countOutbox(record)).toMatchObject({ pending: 1 });
+    expect((await listBriefings(record, 'ossarly', 5)).map((b) => b.localDate)).toEqual([LOCAL_DATE]);
   });
 
   it('tries a failed issue again and writes the failure down without the text of foreign errors', async () => {
@@ -85,7 +85,7 @@ describe('a pass', () => {
       verify: () => Promise.reject(Object.assign(new Error('no'), { code: 'ECONNREFUSED' })),
     };
     await schedulePass(deps(record, clock, { transport: dead }, settings));
-    expect(await getState(record.db, 'preflight:ossarly')).toMatchObject({
+    expect(await getState(record, 'preflight:ossarly')).toMatchObject({
       localDate: LOCAL_DATE,
       problems: [
         'The way out for mail does not work. The connection to the mail server failed (ECONNREFUSED).',
@@ -167,7 +167,7 @@ describe('two processes', () => {
     expect(isDead(`${host}|${space}|4999999|x`, self)).toBe(space !== 'none');
     expect(isDead(self, self)).toBe(false);
     expect(isDead(`elsewhere|${space}|4999999|x`, self)).toBe(false);
-    await holdLock(record.db, 'scheduler', { owner: 'a', nowMs: clock.ms + 9 * HOUR_MS, ttlMs: 90_000 });
+    await holdLock(record, 'scheduler', { owner: 'a', nowMs: clock.ms + 9 * HOUR_MS, ttlMs: 90_000 });
     expect(await holdScheduler(deps(record, clock, { owner: self }))).toBe(true);
   });
 });
@@ -190,12 +190,12 @@ describe('the process', () => {
       },
     };
     await runScheduler({ ...deps(record, clock, { transport: slow }), signal: stop.signal });
-    const counts = await countOutbox(record.db);
+    const counts = await countOutbox(record);
     expect(counts.sending).toBe(0);
     expect(counts.sent).toBe(transport.sent.length);
     expect(counts.sent + counts.pending).toBe(21);
     expect(counts.pending).toBeGreaterThan(10);
-    expect(await lockHolder(record.db, 'scheduler')).toBeUndefined();
+    expect(await lockHolder(record, 'scheduler')).toBeUndefined();
   });
 });
 

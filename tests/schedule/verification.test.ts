@@ -8,7 +8,7 @@ import type { Briefing } from '../../src/briefing/index.ts';
 import { addRecordCommands } from '../../src/cli/record.ts';
 import { loadConfig } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
-import { listBriefings, storeBriefing } from '../../src/record/briefings.ts';
+import { listBriefings, storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { PipelineContext } from '../../src/schedule/context.ts';
@@ -77,7 +77,7 @@ async function issue(index: number): Promise<void> {
   const issuedMs = morning(index);
   const { document } = await make(issuedMs);
   const key = { lakeId: 'tarn', localDate: document.date, edition: 'morning' } as const;
-  await storeBriefing(record.db, key, { issuedMs, documentJson: JSON.stringify(document), renderings: [] });
+  await storeBriefing(record, key, { issuedMs, documentJson: JSON.stringify(document), renderings: [] });
 }
 
 async function text(asOfMs: number, units: 'us' | 'metric' = 'metric'): Promise<string> {
@@ -87,7 +87,7 @@ async function text(asOfMs: number, units: 'us' | 'metric' = 'metric'): Promise<
 
 /** Plain sums over what was stored. */
 async function byHand(): Promise<{ inside: number; off: number; held: number }> {
-  const kept = (await listBriefings(record.db, 'tarn', 50)).reverse().slice(0, MORNINGS);
+  const kept = (await listBriefings(record, 'tarn', 50)).reverse().slice(0, MORNINGS);
   let [inside, off, held] = [0, 0, 0];
   kept.forEach(({ documentJson }, index) => {
     const { conditions } = JSON.parse(documentJson) as Briefing;
@@ -116,7 +116,7 @@ it('the next briefing says how the dozen before it have done', async () => {
 });
 
 it('the briefings before there were ten outcomes said nothing', async () => {
-  const kept = (await listBriefings(record.db, 'tarn', 50)).reverse();
+  const kept = (await listBriefings(record, 'tarn', 50)).reverse();
   const told = kept.map(({ documentJson }) => (JSON.parse(documentJson) as Briefing).scores.length > 0);
   expect(told).toEqual([...Array<boolean>(10).fill(false), true, true]);
 });

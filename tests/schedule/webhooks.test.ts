@@ -2,9 +2,9 @@
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { storeBriefing } from '../../src/record/briefings.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { claimRun, endRun } from '../../src/record/runs.ts';
+import { claimRun, endRun } from '../../src/record/schedule/runs.ts';
 import { signedHeaders, tellWebhooks } from '../../src/schedule/webhooks.ts';
 import { config, LOCAL_DATE, MORNING_MS, silent, type Clock } from '../delivery/kit.ts';
 import { sampleFacts } from '../helpers/sampleBriefing.ts';
@@ -31,13 +31,13 @@ beforeEach(async () => {
   });
   await new Promise<void>((ready) => server.listen(0, '127.0.0.1', () => ready()));
   const key = { lakeId: 'ossarly', localDate: LOCAL_DATE, edition: 'morning' } as const;
-  await claimRun(record.db, key, { owner: 'o', nowMs: clock.ms, leaseMs: 1000, dueMs: clock.ms });
-  await storeBriefing(record.db, key, {
+  await claimRun(record, key, { owner: 'o', nowMs: clock.ms, leaseMs: 1000, dueMs: clock.ms });
+  await storeBriefing(record, key, {
     issuedMs: clock.ms,
     documentJson: JSON.stringify(sampleFacts()),
     renderings: [],
   });
-  await endRun(record.db, key, 'o', { state: 'issued', nowMs: clock.ms });
+  await endRun(record, key, 'o', { state: 'issued', nowMs: clock.ms });
 });
 afterEach(async () => {
   server.closeAllConnections();

@@ -1,7 +1,7 @@
 import { connect } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { signToken } from '../../src/delivery/index.ts';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { startWebServer } from '../../src/web/index.ts';
 import { BASE, issue, NOW, site, tokenOf, type Site } from './kit.ts';
 
@@ -54,7 +54,7 @@ describe('tokens', () => {
     expect((await web.post(`/leave/now?t=${tokenOf(leave)}`, [])).status).toBe(410);
     expect((await web.post('/leave/sure', [['t', tokenOf(leave)]])).status).toBe(410);
     expect((await web.post('/leave/sure/erase', [['t', tokenOf(settings)]])).status).toBe(410);
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
   });
 
   it('replayed after leaving bring nobody back and change nothing', async () => {
@@ -66,16 +66,16 @@ describe('tokens', () => {
     const { oneClick } = await web.links(id);
     expect((await web.post(oneClick, [['List-Unsubscribe', 'One-Click']])).status).toBe(200);
     expect((await web.post('/confirm', [['t', tokenOf(confirm)]])).status).toBe(410);
-    expect((await readerById(web.record.db, id))?.state).toBe('left');
+    expect((await readerById(web.record, id))?.state).toBe('left');
   });
 });
 
 describe('a GET', () => {
   it('never changes anything, whatever link it follows', async () => {
     const { id } = await web.reader();
-    const before = await readerById(web.record.db, id);
+    const before = await readerById(web.record, id);
     for (const path of Object.values(await web.links(id))) await web.get(path);
-    expect(await readerById(web.record.db, id)).toEqual(before);
+    expect(await readerById(web.record, id)).toEqual(before);
     expect(await web.letters()).toEqual([]);
   });
 });
@@ -99,7 +99,7 @@ describe('forms from elsewhere', () => {
       headers: { 'content-type': 'application/x-www-form-urlencoded' },
     });
     expect(reply.status).toBe(200);
-    expect((await readerById(web.record.db, id))?.state).toBe('left');
+    expect((await readerById(web.record, id))?.state).toBe('left');
   });
 });
 

@@ -1,6 +1,6 @@
 /** Bounce reports over HTTP. Bearer secrets: RFC 6750. The rule behind them is common practice, no source. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { createWebApp, type WebDeps } from '../../src/web/index.ts';
 import { BASE, CONFIG, site, type Site } from './kit.ts';
 
@@ -38,16 +38,16 @@ describe('a report with the right secret', () => {
   it('of a complaint ends the mails at once', async () => {
     const { id } = await web.reader(ANN);
     expect((await post({ address: ' Ann@Example.org ', kind: 'complaint' })).status).toBe(204);
-    expect((await readerById(web.record.db, id))?.state).toBe('complained');
+    expect((await readerById(web.record, id))?.state).toBe('complained');
   });
 
   it('of a hard bounce ends them on the second day', async () => {
     const { id } = await web.reader(ANN);
     await post({ address: ANN, kind: 'hard' });
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
     web.clockMs += DAY_MS;
     await post({ address: ANN, kind: 'hard' });
-    expect((await readerById(web.record.db, id))?.state).toBe('bounced');
+    expect((await readerById(web.record, id))?.state).toBe('bounced');
   });
 
   it('that is sent again on the next day counts once; another report does not', async () => {
@@ -56,9 +56,9 @@ describe('a report with the right secret', () => {
     await post(report);
     web.clockMs += DAY_MS;
     expect((await post(report)).status).toBe(204);
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
     await post({ ...report, reportId: 'r-2' });
-    expect((await readerById(web.record.db, id))?.state).toBe('bounced');
+    expect((await readerById(web.record, id))?.state).toBe('bounced');
   });
 
   it('gets the same answer for a known and an unknown address', async () => {
@@ -93,7 +93,7 @@ describe('a report without the right secret', () => {
     expect((await post({ address: ANN, kind: 'complaint' }, headers as Record<string, string>)).status).toBe(
       status,
     );
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
     expect(await noted()).toEqual([]);
   });
 

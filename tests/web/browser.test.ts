@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, it } from 'vitest';
-import { storeBriefing } from '../../src/record/briefings.ts';
-import { readerById } from '../../src/record/readers.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { startWebServer, type WebServer } from '../../src/web/index.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { issue, NOW, site, type Site } from './kit.ts';
@@ -88,7 +88,7 @@ describe('in a browser 375 px wide', () => {
   it('a whole briefing whose rendering was forgotten is drawn again, with its pictures, and passes axe-core', async () => {
     const key = { lakeId: 'pine-hollow', localDate: '2026-03-06', edition: 'morning' } as const;
     const documentJson = JSON.stringify(sampleBriefing());
-    await storeBriefing(web.record.db, key, { issuedMs: NOW, documentJson, renderings: [] });
+    await storeBriefing(web.record, key, { issuedMs: NOW, documentJson, renderings: [] });
     const refused: string[] = [];
     page.on('response', (reply) => {
       if (reply.status() >= 400) refused.push(reply.url());
@@ -122,14 +122,14 @@ describe('in a browser 375 px wide', () => {
     await page.getByLabel('metres and °C').check();
     await page.getByRole('button', { name: 'Save' }).click();
     await expect.poll(() => page.getByRole('status').innerText()).toBe('Saved.');
-    expect(await readerById(web.record.db, id)).toMatchObject({ state: 'active', units: 'metric' });
+    expect(await readerById(web.record, id)).toMatchObject({ state: 'active', units: 'metric' });
     await go((await web.links(id)).leave);
     await page.getByRole('button', { name: 'Send that mail' }).click();
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
     await go((await web.links(id)).leaveSure);
     await page.getByRole('button', { name: 'Yes, stop them' }).click();
     expect(await heading()).toBe('No more mails');
-    expect((await readerById(web.record.db, id))?.state).toBe('left');
+    expect((await readerById(web.record, id))?.state).toBe('left');
   });
 
   it('what-if answers by keyboard alone: the slider moves the ranking without a reload', async () => {

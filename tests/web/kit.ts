@@ -10,9 +10,9 @@ import {
   packRendering,
   type Reader,
 } from '../../src/delivery/index.ts';
-import { storeBriefing } from '../../src/record/briefings.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { createWebApp, type WebDeps } from '../../src/web/index.ts';
 
 export const SECRET = 'a secret of at least thirty-two characters';
@@ -119,7 +119,7 @@ export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {})
         { knownLakes: ['pine-hollow'], nowMs: NOW },
       ),
     links: async (id) => {
-      const row = await readerById(record.db, id);
+      const row = await readerById(record, id);
       if (row === undefined) throw new Error('no such reader');
       const maker = linkMaker(BASE, SECRET);
       const { settings, leave } = maker.body(row, 'pine-hollow', made.clockMs);
@@ -167,7 +167,7 @@ export async function issue(record: RecordStore, localDate: string, warning = 'C
   };
   const json = packRendering(mail);
   await storeBriefing(
-    record.db,
+    record,
     { lakeId: 'pine-hollow', localDate, edition: 'morning' },
     {
       issuedMs: NOW,

@@ -1,7 +1,7 @@
 /** Addresses that stay: the newest issue as data, text, feed and picture, and "not changed" for who asks again. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { packRendering } from '../../src/delivery/index.ts';
-import { storeBriefing } from '../../src/record/briefings.ts';
+import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { sampleFacts } from '../helpers/sampleBriefing.ts';
 import { BASE, NOW, site, type Site } from './kit.ts';
 
@@ -20,7 +20,7 @@ async function issued(issuedMs = NOW): Promise<void> {
     attachments: [{ filename: 'ten-days.png', contentType: 'image/png', cid: 'a', content: PNG }],
   });
   await storeBriefing(
-    web.record.db,
+    web.record,
     { lakeId: 'pine-hollow', localDate: '2026-03-06', edition: 'morning' },
     {
       issuedMs,

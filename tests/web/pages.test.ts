@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { readerById } from '../../src/record/readers.ts';
+import { readerById } from '../../src/record/delivery/readers.ts';
 import { issue, site, tokenOf, type Site } from './kit.ts';
 
 let web: Site;
@@ -20,12 +20,12 @@ async function subscribed(): Promise<string> {
 describe('coming', () => {
   it('takes a confirmation from one’s own mailbox; until then nobody is a reader', async () => {
     const id = await subscribed();
-    expect((await readerById(web.record.db, id))?.state).toBe('pending');
+    expect((await readerById(web.record, id))?.state).toBe('pending');
     expect(await web.letters()).toEqual(['confirm']);
     const { confirm } = await web.links(id);
     expect(await text(confirm)).toContain('Send the briefing to bob@example.org?');
     expect((await web.post('/confirm', [['t', tokenOf(confirm)]])).status).toBe(200);
-    expect(await readerById(web.record.db, id)).toMatchObject({ state: 'active', lakes: ['pine-hollow'] });
+    expect(await readerById(web.record, id)).toMatchObject({ state: 'active', lakes: ['pine-hollow'] });
   });
 
   it('without a lake is asked again, with what was filled in', async () => {
@@ -62,7 +62,7 @@ describe('settings', () => {
       ['earliest', '7'],
     ]);
     expect(await reply.text()).toContain('Saved.');
-    expect(await readerById(web.record.db, id)).toMatchObject({
+    expect(await readerById(web.record, id)).toMatchObject({
       lakes: ['cedar'],
       units: 'metric',
       form: 'short',
@@ -95,7 +95,7 @@ describe('settings', () => {
     ]);
     expect(reply.status).toBe(400);
     expect(await reply.text()).toContain('Not saved.');
-    expect(await readerById(web.record.db, id)).toMatchObject({ lakes: ['pine-hollow'] });
+    expect(await readerById(web.record, id)).toMatchObject({ lakes: ['pine-hollow'] });
   });
 
   it('can make every link sent so far worthless', async () => {
@@ -114,7 +114,7 @@ describe('leaving', () => {
     expect(await text(oneClick)).toContain('has changed nothing yet');
     for (let i = 0; i < 2; i += 1)
       expect((await web.post(oneClick, [['List-Unsubscribe', 'One-Click']])).status).toBe(200);
-    expect((await readerById(web.record.db, id))?.state).toBe('left');
+    expect((await readerById(web.record, id))?.state).toBe('left');
   });
 
   it('by a forwarded mail only makes a letter go to its first reader', async () => {
@@ -122,7 +122,7 @@ describe('leaving', () => {
     const { leave, settings } = await web.links(id);
     await web.post('/leave', [['t', tokenOf(leave)]]);
     await web.post('/settings/leave', [['t', tokenOf(settings)]]);
-    expect((await readerById(web.record.db, id))?.state).toBe('active');
+    expect((await readerById(web.record, id))?.state).toBe('active');
     expect(await web.letters()).toEqual(['leave-confirm']);
   });
 
@@ -131,7 +131,7 @@ describe('leaving', () => {
     const { leaveSure } = await web.links(id);
     expect(await text(leaveSure)).toContain('ann@example.org');
     expect((await web.post('/leave/sure', [['t', tokenOf(leaveSure)]])).status).toBe(200);
-    expect((await readerById(web.record.db, id))?.state).toBe('left');
+    expect((await readerById(web.record, id))?.state).toBe('left');
   });
 
   it('can erase the address everywhere', async () => {
@@ -139,7 +139,7 @@ describe('leaving', () => {
     const { leave, leaveSure } = await web.links(id);
     await web.post('/leave', [['t', tokenOf(leave)]]);
     expect((await web.post('/leave/sure/erase', [['t', tokenOf(leaveSure)]])).status).toBe(200);
-    expect(await readerById(web.record.db, id)).toBeUndefined();
+    expect(await readerById(web.record, id)).toBeUndefined();
     expect(await web.letters()).toEqual([]);
   });
 });
@@ -191,7 +191,7 @@ describe('the archive', () => {
     await issue(web.record, '2026-03-06');
     const home = await text('/');
     expect(home).toContain('Pine Hollow Lake');
-    expect(home).toMatch(/<strong>\d\d:\d\d to \d\d:\d\d<\/strong>/);
+    expect(home).toMatch(/<strong>\d+(:\d\d)?( am)? to \d+(:\d\d)? [ap]m<\/strong>/);
     expect(home).toMatch(/\d+ °F lake/);
     expect(home).not.toContain('Not of today');
     expect(home).toContain('Nothing has been issued yet.');

@@ -41,7 +41,7 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
     }
     const [first] = front.plan;
     expect(front.plan).toHaveLength(2);
-    expect(first?.when).toMatch(/^\d+(:\d\d)? am to \d+(:\d\d)? [ap]m$/);
+    expect(first?.when).toMatch(/^\d+(:\d\d)?( am)? to \d+(:\d\d)? [ap]m$/);
     expect(first?.place).toMatch(/^[A-Z]/);
     expect(first?.what).toMatch(
       units === 'us' ? /^\d+ to \d+ ft, 3\/8 oz [a-z]/ : /^[\d.]+ to [\d.]+ m, 11 g [a-z]/,
@@ -53,5 +53,37 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
   it('brings everybody in earlier where hours are closed', () => {
     if (facts.status === 'nil' || facts.safety.level === 4) return;
     expect(frontWith(3).beIn).not.toBe(frontWith(0).beIn);
+  });
+
+  it('answers ten questions of breakfast before any scrolling, or says that nobody goes', () => {
+    const page = inUnits(pageOf(facts, words), units);
+    const { front, plan } = page;
+    if (front === undefined) throw new Error('no front');
+    expect(count(frontText(facts.lake.name, front))).toBeLessThanOrEqual(FRONT_WORDS);
+    const first = front.plan[0];
+    if (plan == null || plan.blocks.length === 0) {
+      expect(first).toBeUndefined();
+      expect(front.beIn).not.toBe('');
+      return;
+    }
+    const time = units === 'us' ? /\d+(:\d\d)?( [ap]m)?/ : /\d\d:\d\d/;
+    const answers: Readonly<Record<string, readonly [string | undefined, RegExp]>> = {
+      'where first': [first?.place, new RegExp(plan.blocks[0]?.title ?? '-', 'i')],
+      'till when': [first?.when, new RegExp(`^${time.source} to ${time.source}`)],
+      'which lure': [first?.what, /[a-z-]{3,}$/],
+      'what weight': [first?.what, units === 'us' ? /\d oz / : /\d g /],
+      'how deep': [first?.what, units === 'us' ? /^\d+ to \d+ ft/ : /^[\d.]+ to [\d.]+ m/],
+      'what hurts': [
+        [front.danger, ...front.hazards].join(' '),
+        facts.safety.level > 1 ? /[A-Z]{3}/ : /1 of 4/,
+      ],
+      'when to be in': [front.beIn, new RegExp(`in by ${time.source}`, 'i')],
+      'better tomorrow': [front.changed, /Tomorrow: [a-z]/],
+      'how sure': [front.sure, /^How sure: /],
+      'what changed': [front.changed, /^(New: |Nothing new|First issue)/],
+    };
+    expect(Object.keys(answers)).toHaveLength(10);
+    for (const [question, [answer, looks]] of Object.entries(answers))
+      expect(answer, question).toMatch(looks);
   });
 });

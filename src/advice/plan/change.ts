@@ -1,6 +1,6 @@
 import type { HourRules } from '../../config/rulesHours.ts';
 import type { LocalClock } from './clock.ts';
-import { hourReasons, type BlockHour } from './reasons.ts';
+import { hourReasons, standsIn, type BlockHour } from './reasons.ts';
 import type { PlanChange } from './types.ts';
 
 /** A block as the search cut it, with its hours. */
@@ -28,7 +28,10 @@ export function whyChange(
   const between = closed.find(({ fromMs, toMs }) => fromMs < next.fromMs && toMs > before.toMs);
   if (between !== undefined) return { code: 'hazardEnds', ...when, hazard: between.hazard };
   const had = new Set(hourReasons(next.place, before.hours, rules).map(({ reason }) => reason.code));
-  const begins = hourReasons(next.place, next.hours, rules).find(({ reason }) => !had.has(reason.code));
+  // "From 06:00 the sun is high" is said of the hour that begins then, not of noon.
+  const begins = hourReasons(next.place, next.hours, rules).find(
+    ({ reason }) => !had.has(reason.code) && standsIn(reason, next.hours.slice(0, 1)),
+  );
   if (begins !== undefined) return { code: 'reason', ...when, reason: begins.reason };
   const stays = new Set(hourReasons(before.place, next.hours, rules).map(({ reason }) => reason.code));
   const over = hourReasons(before.place, before.hours, rules).find(({ reason }) => !stays.has(reason.code));

@@ -63,6 +63,8 @@ function closingRows({ table, conditions, extras, closesFromLevel }: ClosureInpu
   );
 }
 
+const within = ([from, to]: readonly [number, number], hour: number): boolean => hour >= from && hour < to;
+
 function hourlyClosures(inputs: ClosureInputs): Closure[] {
   const { hours, table, extras, conditions, closesFromLevel, clock } = inputs;
   const rows = closingRows(inputs);
@@ -72,12 +74,12 @@ function hourlyClosures(inputs: ClosureInputs): Closure[] {
     const quantities = safetyQuantities(conditionsOf(conditions, hour), extras, table.assumed);
     for (const row of rows) {
       const { level, known } = standingOf(row, quantities);
-      if (!known || level === 0 || level < closesFromLevel) continue;
+      if (!known || level === 0) continue;
+      const avoided = row.avoidHours !== undefined && within(row.avoidHours, clock.hour(hour.fromMs));
+      // On a day that closes, heat wears on the hours around its worst one too: one step less closes them.
+      if (level < closesFromLevel - (avoided ? 1 : 0)) continue;
       // Air that is only known as the day's highest stands in the hours that the row names, not at dawn.
-      if (row.avoidHours !== undefined && hour.airC === undefined) {
-        const at = clock.hour(hour.fromMs);
-        if (at < row.avoidHours[0] || at >= row.avoidHours[1]) continue;
-      }
+      if (row.avoidHours !== undefined && !avoided && hour.airC === undefined) continue;
       found.push({ fromMs: hour.fromMs, toMs: hour.toMs, hazard: row.id, level });
     }
   }

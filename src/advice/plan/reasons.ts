@@ -1,4 +1,4 @@
-import type { HourReason, HourRules } from '../../config/rulesHours.ts';
+import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/rulesHours.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { pointsOf, type HourScore } from './score.ts';
@@ -199,6 +199,10 @@ export function hourReasons(place: string, hours: readonly BlockHour[], rules: H
     })
     .sort((a, b) => b.points - a.points);
 }
+
+/** Whether what an hour's reason claims is so in these hours too, with their own numbers. */
+export const standsIn = (reason: PlanReason, hours: readonly BlockHour[]): boolean =>
+  HOUR_REASONS.some((id) => id === reason.code && factOf(id, stretchOf(hours)) !== null);
 
 /** Whether a rule's sentence may be said of an hour. */
 export type SayableOf = (rule: string, score: HourScore) => boolean;

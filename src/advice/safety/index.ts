@@ -49,6 +49,23 @@ function ruledHazards(table: SafetyTable, quantities: Quantities): Hazard[] {
 /** A hazard stands in the hours that reach its level, or any serious one where it is worse at times. */
 const leastLevel = (level: HazardLevel): HazardLevel => (level > AVOID_LEVEL ? AVOID_LEVEL : level);
 
+/** The part of the table that says whether some hazards stand: their rows, what covers them, what they are made of. */
+function rowsOf(hazards: readonly Hazard[], table: SafetyTable): SafetyTable {
+  const ids = new Set(hazards.map(({ id }) => id));
+  const combinations = table.combinations.filter(({ id }) => ids.has(id));
+  const parts = new Set(
+    combinations.flatMap(({ all }) => all.flatMap((part) => ('hazard' in part ? [part.hazard] : []))),
+  );
+  return {
+    ...table,
+    combinations,
+    hazards: table.hazards.filter(
+      ({ id, covers }) =>
+        ids.has(id) || ids.has(`${id}-unknown`) || parts.has(id) || (covers !== undefined && ids.has(covers)),
+    ),
+  };
+}
+
 /** The hours of hazards that come and go through the day; a hazard that stands in all of them or none has no hours. */
 function withHours(
   hazards: readonly Hazard[],
@@ -58,8 +75,9 @@ function withHours(
 ): Hazard[] {
   const hours = extras.hours ?? [];
   if (hours.length === 0 || !hazards.some(({ level }) => level > 1)) return [...hazards];
+  const needed = rowsOf(hazards, table);
   const levels = hours.map((point) => {
-    const there = ruledHazards(table, hourQuantities(point, conditions, table, extras));
+    const there = ruledHazards(needed, hourQuantities(point, conditions, table, extras));
     return new Map(there.map(({ id, level }) => [id, level]));
   });
   return hazards.map((hazard) => {

@@ -56,9 +56,36 @@ function overtaken(values: Values): Values {
     : { ...values, gustMs: windMs };
 }
 
+interface Given {
+  readonly minute: number;
+  readonly values: Values;
+}
+
+/** A release that stops must have run before; rain and thunder that are named had not begun. */
+const NOT_BEGUN = {
+  rainMm: () => 0,
+  thunderPct: () => 0,
+  generationOn: (first: number) => (first === 1 ? 0 : 1),
+} as const;
+
+/** What holds until a field is first given. */
+function beforeFirst(given: readonly Given[], startMinute: number): Values {
+  const inOrder = [...given].sort((a, b) => a.minute - b.minute);
+  const held: Record<string, number> = {};
+  for (const { minute, values } of inOrder)
+    for (const [field, value] of Object.entries(values)) {
+      if (field in held || field === 'pocketC') continue;
+      const begins =
+        minute <= startMinute + 60 ? undefined : Object.entries(NOT_BEGUN).find(([id]) => id === field);
+      held[field] = begins === undefined ? value : begins[1](value);
+    }
+  return held;
+}
+
 /**
- * The day of a form by the hour. Each field of `hours` holds until a later hour gives it anew; before its first hour it
- * is unknown, and the day's own value stands.
+ * The day of a form by the hour. Each field of `hours` holds until a later hour gives it anew. Before its first hour air,
+ * wind and cloud are taken to be as then; rain, thunder and a release have not begun, unless the day of fishing begins
+ * within an hour of it; the pocket is unknown.
  *
  * @param form       a form that `whatIfSchema` has checked
  * @param midnightMs instant of the day's 00:00
@@ -80,7 +107,9 @@ export function writtenDay(
     ...new Set([...Array.from({ length: 25 }, (_, hour) => hour * 60), ...given.map(({ minute }) => minute)]),
   ].sort((a, b) => a - b);
   const hours: PlanHour[] = [];
-  let held: Values = {};
+  const fishing = fishingOf(form, light, midnightMs);
+  const startMinute = fishing === null ? 0 : (fishing.fromMs - midnightMs) / MINUTE_MS;
+  let held: Values = beforeFirst(given, startMinute);
   for (const [index, from] of cuts.entries()) {
     const to = cuts[index + 1];
     if (to === undefined) break;
@@ -98,7 +127,7 @@ export function writtenDay(
   const limitM = limitOf(form);
   return {
     hours,
-    fishing: fishingOf(form, light, midnightMs),
+    fishing,
     ...(limitM === undefined ? {} : { limitM }),
   };
 }

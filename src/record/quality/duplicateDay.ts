@@ -1,4 +1,4 @@
-import { groupBy } from '../groupBy.ts';
+import { groupBy } from '../observations/groupBy.ts';
 import type { Observation, Variable } from '../types.ts';
 import { DAY_MS } from '../../units/calendar.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';

@@ -3,7 +3,7 @@
  * need no row looked at. It may say yes too often, never no wrongly: each screen asks for less than its check.
  */
 import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { at, type SeriesColumns } from '../columns.ts';
+import { at, type SeriesColumns } from '../observations/columns.ts';
 import { SMALLEST_M } from './datumJump.ts';
 import { MAY_REPEAT } from './duplicateDay.ts';
 import { MOST_RAIN_PER_HOUR_MM, POSSIBLE } from './impossible.ts';

@@ -1,5 +1,6 @@
 import type { DeliveryTables } from './delivery.ts';
 import type { ObservationTables } from './observations.ts';
+import type { OutingTables } from './outings.ts';
 
 export interface RecordVersionTable {
   version: number;
@@ -7,4 +8,6 @@ export interface RecordVersionTable {
 }
 
 /** Every table of the record. */
-export type Database = ObservationTables & DeliveryTables & { record_version: RecordVersionTable };
+export type Database = ObservationTables &
+  DeliveryTables &
+  OutingTables & { record_version: RecordVersionTable };

@@ -177,7 +177,7 @@ function numbers(
 ): string[] {
   const length = cast.castLengthM;
   return [
-    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'depth')), { size: 19 }),
+    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'clarity')), { size: 19 }),
     label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 19 }),
     label(x(length / 2), 20, m.pictures.castLength(q(length, 'distance'), q(cast.castAngleDeg, 'angle')), {
       anchor: 'middle',
@@ -242,7 +242,7 @@ function altText(
   return m.pictures.castAlt(
     q(cast.boatDepthM, 'depth'),
     q(cast.castLengthM, 'distance'),
-    q(cast.castDepthM, 'depth'),
+    q(cast.castDepthM, 'clarity'),
     q(cast.runningDepthM, 'depth'),
     q(cast.bankDeg, 'angle'),
     contact,

@@ -14,6 +14,8 @@ const LEFT = 86;
 const RIGHT = WIDTH - 12;
 const SIZE = 20;
 const LINE = 26;
+/** Height of a block's bar. */
+const BAR = 22;
 /** Width of a letter of the font, of its size (measured on the widest usual words). */
 const LETTER = 0.58;
 
@@ -72,7 +74,7 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
     hours,
     x: scale(from, to, LEFT, RIGHT),
     q: (value, kind, signed = false) => formatQuantity(value, kind, view.units, signed),
-    time: (ms) => inClock(clock(ms, doc.lake.zone), view.clock),
+    time: (ms) => inClock(clock(ms, doc.lake.zone), view.clock, words.page),
     w: words.front,
   };
   const lanes = [
@@ -80,10 +82,20 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
     windLane(frame),
     rainLane(frame),
     lineLane(frame, words.front.lanes.air, 'airC', 'temperature', COLOUR.vermillion),
-    lineLane(frame, words.front.lanes.pocket, 'pocketMinusMainC', 'temperatureDifference', COLOUR.blue),
+    // Marked at the hour that the words beside it name.
+    lineLane(
+      frame,
+      words.front.lanes.pocket,
+      'pocketMinusMainC',
+      'temperatureDifference',
+      COLOUR.blue,
+      doc.pockets[0]?.warmest?.atMs,
+    ),
     planLane(doc, frame),
   ].filter((lane) => lane !== null);
   let top = 6;
+  // The plan is the last lane.
+  let barsTop = top;
   const drawn: string[] = [];
   for (const lane of lanes) {
     drawn.push(
@@ -97,11 +109,18 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
         { colour: COLOUR.hairline, width: 1 },
       ),
     );
+    barsTop = top + 4;
     top += lane.height + 8;
   }
   const closed = (doc.plan?.closed ?? []).flatMap(({ fromMs, toMs }) => {
     const [a, b] = [frame.x(Math.max(fromMs, from)), frame.x(Math.min(toMs, to))];
-    return b > a ? [hatched(a, 0, b - a, top - 8)] : [];
+    // A tint behind every lane, hatched only beside the blocks: no line runs through a label.
+    return b > a
+      ? [
+          `<g opacity="0.12">${rectangle(a, 0, b - a, top - 8, COLOUR.vermillion)}</g>`,
+          hatched(a, barsTop, b - a, BAR),
+        ]
+      : [];
   });
   const ticks = hourTicks(doc.lake.zone, from, to).map((ms) =>
     label(frame.x(ms), top + 16, shortHour(frame.time(ms)), {
@@ -256,18 +275,21 @@ function lineLane(
   field: 'airC' | 'pocketMinusMainC',
   kind: QuantityKind,
   colour: string,
+  markedMs?: number,
 ): Lane | null {
   const points = known(hours, field);
-  const top = most(points);
+  const top = points.find(({ atMs }) => atMs === markedMs) ?? most(points);
   if (top === undefined || points.length < 3) return null;
   const signed = kind === 'temperatureDifference';
-  const least = Math.min(...points.map(({ value }) => value), signed ? 0 : Infinity);
+  const values = points.map(({ value }) => value);
+  const greatest = Math.max(...values);
+  const least = Math.min(...values, signed ? 0 : Infinity);
   const first = points[0];
   return {
     title,
     height: 42 + LINE,
     draw: (y) => {
-      const height = scale(least, Math.max(top.value, least + 1), y + 38, y + 6);
+      const height = scale(least, Math.max(greatest, least + 1), y + 38, y + 6);
       const zero = signed
         ? path(
             [
@@ -321,7 +343,7 @@ function planLane(doc: BriefingPage, { x, time, w }: Frame): Lane | null {
     draw: (top) =>
       plan.blocks
         .map(({ fromMs, toMs }, i) =>
-          rectangle(x(fromMs), top + 4, x(toMs) - x(fromMs) - 2, 22, i % 2 === 0 ? COLOUR.blue : COLOUR.ink),
+          rectangle(x(fromMs), top + 4, x(toMs) - x(fromMs) - 2, BAR, i % 2 === 0 ? COLOUR.blue : COLOUR.ink),
         )
         .join('') +
       rows

@@ -4,7 +4,7 @@ import { dirname } from 'node:path';
 import { DateTime } from 'luxon';
 import type { LakeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/index.ts';
-import { getState, putState } from '../../record/runs.ts';
+import { getState, putState } from '../../record/schedule/runs.ts';
 import { fetchArchive, fetchLevelYear, gaugesWithAYear, type RefreshDeps } from '../../services/index.ts';
 import { ThawlineError } from '../../units/index.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
@@ -134,7 +134,7 @@ export async function backFill(
   const pieces = piecesOf(season, deps.nowMs);
   const missing: Piece[] = [];
   for (const piece of pieces) {
-    const done = await getState(record.db, doneKey(lake, piece));
+    const done = await getState(record, doneKey(lake, piece));
     if (typeof done !== 'string' || done < piece.to) missing.push(piece);
   }
   checkRoom(ctx.config.recordPath, missing.length * PIECE_DAYS);
@@ -145,7 +145,7 @@ export async function backFill(
     const rows = await fetchArchive(lake, piece.from, piece.to, deps);
     checkWhole(rows, piece, lake);
     await record.putObservations(rows, deps.nowMs);
-    await putState(record.db, doneKey(lake, piece), piece.to, deps.nowMs);
+    await putState(record, doneKey(lake, piece), piece.to, deps.nowMs);
   }
   return {
     fetched: missing.length,
@@ -166,13 +166,13 @@ async function fillLevels(
   const first = Date.parse(`${season.from}T12:00:00Z`);
   for (let endMs = Math.min(last, deps.nowMs); endMs > first; endMs -= 360 * DAY_MS) {
     const key = `back-fill:${lake.id}:levels:${new Date(endMs).toISOString().slice(0, 10)}`;
-    if ((await getState(record.db, key)) === true) continue;
+    if ((await getState(record, key)) === true) continue;
     onProgress?.(
       `${lake.name}: daily levels of the year before ${new Date(endMs).toISOString().slice(0, 10)}`,
     );
     try {
       await record.putObservations(await fetchLevelYear(lake, { ...deps, nowMs: endMs }), deps.nowMs);
-      await putState(record.db, key, true, deps.nowMs);
+      await putState(record, key, true, deps.nowMs);
     } catch (error) {
       if (!(error instanceof ThawlineError)) throw error;
       return `Daily levels could not be read: ${error.message}`;

@@ -19,6 +19,7 @@ import { sayAdvice } from '../../words/index.ts';
 import { adviseFrom } from '../advice.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView, validUntilMs, VIEW_DAYS } from '../makeBriefing.ts';
+import { planFacts } from '../plan.ts';
 import { nextIssueMs } from '../slots.ts';
 import type { Season } from './backFill.ts';
 
@@ -82,11 +83,13 @@ function compose(
   rules: RuleBook,
   previous: ComparableIssue | null,
 ): Briefing {
+  const planned = planFacts(advice, report, lake, rules);
   return checkedBriefing(
     composeBriefing({
       lake,
       report,
       advice: sayAdvice(advice, rules.text),
+      ...(planned === null ? {} : { plan: planned.plan }),
       issuedMs: view.asOfMs,
       validUntilMs: validUntilMs(report, view.asOfMs, lake.zone),
       nextIssueMs: nextIssueMs(view.asOfMs, lake),

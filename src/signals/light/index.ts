@@ -9,7 +9,7 @@ import { hourPoints, type HourExtras } from './hours.ts';
 import { skySignals } from './sky.ts';
 import { sunOf } from './sun.ts';
 
-export { hourPoints } from './hours.ts';
+export { hourPoints, type HourExtras } from './hours.ts';
 export { fishingDay, sunOf } from './sun.ts';
 
 export interface LightSeries {

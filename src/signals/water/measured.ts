@@ -1,6 +1,6 @@
 /** The water as somebody or something measured it, for as long as the model cannot start. */
 import type { RecordView } from '../../record/types.ts';
-import { freshness } from '../../record/freshness.ts';
+import { freshness } from '../../record/observations/freshness.ts';
 import { Z80 } from '../../science/index.ts';
 import { DAY_MS } from '../../units/calendar.ts';
 import { impossible } from '../../water/refusal.ts';

@@ -1,6 +1,6 @@
 /** Air and rain: the hourly weather of the record, and what the day is judged on in it. */
 import type { LakeConfig } from '../../config/types.ts';
-import { freshness } from '../../record/freshness.ts';
+import { freshness } from '../../record/observations/freshness.ts';
 import type { RecordView } from '../../record/types.ts';
 import type { Provenance } from '../figure.ts';
 import type { Part } from '../part.ts';

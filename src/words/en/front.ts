@@ -1,6 +1,7 @@
 /** The first screen and the plan of the day. */
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
+  dangerHours: (word: string, from: string, to: string): string => `${word} ${from} to ${to}`,
   dangerWords: { 1: 'Usual care', 2: 'Extra care', 3: 'Serious', 4: 'Stay ashore' },
   headings: {
     plan: 'The day',
@@ -29,6 +30,7 @@ export const front = {
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
     level: 'level in a day',
     clarity: 'clarity',
+    clarityWords: (words: string): string => `clarity ${words}`,
     unknown: 'The water is not known today.',
   },
   sure: {
@@ -40,6 +42,7 @@ export const front = {
     nil: 'Nothing fresh is known.',
   },
   tomorrow: (word: string): string => `Tomorrow: ${word}.`,
+  eveningBefore: (date: string, time: string): string => `${date}, as seen at ${time} the evening before`,
   changed: {
     first: 'First issue for this lake.',
     nothing: 'Nothing new since yesterday.',
@@ -56,12 +59,14 @@ export const front = {
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
     against: (v: string): string => `${v} against the lake`,
-    closed: 'closed',
+    closed: 'off the water',
   },
   /** Sides of the lake, from the north on with the sun. */
   sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
     `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
+  waterLineAlt: (since: string, from: string, to: string): string =>
+    `The lake since ${since}: from ${from} to ${to}.`,
   stripAlt: (parts: string): string => `The day on one clock. ${parts}`,
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,

@@ -4,6 +4,7 @@ import { front } from './front.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { en as pockets } from './pockets.ts';
+import { outings } from './outings.ts';
 import { presentationWords } from './presentation.ts';
 import { planWords as plan } from './plan.ts';
 import { safety } from './safety.ts';
@@ -18,6 +19,7 @@ export const en = {
   front,
   plan,
   calendar,
+  outings,
   presentation: presentationWords,
   advice,
   safety,

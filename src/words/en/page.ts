@@ -34,6 +34,7 @@ export const en = {
   status: {
     scheduled: '',
     amended: 'Issued again today because the danger or the first place changed.',
+    evening: 'The evening’s look at the coming day; the morning’s issue knows more.',
     corrected: 'Issued again today to mend what the first issue had wrong.',
     nil: 'Nothing fresh is known this morning.',
   },
@@ -197,12 +198,14 @@ export const en = {
   clarity: {
     class: { clear: 'clear', stained: 'stained', muddy: 'muddy', 'very-muddy': 'very muddy' },
     /** In place of a number. */
-    guess: (words: string): string => `${words}, a guess`,
+    guess: (words: string): string => `${words} (a guess)`,
   },
   kind: { observed: 'observed', forecast: 'forecast', estimated: 'estimated' },
-  ageing: 'ageing',
+  ageing: 'some hours old',
   /** Between the ends of a range whose unit is written once. */
   joint: 'to',
+  /** Halves of the day on the clock of 12 hours. */
+  halves: ['am', 'pm'] as readonly [string, string],
   range: (low: string, high: string): string => (low === high ? low : `${low} to ${high}`),
   row: {
     change: (v: string): string => `${v} in 24 h`,

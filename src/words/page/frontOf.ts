@@ -1,5 +1,5 @@
 /** The first screen from the said parts of the page: at most 110 words, the least needed left out first. */
-import type { Briefing } from '../../briefing/index.ts';
+import { ashoreAllDay, type Briefing } from '../../briefing/index.ts';
 import { expandQuantities, quantity } from '../../units/placeholder.ts';
 import type { Words } from '../languages.ts';
 import type { BriefingPage, Front, PageRow } from './schema.ts';
@@ -36,8 +36,11 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
   const w = words.front;
   const { safety, lake } = page;
   const whole: Front = {
-    date: `${dateWords(page.date, words.page)}, ${clock(page.issuedMs, lake.zone)}`,
-    danger: w.danger(w.dangerWords[safety.level], safety.level),
+    date:
+      page.status === 'evening'
+        ? w.eveningBefore(dateWords(page.date, words.page), clock(page.issuedMs, lake.zone))
+        : `${dateWords(page.date, words.page)}, ${clock(page.issuedMs, lake.zone)}`,
+    danger: w.danger(dangerWord(page, facts, words), safety.level),
     hazards: hazardLines(page, facts, words),
     plan: planLines(page, words),
     beIn: beInLine(page, words),
@@ -62,6 +65,15 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
   return front;
 }
 
+/** The word of the level; where the worst of it has hours and leaves others, with them. */
+function dangerWord(page: Parts, facts: Briefing | null, { front: w }: Words): string {
+  const word = w.dangerWords[page.safety.level];
+  if (page.safety.level < 4 || ashoreAllDay(page)) return word;
+  const closed = facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
+  const worst = closed.find(({ level }) => level === 4);
+  return worst === undefined ? word : w.dangerHours(word, worst.from, worst.to);
+}
+
 /** The two worst hazards in one line each, with their hours where the plan knows them. */
 function hazardLines(page: Parts, facts: Briefing | null, words: Words): string[] {
   const closed = facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
@@ -74,7 +86,7 @@ function hazardLines(page: Parts, facts: Briefing | null, words: Words): string[
 
 function planLines(page: Parts, words: Words): Front['plan'] {
   const w = words.front;
-  if (page.safety.level === 4) return [];
+  if (ashoreAllDay(page)) return [];
   if (page.plan != null)
     return page.plan.blocks.map(({ from, to, placeWords, depthM, lure }) => ({
       when: w.span(from, to),
@@ -104,7 +116,7 @@ const depthRange = ([low, high]: readonly [number, number]): string => `{{depth:
 
 function beInLine(page: Parts, words: Words): string {
   const w = words.front;
-  if (page.safety.level === 4) return w.ashore;
+  if (ashoreAllDay(page)) return w.ashore;
   if (page.plan != null)
     return page.plan.blocks.length > 0
       ? [page.plan.beIn, ...page.plan.others.slice(0, 1)].filter(Boolean).join(' ')
@@ -136,7 +148,11 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
   if (level != null) lines.push({ value: quantity('levelChange', level.value, true), what: w.level });
   const clarity = row(page, 'clarityM');
   if (clarity?.now != null)
-    lines.push({ value: clarity.words ?? quantity('clarity', clarity.now.value), what: w.clarity });
+    lines.push(
+      clarity.words === undefined
+        ? { value: quantity('clarity', clarity.now.value), what: w.clarity }
+        : { value: '', what: w.clarityWords(clarity.words) },
+    );
   return lines.length === 0 ? [{ value: '', what: w.unknown }] : lines;
 }
 
@@ -168,7 +184,8 @@ function sureLine(page: Parts, words: Words): string {
 function changedLine(page: Parts, words: Words): string {
   const w = words.front.changed;
   const [first] = page.whatChanged.items;
-  const tomorrow = page.tendency?.days[0]?.word;
+  // Beside "stay ashore" nothing is said of how the fishing will be.
+  const tomorrow = ashoreAllDay(page) ? undefined : page.tendency?.days[0]?.word;
   return [
     first !== undefined
       ? w.one(first.sentence)

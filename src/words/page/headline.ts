@@ -1,5 +1,5 @@
 /** Bottom line, subject: the two lines most readers remember. */
-import type { Briefing, PositionFacts } from '../../briefing/index.ts';
+import { ashoreAllDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
 import { SIGNALS } from '../../signals/types.ts';
 import { expandQuantities, quantity } from '../../units/placeholder.ts';
 import type { Messages } from '../en/page.ts';
@@ -16,8 +16,38 @@ export const COLD_WATER_C = 15;
 const fits = (text: string): boolean =>
   (['us', 'metric'] as const).every((units) => expandQuantities(text, units).length <= BOTTOM_LINE_MAX);
 
-const firstOf = (facts: Briefing): PositionFacts | undefined =>
-  facts.status === 'nil' ? undefined : facts.positions[0];
+interface Start {
+  readonly name: PositionFacts['name'];
+  readonly named: string | undefined;
+  /** Hours of the plan's first block or of the place; '' where none are told. */
+  readonly when: string;
+  /** What speaks for the place. */
+  readonly position: PositionFacts | undefined;
+}
+
+/** Where the day starts: the plan's first block, or without one the first place. */
+function startOf(facts: Briefing, m: Messages): Start | undefined {
+  if (facts.status === 'nil') return undefined;
+  const words = m.bottomLineOf;
+  const block = facts.plan?.blocks[0];
+  if (block !== undefined)
+    return {
+      name: block.name,
+      named: block.named,
+      when: words.between(block.from, block.to),
+      position: facts.positions.find(({ place }) => place === block.place),
+    };
+  const first = facts.positions[0];
+  if (first === undefined) return undefined;
+  const { name, named, hours, bound } = first;
+  const when =
+    hours !== undefined
+      ? words.between(hourWords(hours[0]), hourWords(hours[1]))
+      : bound === 'dark'
+        ? words.dark
+        : '';
+  return { name, named, when, position: first };
+}
 
 /**
  * Bottom line: action plus because, at most 140 characters in both unit systems. Candidates go from rich to bare;
@@ -31,7 +61,7 @@ export function bottomLine(facts: Briefing, m: Messages, tell: Teller): string {
 
   const { safety } = facts;
   if (safety.level >= 3) {
-    const start = safety.level === 4 ? words.stayAshore : words.serious;
+    const start = ashoreAllDay(facts) ? words.stayAshore : words.serious;
     const hazard = safety.hazards[0];
     const headline = hazard === undefined ? [] : [`${start}. ${ended(tell(hazard.headline))}`];
     return (
@@ -40,22 +70,16 @@ export function bottomLine(facts: Briefing, m: Messages, tell: Teller): string {
     );
   }
 
-  const first = firstOf(facts);
+  const first = startOf(facts, m);
   if (first === undefined)
     return [`${words.noPlace} ${cold}`.trim(), words.noPlace].find(fits) ?? words.noPlace;
-  const when =
-    first.hours !== undefined
-      ? words.between(hourWords(first.hours[0]), hourWords(first.hours[1]))
-      : first.bound === 'dark'
-        ? words.dark
-        : '';
+  const { named, when, position } = first;
   const place = lowerFirst(tell(first.name));
-  const { named } = first;
   const startNamed =
     named === undefined ? words.start(place, when) : words.startNamed(inert(named), place, when);
-  const reason = shortReason(first, facts, m);
+  const reason = position === undefined ? null : shortReason(position, facts, m);
   const because = reason === null ? '' : words.because(reason);
-  const strongest = first.reasons[0];
+  const strongest = position?.reasons[0];
   const reasoned =
     reason !== null || strongest === undefined
       ? []
@@ -105,14 +129,14 @@ function reasonFor(signal: string, m: Messages): ((v: string, positive: boolean)
   return reasons[signal];
 }
 
-/** Subject: lake, date, level, water, first place; the hazard instead from level 3. */
+/** Subject: lake, date, level, water, where the day starts; the hazard instead from level 3. */
 export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string {
   const date = dateWords(facts.date, m);
   const { lake, safety } = facts;
   if (facts.status === 'nil') return m.subject.nil(inert(lake.name), date);
   const level = m.subject.level(safety.level, m.levelWords[safety.level]);
   const hazard = safety.hazards[0];
-  const first = firstOf(facts);
+  const first = startOf(facts, m);
   if (hazard !== undefined && (safety.level >= 3 || first === undefined)) {
     return m.subject.hazard(inert(lake.name), date, level, unended(tell(hazard.headline)));
   }
@@ -123,6 +147,6 @@ export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string 
     date,
     level,
     water === undefined ? '' : m.subject.water(quantity('temperature', water)),
-    lowerFirst(tell(first.name)),
+    first.named === undefined ? lowerFirst(tell(first.name)) : inert(first.named),
   );
 }

@@ -1,5 +1,11 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
-import type { Briefing, GapFact, HazardFacts, PositionFacts } from '../../briefing/index.ts';
+import {
+  ashoreAllDay,
+  type Briefing,
+  type GapFact,
+  type HazardFacts,
+  type PositionFacts,
+} from '../../briefing/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import type { Words } from '../languages.ts';
@@ -9,6 +15,7 @@ import { bottomLine, subjectLine } from './headline.ts';
 import { saidCast, saidPlan } from './plan.ts';
 import { rowLabel, saidRow } from './rows.ts';
 import type { BriefingPage, PageHazard, PagePosition } from './schema.ts';
+import { toldLine } from './outings.ts';
 import { scoreWords } from './scores.ts';
 import { inert, sentenceOf } from './sentence.ts';
 import { tellerOf, type Teller } from './teller.ts';
@@ -67,10 +74,10 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
             name: phaseName(issued.phase.leading, m),
             because: sentenceOf(tell(issued.phase.because)),
           },
-    positions: issued?.positions.map((place) => saidPosition(place, safety.level === 4, m, tell)) ?? [],
+    positions: issued?.positions.map((place) => saidPosition(place, ashoreAllDay(issued), m, tell)) ?? [],
     close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
     swap: issued?.swap == null ? null : tell(issued.swap),
-    plan: issued?.plan == null ? null : saidPlan(issued.plan, words, tell),
+    plan: issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell),
     searchPlan:
       issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
         ...rest,
@@ -88,12 +95,19 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
         ? { word: 'low', because: m.gaps.nil }
         : { word: issued.confidence.word, because: sentenceOf(tell(issued.confidence.because)) },
     gaps: facts.gaps.map((gap) => gapWords(gap, lake.zone, m, tell)),
-    ...(facts.scores.length === 0 ? {} : { verification: facts.scores.map((score) => scoreWords(score, m)) }),
+    ...evidenceOf(facts, words),
     sources: facts.sources,
     limits: [...m.limits],
     cautions: [...m.cautions, ...(isWarm(facts) ? [] : [m.coldCaution])],
     series: facts.series,
   };
+}
+
+/** How past issues have done, and what readers told; nothing where there is too little of both. */
+function evidenceOf(facts: Briefing, words: Words): Pick<BriefingPage, 'verification'> {
+  const told = facts.outings === undefined ? [] : [toldLine(facts.outings, words)];
+  const lines = [...facts.scores.map((score) => scoreWords(score, words.page)), ...told];
+  return lines.length === 0 ? {} : { verification: lines };
 }
 
 /** From here water takes nobody's breath, degC (70 degF); water that is not known is not warm. */

@@ -1,5 +1,5 @@
 /** The plan of the day, said: blocks, other patterns, closed hours, and when to be in. */
-import type { BlockFacts, CastFacts, PlanFacts } from '../../briefing/index.ts';
+import type { BlockFacts, CastFacts, HazardFacts, PlanFacts } from '../../briefing/index.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
@@ -23,7 +23,12 @@ export function saidCast(cast: CastFacts, placeName: string, tell: Teller): Page
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-export function saidPlan(plan: PlanFacts, words: Words, tell: Teller): PagePlan {
+export function saidPlan(
+  plan: PlanFacts,
+  hazards: readonly HazardFacts[],
+  words: Words,
+  tell: Teller,
+): PagePlan {
   const w = words.front;
   return {
     fishing: plan.fishing === null ? null : { fromMs: plan.fishing.fromMs, toMs: plan.fishing.toMs },
@@ -39,12 +44,18 @@ export function saidPlan(plan: PlanFacts, words: Words, tell: Teller): PagePlan 
       toMs,
       from,
       to,
-      words: tell({ code: `hazard.${hazard}` }) || w.lanes.closed,
+      words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
     })),
     beIn: beInWords(plan, w),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
   };
+}
+
+/** What closes hours, in the words of its headline before the colon. */
+function hazardWords(id: string, hazards: readonly HazardFacts[], tell: Teller): string {
+  const found = hazards.find((hazard) => hazard.id === id);
+  return found === undefined ? '' : (tell(found.headline).split(':')[0] ?? '').toLowerCase();
 }
 
 /** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */

@@ -13,6 +13,10 @@ export type KeptDocument = Briefing | BriefingPage;
 export const isFacts = (document: KeptDocument): document is Briefing =>
   document.schema === 'thawline-briefing/2';
 
+/** The language a kept document is read in. */
+export const languageOf = (document: KeptDocument): string =>
+  isFacts(document) ? (document.lake.language ?? 'en') : document.language;
+
 /** The page of a document; one of the first version has its own sentences and keeps them. */
 export function toPage(document: KeptDocument, words: Words): BriefingPage {
   if (isFacts(document)) return pageOf(document, words);

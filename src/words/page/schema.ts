@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { SIGNALS } from '../../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../../units/index.ts';
+import { CLOCKS, LANGUAGES } from '../../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -237,12 +238,19 @@ export const pageSchema = z
     schema: z.enum(['thawline-page/2', 'thawline-briefing/1']),
     id: z.string().describe('lake, local date and status'),
     language: z.string(),
-    status: z.enum(['scheduled', 'amended', 'corrected', 'nil']),
+    status: z.enum(['scheduled', 'amended', 'corrected', 'evening', 'nil']),
     demo: z.boolean(),
     preview: z.boolean(),
     /** Sentences that say that this is a demonstration or a preview; printed in every part. */
     marks: z.array(z.string()),
-    lake: z.object({ id: z.string(), name: z.string(), arm: z.string().optional(), zone: z.string() }),
+    lake: z.object({
+      id: z.string(),
+      name: z.string(),
+      arm: z.string().optional(),
+      zone: z.string(),
+      language: z.enum(LANGUAGES).optional(),
+      clock: z.enum(CLOCKS).optional(),
+    }),
     date: dateIso,
     issuedMs: instant,
     validUntilMs: instant,

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import type { Briefing } from '../../../src/briefing/index.ts';
 import { loadConfig } from '../../../src/config/index.ts';
 import { loadRules } from '../../../src/config/rules.ts';
-import { storeBriefing } from '../../../src/record/briefings.ts';
+import { storeBriefing } from '../../../src/record/schedule/briefings.ts';
 import { openRecord } from '../../../src/record/index.ts';
 import type { PipelineContext } from '../../../src/schedule/context.ts';
 import { makeBriefing } from '../../../src/schedule/makeBriefing.ts';
@@ -26,7 +26,7 @@ export async function issueMorning(plan: MorningPlan): Promise<Briefing> {
       const { document } = await makeBriefing(ctx, lake.id, { asOfMs, offline: true });
       const key = { lakeId: lake.id, localDate: document.date, edition: 'morning' } as const;
       const documentJson = JSON.stringify(document);
-      await storeBriefing(record.db, key, { issuedMs: asOfMs, documentJson, renderings: [] });
+      await storeBriefing(record, key, { issuedMs: asOfMs, documentJson, renderings: [] });
     }
     const { document } = await makeBriefing(ctx, lake.id, {
       asOfMs: issueMs(plan, lake),

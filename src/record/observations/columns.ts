@@ -1,0 +1,62 @@
+/** A view's series in columns: an object a row is most of what reading a year of hours costs. */
+import type { Series } from './series.ts';
+import type { Observation, RecordView } from '../types.ts';
+
+/** One series of a view, oldest value first. */
+export interface SeriesColumns extends Omit<Series, 'id'> {
+  /** Issue of a forecast; null for anything measured. */
+  readonly issuedMs: number | null;
+  readonly atMs: Float64Array;
+  readonly values: Float64Array;
+  /** By place in the series: why a value is not believed. */
+  readonly doubts: ReadonlyMap<number, NonNullable<Observation['doubt']>>;
+  /** What the service marked its values with, by place; nothing where it marked none. */
+  readonly marks?: () => readonly Pick<Observation, 'provisional' | 'qualifiers'>[];
+}
+
+const columnsOfView = new WeakMap<RecordView, readonly SeriesColumns[]>();
+
+/** A view over columns; its rows are made when somebody asks for them. */
+export function viewOver(
+  columns: readonly SeriesColumns[],
+  rest: Omit<RecordView, 'observations'>,
+): RecordView {
+  let rows: readonly Observation[] | undefined;
+  const view: RecordView = {
+    ...rest,
+    get observations() {
+      return (rows ??= columns.flatMap(rowsOf));
+    },
+  };
+  columnsOfView.set(view, columns);
+  return view;
+}
+
+/** Columns of a view of the record; undefined of one that was put together from rows. */
+export const seriesColumns = (view: RecordView): readonly SeriesColumns[] | undefined =>
+  columnsOfView.get(view);
+
+/** Rows of one series as a view has them. */
+export function rowsOf(column: SeriesColumns): Observation[] {
+  const { lake, variable, source, station, kind, periodS, datum, issuedMs, values, doubts } = column;
+  const head = { lake, variable, source, station, kind, periodS, ...(datum === '' ? {} : { datum }) };
+  const marks = column.marks?.();
+  return Array.from(column.atMs, (atMs, i) => {
+    const doubt = doubts.get(i);
+    return {
+      ...head,
+      atMs,
+      value: at(values, i),
+      issuedMs,
+      ...marks?.[i],
+      ...(doubt === undefined ? {} : { doubt }),
+    };
+  });
+}
+
+/** @throws RangeError outside the column */
+export function at(column: Float64Array, index: number): number {
+  const value = column[index];
+  if (value === undefined) throw new RangeError(`Place ${index} is outside a column of ${column.length}.`);
+  return value;
+}

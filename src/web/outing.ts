@@ -1,0 +1,140 @@
+/** The one-minute page behind the signed link of the mail: how was it? A GET shows nothing of what was told before. */
+import { Hono, type Context } from 'hono';
+import { html } from 'hono/html';
+import type { LakeConfig } from '../config/types.ts';
+import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
+import { problemSentence, readOuting } from '../outings/index.ts';
+import { outingsOf, readingQuestions, type Reading } from '../record/index.ts';
+import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
+import { ThawlineError } from '../units/index.ts';
+import { DAY_MS } from '../units/calendar.ts';
+import { localDateAt } from '../units/localTime.ts';
+import { showPrivate, showProblem } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import { field } from './forms.ts';
+import { emptyFields, outingForm, readFields, type OutingFields } from './outingForm.ts';
+import { OUTING_SCRIPT, OUTING_WORKER } from './outingScript.ts';
+import type { Markup } from './page.ts';
+
+const SCRIPT = { 'content-type': 'text/javascript; charset=utf-8' };
+/** Record that is read back for what speaks against a reading, days. */
+const QUESTION_DAYS = 30;
+
+export function outingPages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const context = () => ({ nowMs: deps.now(), secret: deps.secret });
+  const { text } = deps.rules;
+  const placeName = (kind: string): string => text[`place.${kind}.name`] ?? kind;
+
+  const page = (c: Context, title: string, body: Markup, status: 200 | 400 = 200) =>
+    showPrivate(c, { title, body, outing: true }, status);
+
+  const form = (
+    c: Context,
+    of: { readonly lake: LakeConfig; readonly token: string; readonly fields: OutingFields },
+    complaints: readonly string[] = [],
+    asks = false,
+  ) => {
+    const { lake, token, fields } = of;
+    const body = html`
+      ${
+        complaints.length === 0
+          ? ''
+          : html`<div class="warning" role="alert">
+              <p>${asks ? 'Is this right?' : 'Not kept yet.'}</p>
+              <ul>
+                ${complaints.map((one) => html`<li>${one}</li>`)}
+              </ul>
+            </div>`
+      }
+      ${outingForm(fields, { lake, token, today: localDateAt(deps.now(), lake.zone), made: deps.now(), placeName, asks })}
+      <p class="note">
+        The link in your mail tells outings in your name for whoever has it, and shows none of them. What you
+        told can be seen, taken along and taken back from <em>Your settings</em>, and goes when you erase your
+        address. Tell it ashore, not while the boat is under way.
+      </p>
+    `;
+    return page(c, `How was it at ${lake.name}?`, body, complaints.length === 0 ? 200 : 400);
+  };
+
+  /** The lake that is meant, where the reader has it. @throws ThawlineError `usage` */
+  const lakeOf = (id: string, reader: Reader): LakeConfig => {
+    const lake = deps.config.lakes.find((one) => one.id === id);
+    if (lake === undefined)
+      throw new ThawlineError('usage', 'There is no such lake here. Open the link from the newest mail.');
+    refuseStranger(lake, reader);
+    return lake;
+  };
+
+  const refused = (c: Context, error: unknown) => {
+    if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
+    return page(c, 'This could not be kept', html`<p class="warning" role="alert">${error.message}</p>`, 400);
+  };
+
+  const questionsOf = async (reading: Reading | undefined, lake: LakeConfig): Promise<string[]> => {
+    if (reading === undefined) return [];
+    const nowMs = deps.now();
+    const days = Math.ceil((nowMs - reading.atMs) / DAY_MS) + QUESTION_DAYS;
+    return readingQuestions(reading, await deps.record.view(lake.id, nowMs, { days }), nowMs);
+  };
+
+  app.get('/outing.js', (c) => c.body(OUTING_SCRIPT, 200, SCRIPT));
+  app.get('/outing-worker.js', (c) => c.body(OUTING_WORKER, 200, SCRIPT));
+
+  app.get(PATHS.outing, async (c) => {
+    const token = c.req.query('t') ?? '';
+    const found = await peekLink(deps.record, token, 'outing', context());
+    if (!found.ok) return showProblem(c, found.problem);
+    const reader = found.value;
+    try {
+      const lake = lakeOf(c.req.query('lake') ?? reader.lakes[0] ?? '', reader);
+      const [last] = (await outingsOf(deps.record, { readerId: reader.id })).slice(-1);
+      const today = localDateAt(deps.now(), lake.zone);
+      const fields = emptyFields(reader.units, today, last?.shared ?? false);
+      return await form(c, { lake, token, fields });
+    } catch (error) {
+      return refused(c, error);
+    }
+  });
+
+  app.post(PATHS.outing, async (c) => {
+    const data = await c.req.formData();
+    const token = field(data, 't');
+    const found = await peekLink(deps.record, token, 'outing', context());
+    if (!found.ok) return showProblem(c, found.problem);
+    const reader = found.value;
+    let lake: LakeConfig;
+    try {
+      lake = lakeOf(field(data, 'lake'), reader);
+    } catch (error) {
+      return refused(c, error);
+    }
+    const nowMs = deps.now();
+    const fields = readFields(data);
+    const again = { lake, token, fields };
+    const read = readOuting(fields.written, { lake, readerId: reader.id, nowMs });
+    if (!('outing' in read)) return form(c, again, read.problems.map(problemSentence));
+    const questions = fields.sure ? [] : await questionsOf(read.reading, lake);
+    if (questions.length > 0) return form(c, again, questions, true);
+    try {
+      await takeOutings(deps.record, lake, reader, [read], nowMs);
+    } catch (error) {
+      if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
+      return form(c, again, [error.message]);
+    }
+    const { outing, reading } = read;
+    const more = `${PATHS.outing}?t=${encodeURIComponent(token)}&lake=${encodeURIComponent(lake.id)}`;
+    return page(
+      c,
+      'Kept, thank you',
+      html`<p role="status" data-outing-kept>
+          ${outing.date}: ${outing.hours.toFixed(1)} hours,
+          ${outing.fish === 0 ? 'no fish' : `${outing.fish} fish`}.
+          ${outing.shared ? 'It counts for all readers of the lake.' : 'It counts for you alone.'}
+          ${reading === undefined ? '' : 'The water is in the lake’s estimate from now on.'}
+        </p>
+        <p><a href="${more}">Tell another stretch or another day</a></p>`,
+    );
+  });
+  return app;
+}

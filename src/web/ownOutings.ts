@@ -1,0 +1,99 @@
+/** A reader's own outings behind the link of their settings: to look at, to take along, to take back. */
+import { Hono } from 'hono';
+import { html } from 'hono/html';
+import { PATHS, peekLink } from '../delivery/index.ts';
+import { outingsCsv, outingsJson } from '../outings/index.ts';
+import { outingsOf, removeOuting, type Outing } from '../record/index.ts';
+import { outingReport } from '../schedule/outings/report.ts';
+import { outingParts, wordsFor } from '../words/index.ts';
+import { showPrivate, showProblem } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import { field } from './forms.ts';
+
+export const OWN_OUTINGS = `${PATHS.settings}/outings`;
+/** A page of them is shown, the newest first; the files hold all. */
+const SHOWN = 60;
+
+export function ownOutingPages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const context = () => ({ nowMs: deps.now(), secret: deps.secret });
+  const { text } = deps.rules;
+  const placeName = (kind: string): string => text[`place.${kind}.name`] ?? kind;
+  const where = ({ places }: Outing): string =>
+    places.map(({ kind, name }) => name ?? placeName(kind)).join(', ') || 'no place named';
+
+  app.get(OWN_OUTINGS, async (c) => {
+    const token = c.req.query('t') ?? '';
+    const found = await peekLink(deps.record, token, 'settings', context());
+    if (!found.ok) return showProblem(c, found.problem);
+    const all = await outingsOf(deps.record, { readerId: found.value.id });
+    const t = encodeURIComponent(token);
+    const lakes = deps.config.lakes.filter(({ id }) => all.some(({ lake }) => lake === id));
+    const said = [];
+    for (const lake of lakes) {
+      const report = await outingReport(deps.record, lake.id, { readerId: found.value.id });
+      said.push(
+        html`<h2>${lake.name}</h2>
+          ${outingParts(report, 'own', wordsFor('en'), placeName).map(
+            ({ heading, lines }) =>
+              html`<h3>${heading}</h3>
+                <ul>
+                  ${lines.map((line) => html`<li>${line}</li>`)}
+                </ul>`,
+          )}`,
+      );
+    }
+    return showPrivate(c, {
+      title: 'Your outings',
+      body: html`
+        <p>
+          ${all.length === 0 ? 'You have told none yet.' : html`${all.length} told. Take them along as <a href="${OWN_OUTINGS}.csv?t=${t}">CSV</a> or <a href="${OWN_OUTINGS}.json?t=${t}">JSON</a>.`}
+        </p>
+        ${said} ${all.length === 0 ? '' : html`<h2>One by one</h2>`}
+        <ul class="plain">
+          ${all
+            .slice(-SHOWN)
+            .reverse()
+            .map(
+              (one) =>
+                html`<li>
+                  ${one.date}: ${one.hours.toFixed(1)} h, ${one.fish} fish;
+                  ${where(one)}${one.shared ? '; shared' : ''}
+                  <form method="post" action="${OWN_OUTINGS}">
+                    <input type="hidden" name="t" value="${token}" />
+                    <input type="hidden" name="id" value="${one.id}" />
+                    <button class="quiet" aria-label="Take back the outing of ${one.date}, ${where(one)}">
+                      Take it back
+                    </button>
+                  </form>
+                </li>`,
+            )}
+        </ul>
+        <p><a href="${PATHS.settings}?t=${t}">Your settings</a></p>
+      `,
+    });
+  });
+
+  for (const [end, type, write] of [
+    ['csv', 'text/csv; charset=utf-8', outingsCsv],
+    ['json', 'application/json; charset=utf-8', outingsJson],
+  ] as const)
+    app.get(`${OWN_OUTINGS}.${end}`, async (c) => {
+      const found = await peekLink(deps.record, c.req.query('t') ?? '', 'settings', context());
+      if (!found.ok) return showProblem(c, found.problem);
+      c.header('Cache-Control', 'no-store');
+      c.header('Content-Disposition', `attachment; filename="outings.${end}"`);
+      const all = await outingsOf(deps.record, { readerId: found.value.id });
+      return c.body(write(all), 200, { 'content-type': type });
+    });
+
+  app.post(OWN_OUTINGS, async (c) => {
+    const data = await c.req.formData();
+    const token = field(data, 't');
+    const found = await peekLink(deps.record, token, 'settings', context());
+    if (!found.ok) return showProblem(c, found.problem);
+    await removeOuting(deps.record, field(data, 'id'), found.value.id);
+    return c.redirect(`${OWN_OUTINGS}?t=${encodeURIComponent(token)}`, 303);
+  });
+  return app;
+}
