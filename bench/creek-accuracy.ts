@@ -3,7 +3,7 @@
  * `npx tsx bench/creek-accuracy.ts [kind, default lowland]`. Ten creeks and rivers; readings are known a day later.
  */
 import type { WaterReading } from '../src/water/lake/index.ts';
-import { nowcastRiver, type RiverKind } from '../src/water/river/index.ts';
+import { creekDays, nowcastRiver, type RiverKind } from '../src/water/river/index.ts';
 import { neonSites, type NeonSite } from './neon-data.ts';
 import { medianOf } from './lake-score.ts';
 import { Tally } from './river-score.ts';
@@ -49,3 +49,29 @@ for (const every of [0, 7]) {
     medianOf(scores.map(([, t]) => t.rmseC)).toFixed(2),
   );
 }
+
+/** RMSE of a pocket's stream between storms: as the ground of the last two weeks has it, and as the creek run has it. */
+function streamOf(site: NeonSite): { ground: number; creek: number } {
+  const creek = creekDays(site.weather, site.latDeg);
+  const misses = site.weather.flatMap(({ date, airC }, i) => {
+    const [waterC, creekC] = [site.water.get(date), creek.get(date)];
+    const before = site.weather.slice(Math.max(0, i - 14), i).flatMap((day) => day.airC ?? []);
+    if (waterC === undefined || creekC === undefined || airC === null || before.length < 8) return [];
+    const soilC = Math.max(1, before.reduce((sum, air) => sum + air, 0) / before.length);
+    return [[soilC + 0.25 * (Math.max(0, airC) - soilC) - waterC, creekC - waterC] as const];
+  });
+  const rmse = (k: 0 | 1): number =>
+    Math.sqrt(misses.reduce((sum, miss) => sum + miss[k] ** 2, 0) / misses.length);
+  return { ground: rmse(0), creek: rmse(1) };
+}
+
+const streams = rivers
+  .filter(({ name }) => name !== 'TOMB')
+  .map((site) => ({ name: site.name, ...streamOf(site) }));
+console.log(
+  'Stream of a pocket on dry days, ground of two weeks / creek run (constants fitted to these; bench/creek-fit.ts leaves each out)',
+);
+console.log(
+  streams.map(({ name, ground, creek }) => `${name} ${ground.toFixed(2)} / ${creek.toFixed(2)}`).join('  '),
+  `median ${medianOf(streams.map((s) => s.ground)).toFixed(2)} / ${medianOf(streams.map((s) => s.creek)).toFixed(2)}`,
+);

@@ -1,23 +1,36 @@
 import { loadRules } from '../src/config/rules.ts';
+import type { Known } from '../src/advice/rules/known.ts';
+import { curveAt } from '../src/advice/rules/curve.ts';
+import type { Curve } from '../src/config/rulesPlaces.ts';
 import { fishEvents, type FishEvent, type FishSpecies } from './fish-data.ts';
 import { grouped, shareOf } from './fish-rank.ts';
-import { knownAt, MAPPINGS, placesAt, type Mapping } from './fish-site.ts';
+import { knownAt, MAPPINGS, placesAt } from './fish-site.ts';
 
 /**
  * Points that the catches ask for, by condition and kind of place, on top of the rules without those of the group
  * `river-survey`; judged on years left out. The rules of that group in `config/rules/positions.yaml` come from here.
  *
- * `npx tsx bench/fish-fit.ts`
+ * `npx tsx bench/fish-fit.ts [--rules]`: `--rules` prints the points of all years as the rules file has them.
  */
-const CONDITIONS: Readonly<Record<string, (event: FishEvent) => number>> = {
-  always: () => 1,
-  cold: ({ waterC }) => between(waterC, 16, 12),
-  hot: ({ waterC }) => between(waterC, 23, 27),
-  slack: ({ currentMs }) => between(currentMs, 0.2, 0.05),
-  fast: ({ currentMs }) => between(currentMs, 0.2, 0.5),
-  clear: ({ clarityM }) => between(clarityM, 0.5, 0.9),
-  muddy: ({ clarityM }) => between(clarityM, 0.4, 0.2),
+const GROUP = 'river-survey';
+type Signal = 'waterC' | 'currentMs' | 'clarityM' | 'latitudeDeg';
+
+/** When each rule speaks: one number of the day and how fully, by it. */
+const CONDITIONS: Readonly<Record<string, { readonly signal: Signal; readonly curve: Curve } | null>> = {
+  always: null,
+  cold: { signal: 'waterC', curve: curve(12, 1, 16, 0) },
+  hot: { signal: 'waterC', curve: curve(23, 0, 27, 1) },
+  'very-hot': { signal: 'waterC', curve: curve(26, 0, 29, 1) },
+  slack: { signal: 'currentMs', curve: curve(0.05, 1, 0.2, 0) },
+  still: { signal: 'currentMs', curve: curve(0.01, 1, 0.06, 0) },
+  fast: { signal: 'currentMs', curve: curve(0.2, 0, 0.5, 1) },
+  clear: { signal: 'clarityM', curve: curve(0.5, 0, 0.9, 1) },
+  muddy: { signal: 'clarityM', curve: curve(0.2, 1, 0.4, 0) },
+  south: { signal: 'latitudeDeg', curve: curve(39.5, 1, 41.5, 0) },
+  north: { signal: 'latitudeDeg', curve: curve(41, 0, 43.2, 1) },
 };
+const NAMES = Object.keys(CONDITIONS);
+/** `inflow` is left out: 58 events are too few. */
 const KINDS = [
   'pocket',
   'main_point',
@@ -27,34 +40,33 @@ const KINDS = [
   'flooded_cover',
   'grass_edge',
   'creek_arm',
+  'river_channel',
   'eddy_seam',
   'hard_spot',
   'emergent',
 ] as const;
+/** A point that fewer events than this could tell of is not learned. */
+const FEWEST = 200;
 /** Pulls every point towards nothing: what the catches do not ask for stays 0. */
-const RIDGE = 0.002;
-const STEPS = 160;
-const RATE = 0.05;
+const RIDGE = 0.0003;
+const STEPS = 150;
+const RATE = 0.06;
+/** The best kind is chosen softly at first, so that a kind that is never the best yet can become it. */
+const SOFT_FROM = 0.6;
+const SOFT_TO = 0.02;
 /** Points below it are left out: a rule that moves nothing is no rule. */
 const LEAST = 0.25;
 const FOLDS = 4;
-const GROUP = 'river-survey';
 
-/** 0 at `from`, 1 at `to`, straight between; 0 where the number is not known. */
-function between(value: number | null, from: number, to: number): number {
-  return value === null ? 0 : Math.min(1, Math.max(0, (value - from) / (to - from)));
-}
+/** Readings of a site that the points must hold under together; the last one of the bench adds leads and is no choice. */
+const READINGS = MAPPINGS.filter(({ join }) => join === 'best');
 
-interface Site {
-  readonly event: FishEvent;
-  readonly reading: string;
-  /** Total of each kind of place it is, by the rules as they are. */
-  readonly kinds: readonly { readonly kind: string; readonly total: number }[];
-  readonly shares: readonly number[];
+function curve(fromX: number, fromY: number, toX: number, toY: number): Curve {
+  return [
+    [fromX, fromY],
+    [toX, toY],
+  ];
 }
-type Points = Map<string, number>;
-const NAMES = Object.keys(CONDITIONS);
-const key = (condition: string, kind: string): string => `${condition} ${kind}`;
 
 const shipped = loadRules();
 const rules = {
@@ -64,142 +76,202 @@ const rules = {
     modifiers: shipped.positions.modifiers.filter(({ group }) => group !== GROUP),
   },
 };
-/** The finest and the simplest reading of a site: points that hold under one alone would be points of the reading. */
-const READINGS = MAPPINGS.slice(0, 2);
+
+function sharesOf(known: Known): number[] {
+  return NAMES.map((name) => {
+    const condition = CONDITIONS[name];
+    if (condition === null || condition === undefined) return 1;
+    const value = known.signals[condition.signal];
+    return value === undefined ? 0 : curveAt(condition.curve, value);
+  });
+}
+
+/** One reading of one event. */
+interface Site {
+  readonly event: FishEvent;
+  readonly reading: string;
+  /** Indices into KINDS, or -1 for a kind whose points are not learned, with its total by the rules as they are. */
+  readonly kinds: readonly { readonly kind: number; readonly total: number }[];
+  readonly shares: readonly number[];
+}
 
 function sitesOf(events: readonly FishEvent[], species: FishSpecies): Site[] {
-  const days = events.map((event) => placesAt(knownAt(event, species), rules));
+  const days = events.map((event) => {
+    const known = knownAt(event, species);
+    return { places: placesAt(known, rules), shares: sharesOf(known) };
+  });
   return READINGS.flatMap(({ name, siteOf }) =>
-    events.map((event, index) => siteAs(event, days[index] ?? new Map(), name, siteOf)),
+    events.map((event, index): Site => {
+      const { places, shares } = days[index]!;
+      const { bank, covers } = siteOf(event);
+      const kinds = [bank, ...covers].flatMap((id) => {
+        const place = places.get(id);
+        return place === undefined
+          ? []
+          : [{ kind: KINDS.findIndex((kind) => kind === id), total: place.total }];
+      });
+      return { event, reading: name, kinds, shares };
+    }),
   );
 }
 
-function siteAs(
-  event: FishEvent,
-  places: ReturnType<typeof placesAt>,
-  reading: string,
-  siteOf: Mapping['siteOf'],
-): Site {
-  const { bank, covers } = siteOf(event);
-  return {
-    event,
-    reading,
-    kinds: [bank, ...covers].flatMap((kind) => {
-      const place = places.get(kind);
-      return place === undefined ? [] : [{ kind, total: place.total }];
-    }),
-    shares: NAMES.map((name) => CONDITIONS[name]?.(event) ?? 0),
-  };
-}
+type Pairs = readonly (readonly [number, number])[];
 
-/** The best kind of a site, and its total with the points. */
-function bestOf(site: Site, points: Points): { kind: string; score: number } {
-  let best = { kind: '', score: -Infinity };
-  for (const { kind, total } of site.kinds) {
-    let score = total;
-    NAMES.forEach((name, i) => (score += (site.shares[i] ?? 0) * (points.get(key(name, kind)) ?? 0)));
-    if (score > best.score) best = { kind, score };
-  }
-  return best;
-}
-
-/** Pairs of one pool, year and period of which the first caught more. */
-function pairsOf(sites: readonly Site[], species: FishSpecies): [number, number][] {
+/** Pairs of one reading, pool, year and period of which the first caught more. */
+function pairsOf(sites: readonly Site[], species: FishSpecies): Pairs {
   const indices = sites.map((_, i) => i);
-  const groups = grouped(indices, (i) => `${sites[i]?.reading} ${sites[i]?.event.group}`);
+  const groups = grouped(indices, (i) => `${sites[i]!.reading} ${sites[i]!.event.group}`);
   return [...groups.values()].flatMap((group) =>
     group.flatMap((a) =>
       group.flatMap((b): [number, number][] =>
-        (sites[a]?.event.caught[species] ?? 0) > (sites[b]?.event.caught[species] ?? 0) ? [[a, b]] : [],
+        sites[a]!.event.caught[species] > sites[b]!.event.caught[species] ? [[a, b]] : [],
       ),
     ),
+  );
+}
+
+/** Points, NAMES x KINDS. */
+type Points = Float64Array;
+
+function scoresOf(site: Site, points: Points): number[] {
+  return site.kinds.map(({ kind, total }) => {
+    if (kind < 0) return total;
+    let score = total;
+    site.shares.forEach((share, c) => (score += share * points[c * KINDS.length + kind]!));
+    return score;
+  });
+}
+
+/** Catches on flooded ground fall with warmth whatever else is told apart, so no point may say that hot water draws to it. */
+const mayRise = (point: number): boolean =>
+  KINDS[point % KINDS.length] !== 'flooded_cover' ||
+  !['hot', 'very-hot'].includes(NAMES[Math.floor(point / KINDS.length)]!);
+
+/** Which points enough events could tell of, in the reading that has most of them. */
+function learnable(sites: readonly Site[]): boolean[] {
+  const counts = new Map<string, Float64Array>();
+  for (const { reading, kinds, shares } of sites) {
+    const own = counts.get(reading) ?? new Float64Array(NAMES.length * KINDS.length);
+    counts.set(reading, own);
+    for (const { kind } of kinds)
+      if (kind >= 0)
+        shares.forEach((share, c) => {
+          if (share > 0.02) own[c * KINDS.length + kind]! += 1;
+        });
+  }
+  return Array.from({ length: NAMES.length * KINDS.length }, (_, i) =>
+    [...counts.values()].some((own) => own[i]! >= FEWEST),
   );
 }
 
 /** Adam on the logistic loss of the pairs' order. */
 function fitted(sites: readonly Site[], species: FishSpecies): Points {
   const pairs = pairsOf(sites, species);
-  const points: Points = new Map(NAMES.flatMap((name) => KINDS.map((kind) => [key(name, kind), 0] as const)));
-  const first = new Map<string, number>();
-  const second = new Map<string, number>();
+  const learned = learnable(sites);
+  const size = NAMES.length * KINDS.length;
+  const points = new Float64Array(size);
+  const first = new Float64Array(size);
+  const second = new Float64Array(size);
   for (let step = 1; step <= STEPS; step += 1) {
-    const best = sites.map((site) => bestOf(site, points));
-    const slope = sites.map(() => 0);
+    const soft = Math.max(SOFT_TO, SOFT_FROM * (1 - step / (0.8 * STEPS)));
+    const chosen = sites.map((site) => {
+      const scores = scoresOf(site, points);
+      const most = Math.max(...scores);
+      const weights = scores.map((score) => Math.exp((score - most) / soft));
+      const whole = weights.reduce((sum, weight) => sum + weight, 0);
+      return { score: most + soft * Math.log(whole), weights: weights.map((weight) => weight / whole) };
+    });
+    const slope = new Float64Array(sites.length);
     for (const [a, b] of pairs) {
-      const lead = (best[a]?.score ?? 0) - (best[b]?.score ?? 0);
-      const push = 1 / (1 + Math.exp(lead)) / pairs.length;
-      slope[a] = (slope[a] ?? 0) - push;
-      slope[b] = (slope[b] ?? 0) + push;
+      const push = 1 / (1 + Math.exp(chosen[a]!.score - chosen[b]!.score)) / pairs.length;
+      slope[a]! -= push;
+      slope[b]! += push;
     }
-    const gradient = new Map<string, number>();
-    sites.forEach(({ shares }, i) => {
-      NAMES.forEach((name, c) => {
-        const at = key(name, best[i]?.kind ?? '');
-        gradient.set(at, (gradient.get(at) ?? 0) + (slope[i] ?? 0) * (shares[c] ?? 0));
+    const gradient = points.map((value) => RIDGE * value);
+    sites.forEach(({ kinds, shares }, i) => {
+      kinds.forEach(({ kind }, k) => {
+        if (kind < 0) return;
+        const pull = slope[i]! * chosen[i]!.weights[k]!;
+        shares.forEach((share, c) => (gradient[c * KINDS.length + kind]! += pull * share));
       });
     });
-    for (const [at, value] of points) {
-      const g = (gradient.get(at) ?? 0) + RIDGE * value;
-      const m = 0.9 * (first.get(at) ?? 0) + 0.1 * g;
-      const v = 0.999 * (second.get(at) ?? 0) + 0.001 * g * g;
-      first.set(at, m);
-      second.set(at, v);
-      points.set(at, value - (RATE * (m / (1 - 0.9 ** step))) / (Math.sqrt(v / (1 - 0.999 ** step)) + 1e-9));
+    for (let p = 0; p < size; p += 1) {
+      if (!learned[p]) continue;
+      const g = gradient[p]!;
+      first[p] = 0.9 * first[p]! + 0.1 * g;
+      second[p] = 0.99 * second[p]! + 0.01 * g * g;
+      const move = first[p]! / (1 - 0.9 ** step) / (Math.sqrt(second[p]! / (1 - 0.99 ** step)) + 1e-9);
+      points[p]! -= RATE * move;
+      if (points[p]! > 0 && !mayRise(p)) points[p] = 0;
     }
   }
-  return points;
+  return points.map((value) => (Math.abs(value) < LEAST ? 0 : Math.round(value * 10) / 10));
 }
-
-const rounded = (points: Points): Points =>
-  new Map(
-    [...points].flatMap(([at, value]) =>
-      Math.abs(value) < LEAST ? [] : [[at, Math.round(value * 10) / 10]],
-    ),
-  );
 
 const judged = (sites: readonly Site[], species: FishSpecies, points: Points): number =>
   shareOf(
     sites.map((site) => ({
       group: `${site.reading} ${site.event.group}`,
       block: `${site.event.pool} ${site.event.year}`,
-      score: bestOf(site, points).score,
+      score: Math.max(...scoresOf(site, points)),
       caught: site.event.caught[species],
     })),
   );
+
+const of = (sites: readonly Site[], reading: string): Site[] =>
+  sites.filter((site) => site.reading === reading);
+
+/** Shares on years left out, weighed by pairs, for each reading. */
+function unseen(sites: readonly Site[], species: FishSpecies, years: readonly number[]): Map<string, number> {
+  const sums = new Map<string, { right: number; all: number }>();
+  for (let fold = 0; fold < FOLDS; fold += 1) {
+    const out = new Set(years.filter((_, i) => i % FOLDS === fold));
+    const points = fitted(
+      sites.filter(({ event }) => !out.has(event.year)),
+      species,
+    );
+    for (const { name } of READINGS) {
+      const kept = of(sites, name).filter(({ event }) => out.has(event.year));
+      const all = pairsOf(kept, species).length;
+      const sum = sums.get(name) ?? { right: 0, all: 0 };
+      sums.set(name, { right: sum.right + all * judged(kept, species, points), all: sum.all + all });
+    }
+  }
+  return new Map([...sums].map(([name, { right, all }]) => [name, right / all]));
+}
+
+function printRules(species: FishSpecies, points: Points): void {
+  for (const [c, name] of NAMES.entries()) {
+    const own = KINDS.flatMap((kind, k) => {
+      const value = points[c * KINDS.length + k]!;
+      return value === 0 ? [] : [`${kind}: ${value}`];
+    });
+    if (own.length > 0) console.log(`${species}.${name} { ${own.join(', ')} }`);
+  }
+}
 
 const events = fishEvents();
 const years = [...new Set(events.map(({ year }) => year))].sort();
 for (const species of ['largemouth', 'smallmouth'] as const) {
   const sites = sitesOf(events, species);
-  const unseen: number[] = [];
-  const weights: number[] = [];
-  for (let fold = 0; fold < FOLDS; fold += 1) {
-    const out = new Set(years.filter((_, i) => i % FOLDS === fold));
-    const points = rounded(
-      fitted(
-        sites.filter(({ event }) => !out.has(event.year)),
-        species,
-      ),
-    );
-    const kept = sites.filter(({ event }) => out.has(event.year));
-    unseen.push(judged(kept, species, points));
-    weights.push(pairsOf(kept, species).length);
+  const points = fitted(sites, species);
+  if (process.argv.includes('--rules')) {
+    printRules(species, points);
+    continue;
   }
-  const all = weights.reduce((sum, n) => sum + n, 0);
-  const mean = unseen.reduce((sum, value, i) => sum + (value * (weights[i] ?? 0)) / all, 0);
-  const points = rounded(fitted(sites, species));
+  const left = unseen(sites, species, years);
+  console.log(`${species}: without | on years left out | on those fitted`);
   for (const { name } of READINGS) {
-    const own = sites.filter(({ reading }) => reading === name);
-    console.log(`${species}, ${name}: ${judged(own, species, points).toFixed(3)} on those fitted`);
-  }
-  console.log(
-    `\n${species}: ${judged(sites, species, new Map()).toFixed(3)} without, ${mean.toFixed(3)} on years left out (${unseen.map((value) => value.toFixed(3)).join(' ')}), ${judged(sites, species, points).toFixed(3)} on those fitted`,
-  );
-  for (const name of NAMES) {
-    const own = KINDS.flatMap((kind) => {
-      const value = points.get(key(name, kind));
-      return value === undefined ? [] : [`${kind}: ${value}`];
-    });
-    if (own.length > 0) console.log(`  ${name.padEnd(8)} { ${own.join(', ')} }`);
+    const own = of(sites, name);
+    const figures = [
+      judged(
+        own,
+        species,
+        points.map(() => 0),
+      ),
+      left.get(name)!,
+      judged(own, species, points),
+    ];
+    console.log(`  ${name.padEnd(42)} ${figures.map((value) => value.toFixed(3)).join('   ')}`);
   }
 }

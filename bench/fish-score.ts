@@ -8,10 +8,12 @@ import { knownAt, MAPPINGS, placesAt, scoreSite, sumOf, type Contributions } fro
  * The advice judged by fish: of two electrofishing events of one pool, year and period, how often did the site that
  * the advice scores higher hold more bass? One half is chance.
  *
- * `npx tsx bench/fish-score.ts [events.csv]`: other years of the same survey may be given as a file.
+ * `npx tsx bench/fish-score.ts [events.csv]`: other years of the same survey may be given as a file. With `--verdicts`
+ * it prints what the fish say of each rule as `config/rules/fish.yaml` holds it.
  */
 const SPECIES: readonly FishSpecies[] = ['largemouth', 'smallmouth'];
-const path = process.argv[2];
+const asVerdicts = process.argv.includes('--verdicts');
+const path = process.argv.slice(2).find((argument) => !argument.startsWith('--'));
 const events = path === undefined ? fishEvents() : fishEvents(path);
 const rules = loadRules();
 
@@ -51,6 +53,10 @@ const day = new Map(
   SPECIES.map((species) => [species, events.map((event) => placesAt(knownAt(event, species), rules))]),
 );
 
+if (asVerdicts) {
+  console.log(verdictsFile());
+  process.exit();
+}
 console.log(
   `${events.length} events of ${[...new Set(events.map(({ year }) => year))].sort().join(', ')}; share of pairs ordered as the catch orders them, 5 to 95 % over pool-years.\n`,
 );
@@ -76,11 +82,9 @@ line('plain table of mean catch, the other years', (species) => {
 });
 
 const main = MAPPINGS[0]!;
+
 for (const species of SPECIES) {
-  const parts: Contributions[] = events.map((event, index) =>
-    scoreSite(main.siteOf(event), main.join, day.get(species)![index]!),
-  );
-  const scored = scoredOf(species, (_, index) => sumOf(parts[index]!));
+  const { parts, scored } = byRule(species);
   const whole = shareOf(scored);
   console.log(
     `\n${species}, rule by rule (${main.name}). A point of the whole score goes with x${Math.exp(ratioOfAPoint(scored)).toFixed(2)} of the catch.`,
@@ -97,4 +101,35 @@ for (const species of SPECIES) {
 
 function signed(value: number): string {
   return `${value < 0 ? '-' : '+'}${three(Math.abs(value))}`;
+}
+
+function byRule(species: FishSpecies): { parts: Contributions[]; scored: Scored[] } {
+  const { siteOf, join } = MAPPINGS[0]!;
+  const parts = events.map((event, index) => scoreSite(siteOf(event), join, day.get(species)![index]!));
+  return { parts, scored: scoredOf(species, (_, index) => sumOf(parts[index]!)) };
+}
+
+/** `unseen` is what `bench/fish-fit.ts` prints for the same reading. */
+function verdictsFile(): string {
+  const { unseen } = rules.fish ?? {};
+  const found = SPECIES.map((species) => ({ species, ...byRule(species) }));
+  const of = (values: readonly string[]): string => `{ ${values.join(', ')} }`;
+  const rows = found.flatMap(({ species, parts, scored }) =>
+    judgeRules(scored, parts).map(({ rule, n, ratio, low, high, without }) => {
+      const [r, l, h] = [ratio, low, high].map((value) => Math.min(99, value).toFixed(2));
+      return `  - { rule: ${rule}, species: ${species}, n: ${n}, ratio: ${r}, low: ${l}, high: ${h}, without: ${three(without)} }`;
+    }),
+  );
+  return [
+    '# What sampled fish say of each rule: made by `npx tsx bench/fish-score.ts --verdicts`; finest reading of a site.',
+    '# ratio: catch where the rule gives a point more, over that where it does not, all else of the score alike; 99 is',
+    '# "99 or more". Rules of the group river-survey are judged on the years they were learned from.',
+    'schema: thawline-fish/1',
+    'source: L1',
+    `events: ${events.length}`,
+    `whole: ${of(found.map(({ species, scored }) => `${species}: ${three(shareOf(scored))}`))}`,
+    `unseen: ${of(Object.entries(unseen ?? {}).map(([species, share]) => `${species}: ${three(share)}`))}`,
+    'verdicts:',
+    ...rows,
+  ].join('\n');
 }

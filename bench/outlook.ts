@@ -1,8 +1,10 @@
 /**
- * Scores the water of the days ahead with archived forecasts: `npx tsx bench/outlook.ts`.
+ * Scores the water of the days ahead with archived forecasts: `npx tsx bench/outlook.ts [--bias-removed]`.
  *
- * Each issue knows the air measured until the day before it, a daily reading until then, and the forecast's own air,
- * less its mean difference from what came over the 40 days before at that lead. Issues of even weeks were looked at
+ * Each issue knows a daily reading until the day before it, and the air as the product does: of days that are over the
+ * weather model's own shortest lead, of days ahead the forecast as it was issued, nothing put right. With
+ * `--bias-removed` the air of the past is measured and the forecast is less its mean difference from that over the 40
+ * days before at that lead: what a lake that learned its forecast's bias could have. Issues of even weeks were looked at
  * when the growth of the error of forecast air was set, those of odd weeks judge it.
  */
 import { readFileSync } from 'node:fs';
@@ -27,8 +29,21 @@ for (const row of rowsOf(gunzipSync(readFileSync(gefs)).toString('utf8'))) {
   issues.set(row['issue_utc']!, leads);
 }
 
+/**
+ * Air as the product knows it of a day that is over: of the same weather model, its shortest lead; measured before there
+ * were archived issues.
+ */
+const analysed = lake.weather.map((day) => {
+  const told = issues.get(day.date)?.get(0);
+  return told === undefined ? day : { ...day, airC: told };
+});
+const biasRemoved = process.argv.includes('--bias-removed');
+const pastAir = biasRemoved ? lake.weather : analysed;
+const cameOf = new Map(pastAir.map(({ date, airC }) => [date, airC]));
+
 /** Mean of forecast minus measured air at a lead over the issues whose day has come, K. */
 function biasC(issue: string, lead: number): number {
+  if (!biasRemoved) return 0;
   const misses: number[] = [];
   for (let back = lead + 1; back <= lead + BIAS_DAYS; back++) {
     const day = dayNumber(issue) - back;
@@ -75,7 +90,7 @@ function seasonalC(date: string): number {
 const told: Told[] = [];
 for (const [issue, leads] of issues) {
   const day = dayNumber(issue);
-  const past = lake.weather.filter(({ date }) => date < issue && dayNumber(date) >= day - HISTORY_DAYS);
+  const past = pastAir.filter(({ date }) => date < issue && dayNumber(date) >= day - HISTORY_DAYS);
   const ahead = Array.from({ length: LEADS + 1 }, (_, lead) => ({
     date: isoDate(day + lead),
     airC: (leads.get(lead) ?? Number.NaN) - biasC(issue, lead),
@@ -87,7 +102,7 @@ for (const [issue, leads] of issues) {
   const run = (airs: typeof ahead) =>
     nowcastLake(lake.lake!, [...past, ...airs], known, { firstForecastDate: issue }).days.slice(-LEADS - 1);
   const days = run(ahead);
-  const came = ahead.map(({ date, airC }) => ({ date, airC: airOf.get(date) ?? airC }));
+  const came = ahead.map(({ date, airC }) => ({ date, airC: cameOf.get(date) ?? airC }));
   const perfect = run(came);
   for (let lead = 1; lead <= LEADS; lead++) {
     const truth = lake.water.get(ahead[lead]!.date);

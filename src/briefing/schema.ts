@@ -309,7 +309,7 @@ const gapSchema = z.union([
 
 const tallySchema = z.object({ hits: z.number(), of: z.number(), low: z.number(), high: z.number() });
 export const scoreSchema = z.object({
-  item: z.enum(['water', 'level', 'air', 'wind']),
+  item: z.enum(['water', 'waterAhead', 'level', 'air', 'wind']),
   n: z.number(),
   meanError: z.number(),
   meanAbsError: z.number(),

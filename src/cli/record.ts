@@ -8,9 +8,10 @@ import type { Observation, RecordStore, SeriesCoverage } from '../record/index.t
 import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { kindsOfRules } from '../verification/index.ts';
 import { say } from '../words/catalogue.ts';
 import { doubts as doubtWords } from '../words/en/doubts.ts';
-import { parseInstant } from './context.ts';
+import { parseInstant, rulesOf } from './context.ts';
 import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
 
@@ -213,8 +214,11 @@ async function score(lakeId: string, options: SharedOptions & { asOf?: string })
   await withRecord(options, async (record, config) => {
     const lake = lakeById(config, lakeId);
     const found = await verificationOf(record, lake, await briefingView(record, lake, asOfMs));
-    if (options.json === true) console.log(JSON.stringify({ lake: lake.id, asOfMs, ...found }, null, 2));
-    else console.log(scoreText(lake, found, units));
+    const rules = rulesOf(config);
+    if (options.json === true) {
+      const evidence = kindsOfRules(rules);
+      console.log(JSON.stringify({ lake: lake.id, asOfMs, ...found, evidence }, null, 2));
+    } else console.log(scoreText(lake, found, units, rules));
   });
 }
 

@@ -1,9 +1,11 @@
 /** Scores of past issues as lines for the operator: every item with its number of outcomes, also where they are few. */
 import type { LakeConfig } from '../config/index.ts';
+import type { RuleBook } from '../config/rules.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import {
   ERROR_KIND,
   FEWEST_OUTCOMES,
+  kindsOfRules,
   type Item,
   type ItemScore,
   type Tally,
@@ -12,12 +14,14 @@ import {
 
 const NAME: Readonly<Record<Item, string>> = {
   water: 'water, main lake',
+  waterAhead: 'water, three days ahead',
   level: 'level, 24 h ahead',
   air: 'air, fishing hours',
   wind: 'wind, fishing hours',
 };
 const HELD: Readonly<Record<Item, string>> = {
   water: 'last reading held',
+  waterAhead: 'last reading held',
   level: 'no change',
   air: 'day before held',
   wind: 'day before held',
@@ -42,13 +46,34 @@ function lines(score: ItemScore, units: UnitSystem): string[] {
   ];
 }
 
+/** What each kind of statement rests on, with the number of cases or rules. */
+function kinds({ scores }: Verification, rules: RuleBook): string[] {
+  const { places, hazards } = kindsOfRules(rules);
+  const measured = scores.map(({ item, n }) => `${NAME[item]} ${n}`).join('; ');
+  const { fish } = rules;
+  const sites = fish === undefined ? '' : `, ${fish.events} sampled sites`;
+  return [
+    'What the statements rest on:',
+    `  measured here: ${measured === '' ? 'nothing yet' : `outcomes of ${measured}`}`,
+    `  measured elsewhere: places in a river pool from mid-June to October (${places.elsewhere} rules${sites}); the models of water before your readings`,
+    `  published: places (${places.published} rules); hazards (${hazards.published}, some with steps of ours)`,
+    `  practice: places (${places.practice} rules), lures; no source`,
+    `  ours: hazards (${hazards.ours})`,
+    '  Every rule with its kind, and what sampled fish say of it: page /evidence',
+  ];
+}
+
 export function scoreText(
   lake: Pick<LakeConfig, 'name'>,
-  { issues, scores }: Verification,
+  found: Verification,
   units: UnitSystem,
+  rules: RuleBook,
 ): string {
-  if (issues === 0) return `${lake.name}: no issue to score yet.`;
+  const { issues, scores } = found;
+  if (issues === 0) return [`${lake.name}: no issue to score yet.`, ...kinds(found, rules)].join('\n');
   const head = `${lake.name}: ${issues} ${issues === 1 ? 'issue' : 'issues'} beside what was measured after ${issues === 1 ? 'it' : 'them'}.`;
   const none = scores.length === 0 ? ['Nothing was measured that could be compared with them.'] : [];
-  return [head, ...none, ...scores.flatMap((score) => lines(score, units))].join('\n');
+  return [head, ...none, ...scores.flatMap((score) => lines(score, units)), ...kinds(found, rules)].join(
+    '\n',
+  );
 }

@@ -8,6 +8,7 @@ import { luresAsToday } from './luresBefore.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { hourRulesSchema, type HourRules } from './rulesHours.ts';
 import { phaseRulesSchema, positionRulesSchema, type PhaseRules, type PositionRules } from './rulesPlaces.ts';
+import { fishVerdictsSchema, type FishVerdicts } from './rulesFish.ts';
 import { safetyRulesSchema } from './rulesSafety.ts';
 import { positionsOfToday } from './rulesBefore.ts';
 import { readRuleText, ruleTextOf, withRuleText, type RuleFile, type RuleText } from './ruleText.ts';
@@ -20,6 +21,8 @@ export interface RuleBook {
   readonly lures: z.infer<typeof lureBookSchema>;
   readonly safety: z.infer<typeof safetyRulesSchema>;
   readonly hours: HourRules;
+  /** What sampled fish say of them; absent where the folder's own rules were not judged. */
+  readonly fish?: FishVerdicts;
   /** Every sentence of the rules by its key (`config/rules/words.en.yaml`), a reader's own inline ones included. */
   readonly text: RuleText;
 }
@@ -75,8 +78,10 @@ function readRules(folder: string): RuleBook {
     safety: read('safety', safetyRulesSchema),
     hours: readYaml(hoursFile(folder), hourRulesSchema),
   };
+  const judged = join(folder, 'fish.yaml');
   return {
     ...files,
+    ...(existsSync(judged) && { fish: readYaml(judged, fishVerdictsSchema) }),
     text: {
       ...ruleTextOf('positions', files.positions),
       ...ruleTextOf('phases', files.phases),

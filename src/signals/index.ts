@@ -161,5 +161,10 @@ function configured(lake: LakeConfig, nowMs: number): Signals {
   } as const;
   const fetch = figure(lake.fetchM, from);
   const bank = figure(lake.bankDeg, from);
-  return { ...(fetch ? { fetchM: fetch } : {}), ...(bank ? { bankDeg: bank } : {}) };
+  const latitude = figure(lake.latDeg, from);
+  return {
+    ...(fetch ? { fetchM: fetch } : {}),
+    ...(bank ? { bankDeg: bank } : {}),
+    ...(latitude ? { latitudeDeg: latitude } : {}),
+  };
 }

@@ -2,7 +2,8 @@
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
 import { simulatePockets, type SimulatedPocket } from './pocket/index.ts';
-import { lakeTable, type LakeTable } from './water/index.ts';
+import { creekDays } from '../water/river/index.ts';
+import { lakeTable, modelDay, type LakeTable } from './water/index.ts';
 import { weatherOf, type Weather } from './weather/index.ts';
 
 /** Days ahead that the pockets are simulated. */
@@ -19,9 +20,12 @@ export interface WaterModels {
 export function waterModels(view: RecordView, lake: LakeConfig): WaterModels {
   const weather = weatherOf(view, lake);
   const water = lakeTable(view, lake, weather.days);
+  const { covered } = weather.days;
+  const days = covered === null ? [] : weather.days.between(covered.first, covered.last);
+  const creek = creekDays(days.map(modelDay), lake.latDeg);
   const pockets =
     weather.freshness === 'stale'
       ? []
-      : simulatePockets(weather.table, lake, water, view.asOfMs, AHEAD_DAYS, view.readings);
+      : simulatePockets(weather.table, lake, water, view.asOfMs, AHEAD_DAYS, view.readings, creek);
   return { weather, water, pockets };
 }

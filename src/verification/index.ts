@@ -6,13 +6,14 @@ import { DAY_MS } from '../units/calendar.ts';
 import { levelOutcomes } from './level.ts';
 import { scoreOutcomes } from './score.ts';
 import type { Issue, ItemScore, Outcomes } from './types.ts';
-import { waterOutcomes } from './water.ts';
+import { AHEAD_DAYS, waterOutcomes } from './water.ts';
 import { weatherOutcomes } from './weather.ts';
 
 /** A gauge that was silent for longer before an issue gives no last value to hold. */
 const HELD_DAYS = 14;
 
 export { LAST_ISSUES, scoredIssues, type KeptIssue } from './issues.ts';
+export { EVIDENCE_KINDS, KIND_OF_GRADE, kindsOfRules, type EvidenceKind } from './kinds.ts';
 export { scoreItem } from './score.ts';
 export { ERROR_KIND, FEWEST_OUTCOMES, worthTelling } from './telling.ts';
 export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.ts';
@@ -27,6 +28,7 @@ export function outcomesOf(issues: readonly Issue[], view: RecordView, lake: Lak
   const recent = measuredSince(view, firstMs - HELD_DAYS * DAY_MS);
   return {
     water: waterOutcomes(issues, recent, lake),
+    waterAhead: waterOutcomes(issues, recent, lake, AHEAD_DAYS),
     level: levelOutcomes(issues, recent, lake),
     air: weatherOutcomes('air', issues, recent, lake),
     wind: weatherOutcomes('wind', issues, recent, lake),

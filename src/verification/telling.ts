@@ -7,6 +7,7 @@ export const FEWEST_OUTCOMES = 10;
 
 export const ERROR_KIND: Readonly<Record<Item, QuantityKind>> = {
   water: 'temperatureError',
+  waterAhead: 'temperatureError',
   level: 'levelError',
   air: 'temperatureError',
   wind: 'windSpeedError',

@@ -7,8 +7,8 @@ export type Issue = Pick<
   'status' | 'demo' | 'preview' | 'date' | 'issuedMs' | 'conditions' | 'series'
 >;
 
-/** Main-lake temperature; level over the 24 h after the issue; mean air and wind of the fishing hours. */
-export const ITEMS = ['water', 'level', 'air', 'wind'] as const;
+/** Main-lake temperature, the same three days ahead; level over the 24 h after the issue; mean air and wind of the fishing hours. */
+export const ITEMS = ['water', 'waterAhead', 'level', 'air', 'wind'] as const;
 export type Item = (typeof ITEMS)[number];
 
 /** One issue's word on one item, and what came. */

@@ -1,11 +1,13 @@
 /** The estimate of the main lake beside what thermometers showed after it was issued. */
 import type { LakeConfig } from '../config/types.ts';
 import type { RecordView } from '../record/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import { addDays, DAY_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { DAILY_MEAN_FROM, gaugeRows, lakeReadings, mainThermometer, mean } from '../signals/index.ts';
 import type { Issue, Outcome } from './types.ts';
 
+/** Days ahead that the outlook of the water is judged at: far enough that holding the last value misses. */
+export const AHEAD_DAYS = 3;
 /** Deeper thermometers may hang below the warm layer that the estimate speaks of, m. */
 const DEEPEST_M = 3;
 
@@ -19,8 +21,15 @@ interface Value {
  * the readings that anglers took later that day, as they were read. No reading is left out for being unlikely: the
  * model that calls it so is the one being judged. Held is the last thing known at issue: the gauge's mean of the 24 h
  * before, or a later reading.
+ *
+ * @param leadDays days ahead of the issue, as the issue itself printed them; 0 is its own day
  */
-export function waterOutcomes(issues: readonly Issue[], view: RecordView, lake: LakeConfig): Outcome[] {
+export function waterOutcomes(
+  issues: readonly Issue[],
+  view: RecordView,
+  lake: LakeConfig,
+  leadDays = 0,
+): Outcome[] {
   const gauge = mainThermometer(view, lake);
   const thermometerRows = gauge && (gauge.gauge.depthM ?? 1) <= DEEPEST_M ? gaugeRows(gauge) : [];
   const means = new Map(
@@ -42,15 +51,36 @@ export function waterOutcomes(issues: readonly Issue[], view: RecordView, lake: 
     };
   };
   const today = localDateAt(view.asOfMs, lake.zone);
-  return issues.flatMap(({ date, issuedMs, conditions }) => {
-    const said = conditions.find(({ id }) => id === 'waterC')?.now;
-    if (said?.low === undefined || said.high === undefined || date >= today) return [];
+  return issues.flatMap((issue) => {
+    const { issuedMs } = issue;
+    const date = addDays(issue.date, leadDays);
+    const said = leadDays === 0 ? saidOf(issue) : saidAhead(issue, date);
+    if (said === null || date >= today) return [];
     const later = byHand.filter(({ atMs }) => atMs > issuedMs && localDateAt(atMs, lake.zone) === date);
     const came = means.get(date) ?? mean(later.map(({ waterC }) => waterC));
     const held = [gaugeBefore(issuedMs), byHand.filter(({ atMs }) => atMs <= issuedMs).at(-1)]
       .filter((value) => value !== undefined)
       .reduce<Value | undefined>((a, b) => (a === undefined || b.atMs > a.atMs ? b : a), undefined);
     if (came === null || held === undefined) return [];
-    return [{ date, said: said.value, came, held: held.waterC, range: [said.low, said.high] }];
+    return [{ date, said: said.value, came, held: held.waterC, range: said.range }];
   });
+}
+
+interface Said {
+  readonly value: number;
+  readonly range: readonly [number, number];
+}
+
+function saidOf({ conditions }: Issue): Said | null {
+  const now = conditions.find(({ id }) => id === 'waterC')?.now;
+  return now?.low === undefined || now.high === undefined
+    ? null
+    : { value: now.value, range: [now.low, now.high] };
+}
+
+/** What an issue printed for a coming day. */
+function saidAhead({ series }: Issue, date: string): Said | null {
+  const day = series.days.find((each) => each.date === date && each.forecast);
+  if (day?.waterC == null || day.waterLowC == null || day.waterHighC == null) return null;
+  return { value: day.waterC, range: [day.waterLowC, day.waterHighC] };
 }

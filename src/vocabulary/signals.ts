@@ -67,6 +67,7 @@ export const SIGNALS = {
   lowLightShare: 'share', // share of the fishing hours with low light
   bottomOxygenMgL: 'oxygen',
   bankDeg: 'angle',
+  latitudeDeg: 'angle', // of the lake, north positive
 } as const satisfies Record<string, QuantityKind>;
 
 export type SignalId = keyof typeof SIGNALS;

@@ -2,9 +2,11 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { RuleBook } from '../config/rules.ts';
+import { agreement, type FishVerdict } from '../config/rulesFish.ts';
 import { outingReport } from '../schedule/outings/report.ts';
 import { expandQuantities } from '../units/index.ts';
-import { GRADES, type Grade } from '../vocabulary/index.ts';
+import { kindsOfRules } from '../verification/index.ts';
+import { GRADES, type Grade, type Species } from '../vocabulary/index.ts';
 import { outingParts, wordsFor } from '../words/index.ts';
 import { show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
@@ -17,8 +19,15 @@ const KIND: Readonly<Record<Grade, string>> = {
   mixed: 'published evidence on both sides',
   'common-practice': 'common practice, no source',
 };
+const SAYS: Readonly<Record<ReturnType<typeof agreement>, string>> = {
+  agrees: 'fish agree',
+  against: 'fish contradict it',
+  open: 'fish leave it open',
+};
 interface Row {
   readonly id: string;
+  /** Its id where the contributions of a day are listed. */
+  readonly spokenAs: string;
   readonly sentence: string;
   readonly weights: string;
   readonly grade: Grade;
@@ -31,6 +40,7 @@ function rowsOf(rules: RuleBook): Row[] {
   const named = (place: string): string => rules.text[`place.${place}.name`] ?? place;
   const modifiers = rules.positions.modifiers.map(({ id, sentence, points, grade, source }): Row => ({
     id,
+    spokenAs: id,
     sentence,
     weights: Object.entries(points)
       .map(([place, value]) => `${named(place)} ${signed(value)}`)
@@ -41,6 +51,7 @@ function rowsOf(rules: RuleBook): Row[] {
   const bases = rules.positions.places.flatMap(({ id, base }) =>
     Object.entries(base).map(([phase, cell]): Row => ({
       id: `${id}.${phase}`,
+      spokenAs: `base.${id}.${phase}`,
       sentence: cell.sentence,
       weights: `${named(id)} ${signed(cell.points)}`,
       grade: cell.grade,
@@ -48,6 +59,20 @@ function rowsOf(rules: RuleBook): Row[] {
     })),
   );
   return [...modifiers, ...bases];
+}
+
+const times = (ratio: number): string => (ratio >= 99 ? '99 times or more' : `${ratio.toFixed(2)} times`);
+
+/** One rule beside the fish: how many sites it spoke of, whether they agree, how much, and the total without it. */
+function verdictOf(
+  { species, n, ratio, low, high, without }: FishVerdict,
+  whole: Partial<Record<Species, number>>,
+): string {
+  const all = whole[species];
+  const total =
+    all === undefined ? '' : `; pairs in order without it ${without.toFixed(3)}, with it ${all.toFixed(3)}`;
+  const size = `a point goes with ${times(ratio)} the catch (${low.toFixed(2)} to ${high >= 99 ? '99 or more' : high.toFixed(2)})`;
+  return `${species}, n = ${n}: ${SAYS[agreement({ low, high })]}, ${size}${total}.`;
 }
 
 /** What readers of each lake told, where there is enough of it to be said; of the others nothing. */
@@ -75,6 +100,16 @@ async function toldOf(deps: WebDeps): Promise<Markup[]> {
 export function evidencePages(deps: WebDeps): Hono {
   const app = new Hono();
   const { sources } = deps.rules.positions;
+  const { fish } = deps.rules;
+  const verdicts = new Map<string, string[]>();
+  for (const verdict of fish?.verdicts ?? [])
+    verdicts.set(verdict.rule, [
+      ...(verdicts.get(verdict.rule) ?? []),
+      verdictOf(verdict, fish?.whole ?? {}),
+    ]);
+  const saying = (wanted: ReturnType<typeof agreement>): number =>
+    (fish?.verdicts ?? []).filter((verdict) => agreement(verdict) === wanted).length;
+  const { hazards } = kindsOfRules(deps.rules);
   app.get('/evidence', async (c) => {
     const told = await toldOf(deps);
     const rows = rowsOf(deps.rules);
@@ -85,10 +120,12 @@ export function evidencePages(deps: WebDeps): Hono {
       return html`<h2 id="${grade}">${KIND[grade]} (${own.length})</h2>
         <ul class="plain">
           ${own.map(
-            ({ id, sentence, weights, source }) =>
+            ({ id, spokenAs, sentence, weights, source }) =>
               html`<li>
                 ${expandQuantities(sentence, units)}<br />
-                <span class="note"><code>${id}</code>: ${weights}. ${source}</span>
+                <span class="note"><code>${id}</code>: ${weights}. ${source}</span>${(
+                  verdicts.get(spokenAs) ?? []
+                ).map((line) => html`<br /><span class="note">${line}</span>`)}
               </li>`,
           )}
         </ul>`;
@@ -109,6 +146,27 @@ export function evidencePages(deps: WebDeps): Hono {
               </li>`,
           )}
         </ul>
+        <p>
+          Beside these stand what was measured here, on your own lake (“How we have done” in its briefings,
+          with the number of mornings), and what is ours: ${hazards.ours} of
+          ${hazards.ours + hazards.published} hazards have thresholds chosen for this program, printed in
+          <code>config/rules/safety.yaml</code>.
+        </p>
+        ${
+          fish === undefined
+            ? ''
+            : html`<p>
+                Where fish were sampled at random (${fish.events} sites of river pools, June to October), each
+                rule that spoke at 30 sites or more was set beside the catch: ${saying('agrees')} times fish
+                agree, ${saying('open')} times they leave it open, ${saying('against')} times they contradict.
+                Of two sites, the one scored higher held more bass in
+                ${Object.entries(fish.unseen)
+                  .map(([species, share]) => `${(100 * share).toFixed(1)} % (${species})`)
+                  .join(' and ')}
+                of pairs in years left out; one half is chance. Rules named <code>survey</code> are shown
+                beside the years they were learned from.
+              </p>`
+        }
         ${GRADES.map(part)} ${told}
         <h2>Sources</h2>
         <dl>

@@ -200,6 +200,7 @@ describe('what is not known', () => {
       'bankDeg',
       'dayLengthChangeHPerWeek',
       'dayLengthH',
+      'latitudeDeg',
     ]);
   });
 

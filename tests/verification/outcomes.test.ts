@@ -90,6 +90,30 @@ describe('level', () => {
   });
 });
 
+describe('the water three days ahead', () => {
+  const made = issue(4, { water: [9, 8, 10] });
+  const [first] = made.series.days;
+  const told: Issue = {
+    ...made,
+    series: {
+      ...made.series,
+      days: [{ ...first!, date: dateOf(7), forecast: true, waterC: 12, waterLowC: 10, waterHighC: 14 }],
+    },
+  };
+  const readings = [reading(4, 4, 9), reading(7, 10, 13)];
+
+  it('is what the issue itself printed, beside holding the last value of its morning', () => {
+    const { waterAhead } = outcomesOf([told], view(NOW, [], readings), lake);
+    expect(waterAhead).toEqual([{ date: dateOf(7), said: 12, came: 13, held: 9, range: [10, 14] }]);
+  });
+
+  it('is not judged before that day is over, nor where the issue said nothing of it', () => {
+    expect(outcomesOf([told], view(at(7, 20), [], readings), lake).waterAhead).toEqual([]);
+    const silent = { ...told, series: { ...told.series, days: [] } };
+    expect(outcomesOf([silent], view(NOW, [], readings), lake).waterAhead).toEqual([]);
+  });
+});
+
 describe('air and wind', () => {
   // The station's day n has n °C and n m/s.
   const dayOf = (hour: number): number => Math.ceil(hour / 24);
@@ -153,7 +177,7 @@ describe('every item', () => {
 
   it('has outcomes in this record, so that the properties below are not empty', () => {
     const found = outcomesOf(issues, view(NOW, observations, readings), lake);
-    expect(Object.values(found).map(({ length }) => length)).toEqual([7, 7, 7, 7]);
+    expect(Object.values(found).map(({ length }) => length)).toEqual([7, 2, 7, 7, 7]);
   });
 
   it('scores the same in whatever order the issues come', () => {

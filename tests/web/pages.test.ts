@@ -157,6 +157,15 @@ describe('the page of the evidence', () => {
     expect(page).toContain('Long Term Resource Monitoring');
     expect(page).not.toContain('{{');
   });
+
+  it('says of each rule that fish were asked about how many sites it spoke of and whether they agree', async () => {
+    const page = (await text('/evidence')).replace(/\s+/g, ' ');
+    const verdicts = web.deps.rules.fish?.verdicts ?? [];
+    expect(verdicts.length).toBeGreaterThan(50);
+    for (const { species, n } of verdicts) expect(page).toContain(`${species}, n = ${n}: fish`);
+    expect(page).toContain('fish contradict it');
+    expect(page).toContain('of pairs in years left out; one half is chance');
+  });
 });
 
 describe('the archive', () => {

@@ -212,6 +212,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   const [pocket, main] = [figures.get('pocketC')?.value, figures.get('waterC')?.value];
   if (pocket !== undefined && main !== undefined) put('pocketMinusMainC', pocket - main);
   const latDeg = writtenNumber(form, 'latitude');
+  if (latDeg !== undefined) put('latitudeDeg', latDeg);
   const day = writtenDay(form, dayStart(form), latDeg, main);
   if (form.hours !== undefined) {
     for (const [id, value] of wholeDay(day)) put(id, value);

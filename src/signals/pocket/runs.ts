@@ -87,13 +87,16 @@ function pocketHours(
   table: WeatherTable,
   lake: LakeConfig,
   waters: LakeTable,
+  creek: ReadonlyMap<string, number>,
   fromMs: number,
   toMs: number,
 ): PocketHour[] {
   const hours: PocketHour[] = [];
   for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
     const airC = table.air.at(atMs);
-    const lakeC = waters.byDate.get(localDateAt(atMs - 1, lake.zone))?.waterC;
+    const date = localDateAt(atMs - 1, lake.zone);
+    const lakeC = waters.byDate.get(date)?.waterC;
+    const creekC = creek.get(date);
     const rainMm = table.rain.at(atMs);
     const shortwaveWm2 = table.shortwave.at(atMs);
     const humidityPct = table.humidity.at(atMs);
@@ -122,6 +125,7 @@ function pocketHours(
       shortwaveWm2,
       cloudPct: Math.min(100, Math.max(0, cloudPct)),
       lakeC,
+      ...(creekC === undefined ? {} : { creekC }),
     });
   }
   return hours;
@@ -161,6 +165,7 @@ function takenIn(
  *
  * @param readings of the lake; those taken in a pocket correct that pocket and no other, and its run then begins early
  *   enough to meet the oldest of them that counts
+ * @param creek daily mean of a creek between storms, degC by local date; without it the ground stands for it
  * @returns none when the hours that the model needs do not reach back two days
  */
 export function simulatePockets(
@@ -170,6 +175,7 @@ export function simulatePockets(
   asOfMs: number,
   aheadDays: number,
   readings: readonly Reading[] = [],
+  creek: ReadonlyMap<string, number> = new Map(),
 ): SimulatedPocket[] {
   // A pond-like soil temperature: the mean air of the two weeks before, which the top soil follows.
   const fortnight = table.air.within(asOfMs - 14 * DAY_MS, asOfMs);
@@ -181,7 +187,7 @@ export function simulatePockets(
       asOfMs - SPIN_UP_DAYS * DAY_MS,
       ...young.map(({ atMs }) => atMs - BEFORE_READING_DAYS * DAY_MS),
     );
-    const hours = pocketHours(table, lake, waters, fromMs, asOfMs + aheadDays * DAY_MS);
+    const hours = pocketHours(table, lake, waters, creek, fromMs, asOfMs + aheadDays * DAY_MS);
     const first = hours[0];
     if (!first || first.atMs > asOfMs - 2 * DAY_MS) return [];
     const before = table.rain.within(first.atMs - 5 * DAY_MS, first.atMs);

@@ -11,7 +11,7 @@ import { waterGaps } from './gaps.ts';
 import { lakeSignals } from './signals.ts';
 import type { LakeTable } from './table.ts';
 
-export { lakeTable, THANKS_DAYS, type LakeTable } from './table.ts';
+export { modelDay, lakeTable, THANKS_DAYS, type LakeTable } from './table.ts';
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer } from './readings.ts';
 export { REFUSAL_DAYS } from './gaps.ts';
 export { pastWater } from './past.ts';

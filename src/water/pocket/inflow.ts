@@ -24,6 +24,8 @@ const BASE_FLOW = 0.008;
 const DRY_DRAW_KM2 = 0.5;
 /** Recession of the slow part of storm flow, e-fold in hours. A stated guess for watersheds of a few km2. */
 const RECESSION_H = 14;
+/** Share of the air's departure that the channel gives to the stream within hours (guess). */
+const DRIFT = 0.25;
 /** The guessed suspended load levels off here, mg/L. */
 const SEDIMENT_CAP = 1500;
 
@@ -112,9 +114,7 @@ export function pocketInflow(
   const streamC: number[] = [];
   const sedimentMgL: number[] = [];
   for (let i = 0; i < n; i++) {
-    const air = Math.max(0, hours[i]?.airC ?? 0);
-    // Base flow leaves the ground near soil temperature and drifts a quarter of the way to the air in the channel.
-    const baseC = (soil[i] ?? 0) + 0.25 * (air - (soil[i] ?? 0));
+    const baseC = creekC(hours, i, soil[i] ?? 0);
     const storm = stormM3[i] ?? 0;
     const total = storm + base;
     streamC.push(total > 0 ? ((stormHeat[i] ?? 0) + base * baseC) / total : baseC);
@@ -181,10 +181,21 @@ function stormCurveNumber(
   return adjustCurveNumber(shifted, antecedentMoisture(before + inSeries, growing));
 }
 
+/**
+ * The stream between storms, degC: its day's mean where that is known, with a quarter of the swing of the day's air.
+ * Else it leaves the ground at the soil's temperature and drifts a quarter of the way to the air in the channel.
+ */
+function creekC(hours: readonly PocketHour[], i: number, soilC: number): number {
+  const air = Math.max(0, hours[i]?.airC ?? 0);
+  const meanC = hours[i]?.creekC;
+  if (meanC === undefined) return soilC + DRIFT * (air - soilC);
+  return Math.max(0, meanC + DRIFT * (air - Math.max(0, trailingAirC(hours, i, 24))));
+}
+
 /** Mean air of the three days up to and with an hour: the upper soil follows the air about so fast. */
-function trailingAirC(hours: readonly PocketHour[], i: number): number {
+function trailingAirC(hours: readonly PocketHour[], i: number, spanH = 72): number {
   let sum = 0;
-  const from = Math.max(0, i - 71);
+  const from = Math.max(0, i - spanH + 1);
   for (let k = from; k <= i; k++) sum += hours[k]?.airC ?? 0;
   return sum / (i - from + 1);
 }

@@ -10,6 +10,8 @@ export interface PocketHour {
   readonly cloudPct: number;
   /** Main lake, daily mean near the surface. */
   readonly lakeC: number;
+  /** Daily mean of the creek between storms; without it the ground's temperature stands for it. */
+  readonly creekC?: number;
 }
 
 export interface PocketOptions {

@@ -5,7 +5,7 @@ import type { RiverFreeRun } from './freeRun.ts';
 import { LIKE_SD, RiverMisfit, UNLIKE_SD } from './misfitFilter.ts';
 
 /** Share of the belief in a free run that takes the river to be like the one it was fitted to. */
-const LIKE_SHARE = 0.8;
+const LIKE_SHARE = 0.9;
 /** No single reading decides by more than this, squared standard deviations. */
 const MOST_Z2 = 16;
 /** A filter believed less than this is not worth asking. */

@@ -19,8 +19,8 @@ const FAST_SD = 0.3;
 const DRIFT_SHARE = 0.007;
 
 /** First spread of bias and weights, K: a river like the one of the parameters, and a river unlike it. */
-export const LIKE_SD = Float64Array.of(1, 0.8, 0.8, 0.2, 0.2, 0.08, 0.04, 0.04, 0.2, 0.15, 0.15, 0.3);
-export const UNLIKE_SD = Float64Array.of(3.5, 4, 4, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1, 0.3);
+export const LIKE_SD = Float64Array.of(0.9, 0.6, 0.6, 0.2, 0.2, 0.08, 0.04, 0.04, 0.2, 0.15, 0.15, 0.3);
+export const UNLIKE_SD = Float64Array.of(2, 2, 2, 1, 1, 0.2, 0.2, 0.2, 1, 1, 1, 0.3);
 
 /** Kalman filter on the difference between readings and one free run. */
 export class RiverMisfit extends Misfit {

@@ -294,6 +294,7 @@ export const en = {
       `${item}: ${counted}. ${off}. ${verdict}.`,
     item: {
       water: 'Water',
+      waterAhead: 'Water three days ahead',
       level: 'Level over 24 h',
       air: 'Air, fishing hours',
       wind: 'Wind, fishing hours',
@@ -308,6 +309,7 @@ export const en = {
     off: (size: string, side: string): string => `Average error ${size}${side}`,
     side: {
       water: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
+      waterAhead: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
       level: (high: boolean): string => `, mostly too ${high ? 'high' : 'low'}`,
       air: (high: boolean): string => `, mostly too ${high ? 'warm' : 'cold'}`,
       wind: (high: boolean): string => `, mostly too ${high ? 'strong' : 'weak'}`,
@@ -317,6 +319,7 @@ export const en = {
     worse: (size: string, held: string): string => `${held} would have been better: ${size}`,
     held: {
       water: 'Repeating the last reading',
+      waterAhead: 'Repeating the last reading',
       level: 'Saying "no change"',
       air: 'Repeating the day before',
       wind: 'Repeating the day before',

@@ -10,6 +10,7 @@ const ONE_SIDED = 0.5;
 
 const ERROR_KIND: Readonly<Record<ScoreFacts['item'], QuantityKind>> = {
   water: 'temperatureError',
+  waterAhead: 'temperatureError',
   level: 'levelError',
   air: 'temperatureError',
   wind: 'windSpeedError',
