@@ -16,6 +16,7 @@ const hasServer = ['15', '16', '17'].some((version) =>
 
 export default defineConfig({
   test: {
+    globalSetup: ['tests/builtProgram.ts'],
     setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,

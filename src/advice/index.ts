@@ -4,7 +4,7 @@ import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/t
 import { cardOf } from './cards.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
-import { planDay, type PlanHour } from './plan/index.ts';
+import { planDay, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { likelyOn, placesHere } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
@@ -36,6 +36,8 @@ export interface AdviceOptions {
     /** Depth below which there is too little oxygen, m; left out where nothing is known of it. */
     readonly limitM?: number;
   };
+  /** Ways by water between the lake's own places; without them a move costs by the kind of place alone. */
+  readonly ways?: Ways;
   /** What safety looks at besides the conditions: official alerts, flood status, the lake's kind. */
   readonly safety?: SafetyExtras;
 }
@@ -126,6 +128,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
             extras,
             tackle: options.tackle,
             ...options.day,
+            ...(options.ways === undefined ? {} : { ways: options.ways }),
             nowMs: options.day.nowMs ?? -Infinity,
           }),
     casts,

@@ -7,6 +7,7 @@ import type { SignalStatement } from '../signals/facts.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { whatChanged } from './changes.ts';
+import { lakePart } from './lakePart.ts';
 import { conditionRows } from './conditions.ts';
 import { said } from './said.ts';
 import type {
@@ -126,6 +127,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
         : { reading: { ...pocket.lastReading, nowC: pocket.surfaceC.value } }),
       ...pocketFigures(pocket),
     })),
+    ...lakePart(lake, report),
     gaps: gapFacts(input),
     scores: [...(input.scores ?? [])],
     ...(input.outings === undefined ? {} : { outings: input.outings }),

@@ -191,6 +191,7 @@ export const blockSchema = spanSchema.extend({
   weightG: z.number().nullable(),
   because: z.array(statementSchema),
   giveUp: statementSchema,
+  wayM: z.number().optional().describe('by water from the block before, m'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   cast: castSchema,
 });
@@ -351,6 +352,25 @@ export const seriesSchema = z.object({
   }),
 });
 
+const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
+
+/** The lake as it is drawn, with its own places. */
+const mapSchema = z.object({
+  rings: z.array(z.array(metres)).describe('shores and islands, the water left of every line'),
+  places: z.array(
+    z.object({
+      named: z.string(),
+      kind: z.enum(['pocket', 'point', 'ramp']),
+      at: metres,
+      facesDeg: z.number().describe('bearing to which it is open'),
+      waves: z
+        .array(z.object({ atMs: instant, waveM: z.number() }))
+        .describe('significant height by hour, m'),
+      minusMainC: z.number().optional().describe('pocket at its warmest hour minus the main lake, K'),
+    }),
+  ),
+});
+
 const baseSchema = z.object({
   schema: z.literal('thawline-briefing/2'),
   id: z.string().describe('lake, local date and status'),
@@ -385,6 +405,14 @@ const baseSchema = z.object({
   }),
   conditions: z.array(rowSchema),
   pockets: z.array(pocketSchema),
+  lakeWaves: statementSchema
+    .optional()
+    .describe('waves by place: how high, where, by when, and who lies calm'),
+  lakeToday: z
+    .array(statementSchema)
+    .optional()
+    .describe('wind, waves and sun at the places of the lake that say where they are or which way they face'),
+  map: mapSchema.optional().describe('only of a lake with an outline'),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
   outings: outingsSchema

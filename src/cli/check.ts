@@ -22,6 +22,7 @@ import { ThawlineError } from '../units/index.ts';
 import { twinSchema } from '../words/index.ts';
 import {
   gaugeFinding,
+  outlineFindings,
   pageFindings,
   poolFinding,
   shapeFindings,
@@ -81,6 +82,7 @@ async function proveLake(
     findings: [
       zoneFinding(lake, nowMs),
       ...shapeFindings(lake),
+      ...outlineFindings(lake),
       ...[...new Set(failed)].map((sentence) => ({ ok: false, sentence })),
       ...lake.gauges.map((gauge) => gaugeFinding(gauge, lake, view)),
       ...poolFinding(lake, report),

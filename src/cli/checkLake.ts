@@ -4,7 +4,7 @@ import type { GaugeConfig, LakeConfig } from '../config/index.ts';
 import { siUnitOf, type RecordView } from '../record/index.ts';
 import { gaugeSeries, type SignalReport } from '../signals/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { expandQuantities } from '../units/index.ts';
+import { eighthOf, expandQuantities } from '../units/index.ts';
 import { say, wordsFor } from '../words/index.ts';
 
 /** One line of the proof: well, or what is wrong and how to mend it. */
@@ -57,6 +57,32 @@ export function shapeFindings(lake: LakeConfig): Finding[] {
       : []),
   ]);
 }
+
+/** What was read from the outline, so that a wrong file is seen at once. */
+export function outlineFindings({ shape, areaKm2, pockets, points, ramps = [] }: LakeConfig): Finding[] {
+  if (shape === undefined) return [];
+  const { outline, places, longestFetchM } = shape;
+  const unplaced = [...pockets, ...points, ...ramps].filter(({ position }) => position === undefined);
+  return [
+    well(
+      `outline: ${(outline.areaM2 / 1e6).toFixed(2)} km2 (area says ${areaKm2.toFixed(2)}), ${outline.rings.length} shores, ${outline.pointsRead} points read, ${outline.pointsKept} kept, longest open water ${(longestFetchM / 1000).toFixed(1)} km`,
+    ),
+    ...places.map(({ name, bankM, facesDeg, fetchesM }) =>
+      well(
+        `outline: ${name} lies ${Math.round(bankM)} m from the shore, is open to ${COMPASS[eighthOf(facesDeg)] ?? ''}, open water up to ${(Math.max(...fetchesM) / 1000).toFixed(1)} km`,
+      ),
+    ),
+    ...(unplaced.length === 0
+      ? []
+      : [
+          well(
+            `outline: ${unplaced.map(({ name }) => name).join(', ')} stand on no map: give each a position: { lat, lon }`,
+          ),
+        ]),
+  ];
+}
+
+const COMPASS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 const ageWords = (ms: number): string =>
   ms < 2 * HOUR_MS

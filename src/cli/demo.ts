@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
@@ -13,6 +13,18 @@ import { say } from './output.ts';
 import { shipped } from './paths.ts';
 
 const LAKE = 'ossarly';
+
+/** The example with its lake on the invented outline, which a copy of the example elsewhere would not find. */
+function demoConfig(folder: string): string {
+  const example = readFileSync(shipped('config/thawline.example.yaml'), 'utf8');
+  const path = join(folder, 'thawline.yaml');
+  const outline = JSON.stringify(shipped('config/ossarly.geojson'));
+  writeFileSync(
+    path,
+    example.replace(/^( *)# outline: \S+/m, (_, indent: string) => `${indent}outline: ${outline}`),
+  );
+  return path;
+}
 
 /**
  * The whole way on bundled data: a loopback server speaks as the services do, and everything after it is the program as
@@ -29,7 +41,7 @@ export function addDemoCommand(program: Command): void {
       const server = await startDemoServer(data);
       const scratch = mkdtempSync(join(tmpdir(), 'thawline-demo-'));
       try {
-        const example = await loadConfig(shipped('config/thawline.example.yaml'));
+        const example = await loadConfig(demoConfig(scratch));
         const base = server.url;
         const config: Config = {
           ...example,

@@ -10,6 +10,7 @@ import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index
 import { configPath } from './configPath.ts';
 import { answer, jsonOf } from './whatIfAnswer.ts';
 import { answerLines } from './whatIfLines.ts';
+import { facesLine } from './whatIfFaces.ts';
 import { whatIfText } from './whatIfText.ts';
 
 interface Options {
@@ -114,7 +115,15 @@ function run(file: string | undefined, options: Options, config: Config | null):
   if (options.format === 'json') {
     return `${JSON.stringify(jsonOf(answered, rules.text, units), null, 2)}\n`;
   }
-  return expandQuantities(whatIfText(answered.advice, answered.understood, rules.text), units);
+  return expandQuantities(
+    whatIfText(
+      answered.advice,
+      answered.understood,
+      rules.text,
+      facesLine(form, answered.understood, rules.text),
+    ),
+    units,
+  );
 }
 
 /** What the rows rest on besides what was written. */

@@ -8,7 +8,7 @@ import { planLines } from './whatIfPlanText.ts';
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
 /** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
-export function whatIfText(advice: Advice, understood: Understood, text: RuleText): string {
+export function whatIfText(advice: Advice, understood: Understood, text: RuleText, wind = ''): string {
   const { safety, positions } = advice;
   const block = (title: string, lines: readonly string[]): string =>
     lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
@@ -23,6 +23,7 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       ...safety.notChecked.map((gap) => `Not checked: ${gap}`),
       safety.deferTo,
     ]),
+    block('WIND', wind === '' ? [] : [wind]),
     block('PLAN', planLines(advice.plan, text)),
     block('SEASON', [advice.phase.because]),
     block('WHERE', [

@@ -52,6 +52,11 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'lakes.pockets.landCover': 'What mostly covers the land that drains into it',
   'lakes.pockets.mouthWidth': 'Width where it opens to the lake, with unit',
   'lakes.pockets.bank': 'Slope of its bottom near the shore, e.g. "6 deg"',
+  'lakes.pockets.position':
+    'Where it is, for the map and its open water; a little off the water is near enough',
+  'lakes.points.position': 'Where it is, for the map and its open water',
+  'lakes.ramps.name': 'Name of the ramp as readers see it',
+  'lakes.ramps.position': 'Where it is',
   'lakes.points': 'Real places of the lake, so that the briefing can name them',
   'lakes.points.name': 'Name of the place as readers see it',
   'lakes.points.place': 'Kind of place it is',

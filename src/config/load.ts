@@ -3,6 +3,8 @@ import { existsSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
 import { configSchema, type WrittenConfig } from './schema.ts';
 import type { Config, GaugeConfig, LakeConfig, PocketConfig, TackleConfig } from './types.ts';
+import { facesDeg, horizonDeg } from './place.ts';
+import { shapedConfig, type ShapeOf } from './shapes.ts';
 import { readYaml } from './yaml.ts';
 
 type Written<K extends keyof WrittenConfig> = WrittenConfig[K];
@@ -51,10 +53,28 @@ function pocketOf(written: WrittenLake['pockets'][number]): PocketConfig {
     channelLengthM: written.channelLength,
     slope: written.slope,
     bankDeg: written.bank,
+    ...whereOf(written),
   });
 }
 
-function lakeOf(written: WrittenLake): LakeConfig {
+/** Where a place lies, which way it is open, and what stands around it. */
+function whereOf(written: {
+  readonly position?: { readonly lat: number; readonly lon: number } | undefined;
+  readonly faces?: Parameters<typeof facesDeg>[0] | undefined;
+  readonly horizon?: Parameters<typeof horizonDeg>[0] | undefined;
+}) {
+  return compact({
+    position:
+      written.position === undefined
+        ? undefined
+        : { latDeg: written.position.lat, lonDeg: written.position.lon },
+    facesDeg: written.faces === undefined ? undefined : facesDeg(written.faces),
+    horizonDeg: written.horizon === undefined ? undefined : horizonDeg(written.horizon),
+  });
+}
+
+function lakeOf(written: WrittenLake, shapeOf: ShapeOf): LakeConfig {
+  const shape = shapeOf(written.id);
   return compact({
     id: written.id,
     name: written.name,
@@ -70,7 +90,7 @@ function lakeOf(written: WrittenLake): LakeConfig {
     meanDepthM: written.meanDepth,
     areaKm2: written.area / 1e6,
     bankDeg: written.bank,
-    fetchM: written.fetch,
+    fetchM: written.fetch ?? shape?.longestFetchM,
     normalPoolM: written.normalPool,
     normalPoolDatum: written.normalPoolDatum,
     belowDam: written.belowDam,
@@ -81,8 +101,15 @@ function lakeOf(written: WrittenLake): LakeConfig {
     floodGauge: written.floodGauge,
     pockets: written.pockets.map(pocketOf),
     points: written.points.map((point) =>
-      compact({ name: point.name, place: point.place, bankDeg: point.bank }),
+      compact({ name: point.name, place: point.place, bankDeg: point.bank, ...whereOf(point) }),
     ),
+    ramps:
+      written.ramps.length === 0
+        ? undefined
+        : written.ramps.map((ramp) => ({ name: ramp.name, ...whereOf(ramp) })),
+    horizonDeg: written.horizon === undefined ? undefined : horizonDeg(written.horizon),
+    shape,
+    boatMs: written.boatSpeed,
     places: written.places,
     fishing: written.fishing,
     layer:
@@ -128,10 +155,11 @@ export function loadConfig(path?: string): Promise<Config> {
     );
   }
   try {
-    const written = readYaml(file, configSchema);
+    const { schema, shapeOf } = shapedConfig(configSchema, file);
+    const written = readYaml(file, schema);
     const config: Config = {
       path: file,
-      lakes: written.lakes.map(lakeOf),
+      lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf)),
       readers: written.readers.map((reader) => {
         const { tackle, ...rest } = reader;
         return compact({

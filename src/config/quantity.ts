@@ -2,10 +2,10 @@ import { z } from 'zod';
 import { quantityPattern, readQuantity } from '../units/written.ts';
 
 /** Dimensions that a configuration writes. */
-export type Written = 'length' | 'area' | 'mass' | 'angle';
+export type Written = 'length' | 'area' | 'mass' | 'angle' | 'speed';
 
 /**
- * A number with its unit, as written in a configuration (`42 ft`, `1.5 km2`), turned to SI (m, m2, kg, deg).
+ * A number with its unit, as written in a configuration (`42 ft`, `1.5 km2`), turned to SI (m, m2, kg, deg, m/s).
  * The unit is never optional: a bare number could be either system's.
  */
 export function quantity(dimension: Written, range: { min?: number; max?: number } = {}) {
@@ -42,4 +42,5 @@ const SI_WORDS: Readonly<Record<Written, string>> = {
   area: 'm2',
   mass: 'kg',
   angle: 'degrees',
+  speed: 'm/s',
 };

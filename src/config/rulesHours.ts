@@ -58,6 +58,7 @@ export const hourRulesSchema = z.strictObject({
     mostBlocks: z.number().int().min(1).max(6),
     moveCost: z.number().min(0),
     moveCostPattern: z.number().min(0),
+    underWayPerH: z.number().min(0).default(4),
     wearFromH: z.number().min(0),
     wearPerH: z.number().min(0),
     inBeforeMin: z.number().min(0),

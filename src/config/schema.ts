@@ -18,6 +18,7 @@ import {
   type BaseId,
 } from '../vocabulary/index.ts';
 import { checkGauge, checkWhole } from './consistency.ts';
+import { facesSchema, horizonSchema, positionSchema } from './place.ts';
 import { quantity } from './quantity.ts';
 import { zoneProblem, ZONES } from './zones.ts';
 
@@ -125,6 +126,9 @@ export const pocketSchema = z.strictObject({
     .describe('Longest flow path of the watershed'),
   slope: z.number().min(0.0005).max(0.5).optional().describe('Mean slope of that path, m per m'),
   bank: quantity('angle', { min: 1, max: 80 }).optional(),
+  position: positionSchema.optional(),
+  faces: facesSchema.optional(),
+  horizon: horizonSchema.optional(),
 });
 
 const tackleSchema = z.strictObject({
@@ -156,7 +160,7 @@ const lakeSchema = z
       .boolean()
       .default(false)
       .describe('Marks every part of the briefing as a demonstration of an invented lake'),
-    position: z.strictObject({ lat: z.number().min(-66).max(66), lon: z.number().min(-180).max(180) }),
+    position: positionSchema,
     elevation: quantity('length', { min: -450, max: 5000 }).optional(),
     zone,
     waterBody: z.enum(WATER_BODIES),
@@ -195,9 +199,29 @@ const lakeSchema = z
           name: line,
           place: z.enum(PLACES),
           bank: quantity('angle', { min: 1, max: 80 }).optional(),
+          position: positionSchema.optional(),
+          faces: facesSchema.optional(),
+          horizon: horizonSchema.optional(),
         }),
       )
       .default([]),
+    ramps: z
+      .array(
+        z.strictObject({ name: line, position: positionSchema.optional(), faces: facesSchema.optional() }),
+      )
+      .default([])
+      .describe('Ramps for boats: the briefing names the most sheltered one'),
+    outline: z
+      .string()
+      .min(1)
+      .optional()
+      .describe(
+        'Shore of the lake as GeoJSON (Polygon or MultiPolygon, islands as holes), relative to this configuration',
+      ),
+    horizon: horizonSchema.optional(),
+    boatSpeed: quantity('speed', { min: 0.5, max: 40 })
+      .optional()
+      .describe('Speed under way between places; left out: 20 mph'),
     places: placesSchema.optional(),
     fishing: fishingSchema.optional(),
     layer: layerSchema.optional(),

@@ -14,6 +14,7 @@ import type {
   ClockStyle,
   Language,
 } from '../vocabulary/index.ts';
+import type { Outline, Spot } from '../shape/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
@@ -55,12 +56,55 @@ export interface PocketConfig {
   readonly channelLengthM?: number;
   readonly slope?: number;
   readonly bankDeg?: number;
+  readonly position?: PositionConfig;
+  readonly facesDeg?: number;
+  readonly horizonDeg?: HorizonConfig;
 }
+
+export interface PositionConfig {
+  readonly latDeg: number;
+  readonly lonDeg: number;
+}
+
+/** Height of the land above the water's edge in eight directions, degrees, from north with the sun. */
+export type HorizonConfig = readonly number[];
 
 export interface PointConfig {
   readonly name: string;
   readonly place: PlaceId;
   readonly bankDeg?: number;
+  readonly position?: PositionConfig;
+  /** Bearing to which it is open. */
+  readonly facesDeg?: number;
+  readonly horizonDeg?: HorizonConfig;
+}
+
+export interface RampConfig {
+  readonly name: string;
+  readonly position?: PositionConfig;
+  readonly facesDeg?: number;
+}
+
+/** A place of the configuration on the outline of its lake. */
+export interface ShapedPlace {
+  readonly name: string;
+  readonly kind: 'pocket' | 'point' | 'ramp';
+  readonly at: Spot;
+  /** To the nearest bank, m. */
+  readonly bankM: number;
+  /** Bearing to which it is open: as configured, else as its shore and open water say. */
+  readonly facesDeg: number;
+  /** Straight open water in 36 directions, m. */
+  readonly fetchesM: readonly number[];
+}
+
+export interface LakeShape {
+  readonly outline: Outline;
+  readonly places: readonly ShapedPlace[];
+  /** Longest straight open water in 36 directions, anywhere along the shore, m. */
+  readonly openFetchesM: readonly number[];
+  /** The longest of them, m. */
+  readonly longestFetchM: number;
 }
 
 export interface TackleConfig {
@@ -99,6 +143,12 @@ export interface LakeConfig {
   readonly floodGauge?: string; // NWPS id
   readonly pockets: readonly PocketConfig[];
   readonly points: readonly PointConfig[];
+  readonly ramps?: readonly RampConfig[];
+  readonly horizonDeg?: HorizonConfig;
+  /** The outline with the places on it; left out where the configuration names none. */
+  readonly shape?: LakeShape;
+  /** Speed of the boat between places, m/s. */
+  readonly boatMs?: number;
   /** Kinds of place it has: exactly these, or what it has and has not besides the usual ones of its kind of water. */
   readonly places?: DeclaredPlaces;
   /** Local `HH:MM` between which people fish; left out: civil dawn to civil dusk. */

@@ -1,5 +1,5 @@
 export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
-export { dayFigure, waterFigure } from './webDrawings.ts';
+export { dayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
 export { inUnits } from './present.ts';
 export { cardText, PREHEADER_MAX, SHORT_WORDS } from './text.ts';
 export type { ClockStyle } from './clock.ts';

@@ -2,6 +2,7 @@
 import type { BriefingPage, Words } from '../words/index.ts';
 import { castDrawing } from './charts/cast.ts';
 import { dayClock, type ClockView } from './charts/dayClock.ts';
+import { lakeMap } from './charts/lakeMap.ts';
 import { toPng } from './charts/png.ts';
 import { tenDays, type Drawn } from './charts/tenDays.ts';
 import type { Picture } from './html.ts';
@@ -16,6 +17,7 @@ export function drawings(
   const casts = doc.safety.level >= 3 ? [] : cardCasts(doc);
   const drawn: readonly (readonly [Picture['id'], Drawn | null])[] = [
     ['day', dayClock(doc, view, words)],
+    ['map', lakeMap(doc, { ...view, width: 600 }, words)],
     ...casts.map((cast, i) => [`cast-${i + 1}`, castDrawing(cast, view.units, words)] as const),
     ['ten-days', tenDays(doc, view.units, words.page)],
   ];

@@ -6,7 +6,7 @@ import { expandQuantities } from '../units/placeholder.ts';
 import { clockOf, inClock, type ClockStyle } from './clock.ts';
 
 /** Parts whose text comes from others: never read as placeholders. */
-const FOREIGN = new Set(['official', 'lake', 'sources', 'source', 'series', 'named', 'notices']);
+const FOREIGN = new Set(['map', 'official', 'lake', 'sources', 'source', 'series', 'named', 'notices']);
 
 /** Copy of the page whose sentences are written in the reader's units and clock; numbers stay SI. */
 export function inUnits(

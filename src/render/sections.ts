@@ -8,7 +8,7 @@ import { mergedRows, type MergedRow } from './conditions.ts';
 import { windSides } from './windSide.ts';
 import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
 
-export type PictureId = 'day' | 'ten-days' | `cast-${number}`;
+export type PictureId = 'day' | 'map' | 'ten-days' | `cast-${number}`;
 
 export type Item =
   | { readonly kind: 'sub' | 'p' | 'small' | 'verbatim'; readonly text: string }
@@ -22,6 +22,7 @@ export interface Section {
   readonly id:
     | 'notices'
     | 'clock'
+    | 'lake'
     | 'cards'
     | 'safety'
     | 'changed'
@@ -65,6 +66,7 @@ export function sectionsOf(
     items:
       doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }, ...p(sideWords(doc, words).join(' '))],
   };
+  const lake = lakeSection(doc, words, detail);
   const told = new Set<string>();
   const cards = cardSection(doc, words, detail, told);
   const safety = safetySection(doc, words, detail);
@@ -75,7 +77,7 @@ export function sectionsOf(
   };
   const all = [
     notices,
-    ...(grave ? [safety, strip, cards] : [strip, cards, safety]),
+    ...(grave ? [safety, strip, lake, cards] : [strip, lake, cards, safety]),
     changedSection(doc, words, detail),
     conditionsSection(doc, units, words, detail),
     reasonsSection(doc, units, words, detail, told),
@@ -84,6 +86,33 @@ export function sectionsOf(
     sourcesSection(doc, words, detail),
   ];
   return all.filter(({ items }) => items.length > 0);
+}
+
+/** Wind and waves that are told as a danger: how high they are where stands with them. */
+const OF_WIND = /wave|wind|gust/;
+const wavesAreHazard = ({ safety }: BriefingPage): boolean =>
+  safety.hazards.some(({ id }) => OF_WIND.test(id) && id !== 'windChill');
+
+/** Sentences of the lake's own places that a mail has room for. */
+const MAIL_LAKE = 3;
+
+/** The lake's own places in wind and sun, and the map where it has an outline. */
+function lakeSection(doc: BriefingPage, words: Words, detail: Detail): Section {
+  const told = [wavesAreHazard(doc) ? '' : (doc.lakeWaves ?? ''), ...(doc.lakeToday ?? [])].filter(
+    (line) => line !== '',
+  );
+  const { map } = doc;
+  return {
+    id: 'lake',
+    heading: words.lake.heading,
+    items:
+      doc.status === 'nil'
+        ? []
+        : [
+            ...(map === undefined ? [] : [{ kind: 'picture', id: 'map' } as const]),
+            ...p((detail === 'mail' ? told.slice(0, MAIL_LAKE) : told).join(' ')),
+          ],
+  };
 }
 
 /** On which banks the wind stands, with its hours. */
@@ -156,6 +185,7 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
           brief: hazard.level < safety.level || i > 0,
         }),
       ),
+      ...p(wavesAreHazard(doc) ? (doc.lakeWaves ?? '') : ''),
       ...small(unchecked.length === 0 ? '' : `${m.hazard.notChecked}: ${unchecked.join(' ')}`),
       ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
     ],

@@ -2,6 +2,7 @@
 import type { UnitSystem } from '../units/index.ts';
 import type { BriefingPage, Words } from '../words/index.ts';
 import { dayClock } from './charts/dayClock.ts';
+import { lakeMap, mapLines, mapSvg } from './charts/lakeMap.ts';
 import type { Drawn } from './charts/tenDays.ts';
 import { waterLine } from './charts/waterLine.ts';
 import { clockOf } from './clock.ts';
@@ -19,3 +20,24 @@ export const dayFigure = (page: BriefingPage, units: UnitSystem, words: Words): 
 /** The lake's ten days as a small line; '' where too few are known. @param page in the reader's units */
 export const waterFigure = (page: BriefingPage, units: UnitSystem, words: Words): string =>
   figure(waterLine(page, units, words));
+
+/** The map of an hour for a wide and for a narrow screen, of which the style sheet shows one; '' where there is none. */
+export function mapFigure(
+  page: BriefingPage,
+  units: UnitSystem,
+  words: Words,
+  atMs?: number,
+): { readonly svg: string; readonly alt: string } | null {
+  const view = { units, clock: clockOf(units, page.lake.clock), ...(atMs === undefined ? {} : { atMs }) };
+  const wide = lakeMap(page, { ...view, width: 600 }, words);
+  const narrow = lakeMap(page, { ...view, width: 375 }, words);
+  if (wide === null || narrow === null) return null;
+  return {
+    svg: `<figure class="map">${mapSvg(wide, 'for-wide')}${mapSvg(narrow, 'for-narrow')}</figure>`,
+    alt: wide.alt,
+  };
+}
+
+/** Every hour that the map can show, in words. @param page in the reader's units */
+export const mapHourLines = (page: BriefingPage, units: UnitSystem, words: Words) =>
+  mapLines(page, { units, clock: clockOf(units, page.lake.clock), width: 600 }, words);

@@ -6,6 +6,7 @@ import type { RecordView } from '../record/types.ts';
 import type { SignalReport } from '../signals/index.ts';
 import type { PipelineContext } from './context.ts';
 import { dayOf } from './plan.ts';
+import { waysOf } from './ways.ts';
 
 /** Advice from a lake's signals, with what safety must know besides: alerts, flood status, dam, open water. */
 export function adviseFrom(
@@ -32,6 +33,7 @@ export function adviseFrom(
         : [];
     }),
     points: lake.points,
+    ...waysOf(lake),
     ...(lake.places === undefined ? {} : { places: lake.places }),
     safety: {
       alerts: view.alerts,

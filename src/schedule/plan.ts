@@ -91,6 +91,7 @@ export function planFacts(
     weightG: one.lure.weightG,
     because: one.because.map((reason) => said(words.reason(rules.text, reason))),
     giveUp: said(words.giveUp(one.giveUp)),
+    ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
     whyChange: one.whyChange === null ? null : said(words.change(rules.text, one.whyChange)),
     cast: castFacts(one.cast),
   });

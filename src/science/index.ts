@@ -2,6 +2,7 @@ export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './ant
 export { kirpichH, nrcsLagH } from './concentrationTime.ts';
 export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
 export { dayLengthH } from './dayLength.ts';
+export { diffuseShare } from './diffuse.ts';
 export { degreeDays } from './degreeDays.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
 export { gammaCdf, gammaQuantile } from './gammaDistribution.ts';
@@ -37,3 +38,12 @@ export { rainBracketC, wetBulbC } from './wetBulb.ts';
 export { wilson } from './wilson.ts';
 export { windSetupM } from './windSetup.ts';
 export { classOf, type ClarityClass } from './clarityClass.ts';
+export {
+  directSun,
+  horizonAtDeg,
+  isSunlit,
+  skyView,
+  sunShare,
+  type HorizonDeg,
+  type SunnyPlace,
+} from './shade.ts';

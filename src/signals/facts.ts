@@ -135,11 +135,56 @@ export type PocketFact =
       /** Null where it was told before. */
       readonly why: PocketWhy | null;
     }
+  /** Sun that its surroundings keep from it: hours of direct sun today, and what that makes of its warmest hour, K. */
+  | { readonly code: 'shaded'; readonly sunH: number; readonly effectK: number; readonly guessed: boolean }
   | { readonly code: 'coarseClass' };
+
+/** What the wind and the sun do at the lake's own places; sides are eighths of the compass, hours local and decimal. */
+export type LakeFact =
+  /** Highest waves of the open water and of the places, m, and who lies calm. */
+  | {
+      readonly code: 'waves';
+      readonly openM: number;
+      readonly hour: number;
+      readonly rough: readonly { readonly name: string; readonly waveM: number }[];
+      readonly calm: readonly string[];
+    }
+  /** The wind stands on these places, and others lie out of it. */
+  | {
+      readonly code: 'windOn';
+      readonly on: readonly string[];
+      readonly fromHour: number;
+      readonly toHour: number;
+      readonly side: number;
+      readonly out: readonly { readonly name: string; readonly faces: number }[];
+    }
+  | {
+      readonly code: 'ramp';
+      readonly name: string;
+      readonly faces: number;
+      /** Highest there; null without an outline. */
+      readonly waveM: number | null;
+      /** There is another to choose from. */
+      readonly ofSeveral: boolean;
+      /** Wind stands on it for some of the day. */
+      readonly reached: boolean;
+    }
+  /** The water stands higher at the end that the wind blows towards, m. */
+  | { readonly code: 'setUp'; readonly bank: number; readonly riseM: number; readonly hour: number }
+  /** Direct sun on a place, from its first hour. */
+  | {
+      readonly code: 'sun';
+      readonly name: string;
+      readonly faces: number;
+      readonly sunH: number;
+      readonly fromHour: number;
+      readonly toHour: number;
+    };
 
 /** What of the signals is carried further, each with a code of its own among the facts of all rooms. */
 export type SignalStatement =
   | { readonly code: 'signals.source'; readonly source: SourceFact }
   | { readonly code: 'signals.gap'; readonly gap: GapFact }
   | { readonly code: 'clarity.reason'; readonly reason: ClarityReason }
+  | { readonly code: 'lake.today'; readonly told: LakeFact }
   | { readonly code: 'pocket.story'; readonly told: readonly PocketFact[] };

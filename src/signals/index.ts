@@ -8,6 +8,7 @@ import { figure, knownOf } from './figure.ts';
 import { levelPart } from './level/index.ts';
 import { hourPoints, lightPart, sunOf, type HourExtras } from './light/index.ts';
 import { waterModels } from './models.ts';
+import { lakeReport } from './place/index.ts';
 import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
 import type { Conditions, Gap, SignalReport, Signals } from './types.ts';
@@ -24,6 +25,7 @@ export type * from './facts.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, pastWater, THANKS_DAYS } from './water/index.ts';
+export { windOnFaces } from './place/index.ts';
 export { hourly } from './weather/index.ts';
 
 /** Days ahead that conditions are told of. */
@@ -95,6 +97,10 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
   const { band } = level.series;
   const { clarity } = water.series;
   const { rainCheck } = weather.series;
+  const lakeOn = (hours: SignalReport['hours'], sun: SignalReport['sun']): Pick<SignalReport, 'lake'> => {
+    const places = lakeReport(lake, hours, sun);
+    return places === null ? {} : { lake: places };
+  };
   const report: SignalReport = {
     conditions: conditionsAt(view.asOfMs, [
       ...weather.gaps,
@@ -106,6 +112,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     days: dayPoints(view.asOfMs, lake, models, level.series),
     hours: light.series.hours,
     pockets: pocket.series.reports,
+    ...lakeOn(light.series.hours, light.series.sun),
     readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC: takenC, where }] : [],
     ),
@@ -130,12 +137,14 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     nextDay: () => {
       const date = addDays(today, 1);
       if (!ahead.includes(1)) return null;
+      const hours = hourPoints(models.weather.table, lake, date, byHour);
       const then = conditionsAt(instantOf(date, lake.issueAt, lake.zone), report.conditions.gaps);
       return {
         ...report,
         conditions: { ...then, signals: { ...report.conditions.signals, ...then.signals } },
-        hours: hourPoints(models.weather.table, lake, date, byHour),
+        hours,
         sun: sunOf(lake, date),
+        ...lakeOn(hours, sunOf(lake, date)),
         ahead: report.ahead.flatMap((day) => (day.lead === 1 ? [] : [{ ...day, lead: day.lead - 1 }])),
       };
     },

@@ -1,7 +1,7 @@
 import type { ClarityClass } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
-import type { GapFact, PocketFact, SourceFact } from './facts.ts';
+import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
 
 export { SIGNALS, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
 export type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
@@ -108,6 +108,35 @@ export interface PocketReport {
   readonly story: readonly PocketFact[];
 }
 
+/** A place of the lake in the wind and sun of the day. */
+export interface PlaceReport {
+  readonly name: string;
+  readonly kind: 'pocket' | 'point' | 'ramp';
+  /** Bearing to which it is open, degrees. */
+  readonly facesDeg: number;
+  /** Hours of light in which the wind is known. */
+  readonly hours: readonly {
+    readonly atMs: number;
+    /** Wind blows onto it, along it, or from its back. */
+    readonly wind: 'onto' | 'along' | 'off';
+    /** Significant wave height, m; null without an outline. */
+    readonly waveM: number | null;
+  }[];
+  /** Direct sun of the day; null while the sun stays down. */
+  readonly sun: SunOnPlace | null;
+}
+
+export interface SunOnPlace {
+  readonly sunH: number;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+export interface LakeReport {
+  readonly places: readonly PlaceReport[];
+  readonly told: readonly LakeFact[];
+}
+
 /** Range of the daily levels of the past year, m above the gauge's datum. */
 export interface LevelBand {
   readonly lowM: number;
@@ -137,6 +166,8 @@ export interface SignalReport {
   readonly days: readonly DayPoint[]; // nine past days, today, and the days ahead that the forecast covers
   readonly hours: readonly HourPoint[]; // today's local hours
   readonly pockets: readonly PocketReport[];
+  /** The lake's own places in the wind and sun of the day; left out where none says where it is or which way it faces. */
+  readonly lake?: LakeReport;
   /** Temperatures taken in the main lake that count; refused ones are named in the gaps. */
   readonly readingsUsed: readonly {
     readonly atMs: number;

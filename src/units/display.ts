@@ -25,6 +25,8 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   depth: ['length', ['m', 1], ['ft', 0]],
   distance: ['length', ['m', 0], ['ft', 0]],
   clarity: ['length', ['m', 1], ['ft', 1]],
+  waveHeight: ['length', ['m', 1], ['ft', 1]],
+  wayByWater: ['length', ['km', 1], ['mi', 1]],
   rain: ['rain', ['mm', 0], ['in', 2]],
   windSpeed: ['speed', ['km/h', 0], ['mph', 0]],
   windSpeedError: ['speed', ['km/h', 1], ['mph', 1]],

@@ -34,6 +34,7 @@ const EXAMPLE: Readonly<Partial<Record<Dimension, string>>> = {
   area: '3 km2',
   mass: '12 lb',
   angle: '30 deg',
+  speed: '25 mph',
 };
 
 export type Read = { readonly si: number } | { readonly problem: string };

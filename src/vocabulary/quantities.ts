@@ -12,6 +12,8 @@ export const SI_UNIT = {
   depth: 'm',
   distance: 'm',
   clarity: 'm',
+  waveHeight: 'm',
+  wayByWater: 'm',
   rain: 'mm',
   windSpeed: 'm/s',
   windSpeedError: 'm/s',

@@ -13,11 +13,12 @@ import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
 import { metricsPage } from './metrics.ts';
 import { latestPages } from './latest.ts';
+import { mapPages } from './lakeMap.ts';
 import { leavePages } from './leave.ts';
 import { outingPages } from './outing.ts';
 import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
-import { LIVE_SCRIPT, STYLE_SHEET } from './style.ts';
+import { LIVE_SCRIPT, MAP_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
 import { tunePages } from './tune.ts';
 import { whatIfPages } from './whatIf.ts';
@@ -35,6 +36,7 @@ export function createWebApp(deps: WebDeps): Hono {
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
   app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
+  app.get('/map.js', (c) => c.body(MAP_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
   app.get('/', async (c) => {
     const newest = await Promise.all(
       deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record, id, 1))[0]),
@@ -60,6 +62,7 @@ export function createWebApp(deps: WebDeps): Hono {
     leavePages,
     archivePages,
     latestPages,
+    mapPages,
     whatIfPages,
     tunePages,
     evidencePages,

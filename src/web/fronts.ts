@@ -8,6 +8,7 @@ import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { dayFigure, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
+import { mapPath } from './lakeMap.ts';
 import type { Markup } from './page.ts';
 import { permalink } from './renderings.ts';
 
@@ -55,7 +56,9 @@ export function lakeFront(
     <p class="note">
       Issued ${moment(newest.issuedMs)}.
       <a href="${permalink(newest)}">The whole briefing</a
-      >${among === 'lakes' ? html`, <a href="${home}">earlier days</a>` : ''}
+      >${among === 'lakes' ? html`, <a href="${home}">earlier days</a>` : ''}${
+        page.map === undefined ? '' : html`, <a href="${mapPath(lake.id)}">the map by the hour</a>`
+      }
     </p>
   </section>`;
 }

@@ -9,6 +9,8 @@ export interface Page {
   readonly feed?: string;
   /** The small script for the what-if page; everything works without it. */
   readonly live?: boolean;
+  /** The small script for the map by the hour. */
+  readonly map?: boolean;
   /** The script that keeps an outing while there is no signal; the form works without it. */
   readonly outing?: boolean;
   /** Uses the width of a wide screen. */
@@ -16,7 +18,7 @@ export interface Page {
 }
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
-export function shell({ title, body, feed, live, outing, wide }: Page): Markup {
+export function shell({ title, body, feed, live, map, outing, wide }: Page): Markup {
   return html`<!doctype html>
     <html lang="en">
       <head>
@@ -31,6 +33,7 @@ export function shell({ title, body, feed, live, outing, wide }: Page): Markup {
             : html`<link rel="alternate" type="application/atom+xml" title="${title}" href="${feed}" />`
         }
         ${live === true ? html`<script src="/live.js" defer></script>` : ''}
+        ${map === true ? html`<script src="/map.js" defer></script>` : ''}
         ${outing === true ? html`<script src="/outing.js" defer></script>` : ''}
       </head>
       <body class="${wide === true ? 'wide' : ''}">

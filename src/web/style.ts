@@ -66,6 +66,9 @@ button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid var(--blu
 button.quiet{background:var(--white);color:var(--blue)}
 figure{margin:10px 0}
 figure svg{display:block;width:100%;height:auto}
+.map .for-narrow{display:none}
+@media(max-width:480px){.map .for-wide{display:none}.map .for-narrow{display:block}}
+.hours li[aria-current]{font-weight:700}
 svg text{font-family:system-ui,-apple-system,'Segoe UI',sans-serif}
 ${DRAWN}
 .pair{display:grid;grid-template-columns:1fr 1fr;gap:0 14px}
@@ -127,5 +130,42 @@ export const LIVE_SCRIPT = `
     input.addEventListener('input', () => { const n = parseFloat(input.value); if (!Number.isNaN(n)) slider.value = n; });
     input.after(slider);
   }
+})();
+`.trim();
+
+/** The map by the hour: moving the slider fetches the same page for its hour. Without it the form's button does. */
+export const MAP_SCRIPT = `
+'use strict';
+(() => {
+  const form = document.querySelector('form[data-map]');
+  if (!form) return;
+  const slider = form.querySelector('input[type=range]');
+  let timer = 0;
+  let asked = 0;
+  const say = () => {
+    const line = document.querySelector('.hours li:nth-child(' + (Number(slider.value) + 1) + ')');
+    if (line) slider.setAttribute('aria-valuetext', line.textContent.trim());
+  };
+  const ask = async () => {
+    const mine = ++asked;
+    const query = new URLSearchParams(new FormData(form));
+    try {
+      const reply = await fetch('?' + query, { headers: { accept: 'text/html' } });
+      const text = await reply.text();
+      if (mine !== asked || !reply.ok) return;
+      const parsed = new DOMParser().parseFromString(text, 'text/html');
+      for (const id of ['map', 'hours']) {
+        const [now, next] = [document.getElementById(id), parsed.getElementById(id)];
+        if (now && next) now.replaceChildren(...next.childNodes);
+      }
+      say();
+      history.replaceState(null, '', '?' + query);
+    } catch {
+      form.querySelector('button').hidden = false;
+    }
+  };
+  form.querySelector('button').hidden = true;
+  slider.addEventListener('input', () => { say(); clearTimeout(timer); timer = setTimeout(ask, 120); });
+  say();
 })();
 `.trim();

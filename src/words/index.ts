@@ -27,6 +27,7 @@ export {
   type PageChange,
   type PageFigure,
   type PageHazard,
+  type PageMap,
   type PagePosition,
   type PageRow,
 } from './page/schema.ts';

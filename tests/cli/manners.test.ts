@@ -1,4 +1,5 @@
 /** Manners of the command line: pipes that close, files that tie knots, temperatures below zero, hours that come twice. */
+import { PROGRAM } from '../builtProgram.ts';
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, writeFileSync } from 'node:fs';
@@ -39,7 +40,7 @@ const thawline = (...words: string[]): Promise<Said> =>
 
 describe('a pipe that closes early', () => {
   it('ends the program quietly', async () => {
-    const child = spawn(process.execPath, ['--import', 'tsx', 'src/cli/main.ts', 'what-if', '--template'], {
+    const child = spawn(process.execPath, [...PROGRAM, 'what-if', '--template'], {
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     child.stdout.destroy();

@@ -1,4 +1,5 @@
 /** Files are replaced whole; links, devices and pipes stay what they are. */
+import { PROGRAM } from '../builtProgram.ts';
 import { execFileSync, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import {
@@ -114,11 +115,10 @@ describe('a device or a pipe', () => {
       symlinkSync('/proc/self/fd/1', inside('stdout'));
       const words = ['hindcast', '--weather', inside('w.csv'), '--lat', '40', '--mean-depth', '5'];
       const run = (output: 'pipe' | number): string =>
-        execFileSync(
-          process.execPath,
-          ['--import', 'tsx', 'src/cli/main.ts', ...words, '--out', inside('stdout')],
-          { stdio: ['ignore', output, 'inherit'], encoding: 'utf8' },
-        ) ?? '';
+        execFileSync(process.execPath, [...PROGRAM, ...words, '--out', inside('stdout')], {
+          stdio: ['ignore', output, 'inherit'],
+          encoding: 'utf8',
+        }) ?? '';
       const both = /^date,water_c,low_c,high_c,reading_age_days\n2020-01-01.*\n2020-01-02.*\n2 days from /;
       expect(run('pipe')).toMatch(both);
       run(openSync(inside('report.txt'), 'w'));

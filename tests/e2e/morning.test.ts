@@ -2,6 +2,7 @@
  * The main job from outside: the real command line in a child process, real HTTP to a loopback server that answers as
  * the services do, a real SQLite file, a real SMTP server; then the mail is read back.
  */
+import { PROGRAM } from '../builtProgram.ts';
 import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
@@ -133,18 +134,14 @@ interface Run {
 
 function thawline(...args: string[]): Promise<Run> {
   const port = (smtp.server.address() as AddressInfo).port;
-  const child = spawn(
-    process.execPath,
-    ['--import', 'tsx', 'src/cli/main.ts', '--config', join(folder, 'thawline.yaml'), ...args],
-    {
-      env: {
-        ...process.env,
-        THAWLINE_SMTP_URL: `smtp://127.0.0.1:${port}`,
-        THAWLINE_SECRET: 'a secret of at least thirty-two characters',
-        NODE_ENV: 'production',
-      },
+  const child = spawn(process.execPath, [...PROGRAM, '--config', join(folder, 'thawline.yaml'), ...args], {
+    env: {
+      ...process.env,
+      THAWLINE_SMTP_URL: `smtp://127.0.0.1:${port}`,
+      THAWLINE_SECRET: 'a secret of at least thirty-two characters',
+      NODE_ENV: 'production',
     },
-  );
+  });
   let out = '';
   let err = '';
   child.stdout.on('data', (chunk: Buffer) => (out += chunk.toString()));

@@ -165,9 +165,8 @@ async function freePort(): Promise<number> {
   return port;
 }
 
-/** The program as it is published, unpacked; its dependencies are those installed here. */
+/** The program as it is published, unpacked: built before all tests; its dependencies are those installed here. */
 function unpacked(): string {
-  execFileSync('npm', ['run', 'build', '--silent'], { stdio: 'ignore' });
   const [{ filename }] = JSON.parse(
     execFileSync('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', folder], {
       encoding: 'utf8',

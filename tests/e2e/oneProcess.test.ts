@@ -1,4 +1,5 @@
 /** `thawline run` as the one process: it schedules and serves the pages, and takes up a changed configuration or refuses it. */
+import { PROGRAM } from '../builtProgram.ts';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -11,7 +12,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 let folder: string;
 let child: ChildProcess;
 let log: string;
-const CLI = ['--import', 'tsx', 'src/cli/main.ts'];
+const CLI = PROGRAM;
 
 const configuration = (name: string, listen: string): string =>
   [

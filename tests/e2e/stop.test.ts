@@ -1,4 +1,5 @@
 /** Being told to stop while mail is going out: the real scheduler in a child process, a slow SMTP server on loopback. */
+import { PROGRAM } from '../builtProgram.ts';
 import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
@@ -80,18 +81,14 @@ interface Running {
 }
 
 function thawline(...args: string[]): Running {
-  const child = spawn(
-    process.execPath,
-    ['--import', 'tsx', 'src/cli/main.ts', '--config', join(folder, 'thawline.yaml'), ...args],
-    {
-      env: {
-        ...process.env,
-        THAWLINE_SMTP_URL: `smtp://127.0.0.1:${(smtp.server.address() as AddressInfo).port}`,
-        THAWLINE_SECRET: 'a secret of at least thirty-two characters',
-        NODE_ENV: 'production',
-      },
+  const child = spawn(process.execPath, [...PROGRAM, '--config', join(folder, 'thawline.yaml'), ...args], {
+    env: {
+      ...process.env,
+      THAWLINE_SMTP_URL: `smtp://127.0.0.1:${(smtp.server.address() as AddressInfo).port}`,
+      THAWLINE_SECRET: 'a secret of at least thirty-two characters',
+      NODE_ENV: 'production',
     },
-  );
+  });
   let err = '';
   child.stdout.resume();
   child.stderr.on('data', (chunk: Buffer) => (err += chunk.toString()));

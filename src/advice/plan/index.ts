@@ -22,6 +22,13 @@ import type { BeInBy, DayPlan, NotOffered, NotPlanned, OtherPattern, PlanBlock }
 
 export type { PlanHour } from './hours.ts';
 
+/** Ways by water between places that have a name. */
+export interface Ways {
+  /** m; undefined where one of them lies on no map, or no water joins them. */
+  readonly wayM: (from: string, to: string) => number | undefined;
+  readonly boatMs: number;
+}
+
 /** What a plan is made from. */
 export interface PlanInputs {
   readonly conditions: Conditions;
@@ -38,6 +45,8 @@ export interface PlanInputs {
   readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
   /** What lies before it is past. */
   readonly nowMs: number;
+  /** Ways by water between the lake's own places, by name, m, and the boat's speed; left out where nobody knows them. */
+  readonly ways?: Ways;
   /** No depth of the plan goes below it, m; left out where nothing is known of a limit. */
   readonly limitM?: number;
 }
@@ -104,6 +113,10 @@ export function planDay(asked: PlanInputs): DayPlan {
     places: positions.map(({ place }) => place),
     valueOf: (place, slot) => day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity,
     stepsBetween: stepsBetween(inputs),
+    hoursBetween: (a, b) => {
+      const way = wayM(inputs, a, b);
+      return way === undefined ? undefined : way / (inputs.ways?.boatMs ?? 1) / 3600;
+    },
     settings,
   });
   if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
@@ -166,6 +179,14 @@ function stepsBetween(inputs: PlanInputs): (a: string, b: string) => number {
   const patterns = patternsOf(inputs);
   const order = (place: string): number => PATTERN_ORDER[patterns.get(place) ?? 'transition'];
   return (a, b) => Math.abs(order(a) - order(b));
+}
+
+/** Way by water between two kinds of place that stand for places with a name, m. */
+function wayM({ ways, positions }: PlanInputs, a: string, b: string): number | undefined {
+  if (ways === undefined || a === b) return undefined;
+  const nameOf = (place: string): string | undefined => positions.find((one) => one.place === place)?.named;
+  const [from, to] = [nameOf(a), nameOf(b)];
+  return from === undefined || to === undefined ? undefined : ways.wayM(from, to);
 }
 
 /** The day's hours, each scored once. */
@@ -276,6 +297,7 @@ function blockOf(
   );
   if (cast === null) return [];
   const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock);
+  const way = before === undefined ? undefined : wayM(inputs, before.place, block.place);
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = block.hours.reduce(
     (sum, { weightH, score }) => sum + weightH * (score.totals.get(block.place) ?? 0),
@@ -290,6 +312,7 @@ function blockOf(
       ...cast,
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,
       level: inputs.safety.hazards.reduce<HazardLevel>(

@@ -54,6 +54,8 @@ export interface SearchInputs {
   readonly valueOf: (place: string, slot: number) => number;
   /** Steps between the backs, the way there and the main lake. */
   readonly stepsBetween: (a: string, b: string) => number;
+  /** Hours under way between two places by water; undefined where the way is not known. */
+  readonly hoursBetween?: (a: string, b: string) => number | undefined;
   readonly settings: Settings;
 }
 
@@ -66,7 +68,7 @@ export interface SearchInputs {
  * @returns segments in order of time; empty when no stretch is long enough
  */
 export function searchPlan(inputs: SearchInputs): Segment[] {
-  const { slots, settings, stepsBetween, valueOf } = inputs;
+  const { slots, settings, valueOf } = inputs;
   const runs = openRuns(slots).filter(({ hours }) => hours >= settings.shortestCutH - EPSILON);
   const open = openRuns(slots).reduce((sum, { hours }) => sum + hours, 0);
   if (runs.length === 0 || open < settings.shortestBlockH - EPSILON) return [];
@@ -81,10 +83,10 @@ export function searchPlan(inputs: SearchInputs): Segment[] {
   });
   const at = [0];
   for (const [index, slot] of slots.entries()) at.push((at[index] ?? 0) + hoursOf(slot));
-  const steps = places.map((a) => places.map((b) => stepsBetween(a, b)));
+  const costs = places.map((a) => places.map((b) => moveCost(inputs, a, b)));
   let reached: State[] = [{ value: 0, place: -1, from: -1, to: -1, before: null, blocks: 0 }];
   for (const run of runs) {
-    reached = throughRun(reached, run, { at, sums, steps, settings, count: places.length });
+    reached = throughRun(reached, run, { at, sums, costs, settings, count: places.length });
   }
   let best: State | null = null;
   for (const state of reached) if (best === null || state.value > best.value + EPSILON) best = state;
@@ -93,6 +95,15 @@ export function searchPlan(inputs: SearchInputs): Segment[] {
     segments.unshift({ place: places[state.place] ?? '', from: state.from, to: state.to });
   }
   return segments;
+}
+
+/** What a move costs: the time under way where the way by water is known, else the steps between the kinds of place. */
+function moveCost({ stepsBetween, hoursBetween, settings }: SearchInputs, a: string, b: string): number {
+  const hours = hoursBetween?.(a, b);
+  return (
+    settings.moveCost +
+    (hours === undefined ? settings.moveCostPattern * stepsBetween(a, b) : settings.underWayPerH * hours)
+  );
 }
 
 /** Places that are among the first few of any slot: no other can be part of the best way. */
@@ -117,14 +128,15 @@ function worthwhile({ slots, places, valueOf }: SearchInputs, runs: readonly Run
 interface Table {
   readonly at: readonly number[];
   readonly sums: readonly (readonly number[])[];
-  readonly steps: readonly (readonly number[])[];
+  /** What a move between two places costs, points x hours. */
+  readonly costs: readonly (readonly number[])[];
   readonly settings: Settings;
   readonly count: number;
 }
 
 /** Best states at the end of one open stretch, one for each number of blocks and last place. */
 function throughRun(start: readonly State[], run: Run, table: Table): State[] {
-  const { at, sums, steps, settings, count } = table;
+  const { at, sums, costs, settings, count } = table;
   const most = settings.mostBlocks;
   const slots = run.to - run.from;
   // cells[slot][blocks] = best state by last place.
@@ -147,7 +159,7 @@ function throughRun(start: readonly State[], run: Run, table: Table): State[] {
       const cell = cells[from]?.[blocks];
       if (cell === undefined || cell.size === 0) continue;
       for (let place = 0; place < count; place += 1) {
-        const before = arrive(cell, place, from === 0, steps, settings);
+        const before = arrive(cell, place, from === 0, costs);
         if (before === null) continue;
         const row = sums[place] ?? [];
         const rested = hoursBefore(before.state, place, at);
@@ -191,16 +203,12 @@ function arrive(
   cell: ReadonlyMap<number, State>,
   place: number,
   afterBreak: boolean,
-  steps: Table['steps'],
-  settings: Settings,
+  costs: Table['costs'],
 ): { readonly value: number; readonly state: State } | null {
   let best: { value: number; state: State } | null = null;
   for (const state of cell.values()) {
     if (state.place === place && !afterBreak) continue;
-    const cost =
-      state.place < 0 || state.place === place
-        ? 0
-        : settings.moveCost + settings.moveCostPattern * (steps[state.place]?.[place] ?? 0);
+    const cost = state.place < 0 || state.place === place ? 0 : (costs[state.place]?.[place] ?? 0);
     const value = state.value - cost;
     if (best === null || value > best.value + EPSILON) best = { value, state };
   }

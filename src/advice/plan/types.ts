@@ -126,6 +126,8 @@ export interface PlanBlock extends ClockSpan {
   /** Strongest first, at least one. */
   readonly because: readonly PlanReason[];
   readonly giveUp: GiveUp;
+  /** Way by water from the block before, m; left out where it is not known. */
+  readonly wayM?: number;
   /** Null for the first block. */
   readonly whyChange: PlanChange | null;
   /** Mean score of the place over the block, points: for order only. */

@@ -1,3 +1,4 @@
+export { directionDeg as directionOf } from './clock.ts';
 export { readWritten, type WrittenKind } from './quantity.ts';
 export { FIELD_KINDS, fieldOf, whatIfSchema, type WhatIfForm } from './schema.ts';
 export { whatIfTemplate } from './template.ts';

@@ -4,15 +4,19 @@ import type { Reading } from '../../record/types.ts';
 import {
   classPocket,
   correctByReadings,
+  shadedHours,
   simulatePocket,
   type PocketHour,
   type PocketRun,
   type PocketShape,
   type RefusedPocketReading,
 } from '../../water/pocket/index.ts';
+import { directSun, type SunnyPlace } from '../../science/index.ts';
 import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
 import { localDateAt } from '../../units/localTime.ts';
 import { sum } from '../figure.ts';
+import { fishingDay } from '../light/index.ts';
+import { horizonOf } from '../place/surroundings.ts';
 import type { LakeTable } from '../water/index.ts';
 import type { WeatherTable } from '../weather/index.ts';
 
@@ -23,6 +27,8 @@ export interface SimulatedPocket {
   readonly id: string;
   readonly name: string;
   readonly basis: 'configured' | 'class';
+  /** What stands around it, where something is known of that: hours of direct sun of the day. */
+  readonly shade?: { readonly sunH: number; readonly guessed: boolean };
   /** Corrected by the readings taken in this pocket. */
   readonly run: PocketRun;
   /** By the weather alone. */
@@ -121,6 +127,12 @@ function pocketHours(
   return hours;
 }
 
+/** Hours of direct sun on a pocket's water on the day of an instant. */
+function sunToday(site: SunnyPlace, lake: LakeConfig, asOfMs: number): number {
+  const { dawnMs, duskMs } = fishingDay(lake, localDateAt(asOfMs, lake.zone));
+  return directSun(site, dawnMs, duskMs)?.sunH ?? 0;
+}
+
 /** What stands for the pockets of a lake that has none configured. */
 const TYPICAL: PocketConfig = { id: 'typical', name: 'A typical small inflow pocket', landCover: 'mixed' };
 
@@ -175,9 +187,17 @@ export function simulatePockets(
     const before = table.rain.within(first.atMs - 5 * DAY_MS, first.atMs);
     const antecedent5dRainMm = before.length >= 100 ? sum(before) : undefined;
     const { shape, basis } = shapeOf(pocket, lake);
-    const free = simulatePocket(shape, hours, {
+    const around = horizonOf(pocket, lake);
+    const site = {
+      latDeg: lake.latDeg,
+      lonDeg: lake.lonDeg,
+      ...pocket.position,
+      horizonDeg: around?.horizonDeg ?? [],
+    };
+    const free = simulatePocket(shape, around === null ? hours : shadedHours(hours, site), {
       basis,
       asOfMs,
+      ...(around === null ? {} : { openHours: hours }),
       ...(antecedent5dRainMm === undefined ? {} : { antecedent5dRainMm }),
       ...(soilC === undefined ? {} : { soilC }),
     });
@@ -188,6 +208,9 @@ export function simulatePockets(
         id: pocket.id,
         name: pocket.name,
         basis,
+        ...(around === null
+          ? {}
+          : { shade: { sunH: sunToday(site, lake, asOfMs), guessed: around.guessed } }),
         run,
         freeRun: free,
         used,

@@ -53,8 +53,20 @@ export function pocketStory(story: PocketStory): PocketFact[] {
     // What it did to a pocket of an unknown watershed nobody knows.
     told.push({ code: 'rainRenewed', rainMm, share: pocket.basis === 'class' ? null : ran.share });
   if (cold) told.push(coldFact(story, cause, runoff));
+  told.push(...shadeFacts(pocket, warmest));
   if (pocket.basis === 'class') told.push({ code: 'coarseClass' });
   return told;
+}
+
+/** Shade below this is not worth a sentence, K, unless the lake's own configuration tells of it. */
+const SHADE_K = 0.1;
+
+/** What hills and trees do to its warmest hour. */
+function shadeFacts({ shade, run }: SimulatedPocket, warmest: PocketState): PocketFact[] {
+  const at = run.hours.findIndex(({ atMs }) => atMs === warmest.atMs);
+  const effectK = run.effects.shade?.surfaceK[at];
+  if (shade === undefined || effectK === undefined) return [];
+  return shade.guessed && Math.abs(effectK) < SHADE_K ? [] : [{ code: 'shaded', ...shade, effectK }];
 }
 
 /** A pocket like the lake: what ran in lies below, is gone, or is cancelled by something else. */

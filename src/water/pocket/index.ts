@@ -15,3 +15,4 @@ export type {
   PocketState,
   Shift,
 } from './types.ts';
+export { shadedHours } from './exposure.ts';

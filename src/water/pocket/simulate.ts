@@ -130,6 +130,9 @@ function effectsOf(
   const withFallen = comes ? vary(shape, fallen, options, CENTRAL).run : whole;
   const dry = fell ? vary(shape, hours, options, { ...CENTRAL, storm: false }).run : withFallen;
   return {
+    ...(options.openHours === undefined
+      ? {}
+      : { shade: shiftOf(whole, vary(shape, options.openHours, options, CENTRAL).run) }),
     rainFallen: fell ? shiftOf(withFallen, dry) : null,
     rainAhead: comes ? shiftOf(whole, withFallen) : null,
     baseFlow: inflow.baseM3.some((m3) => m3 > 0)

@@ -26,6 +26,8 @@ export interface PocketOptions {
    * it, not of rain that is only forecast. Without it they speak of the whole series.
    */
   readonly asOfMs?: number;
+  /** The same hours with the sun of open ground, where the surroundings keep some from the pocket: tells what they do. */
+  readonly openHours?: readonly PocketHour[];
   /** Steps of the solver per hour, 1 to 3600, default 12. */
   readonly stepsPerHour?: number;
 }
@@ -74,6 +76,8 @@ export interface PocketEffects {
   readonly rainAhead: Shift | null;
   /** The stream between storms. */
   readonly baseFlow: Shift | null;
+  /** Sun that hills and trees keep from it; left out where nothing is known of them. */
+  readonly shade?: Shift;
 }
 
 /** How the run may be wrong: what its interval is made of, and what a reading in the pocket can correct. */

@@ -9,6 +9,7 @@ export const front = {
     cards: 'How to work it',
     reasons: 'Why these places',
   },
+  byWater: (way: string): string => `It is ${way} by water.`,
   span: (from: string, to: string): string => `${from} to ${to}`,
   hazardHours: (headline: string, from: string, to: string): string => `${headline}, ${from} to ${to}`,
   /** A place by its own name, and what kind it is. */

@@ -1,6 +1,7 @@
 import { advice } from './advice.ts';
 import { calendar } from './calendar.ts';
 import { front } from './front.ts';
+import { lake } from './lake.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { en as pockets } from './pockets.ts';
@@ -17,6 +18,7 @@ import { en as water } from './water.ts';
 export const en = {
   page,
   front,
+  lake,
   plan,
   calendar,
   outings,

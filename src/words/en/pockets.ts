@@ -5,6 +5,8 @@ import { HOUR_MS } from '../../units/calendar.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { spanWords } from './signals.ts';
 
+/** Shade that changes less is told by its hours alone, K. */
+const SHADE_TOLD_K = 0.05;
 /** Renewed shares below this are hardly any. */
 const HARDLY_SHARE = 0.05;
 
@@ -101,6 +103,10 @@ const fact: Catalogue<PocketFact> = {
   coldestHour: ({ hour, differenceK, namesLake, why: reason }) =>
     `Near ${clockWords(hour)} it should be ${apart(differenceK)}${namesLake ? ' than the lake' : ''}${
       reason === null ? '' : `: ${say(why, reason)}`
+    }.`,
+  shaded: ({ sunH, effectK, guessed }) =>
+    `${guessed ? 'Trees and hills, by a guess,' : 'Its surroundings'} leave it ${quantity('hours', sunH)} of direct sun today${
+      Math.abs(effectK) < SHADE_TOLD_K ? '' : ` and make it ${apart(effectK)} than open water would be`
     }.`,
   coarseClass: () => 'Coarse class: its watershed or depth is not configured.',
 };

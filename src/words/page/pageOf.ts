@@ -66,6 +66,11 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     conditions: conditions.map((row) => saidRow(row, m, tell)),
     ...readingThanks(facts, m),
     pockets: facts.pockets.map((pocket) => saidPocket(pocket, lake.zone, m, tell)),
+    ...(facts.lakeWaves === undefined ? {} : { lakeWaves: sentenceOf(tell(facts.lakeWaves)) }),
+    ...(facts.lakeToday === undefined
+      ? {}
+      : { lakeToday: facts.lakeToday.map((fact) => sentenceOf(tell(fact))) }),
+    ...(facts.map === undefined ? {} : { map: facts.map }),
     phase:
       issued === null
         ? null

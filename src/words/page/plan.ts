@@ -84,7 +84,12 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     lure: weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure),
     because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
-    whyChange: block.whyChange === null ? '' : sentenceOf(tell(block.whyChange)),
+    whyChange: [
+      ...(block.whyChange === null ? [] : [sentenceOf(tell(block.whyChange))]),
+      ...(block.wayM === undefined ? [] : [w.byWater(quantity('wayByWater', block.wayM))]),
+    ]
+      .filter(Boolean)
+      .join(' '),
     cast: saidCast(block.cast, kind, tell),
   };
 }

@@ -213,6 +213,21 @@ const pocketHourSchema = z.object({
   minusMainC: z.number().describe('surface minus the main lake, K'),
 });
 
+const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
+const mapSchema = z.object({
+  rings: z.array(z.array(metres)),
+  places: z.array(
+    z.object({
+      named: z.string(),
+      kind: z.enum(['pocket', 'point', 'ramp']),
+      at: metres,
+      facesDeg: z.number(),
+      waves: z.array(z.object({ atMs: instant, waveM: z.number() })),
+      minusMainC: z.number().optional(),
+    }),
+  ),
+});
+
 const pocketSchema = z.object({
   name: z.string(),
   basis: z.enum(['configured', 'class']),
@@ -276,6 +291,10 @@ export const pageSchema = z
     /** What the last reading did to the estimate; absent when nobody gave one. */
     readingThanks: sentence.optional(),
     pockets: z.array(pocketSchema),
+    /** Waves by place; wind and sun at the lake's own places. */
+    lakeWaves: sentence.optional(),
+    lakeToday: z.array(sentence).optional(),
+    map: mapSchema.optional().describe('only of a lake with an outline'),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
     positions: z.array(positionSchema).max(3),
     close: sentence.nullable(),
@@ -331,6 +350,7 @@ export const pageSchema = z
 
 export type BriefingPage = z.infer<typeof pageSchema>;
 export type Front = z.infer<typeof frontSchema>;
+export type PageMap = z.infer<typeof mapSchema>;
 export type PagePlan = z.infer<typeof planSchema>;
 export type PageBlock = z.infer<typeof blockSchema>;
 export type PageFigure = z.infer<typeof figureSchema>;

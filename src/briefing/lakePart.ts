@@ -1,0 +1,61 @@
+/** Wind, waves and sun at the lake's own places, and its outline as it is drawn. */
+import type { LakeConfig } from '../config/types.ts';
+import { simplified, type Ring } from '../shape/index.ts';
+import type { SignalStatement } from '../signals/facts.ts';
+import type { SignalReport } from '../signals/types.ts';
+import type { Briefing, Statement } from './schema.ts';
+
+/** Points of a drawing that is 600 pixels wide. */
+const DRAWN_POINTS = 360;
+const cm = (metres: number): number => Math.round(metres * 100) / 100;
+const DRAWN = new WeakMap<readonly Ring[], readonly Ring[]>();
+
+/** The outline with as few points as a drawing needs, made once. */
+function drawnOf(rings: readonly Ring[]): readonly Ring[] {
+  const kept = DRAWN.get(rings);
+  if (kept !== undefined) return kept;
+  const drawn = simplified(rings, DRAWN_POINTS).map((ring) =>
+    ring.map(([east, north]) => [Math.round(east), Math.round(north)] as const),
+  );
+  DRAWN.set(rings, drawn);
+  return drawn;
+}
+
+const told = (statement: SignalStatement): Statement => statement;
+
+export function lakePart(
+  { shape }: LakeConfig,
+  { lake, pockets }: SignalReport,
+): Pick<Briefing, 'lakeWaves' | 'lakeToday' | 'map'> {
+  if (lake === undefined) return {};
+  const waves = lake.told.find(({ code }) => code === 'waves');
+  return {
+    ...(waves === undefined ? {} : { lakeWaves: told({ code: 'lake.today', told: waves }) }),
+    lakeToday: lake.told
+      .filter((fact) => fact !== waves)
+      .map((fact) => told({ code: 'lake.today', told: fact })),
+    ...(shape === undefined
+      ? {}
+      : {
+          map: {
+            rings: drawnOf(shape.outline.rings).map((ring) =>
+              ring.map(([east, north]): [number, number] => [east, north]),
+            ),
+            places: shape.places.map(({ name, kind, at, facesDeg }) => {
+              const pocket = pockets.find((one) => one.name === name && one.warmestHourMs !== null);
+              const hours = lake.places.find((place) => place.name === name)?.hours ?? [];
+              return {
+                named: name,
+                kind,
+                at: [at[0], at[1]] as [number, number],
+                facesDeg: Math.round(facesDeg),
+                waves: hours.flatMap(({ atMs, waveM }) =>
+                  waveM === null ? [] : [{ atMs, waveM: cm(waveM) }],
+                ),
+                ...(pocket === undefined ? {} : { minusMainC: cm(pocket.minusMainC.value) }),
+              };
+            }),
+          },
+        }),
+  };
+}

@@ -1,0 +1,214 @@
+/** Outlines that the configuration names: read, checked against what it says of the lake, and its places put on them. */
+import { readFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import type { z } from 'zod';
+import {
+  afloat,
+  DIRECTIONS,
+  fetchesM,
+  isInside,
+  nearestBank,
+  opensDeg,
+  readOutline,
+  ShapeError,
+  spotOf,
+  towards,
+  type Outline,
+  type Spot,
+} from '../shape/index.ts';
+import type { PlaceId } from '../vocabulary/index.ts';
+import { facesDeg } from './place.ts';
+import type { configSchema, WrittenConfig } from './schema.ts';
+import type { LakeShape, ShapedPlace } from './types.ts';
+
+/** The shape of a lake by its id; undefined where it has no outline. */
+export type ShapeOf = (lakeId: string) => LakeShape | undefined;
+
+type WrittenLake = WrittenConfig['lakes'][number];
+type Path = (string | number)[];
+type Problem = (path: Path, message: string) => void;
+
+/** Share by which the outline's area may differ from the configured one: pools rise and fall (common practice, no source). */
+const AREA_OFF = 0.25;
+/** Farthest from the water, or for a place on the bank from the shore, m. */
+const MOST_OFF_M = 200;
+
+/** Kinds of place that lie at the shore; the others may lie anywhere in the water. */
+const ON_BANK: ReadonlySet<PlaceId> = new Set<PlaceId>([
+  'bluff',
+  'main_point',
+  'secondary_point',
+  'inflow',
+  'riprap',
+  'dock',
+  'laydown',
+  'grass_edge',
+  'emergent',
+  'pads',
+  'bridge',
+  'marina',
+  'pond_dam',
+  'pocket',
+]);
+
+/** Shapes that were made, by what they were made from: a process that reads its configuration again makes none twice. */
+const MADE = new Map<string, LakeShape>();
+const MADE_MOST = 40;
+
+/**
+ * The schema of a configuration with its outlines read and checked.
+ *
+ * @param file configuration: outlines lie relative to it
+ */
+export function shapedConfig(
+  base: typeof configSchema,
+  file: string,
+): { readonly schema: typeof configSchema; readonly shapeOf: ShapeOf } {
+  const shapes = new Map<string, LakeShape>();
+  const schema = base.superRefine((written, context: Pick<z.RefinementCtx, 'addIssue'>) => {
+    written.lakes.forEach((lake, n) => {
+      const problem: Problem = (path, message) => {
+        context.addIssue({ code: 'custom', path: ['lakes', n, ...path], message });
+      };
+      const shape = shapeOfLake(lake, dirname(file), problem);
+      if (shape !== null) shapes.set(lake.id, shape);
+    });
+  });
+  return { schema, shapeOf: (id) => shapes.get(id) };
+}
+
+function shapeOfLake(lake: WrittenLake, folder: string, problem: Problem): LakeShape | null {
+  if (lake.outline === undefined) return null;
+  const path = resolve(folder, lake.outline);
+  let text: string;
+  try {
+    text = readFileSync(path, 'utf8');
+  } catch {
+    problem(['outline'], `${path} cannot be read. Put the file there, or correct the path.`);
+    return null;
+  }
+  const key = JSON.stringify([text, lake.position, lake.area, lake.pockets, lake.points, lake.ramps]);
+  const made = MADE.get(key);
+  if (made !== undefined) return made;
+  try {
+    const outline = readOutline(text, { latDeg: lake.position.lat, lonDeg: lake.position.lon });
+    let isWell = true;
+    const told: Problem = (where, message) => {
+      isWell = false;
+      problem(where, message);
+    };
+    checkLake(lake, outline, told);
+    const places = placesOf(lake, outline, told);
+    if (!isWell) return null;
+    const openFetchesM = openFetchesOf(outline, places);
+    const shape = { outline, places, openFetchesM, longestFetchM: Math.max(...openFetchesM) };
+    const [oldest] = MADE.keys();
+    if (MADE.size >= MADE_MOST && oldest !== undefined) MADE.delete(oldest);
+    MADE.set(key, shape);
+    return shape;
+  } catch (error) {
+    if (!(error instanceof ShapeError)) throw error;
+    problem(['outline'], `${path}: ${error.message}`);
+    return null;
+  }
+}
+
+const km2 = (m2: number): string => `${Number((m2 / 1e6).toPrecision(3))} km2`;
+const metres = (m: number): string => (m < 1000 ? `${Math.round(m)} m` : `${(m / 1000).toFixed(1)} km`);
+
+function checkLake(lake: WrittenLake, outline: Outline, problem: Problem): void {
+  const off = outline.areaM2 / lake.area - 1;
+  if (Math.abs(off) > AREA_OFF)
+    problem(
+      ['outline'],
+      `it encloses ${km2(outline.areaM2)}, but area says ${km2(lake.area)} (${Math.abs(Math.round(off * 100))} % ${off > 0 ? 'more' : 'less'}). Correct the area, or export the outline of this lake at its normal pool.`,
+    );
+  const spot = spotOf(outline, lake.position.lat, lake.position.lon);
+  if (!isInside(outline.rings, spot))
+    problem(
+      ['position'],
+      `it lies ${metres(nearestBank(outline, spot).distanceM)} outside of the outline. Give a position on the water.`,
+    );
+}
+
+interface WrittenPlace {
+  readonly name: string;
+  readonly kind: ShapedPlace['kind'];
+  readonly onBank: boolean;
+  readonly position?: { readonly lat: number; readonly lon: number } | undefined;
+  readonly faces?: Parameters<typeof facesDeg>[0] | undefined;
+  readonly path: Path;
+}
+
+function placesOf(lake: WrittenLake, outline: Outline, problem: Problem): ShapedPlace[] {
+  const written: WrittenPlace[] = [
+    ...lake.pockets.map((one, i) => ({
+      ...one,
+      kind: 'pocket' as const,
+      onBank: true,
+      path: ['pockets', i],
+    })),
+    ...lake.points.map((one, i) => ({
+      ...one,
+      kind: 'point' as const,
+      onBank: ON_BANK.has(one.place),
+      path: ['points', i],
+    })),
+    ...lake.ramps.map((one, i) => ({ ...one, kind: 'ramp' as const, onBank: true, path: ['ramps', i] })),
+  ];
+  return written.flatMap((place) => {
+    if (place.position === undefined) return [];
+    const at = spotOf(outline, place.position.lat, place.position.lon);
+    const bank = nearestBank(outline, at);
+    const isIn = isInside(outline.rings, at);
+    if (bank.distanceM > MOST_OFF_M && (!isIn || place.onBank)) {
+      problem(
+        [...place.path, 'position'],
+        isIn
+          ? `${place.name} lies ${metres(bank.distanceM)} from the shore; a place of the bank lies within ${MOST_OFF_M} m of it. Correct the position.`
+          : `${place.name} lies ${metres(bank.distanceM)} outside of the water; expected inside, or at most ${MOST_OFF_M} m outside. Correct the position.`,
+      );
+      return [];
+    }
+    const fetches = fetchesM(outline, at);
+    const faces = place.faces === undefined ? opensOf(place, fetches, bank.facesDeg) : facesDeg(place.faces);
+    return [
+      {
+        name: place.name,
+        kind: place.kind,
+        at: rounded(at),
+        bankM: bank.distanceM,
+        facesDeg: faces,
+        fetchesM: fetches.map(Math.round),
+      },
+    ];
+  });
+}
+
+/** A pocket is open to its water; a point looks away from its bank. */
+const opensOf = ({ kind }: WrittenPlace, fetches: readonly number[], bankFacesDeg: number): number =>
+  kind === 'pocket' ? (opensDeg(fetches) ?? bankFacesDeg) : bankFacesDeg;
+
+const rounded = ([east, north]: Spot): Spot => [Math.round(east * 10) / 10, Math.round(north * 10) / 10];
+
+/** Spots along the shore at which open water is measured. */
+const SHORE_SPOTS = 30;
+
+/** Longest straight open water in each direction: from the places and from spots along the shore. */
+function openFetchesOf(outline: Outline, places: readonly ShapedPlace[]): number[] {
+  const shore = outline.rings.flat();
+  const step = Math.max(1, Math.floor(shore.length / SHORE_SPOTS));
+  const rows = [
+    ...shore.filter((_, i) => i % step === 0).map((spot) => fetchesM(outline, offShore(outline, spot))),
+    ...places.map(({ fetchesM: own }) => own),
+  ];
+  return Array.from({ length: DIRECTIONS }, (_, i) =>
+    Math.round(Math.max(0, ...rows.map((row) => row[i] ?? 0))),
+  );
+}
+
+/** Just off a point of the shore: on it, half of the lines would lie on land. */
+function offShore(outline: Outline, spot: Spot): Spot {
+  const [east, north] = towards(nearestBank(outline, spot).facesDeg);
+  return afloat(outline, [spot[0] + 2 * east, spot[1] + 2 * north]);
+}

@@ -1,0 +1,76 @@
+import { afloat } from './bank.ts';
+import { bearingOf, edgesOf, towards } from './plane.ts';
+import type { Outline, Ring, Spot } from './types.ts';
+
+/** Directions in which fetch is measured: every 10 degrees, from north with the sun. */
+export const DIRECTIONS = 36;
+const STEP_DEG = 360 / DIRECTIONS;
+
+/**
+ * Straight line of open water upwind of a spot.
+ *
+ * @param spot    where, m; on land it is taken just off the nearest bank
+ * @param fromDeg where the wind comes from, degrees clockwise from north
+ * @returns m to the first shore in that direction; 0 on land far from any
+ * @see U.S. Army Corps of Engineers, Coastal Engineering Manual, EM 1110-2-1100, part II chapter 2: fetches are straight
+ *   lines along the wind, not means over a fan
+ */
+export function fetchM(outline: Pick<Outline, 'rings'>, spot: Spot, fromDeg: number): number {
+  return along(outline, afloat(outline, spot), towards(fromDeg));
+}
+
+const FLAT = new WeakMap<readonly Ring[], Float64Array>();
+
+/** Ends of all edges in one row of numbers: four for each. */
+function flatOf(rings: readonly Ring[]): Float64Array {
+  const kept = FLAT.get(rings);
+  if (kept !== undefined) return kept;
+  const edges = edgesOf(rings);
+  const flat = new Float64Array(edges.length * 4);
+  edges.forEach(([a, b], i) => {
+    flat.set([a[0], a[1], b[0], b[1]], i * 4);
+  });
+  FLAT.set(rings, flat);
+  return flat;
+}
+
+function along({ rings }: Pick<Outline, 'rings'>, [x, y]: Spot, [dx, dy]: Spot): number {
+  const flat = flatOf(rings);
+  let least = Infinity;
+  for (let i = 0; i < flat.length; i += 4) {
+    const ax = (flat[i] ?? 0) - x;
+    const ay = (flat[i + 1] ?? 0) - y;
+    const bx = (flat[i + 2] ?? 0) - x;
+    const by = (flat[i + 3] ?? 0) - y;
+    // Heights of both ends above the line of the wind; only an edge that crosses it can end it.
+    const ha = ax * dy - ay * dx;
+    const hb = bx * dy - by * dx;
+    if (ha > 0 === hb > 0) continue;
+    const t = ha / (ha - hb);
+    const ahead = (ax + t * (bx - ax)) * dx + (ay + t * (by - ay)) * dy;
+    if (ahead > 0 && ahead < least) least = ahead;
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+/** Fetch of a spot in 36 directions, m, from north with the sun. */
+export function fetchesM(outline: Pick<Outline, 'rings'>, spot: Spot): number[] {
+  const start = afloat(outline, spot);
+  return Array.from({ length: DIRECTIONS }, (_, i) => along(outline, start, towards(i * STEP_DEG)));
+}
+
+/** Fetch of the direction nearest to the wind's, m. */
+export const fetchOf = (fetches: readonly number[], fromDeg: number): number =>
+  fetches[Math.round((((fromDeg % 360) + 360) % 360) / STEP_DEG) % DIRECTIONS] ?? 0;
+
+/** The side to which a spot is open: the mean of its fetches as steps; null where it is open to all sides alike. */
+export function opensDeg(fetches: readonly number[]): number | null {
+  let [east, north, all] = [0, 0, 0];
+  for (const [i, fetch] of fetches.entries()) {
+    const [e, n] = towards(i * STEP_DEG);
+    east += fetch * e;
+    north += fetch * n;
+    all += fetch;
+  }
+  return Math.hypot(east, north) < 0.15 * all ? null : bearingOf([east, north]);
+}

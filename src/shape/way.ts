@@ -1,0 +1,124 @@
+/** Distance by water: the shortest way inside the outline, on a visibility graph. */
+import { crosses } from './crossing.ts';
+import { distanceM, edgesOf, isInside, side } from './plane.ts';
+import { afloat } from './bank.ts';
+import { simplified } from './simplify.ts';
+import type { Outline, Ring, Spot } from './types.ts';
+
+/** Points of the shore that ways are looked for around; a way is then good to a few percent. */
+const WAY_POINTS = 120;
+const TOUCH_M = 1e-6;
+
+export interface Way {
+  readonly distanceM: number;
+  /** From the first spot to the last. */
+  readonly through: readonly Spot[];
+}
+
+/** The part of a lake that ways are looked for in. */
+export interface Waterways {
+  readonly rings: readonly Ring[];
+  readonly corners: readonly Spot[];
+  /** Corners that see each other, with the distance, by index. */
+  readonly seen: readonly (readonly (readonly [to: number, distanceM: number])[])[];
+}
+
+const WAYS = new WeakMap<readonly Ring[], Waterways>();
+
+/** Corners of the shore that see each other, made once for each outline. */
+export function waterways({ rings: all }: Pick<Outline, 'rings'>): Waterways {
+  const kept = WAYS.get(all);
+  if (kept !== undefined) return kept;
+  const rings = simplified(all, WAY_POINTS);
+  // A shortest way turns only where land juts into the water.
+  const corners = rings.flatMap((ring) =>
+    ring.filter((at, i) => {
+      const before = ring.at(i - 1) ?? at;
+      const next = ring[(i + 1) % ring.length] ?? at;
+      return side(before, at, next) < 0;
+    }),
+  );
+  const seen = corners.map((): (readonly [number, number])[] => []);
+  corners.forEach((a, i) => {
+    for (let j = i + 1; j < corners.length; j += 1) {
+      const b = corners[j];
+      if (b === undefined || !sees(rings, a, b)) continue;
+      const far = distanceM(a, b);
+      seen[i]?.push([j, far]);
+      seen[j]?.push([i, far]);
+    }
+  });
+  const ways = { rings, corners, seen };
+  WAYS.set(all, ways);
+  return ways;
+}
+
+/** Whether a straight line between two spots stays in the water; along a shore counts as in it. */
+export function sees(rings: readonly Ring[], a: Spot, b: Spot): boolean {
+  const length = distanceM(a, b);
+  if (length < TOUCH_M) return true;
+  const cuts = [0, 1];
+  for (const [c, d] of edgesOf(rings)) {
+    if (crosses(a, b, c, d)) return false;
+    // Where a corner touches the line it may turn from water to land.
+    for (const end of [c, d]) {
+      if (Math.abs(side(a, b, end)) > TOUCH_M * length) continue;
+      const t = ((end[0] - a[0]) * (b[0] - a[0]) + (end[1] - a[1]) * (b[1] - a[1])) / length ** 2;
+      if (t > 0 && t < 1) cuts.push(t);
+    }
+  }
+  cuts.sort((p, q) => p - q);
+  return cuts.slice(1).every((to, i) => {
+    const from = cuts[i] ?? 0;
+    if ((to - from) * length < 1e-3) return true;
+    const t = (from + to) / 2;
+    const middle: Spot = [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+    return isInside(rings, middle) || onShore(rings, middle);
+  });
+}
+
+const onShore = (rings: readonly Ring[], spot: Spot): boolean =>
+  edgesOf(rings).some(([c, d]) => {
+    const length = distanceM(c, d);
+    if (Math.abs(side(c, d, spot)) > 1e-3 * Math.max(1, length)) return false;
+    const t = ((spot[0] - c[0]) * (d[0] - c[0]) + (spot[1] - c[1]) * (d[1] - c[1])) / length ** 2;
+    return t >= 0 && t <= 1;
+  });
+
+/**
+ * Shortest way by water between two spots.
+ *
+ * @param from m; a spot on land begins just off the nearest bank
+ * @returns null where no water joins them
+ */
+export function wayBetween(outline: Pick<Outline, 'rings'>, from: Spot, to: Spot): Way | null {
+  const { rings, corners, seen } = waterways(outline);
+  const [start, end] = [afloat({ rings }, from), afloat({ rings }, to)];
+  if (sees(rings, start, end)) return { distanceM: distanceM(start, end), through: [start, end] };
+  const ends = corners.map((corner) => (sees(rings, corner, end) ? distanceM(corner, end) : Infinity));
+  const far = corners.map((corner) => (sees(rings, start, corner) ? distanceM(start, corner) : Infinity));
+  const before = corners.map(() => -1);
+  const done = new Set<number>();
+  let [best, last] = [Infinity, -1];
+  for (;;) {
+    let at = -1;
+    far.forEach((value, i) => {
+      if (!done.has(i) && value < (at < 0 ? Infinity : (far[at] ?? Infinity))) at = i;
+    });
+    const here = far[at] ?? Infinity;
+    if (at < 0 || here >= best) break;
+    done.add(at);
+    const whole = here + (ends[at] ?? Infinity);
+    if (whole < best) [best, last] = [whole, at];
+    for (const [next, step] of seen[at] ?? []) {
+      if (here + step < (far[next] ?? Infinity)) {
+        far[next] = here + step;
+        before[next] = at;
+      }
+    }
+  }
+  if (last < 0) return null;
+  const through: Spot[] = [end];
+  for (let at = last; at >= 0; at = before[at] ?? -1) through.unshift(corners[at] ?? end);
+  return { distanceM: best, through: [start, ...through] };
+}

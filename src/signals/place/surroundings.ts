@@ -1,0 +1,40 @@
+/** What stands around a place and keeps sun from it. */
+import type { LakeConfig, PocketConfig } from '../../config/types.ts';
+
+/** Trees and roofs behind the bank by what covers the land, m (common practice, no source). */
+const HEIGHT_M: Readonly<Record<PocketConfig['landCover'], number>> = {
+  wooded: 15,
+  mixed: 8,
+  pasture: 3,
+  urban: 6,
+};
+/** Within this of the side it is open to, nothing stands in the way, degrees. */
+const OPEN_DEG = 60;
+const EIGHTHS = [0, 45, 90, 135, 180, 225, 270, 315] as const;
+/** Side of a pocket whose area nobody gave, m. */
+const USUAL_SIDE_M = 80;
+
+/** Horizon of a pocket, eight heights from north with the sun, and whether it is a guess; null where nothing is known. */
+export function horizonOf(
+  pocket: PocketConfig,
+  lake: LakeConfig,
+): { readonly horizonDeg: readonly number[]; readonly guessed: boolean } | null {
+  const given = pocket.horizonDeg ?? lake.horizonDeg;
+  if (given !== undefined) return { horizonDeg: given, guessed: false };
+  const faces = facesOf(pocket, lake);
+  if (faces === undefined) return null;
+  const awayM = Math.sqrt(pocket.areaM2 ?? USUAL_SIDE_M ** 2) / 2;
+  const height = (Math.atan(HEIGHT_M[pocket.landCover] / awayM) * 180) / Math.PI;
+  return {
+    guessed: true,
+    horizonDeg: EIGHTHS.map((deg) => (Math.abs(((deg - faces + 540) % 360) - 180) <= OPEN_DEG ? 0 : height)),
+  };
+}
+
+/** Side to which a place is open: as configured, else as its shore says. */
+export function facesOf(
+  place: { readonly name: string; readonly facesDeg?: number },
+  lake: LakeConfig,
+): number | undefined {
+  return place.facesDeg ?? lake.shape?.places.find(({ name }) => name === place.name)?.facesDeg;
+}

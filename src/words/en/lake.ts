@@ -1,0 +1,85 @@
+/** What wind and sun do at the lake's own places, one sentence a fact; and the words of the map. */
+import type { LakeFact } from '../../signals/facts.ts';
+import { inert } from '../../units/index.ts';
+import { quantity } from '../../units/placeholder.ts';
+import type { Catalogue } from '../catalogue.ts';
+
+const SIDES = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
+const side = (eighth: number): string => SIDES[eighth] ?? '';
+
+/** Local clock time of a decimal hour, `06:00`. */
+function clockWords(hour: number): string {
+  const minutes = Math.round(hour * 60);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
+
+function list(names: readonly string[]): string {
+  const inertNames = names.map(inert);
+  return [inertNames.slice(0, -1).join(', '), inertNames.at(-1) ?? '']
+    .filter((part) => part !== '')
+    .join(' and ');
+}
+
+const wave = (waveM: number): string => quantity('waveHeight', waveM);
+
+const fact: Catalogue<LakeFact> = {
+  waves: ({ openM, hour, rough, calm }) => {
+    const parts = [
+      `Waves up to ${wave(openM)} on open water by ${clockWords(hour)}`,
+      ...rough.map(({ name, waveM }) => `${wave(waveM)} at ${inert(name)}`),
+    ];
+    return `${parts.join(', ')}${calm.length === 0 ? '' : `; ${list(calm)} calm`}.`;
+  },
+  windOn: ({ on, fromHour, toHour, side: from, out }) =>
+    `Wind from the ${side(from)} stands on ${list(on)} from ${clockWords(fromHour)} to ${clockWords(toHour)}${
+      out.length === 0
+        ? ''
+        : `; out of it: ${out.map(({ name, faces }) => `${inert(name)} (open to the ${side(faces)})`).join(', ')}`
+    }.`,
+  ramp: ({ name, faces, waveM, ofSeveral, reached }) =>
+    `${ofSeveral ? 'Most sheltered ramp' : 'Ramp'}: ${inert(name)}, open to the ${side(faces)}${
+      waveM === null
+        ? reached
+          ? ', wind on it for a part of the day'
+          : ', out of the wind'
+        : `, waves up to ${wave(waveM)}`
+    }.`,
+  setUp: ({ bank, riseM, hour }) =>
+    `By ${clockWords(hour)} the wind holds the water ${quantity('levelError', riseM)} higher at the ${side(bank)} end.`,
+  sun: ({ name, faces, sunH, fromHour, toHour }) =>
+    `Longest direct sun: ${inert(name)}, open to the ${side(faces)}, ${quantity('hours', sunH)} between ${clockWords(fromHour)} and ${clockWords(toHour)} where the sky is clear.`,
+};
+
+/** Words of the map and the page by the hour. */
+export const lake = {
+  fact,
+  heading: 'The lake today',
+  map: {
+    north: 'N',
+    title: (lake: string, time: string): string =>
+      time === '' ? `Map of ${lake}.` : `Map of ${lake} at ${time}.`,
+    wind: (time: string, from: string, speed: string): string => `${time}: wind from the ${from}, ${speed}`,
+    noWind: 'The wind is not known.',
+    reaches: (bank: string): string => `It reaches the ${bank} banks.`,
+    at: (name: string, height: string): string => `${name} ${height}`,
+    rough: (places: string): string => `Waves: ${places}.`,
+    calm: (places: string): string => `Calm: ${places}.`,
+    calmAt: (name: string): string => `${name} calm`,
+    block: (number: string, place: string, hours: string, off: boolean): string =>
+      `${number}: ${place}, ${hours}${off ? ' (not on the map)' : ''}.`,
+    ramp: (name: string, side: string): string => `Ramp: ${name}, open to the ${side}.`,
+    pocket: (name: string, difference: string): string => `${name} ${difference} against the lake.`,
+    keyBanks: 'banks the wind reaches',
+    keyWaves: (one: string, two: string, three: string): string =>
+      `waves: one line from ${one}, two ${two}, three ${three}`,
+    keyRamp: 'ramp',
+    hourTitle: (lake: string): string => `${lake} by the hour`,
+    hour: 'Hour',
+    show: 'Show this hour',
+    list: 'Every hour in words',
+    none: 'This issue has no map: the lake has no outline, or no wind is known.',
+    caution:
+      'Waves are computed for open water and may be higher. Look at the water before you launch; local rules and official warnings come first.',
+  },
+};
