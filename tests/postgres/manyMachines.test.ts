@@ -104,8 +104,14 @@ async function startWorker(): Promise<Worker> {
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
   });
   children.push(child);
-  await once(child, 'message');
-  return { child, owner, proxy };
+  // The database may be killed while it starts: it ends, and whoever looks after it starts it again.
+  const isReady = await Promise.race([
+    once(child, 'message').then(() => true),
+    once(child, 'exit').then(() => false),
+  ]);
+  if (isReady) return { child, owner, proxy };
+  proxy.close();
+  return startWorker();
 }
 
 async function startWeb(): Promise<{ child: ChildProcess; port: number }> {

@@ -95,7 +95,10 @@ export async function runWorker(
     };
   };
 
-  await beat();
+  // A database that is away at this moment is met again at the next beat.
+  await beat().catch((error: unknown) =>
+    log.error({ what: 'beat', problem: problemOf(error) }, 'will be tried again at the next turn'),
+  );
   const jobs = jobsOf(deps, engine);
   for (const queue of QUEUES) engine.serve(queue, jobs[queue]);
   const endBeat = every(beatMs, 'beat', beat);
