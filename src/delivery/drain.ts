@@ -15,6 +15,7 @@ import { reportBounce } from './bounces.ts';
 import { backOffMs, classifyFailure, type Failure } from './failure.ts';
 import type { LinkMaker } from './links.ts';
 import { sendOperatorLetter, tellOperator } from './operator.ts';
+import { lakesOfReaders } from '../record/delivery/readers.ts';
 import { messageFor, renderingCache } from './outgoing.ts';
 import { createSender, holdDomain, rememberSent, type Sender } from './sender.ts';
 import { MESSAGE_LIMIT_MS, type MailTransport } from './transport.ts';
@@ -89,6 +90,7 @@ class Drainage {
   readonly #sender: Sender;
   readonly #renderings: ReturnType<typeof renderingCache>;
   #queue: ClaimedRow[] = [];
+  #lakes: ReadonlyMap<string, readonly string[]> = new Map();
   #claiming: Promise<void> | null = null;
   #stopped = false;
 
@@ -145,6 +147,9 @@ class Drainage {
     const { transport, owner, now } = this.#deps;
     const limit = transport.connections * 8;
     this.#queue = await claimOutbox(this.#record, { owner, nowMs: now(), leaseMs: LEASE_MS, limit });
+    const ids = this.#queue.map((row) => row.reader_id);
+    // Rows of the batch before are still on their way.
+    this.#lakes = new Map([...this.#lakes, ...(await lakesOfReaders(this.#record, ids))].slice(-4 * limit));
   }
 
   async #deliver(row: ClaimedRow): Promise<void> {
@@ -167,9 +172,12 @@ class Drainage {
     // Waited too long for its turn: somebody else may hold it now.
     if ((row.lease_until_ms ?? 0) - nowMs < MESSAGE_LIMIT_MS) return;
     if (row.expires_ms <= nowMs) return this.#end(row, 'dropped', 'Not sent within its grace window.');
-    const made = await messageFor(row, { ...deps, renderings: this.#renderings, nowMs }).catch(
-      (error: unknown) => classifyFailure(error),
-    );
+    const made = await messageFor(row, {
+      ...deps,
+      renderings: this.#renderings,
+      lakesOf: (id) => this.#lakes.get(id) ?? [],
+      nowMs,
+    }).catch((error: unknown) => classifyFailure(error));
     if ('skip' in made) return this.#end(row, 'dropped', made.skip);
     if ('kind' in made) return this.#failed(row, domain, made);
     try {

@@ -10,7 +10,7 @@ import { messageId } from './headers.ts';
 import { confirmLetter, leaveLetter } from './letters.ts';
 import type { LinkMaker } from './links.ts';
 import { buildMessage } from './message.ts';
-import { personalise } from './personal.ts';
+import { NO_OTHERS, personalise, type OtherLakes } from './personal.ts';
 import type { Edition, MessageEnvelope, RenderedMail } from './types.ts';
 
 const storedSchema = z.object({
@@ -18,6 +18,7 @@ const storedSchema = z.object({
   html: z.string(),
   text: z.string(),
   short: z.string(),
+  card: z.string().optional(),
   attachments: z.array(
     z.object({
       filename: z.string(),
@@ -34,8 +35,8 @@ export function packRendering(mail: RenderedMail): string {
     ...rest,
     base64: Buffer.from(content.buffer, content.byteOffset, content.byteLength).toString('base64'),
   }));
-  const { subject, html, text, short } = mail;
-  return JSON.stringify({ subject, html, text, short, attachments });
+  const { subject, html, text, short, card } = mail;
+  return JSON.stringify({ subject, html, text, short, card, attachments });
 }
 
 export function unpackRendering(json: string): RenderedMail {
@@ -75,6 +76,8 @@ export interface OutgoingContext {
   readonly mail: { readonly from: string; readonly replyTo?: string; readonly listId: string };
   readonly links: LinkMaker;
   readonly renderings: ReturnType<typeof renderingCache>;
+  /** Every lake a reader of this batch has. */
+  readonly lakesOf: (readerId: string) => readonly string[];
   readonly nowMs: number;
 }
 
@@ -115,8 +118,9 @@ async function briefingMessage(
   row: ClaimedRow,
   { edition }: { edition: Edition },
   envelope: MessageEnvelope,
-  { links, mail, renderings, nowMs }: OutgoingContext,
+  context: OutgoingContext,
 ): Promise<SendMailOptions> {
+  const { links, mail, renderings, nowMs } = context;
   const key: RunKey = { lakeId: row.lake_id, localDate: row.local_date, edition };
   const rendered = await renderings(key, row.units, row.form);
   if (rendered === undefined) {
@@ -126,12 +130,27 @@ async function briefingMessage(
     );
   }
   const reader = { id: row.reader_id, token_epoch: row.token_epoch };
+  const others = edition === 'amendment' ? NO_OTHERS : await otherLakes(row, edition, context);
   const follows = edition === 'amendment' ? { threadRoot: rootOf(row, mail.from) } : {};
-  return buildMessage(personalise(rendered, links.body(reader, row.lake_id, nowMs)), {
+  return buildMessage(personalise(rendered, links.body(reader, row.lake_id, nowMs), others), {
     ...envelope,
     ...follows,
     unsubscribeUrl: links.oneClick(reader, nowMs),
   });
+}
+
+/** Fronts of the reader's other lakes of the same date and edition, as far as they are out. */
+async function otherLakes(
+  row: ClaimedRow,
+  edition: Edition,
+  { lakesOf, renderings }: OutgoingContext,
+): Promise<OtherLakes> {
+  const ids = lakesOf(row.reader_id).filter((id) => id !== row.lake_id);
+  const made = await Promise.all(
+    ids.map((lakeId) => renderings({ lakeId, localDate: row.local_date, edition }, row.units, row.form)),
+  );
+  const cards = made.flatMap((mail) => mail?.card ?? []);
+  return { cards, notOut: ids.length - cards.length };
 }
 
 /** The morning's Message-ID is made from its key, so an amendment can name it without looking it up. */

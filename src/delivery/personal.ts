@@ -4,6 +4,43 @@ import type { PersonalLinks, RenderedMail } from './types.ts';
 /** Where the template leaves room for links. Repeated here, and held equal by a test, because the template's own file loads the whole page compiler. */
 export const PERSONAL_MARK = '<!--personal-links-->';
 
+/** Where a reader's other lakes stand: before this one's front, so that which lake to go to is answered first. */
+export const OTHERS_MARK = '<!--other-lakes-->';
+
+/** Fronts of a reader's other lakes this morning, each in a few lines, and how many are not out yet. */
+export interface OtherLakes {
+  readonly cards: readonly string[];
+  readonly notOut: number;
+}
+
+export const NO_OTHERS: OtherLakes = { cards: [], notOut: 0 };
+
+const OTHERS_HEAD = 'Your other lakes today';
+
+const notOutWords = ({ notOut }: OtherLakes): string =>
+  notOut === 0 ? '' : notOut === 1 ? 'One more is not out yet.' : `${notOut} more are not out yet.`;
+
+function othersText(others: OtherLakes): string {
+  if (others.cards.length + others.notOut === 0) return '';
+  const cards = others.cards.map((card) => card.replace(/^/gm, '  '));
+  const last = notOutWords(others);
+  return [OTHERS_HEAD.toUpperCase(), ...cards, ...(last === '' ? [] : [`  ${last}`]), ''].join('\n') + '\n';
+}
+
+function othersHtml(others: OtherLakes): string {
+  if (others.cards.length + others.notOut === 0) return '';
+  const card = (text: string): string => {
+    const [first = '', ...rest] = text.split('\n');
+    return `<p style="margin:0 0 6px"><strong>${escapeHtml(first)}</strong><br>${rest.map(escapeHtml).join('<br>')}</p>`;
+  };
+  const last = notOutWords(others);
+  return (
+    `<div style="margin:0 0 10px;padding:0 0 4px;border-bottom:1px solid #C9CFD4;font-size:14px;line-height:1.35">` +
+    `<p style="margin:0 0 4px;font-weight:700">${OTHERS_HEAD}</p>` +
+    `${others.cards.map(card).join('')}${last === '' ? '' : `<p style="margin:0">${last}</p>`}</div>`
+  );
+}
+
 const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => `&#${String(c.charCodeAt(0))};`);
 
 function textFoot(links: PersonalLinks): string {
@@ -43,13 +80,17 @@ function withHtmlFoot(html: string, foot: string): string {
   return end < 0 ? html + foot : html.slice(0, end) + foot + html.slice(end);
 }
 
-/** The briefing of one reader. Only links differ between readers of the same units and form. */
-export function personalise(rendered: RenderedMail, links: PersonalLinks): RenderedMail {
+/** The briefing of one reader. Only links and other lakes differ between readers of the same units and form. */
+export function personalise(
+  rendered: RenderedMail,
+  links: PersonalLinks,
+  others: OtherLakes = NO_OTHERS,
+): RenderedMail {
   const foot = textFoot(links);
   return {
     ...rendered,
-    html: withHtmlFoot(rendered.html, htmlFoot(links)),
-    text: rendered.text.trimEnd() + '\n' + foot,
-    short: rendered.short === '' ? '' : rendered.short.trimEnd() + '\n' + foot,
+    html: withHtmlFoot(rendered.html, htmlFoot(links)).replace(OTHERS_MARK, () => othersHtml(others)),
+    text: othersText(others) + rendered.text.trimEnd() + '\n' + foot,
+    short: rendered.short === '' ? '' : othersText(others) + rendered.short.trimEnd() + '\n' + foot,
   };
 }

@@ -17,6 +17,8 @@ export interface RenderedMail {
   readonly text: string;
   /** Short form, plain text; '' when there is none. */
   readonly short: string;
+  /** The front in a few lines, for who compares several lakes; left out by issues made before there was one. */
+  readonly card?: string | undefined;
   readonly attachments: readonly MailAttachment[];
 }
 

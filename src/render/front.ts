@@ -4,6 +4,9 @@ import { escapeHtml } from './escape.ts';
 import { unbroken } from './present.ts';
 import { COLOUR, FRONT } from './style.ts';
 
+/** A reader's other lakes are put here. Repeated in delivery, as the mark of the links is. */
+export const OTHERS_MARK = '<!--other-lakes-->';
+
 const say = (text: string): string => escapeHtml(unbroken(text));
 
 /** Four bars, filled up to the level; told without colour by their number and by the words beside them. */
@@ -60,6 +63,7 @@ export function frontPart(doc: BriefingPage, front: Front, words: Words): string
   const arm = doc.lake.arm ?? '';
   const last = [front.changed, front.sure].filter(Boolean).map(say).join('<br />');
   return [
+    OTHERS_MARK,
     marks,
     `<table role="presentation" style="width:100%;border-collapse:collapse"><tr>` +
       `<td style="padding:0"><h1 style="${FRONT.h1}">${say(doc.lake.name)}</h1></td>` +

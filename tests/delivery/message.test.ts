@@ -12,7 +12,8 @@ import {
   personalise,
   type MessageEnvelope,
 } from '../../src/delivery/index.ts';
-import { PERSONAL_MARK } from '../../src/delivery/personal.ts';
+import { OTHERS_MARK, PERSONAL_MARK } from '../../src/delivery/personal.ts';
+import { OTHERS_MARK as TEMPLATE_OTHERS } from '../../src/render/front.ts';
 import { PERSONAL_MARK as TEMPLATE_MARK } from '../../src/render/html.ts';
 import { config, LOCAL_DATE, rendered } from './kit.ts';
 
@@ -170,11 +171,25 @@ describe('a personal copy', () => {
 
   it('goes where the template left room for it', () => {
     expect(PERSONAL_MARK).toBe(TEMPLATE_MARK);
+    expect(OTHERS_MARK).toBe(TEMPLATE_OTHERS);
   });
 
   it('gets its links also when the template left no mark for them', () => {
     const mail = personalise(rendered({ html: '<html><body><p>x</p></body></html>' }), links);
     expect(mail.html).toMatch(/Stop these mails<\/a><\/p><\/body>/);
+  });
+
+  it('begins with the fronts of the reader’s other lakes, and says how many are not out', () => {
+    const others = { cards: ['Pine Hollow, Fri 6 Mar\n6 to 11 am <Point>; jig'], notOut: 1 };
+    const mail = personalise(rendered({ html: `<body>${OTHERS_MARK}<h1>x</h1></body>` }), links, others);
+    for (const part of [mail.text, mail.short]) {
+      expect(part.indexOf('YOUR OTHER LAKES TODAY')).toBe(0);
+      expect(part).toContain('  6 to 11 am <Point>; jig');
+      expect(part).toContain('One more is not out yet.');
+    }
+    expect(mail.html.indexOf('Pine Hollow')).toBeLessThan(mail.html.indexOf('<h1>'));
+    expect(mail.html).toContain('6 to 11 am &#60;Point&#62;; jig');
+    expect(personalise(rendered(), links).text).not.toContain('YOUR OTHER LAKES');
   });
 
   it('never holds the address that unsubscribes in one click', async () => {

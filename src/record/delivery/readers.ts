@@ -78,6 +78,23 @@ async function withLakes(db: DeliveryDb, row: ReaderRow): Promise<ReaderWithLake
   return { ...row, lakes: lakes.map((l) => l.lake_id) };
 }
 
+/** The lakes of some readers, by reader, each in order. */
+export async function lakesOfReaders(
+  { db }: DeliveryRecord,
+  ids: readonly string[],
+): Promise<Map<string, readonly string[]>> {
+  const found = new Map<string, string[]>();
+  if (ids.length === 0) return found;
+  const rows = await db
+    .selectFrom('reader_lakes')
+    .select(['reader_id', 'lake_id'])
+    .where('reader_id', 'in', [...new Set(ids)])
+    .orderBy('lake_id')
+    .execute();
+  for (const { reader_id, lake_id } of rows) found.set(reader_id, [...(found.get(reader_id) ?? []), lake_id]);
+  return found;
+}
+
 /** Readers in order of id, a page at a time, so that a large list is never held in memory. */
 export async function* allReaders(
   { db }: DeliveryRecord,
