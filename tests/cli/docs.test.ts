@@ -5,6 +5,7 @@ import { Command } from 'commander';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { commandTree, flattened, type CommandNode } from '../../src/cli/commandTree.ts';
 import { COMMANDS } from '../../src/cli/commands.ts';
+import { LURES, PLACES } from '../../src/vocabulary/index.ts';
 
 const DOCUMENTS = [
   'README.md',
@@ -51,5 +52,11 @@ describe.each(DOCUMENTS)('%s', (path) => {
       );
     });
     expect(wrong).toEqual([]);
+  });
+});
+
+describe('docs/what-if.md', () => {
+  it.each([...PLACES, ...LURES])('names %s', (id) => {
+    expect(readFileSync('docs/what-if.md', 'utf8')).toMatch(new RegExp(`[\`\\s]${id}[\`\\s]`));
   });
 });
