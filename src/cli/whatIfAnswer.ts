@@ -16,13 +16,22 @@ export interface Answer {
   readonly dropped: readonly Fault[];
 }
 
-/** Advice for a checked form. */
-export function answer(form: WhatIfForm, rules: RuleBook, tackle: AdviceOptions['tackle']): Answer {
+/**
+ * Advice for a checked form.
+ *
+ * @param planned whether the day is planned by the hour as well
+ */
+export function answer(
+  form: WhatIfForm,
+  rules: RuleBook,
+  tackle: AdviceOptions['tackle'],
+  planned = true,
+): Answer {
   const understood = understand(form);
   const { fetchM } = understood.conditions.signals;
   const advice = advise(understood.conditions, rules, {
     tackle,
-    day: understood.day,
+    ...(planned ? { day: understood.day } : {}),
     ...(form.places === undefined ? {} : { places: form.places }),
     safety: {
       alerts: [],

@@ -20,12 +20,15 @@ function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']
     const said = form.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`);
     throw new ThawlineError('usage', said.join('; '));
   }
-  return jsonOf(answer(form.data, rules, tackle), rules.text, form.data.units ?? 'us');
+  const { hours, fishing, sun, units } = form.data;
+  // A day of which no hour is told differs by its light alone: for programs that ask a million times it is not planned.
+  const byTheHour = hours !== undefined || fishing !== undefined || sun !== undefined;
+  return jsonOf(answer(form.data, rules, tackle, byTheHour), rules.text, units ?? 'us');
 }
 
 /**
  * Reads one JSON object of conditions a line and writes one answer a line, in the same order: for programs. A line that
- * cannot be answered gets `{ "line": n, "error": "..." }` in its place, and the exit code tells of it.
+ * gives no `hours`, `fishing` or `sun` is answered without a plan; one that cannot be answered gets `{ "line": n, "error": "..." }` in its place, and the exit code tells of it.
  *
  * @param file path, or `-` or nothing for standard input
  */

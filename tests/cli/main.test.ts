@@ -17,6 +17,7 @@ const ALL = [
   'brief',
   'send',
   'run',
+  'work',
   'reload',
   'tune-link',
   'status',

@@ -18,7 +18,7 @@ const [mentue, rhone] = fixtureRivers().map((river) => since(river, '2002-01-01'
 const AIMS = [
   // A lowland river is as much any creek as the one whose fit the kind first was, so that one has lost a little.
   { river: mentue, free: 0.9, weekly: 0.71, daily: 0.52 },
-  { river: rhone, free: 0.76, weekly: 0.61, daily: 0.47 },
+  { river: rhone, free: 0.76, weekly: 0.615, daily: 0.47 },
 ];
 
 function since(river: ObservedRiver, from: string): ObservedRiver {
