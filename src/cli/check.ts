@@ -13,6 +13,8 @@ import {
   type Config,
   type LakeConfig,
 } from '../config/index.ts';
+import { loadRules } from '../config/rules.ts';
+import { goneWords, sortedThresholds } from '../config/tune.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
@@ -115,6 +117,12 @@ async function prove(ctx: PipelineContext, options: Options): Promise<Finding[]>
     say('Mail and links');
     tell(await mailFindings(config, transport).finally(() => transport.close()));
   }
+  tell(
+    sortedThresholds(loadRules(), config.thresholds).gone.map((key) => ({
+      ok: false,
+      sentence: goneWords(key),
+    })),
+  );
   if (options.links) tell([await linkFinding(ctx)]);
   return all;
 }

@@ -1,14 +1,13 @@
 /** What every command opens first: configuration, rules, record; and closes last. */
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
-import { loadRules, type RuleBook } from '../config/rules.ts';
-import { tuneRules } from '../config/tune.ts';
 import { openRecord } from '../record/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath } from './configPath.ts';
 import { progress } from './output.ts';
+import { rulesOf } from './rulesOf.ts';
 
 export { configPath };
 
@@ -19,9 +18,6 @@ export async function withContext<T>(
 ): Promise<T> {
   return withConfig(await loadConfig(configPath(command)), work);
 }
-
-/** The shipped rules with what the configuration changes of them. */
-export const rulesOf = (config: Config): RuleBook => tuneRules(loadRules(), config.thresholds);
 
 /** One record and one HTTP client for the whole of the work: budgets and rests of services outlive a refresh. */
 export async function withConfig<T>(config: Config, work: (ctx: PipelineContext) => Promise<T>): Promise<T> {

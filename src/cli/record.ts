@@ -11,7 +11,8 @@ import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.t
 import { kindsOfRules } from '../verification/index.ts';
 import { say } from '../words/catalogue.ts';
 import { doubts as doubtWords } from '../words/en/doubts.ts';
-import { parseInstant, rulesOf } from './context.ts';
+import { parseInstant } from './context.ts';
+import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
 

@@ -1,8 +1,8 @@
+import { rulesOf } from './rulesOf.ts';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
 import { lakeById, type LakeConfig } from '../config/index.ts';
-import { loadRules, type RuleBook } from '../config/rules.ts';
 import { renderBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { backFill, checkSeason, type Season } from '../schedule/replay/backFill.ts';
@@ -49,10 +49,7 @@ function changes(pairs: readonly string[]): Map<string, number> {
 }
 
 function rulesFrom(ctx: PipelineContext, folder: string | undefined, pairs: readonly string[]): RuleBook {
-  const base =
-    folder === undefined
-      ? ctx.rules
-      : rulesWith(loadRules(folder), new Map(Object.entries(ctx.config.thresholds)));
+  const base = folder === undefined ? ctx.rules : rulesOf(ctx.config, folder);
   return rulesWith(base, changes(pairs));
 }
 

@@ -3,11 +3,11 @@ import type { Command } from 'commander';
 import type { AdviceOptions } from '../advice/index.ts';
 import { understand, varied, whatIfSchema, whatIfTemplate, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
-import { loadRules, type RuleBook } from '../config/rules.ts';
-import { tuneRules } from '../config/tune.ts';
+import type { RuleBook } from '../config/rules.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
+import { rulesOf } from './rulesOf.ts';
 import { answer, jsonOf } from './whatIfAnswer.ts';
 import { answerLines } from './whatIfLines.ts';
 import { facesLine } from './whatIfFaces.ts';
@@ -22,6 +22,9 @@ interface Options {
 }
 
 /** A usual set of tackle, for a reader without a configuration. */
+/** No configuration: the shipped numbers stand. */
+const NO_CHANGES = { thresholds: {} };
+
 const USUAL: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };
 
 function readForm(file: string): WhatIfForm {
@@ -81,7 +84,7 @@ export function addWhatIfCommand(program: Command): void {
       const path = configPath(command);
       const answered = (config: Config | null): Promise<void> | undefined => {
         if (options.lines === true) {
-          const rules = tuneRules(loadRules(options.rules), config?.thresholds ?? {});
+          const rules = rulesOf(config ?? NO_CHANGES, options.rules);
           return answerLines(file, rules, config?.tackle ?? USUAL);
         }
         process.stdout.write(run(file, options, config));
@@ -103,7 +106,7 @@ function run(file: string | undefined, options: Options, config: Config | null):
     throw new ThawlineError('usage', `--format: found "${options.format}", expected text or json.`);
   }
   const form = readForm(file);
-  const rules = tuneRules(loadRules(options.rules), config?.thresholds ?? {});
+  const rules = rulesOf(config ?? NO_CHANGES, options.rules);
   const tackle = config?.tackle ?? USUAL;
   const units = form.units ?? 'us';
   if (options.vary !== undefined) {

@@ -45,6 +45,34 @@ export function tuneRules(rules: RuleBook, thresholds: Readonly<Record<string, n
 }
 
 /**
+ * A configuration's own numbers apart into those that these rules have and keys that lead to none: rules come and go
+ * with an upgrade, and a club that once tuned one must go on getting its mornings.
+ */
+export function sortedThresholds(
+  rules: RuleBook,
+  thresholds: Readonly<Record<string, number>>,
+): { readonly kept: Readonly<Record<string, number>>; readonly gone: readonly string[] } {
+  const leads = (key: string): boolean => leadsToNumber(rules as unknown as Branch, key.split('.'));
+  const entries = Object.entries(thresholds);
+  return {
+    kept: Object.fromEntries(entries.filter(([key]) => leads(key))),
+    gone: entries.flatMap(([key]) => (leads(key) ? [] : [key])),
+  };
+}
+
+/** What is said of a key that leads nowhere. */
+export const goneWords = (key: string): string =>
+  `thresholds: "${key}" leads to no number of these rules and is left out: take it away, or correct it (names or ids down to a number, e.g. safety.hazards.cold-water.classes.danger.at).`;
+
+function leadsToNumber(branch: Branch, path: readonly string[]): boolean {
+  const found = stepInto(branch, path);
+  if (found === undefined) return false;
+  const child = (branch as Record<string, unknown>)[found.name];
+  if (found.rest.length === 0) return typeof child === 'number';
+  return typeof child === 'object' && child !== null && leadsToNumber(child as Branch, found.rest);
+}
+
+/**
  * Every number of the rules that can be tuned, with its key as `thresholds` takes it; but those that only say when a
  * sentence is true.
  *

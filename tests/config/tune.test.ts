@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
-import { tuneRules } from '../../src/config/tune.ts';
+import { goneWords, sortedThresholds, tuneRules, tunableNumbers } from '../../src/config/tune.ts';
 
 const rules = loadRules();
 
@@ -39,5 +39,24 @@ describe('a reader’s own numbers', () => {
     expect(() => tuneRules(rules, { 'safety.hazards.cold-water.classes.danger.at': 1 })).toThrow(
       /no longer hold together/,
     );
+  });
+
+  it('that these rules no longer have are told apart and named, so that an upgrade stops no morning', () => {
+    const thresholds = {
+      'safety.hazards.cold-water.classes.danger.at': 16,
+      'positions.rules.survey.largemouth.gone.points.pocket': 2,
+    };
+    const { kept, gone } = sortedThresholds(rules, thresholds);
+    expect(kept).toEqual({ 'safety.hazards.cold-water.classes.danger.at': 16 });
+    expect(gone).toEqual(['positions.rules.survey.largemouth.gone.points.pocket']);
+    expect(() => tuneRules(rules, kept)).not.toThrow();
+    expect(goneWords(gone[0]!)).toMatch(
+      /"positions\.rules\.survey\.largemouth\.gone.*left out.*take it away/,
+    );
+  });
+
+  it('of every shipped number are kept', () => {
+    const all = Object.fromEntries(tunableNumbers(rules));
+    expect(sortedThresholds(rules, all)).toEqual({ kept: all, gone: [] });
   });
 });
