@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
 import { lakeById, type LakeConfig } from '../config/index.ts';
+import type { RuleBook } from '../config/rules.ts';
 import { renderBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { backFill, checkSeason, type Season } from '../schedule/replay/backFill.ts';
