@@ -30,6 +30,7 @@ export const front = {
     lakeDay: (day: string): string => `lake, ${day} in a day`,
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
     level: 'level in a day',
+    steady: 'level steady',
     clarity: 'clarity',
     clarityWords: (words: string): string => `clarity ${words}`,
     unknown: 'The water is not known today.',

@@ -49,11 +49,10 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   dark: () => 'fish come up after dark',
   rainFalling: ({ rainMm }) => `rain falls on it, about ${quantity('rain', rainMm)}`,
   heat: ({ airC }) => `the air is near ${quantity('temperature', airC)}`,
-  ranks: ({ place, atLeast, from, to }) => {
-    const when = from === null || to === null ? '' : ` from ${from} to ${to}`;
-    const stands = atLeast === 1 ? 'the first' : `one of the first ${atLeast}`;
-    return `the ${ruleWords(text, `place.${place}.name`)} is ${stands} of this water’s places${when}`;
-  },
+  ranks: ({ atLeast }) =>
+    atLeast === 1
+      ? 'no other place of this water ranks above it then'
+      : `at most ${atLeast - 1} of this water’s places ${atLeast === 2 ? 'ranks' : 'rank'} above it then`,
 });
 
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({

@@ -129,6 +129,10 @@ function beInLine(page: Parts, words: Words): string {
 const row = (page: Parts, id: PageRow['id']): PageRow | undefined =>
   page.conditions.find((one) => one.id === id);
 
+/** A change that prints as none in either unit: 0.05 ft, half a degree Fahrenheit. */
+const STEADY_M = 0.015;
+const prints = (differenceK: number): boolean => Math.abs(differenceK) >= 0.28;
+
 function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['water'] {
   const w = words.front.water;
   const lines: { value: string; what: string }[] = [];
@@ -139,13 +143,19 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
     lines.push({ value, what: w.lake(week === null ? '' : quantity('temperatureDifference', week, true)) });
   }
   const [pocket] = page.pockets;
-  if (pocket?.warmest !== undefined && page.status !== 'nil')
+  // A pocket that is as warm as the lake is no news.
+  if (pocket?.warmest !== undefined && page.status !== 'nil' && prints(pocket.warmest.minusMainC))
     lines.push({
       value: quantity('temperatureDifference', pocket.warmest.minusMainC, true),
       what: w.pocket(inert(pocket.name), clock(pocket.warmest.atMs, page.lake.zone)),
     });
   const level = row(page, 'level24hM')?.now;
-  if (level != null) lines.push({ value: quantity('levelChange', level.value, true), what: w.level });
+  if (level != null)
+    lines.push(
+      Math.abs(level.value) < STEADY_M
+        ? { value: '', what: w.steady }
+        : { value: quantity('levelChange', level.value, true), what: w.level },
+    );
   const clarity = row(page, 'clarityM');
   if (clarity?.now != null)
     lines.push(
