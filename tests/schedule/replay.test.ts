@@ -66,6 +66,7 @@ afterAll(async () => {
 beforeEach(() => {
   server.asked.length = 0;
   server.share = 1;
+  server.hollow = '';
 });
 
 describe('the past of a season', () => {
@@ -82,6 +83,20 @@ describe('the past of a season', () => {
     server.asked.length = 0;
     expect(await fill()).toMatchObject({ fetched: 0, pieces });
     expect(server.asked).toEqual([]);
+  });
+
+  it.each([
+    ['precipitation', 'rain'],
+    ['wind_speed_10m', 'wind_speed'],
+    ['shortwave_radiation', 'shortwave'],
+  ])('with a hole in %s alone is not taken as whole', async (column, variable) => {
+    server.hollow = column;
+    await expect(fill()).rejects.toMatchObject({
+      code: 'service',
+      message: expect.stringMatching(new RegExp(`\\(${variable}\\): nothing of them was stored`)) as string,
+    });
+    server.hollow = '';
+    expect((await fill()).fetched).toBe(piecesOf(SEASON, NOW).length);
   });
 
   it('that a service cuts off half way is no hole taken as data, and goes on from there', async () => {

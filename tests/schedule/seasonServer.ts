@@ -11,6 +11,8 @@ export interface SeasonServer {
   readonly asked: string[];
   /** Share of the hours that come; the rest is cut off. */
   share: number;
+  /** A column of which the second half comes empty; '' for none. */
+  hollow: string;
   close(): Promise<void>;
 }
 
@@ -36,8 +38,16 @@ function hourly(fromS: number, hours: number): Record<string, number[]> {
   };
 }
 
+const hollowed = (columns: Record<string, number[]>, hollow: string): Record<string, (number | null)[]> =>
+  Object.fromEntries(
+    Object.entries(columns).map(([name, values]) => [
+      name,
+      name === hollow ? values.map((value, i) => (i < values.length / 2 ? value : null)) : values,
+    ]),
+  );
+
 export async function startSeasonServer(): Promise<SeasonServer> {
-  const state = { asked: [] as string[], share: 1 };
+  const state = { asked: [] as string[], share: 1, hollow: '' };
   const server = createServer((request, response) => {
     const { searchParams } = new URL(request.url ?? '/', 'http://localhost');
     const from = searchParams.get('start_date') ?? '';
@@ -53,7 +63,7 @@ export async function startSeasonServer(): Promise<SeasonServer> {
         utc_offset_seconds: 0,
         timezone: 'GMT',
         hourly_units: { time: 'unixtime', ...WEATHER_UNITS },
-        hourly: hourly(fromS, Math.floor(hours * state.share)),
+        hourly: hollowed(hourly(fromS, Math.floor(hours * state.share)), state.hollow),
       }),
     );
   });

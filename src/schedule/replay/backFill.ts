@@ -90,15 +90,20 @@ function checkRoom(path: string, days: number): void {
   );
 }
 
+/** What lake and pockets are modelled from: a hole in one of them would be taken for weather that was not. */
+const NEEDED = ['air_temp', 'humidity', 'rain', 'wind_speed', 'cloud', 'shortwave'] as const;
+
 function checkWhole(rows: readonly Observation[], piece: Piece, lake: LakeConfig): void {
-  const hours = new Set(rows.filter((row) => row.variable === 'air_temp').map((row) => row.atMs)).size;
   const days = (Date.parse(piece.to) - Date.parse(piece.from)) / DAY_MS + 1;
-  if (hours >= WHOLE * days * 24) return;
-  throw new ThawlineError(
-    'service',
-    `The archive gave ${hours} of ${days * 24} hours of ${piece.from} to ${piece.to} for ${lake.name}: nothing of them was stored. Run the same command again; it goes on from there.`,
-    { retryable: true },
-  );
+  for (const needed of NEEDED) {
+    const hours = new Set(rows.filter(({ variable }) => variable === needed).map(({ atMs }) => atMs)).size;
+    if (hours >= WHOLE * days * 24) continue;
+    throw new ThawlineError(
+      'service',
+      `The archive gave ${hours} of ${days * 24} hours of ${piece.from} to ${piece.to} for ${lake.name} (${needed}): nothing of them was stored. Run the same command again; it goes on from there.`,
+      { retryable: true },
+    );
+  }
 }
 
 /** Pieces that are in the record already, by the lake's position: a lake that moved has another past. */
