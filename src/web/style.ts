@@ -61,6 +61,8 @@ label{display:block;margin:6px 0}
 label.inline{display:inline-block;margin-right:14px}
 input[type=email],input[type=text],input[type=date],input[type=time],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid var(--slate);border-radius:0;background:var(--white);color:var(--ink)}
 input[type=range]{width:100%;accent-color:var(--blue)}
+input[type=range].unset::-webkit-slider-thumb{visibility:hidden}
+input[type=range].unset::-moz-range-thumb{visibility:hidden}
 input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:var(--blue)}
 button{font:inherit;font-weight:700;padding:10px 18px;border:2px solid var(--blue);background:var(--blue);color:var(--white);border-radius:0;cursor:pointer}
 button.quiet{background:var(--white);color:var(--blue)}
@@ -125,9 +127,23 @@ export const LIVE_SCRIPT = `
     slider.step = input.dataset.step;
     slider.setAttribute('aria-label', input.dataset.name + ', slider');
     const number = parseFloat(input.value);
+    // A range has no empty state: until a number is given its thumb is not shown, and it says so.
+    const show = (n) => {
+      slider.classList.toggle('unset', Number.isNaN(n));
+      if (Number.isNaN(n)) slider.setAttribute('aria-valuetext', 'not given');
+      else slider.removeAttribute('aria-valuetext');
+    };
     slider.value = Number.isNaN(number) ? input.dataset.start : number;
-    slider.addEventListener('input', () => { input.value = slider.value + ' ' + input.dataset.unit; });
-    input.addEventListener('input', () => { const n = parseFloat(input.value); if (!Number.isNaN(n)) slider.value = n; });
+    show(number);
+    slider.addEventListener('input', () => {
+      input.value = slider.value + ' ' + input.dataset.unit;
+      show(parseFloat(slider.value));
+    });
+    input.addEventListener('input', () => {
+      const n = parseFloat(input.value);
+      if (!Number.isNaN(n)) slider.value = n;
+      show(n);
+    });
     input.after(slider);
   }
 })();

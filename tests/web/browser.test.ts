@@ -135,11 +135,15 @@ describe('in a browser 375 px wide', () => {
   it('what-if answers by keyboard alone: the slider moves the ranking without a reload', async () => {
     await go('/what-if?date=2026-03-06&latitude=36');
     const slider = page.getByLabel('Main lake, about 3 ft down, slider');
+    // Nothing is known yet: no thumb stands anywhere, and a screen reader hears so.
+    expect(await slider.getAttribute('aria-valuetext')).toBe('not given');
+    expect(await slider.getAttribute('class')).toContain('unset');
     await slider.focus();
     await page.keyboard.press('Home');
     const first = page.locator('#result ol li strong').first();
     await expect.poll(() => page.locator('#result').innerText()).toContain('34 °F');
     const cold = await page.locator('#result ol').innerText();
+    expect(await slider.getAttribute('aria-valuetext')).toBeNull();
     for (let i = 0; i < 30; i += 1) await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('#result').innerText()).toContain('64 °F');
     expect(await first.innerText()).not.toBe('');
