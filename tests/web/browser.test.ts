@@ -78,7 +78,10 @@ describe('in a browser 375 px wide', () => {
     ];
     for (const path of paths) {
       await go(path);
-      expect(await violations(), path).toEqual([]);
+      for (const colorScheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme });
+        expect(await violations(), `${path}, ${colorScheme}`).toEqual([]);
+      }
       const width = await page.evaluate<number>('document.documentElement.scrollWidth');
       expect(width, path).toBeLessThanOrEqual(375);
     }
