@@ -146,7 +146,7 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
     const block = blocks[i];
     const title =
       block === undefined
-        ? m.cast.heading(m.cast.choices[i] ?? '', lowerFirst(cast.lureClass))
+        ? m.cast.heading(m.cast.choices[i] ?? '', cast.lureClass)
         : m.cast.heading(`${words.front.span(block.from, block.to)}, ${block.title}`, block.lure);
     const why =
       block === undefined

@@ -5,7 +5,7 @@ import type { LakeConfig } from '../config/types.ts';
 import { ashoreAllDay } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
-import { dayFigure, inUnits, waterFigure } from '../render/index.ts';
+import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import { mapPath } from './lakeMap.ts';
@@ -35,7 +35,11 @@ export function lakeFront(
   const { front } = page;
   const over = page.validUntilMs < nowMs;
   const moment = (ms: number): string =>
-    DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm');
+    inClock(
+      DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm'),
+      clockOf(units, lake.clock),
+      words.page,
+    );
   return html`<section class="front">
     ${among === 'lakes' ? html`<h2><a href="${permalink(newest)}">${lake.name}</a></h2>` : ''}
     ${over ? html`<p class="warning">Not of today: valid to ${moment(page.validUntilMs)}.</p>` : ''}

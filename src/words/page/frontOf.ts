@@ -106,7 +106,7 @@ function planLines(page: Parts, words: Words): Front['plan'] {
         place.named === undefined
           ? capital(place.name)
           : w.placeNamed(inert(place.named), lowerFirst(place.name)),
-      what: lure === undefined ? depth : w.what(depth, lowerFirst(lure)),
+      what: lure === undefined ? depth : w.what(depth, lure),
     };
   });
 }

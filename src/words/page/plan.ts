@@ -37,7 +37,7 @@ export function saidPlan(
       const pattern = plan[id];
       if ('none' in pattern) return [];
       const place = pattern.named ?? lowerFirst(tell(pattern.name));
-      return [w[id](inert(place), lowerFirst(tell(pattern.lureClass)))];
+      return [w[id](inert(place), tell(pattern.lureClass))];
     }),
     closed: plan.closed.map(({ fromMs, toMs, from, to, hazard }) => ({
       fromMs,
@@ -70,7 +70,7 @@ function beInWords({ beInBy, blocks }: PlanFacts, w: Words['front']): string {
 function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
   const w = words.front;
   const kind = tell(block.name);
-  const lure = lowerFirst(tell(block.lureClass));
+  const lure = tell(block.lureClass);
   const { fromMs, toMs, from, to, place, named, depthM, weightG } = block;
   return {
     fromMs,
