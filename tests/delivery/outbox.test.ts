@@ -39,7 +39,8 @@ async function start(
   const transport = createTransport(
     { ...config().mail, connections },
     { SMTP_URL: server.url },
-    { timeoutsMs: { socketTimeout: 400, connectionTimeout: 400, greetingTimeout: 400 } },
+    // Long enough that a busy machine is not taken for a stalled server, which would make a copy of its own.
+    { timeoutsMs: { socketTimeout: 1500, connectionTimeout: 1500, greetingTimeout: 1500 } },
   );
   open.push(transport, server);
   return [server, transport];
