@@ -10,13 +10,12 @@ import {
   type ClaimedRow,
 } from '../record/delivery/outbox.ts';
 import { getState, putState } from '../record/schedule/runs.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { lakesOfReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
 import { reportBounce } from './bounces.ts';
 import { backOffMs, classifyFailure, type Failure } from './failure.ts';
 import type { LinkMaker } from './links.ts';
 import { sendOperatorLetter, tellOperator } from './operator.ts';
-import { lakesOfReaders } from '../record/delivery/readers.ts';
-import { messageFor, renderingCache } from './outgoing.ts';
+import { cardCache, messageFor, renderingCache } from './outgoing.ts';
 import { createSender, holdDomain, rememberSent, type Sender } from './sender.ts';
 import { MESSAGE_LIMIT_MS, type MailTransport } from './transport.ts';
 
@@ -89,6 +88,7 @@ class Drainage {
   readonly #report: DrainReport;
   readonly #sender: Sender;
   readonly #renderings: ReturnType<typeof renderingCache>;
+  readonly #cards: ReturnType<typeof cardCache>;
   #queue: ClaimedRow[] = [];
   #lakes: ReadonlyMap<string, readonly string[]> = new Map();
   #claiming: Promise<void> | null = null;
@@ -100,6 +100,7 @@ class Drainage {
     this.#report = report;
     this.#sender = sender;
     this.#renderings = renderingCache(record);
+    this.#cards = cardCache(record);
   }
 
   async work(): Promise<void> {
@@ -175,6 +176,7 @@ class Drainage {
     const made = await messageFor(row, {
       ...deps,
       renderings: this.#renderings,
+      cards: this.#cards,
       lakesOf: (id) => this.#lakes.get(id) ?? [],
       nowMs,
     }).catch((error: unknown) => classifyFailure(error));

@@ -51,31 +51,43 @@ export function unpackRendering(json: string): RenderedMail {
   };
 }
 
-/** Renderings of the last few issues, unpacked once instead of once a reader. */
-export function renderingCache(
-  record: DeliveryRecord,
-  size = 16,
-): (key: RunKey, units: 'us' | 'metric', form: 'full' | 'short') => Promise<RenderedMail | undefined> {
-  const held = new Map<string, Promise<RenderedMail | undefined>>();
-  return (key, units, form) => {
+type Asked<T> = (key: RunKey, units: 'us' | 'metric', form: 'full' | 'short') => Promise<T | undefined>;
+
+/** What was made of the renderings asked for last, once instead of once a reader; one that is not out is asked for again. */
+function remembered<T>(record: DeliveryRecord, size: number, made: (json: string) => T): Asked<T> {
+  const held = new Map<string, Promise<T | undefined>>();
+  return async (key, units, form) => {
     const name = JSON.stringify([key.lakeId, key.localDate, key.edition, units, form]);
-    let found = held.get(name);
-    if (found === undefined) {
-      found = loadRendering(record, key, units, form).then((json) =>
-        json === undefined ? undefined : unpackRendering(json),
-      );
-      held.set(name, found);
-      const [oldest] = held.keys();
-      if (held.size > size && oldest !== undefined) held.delete(oldest);
-    }
+    const known = held.get(name);
+    if (known !== undefined) return known;
+    const asked = loadRendering(record, key, units, form).then((json) =>
+      json === undefined ? undefined : made(json),
+    );
+    held.set(name, asked);
+    const [oldest] = held.keys();
+    if (held.size > size && oldest !== undefined) held.delete(oldest);
+    const found = await asked.catch((error: unknown) => {
+      held.delete(name);
+      throw error;
+    });
+    if (found === undefined) held.delete(name);
     return found;
   };
 }
+
+/** Renderings of the last few issues, unpacked. */
+export const renderingCache = (record: DeliveryRecord): Asked<RenderedMail> =>
+  remembered(record, 16, unpackRendering);
+
+/** Their cards alone, of as many lakes as readers may have besides: they would push the renderings out. */
+export const cardCache = (record: DeliveryRecord): Asked<string> =>
+  remembered(record, 256, (json) => unpackRendering(json).card ?? '');
 
 export interface OutgoingContext {
   readonly mail: { readonly from: string; readonly replyTo?: string; readonly listId: string };
   readonly links: LinkMaker;
   readonly renderings: ReturnType<typeof renderingCache>;
+  readonly cards: ReturnType<typeof cardCache>;
   /** Every lake a reader of this batch has. */
   readonly lakesOf: (readerId: string) => readonly string[];
   readonly nowMs: number;
@@ -143,13 +155,13 @@ async function briefingMessage(
 async function otherLakes(
   row: ClaimedRow,
   edition: Edition,
-  { lakesOf, renderings }: OutgoingContext,
+  { lakesOf, cards: cardOf }: OutgoingContext,
 ): Promise<OtherLakes> {
   const ids = lakesOf(row.reader_id).filter((id) => id !== row.lake_id);
   const made = await Promise.all(
-    ids.map((lakeId) => renderings({ lakeId, localDate: row.local_date, edition }, row.units, row.form)),
+    ids.map((lakeId) => cardOf({ lakeId, localDate: row.local_date, edition }, row.units, row.form)),
   );
-  const cards = made.flatMap((mail) => mail?.card ?? []);
+  const cards = made.flatMap((card) => (card === undefined || card === '' ? [] : [card]));
   return { cards, notOut: ids.length - cards.length };
 }
 

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { drain, packRendering, type MailTransport } from '../../src/delivery/index.ts';
+import { cardCache } from '../../src/delivery/outgoing.ts';
 import { DEFAULT_WISHES, newRow } from '../../src/delivery/readers.ts';
 import { insertReader, lakesOfReaders } from '../../src/record/delivery/readers.ts';
 import type { RecordStore } from '../../src/record/index.ts';
@@ -48,6 +49,16 @@ describe('a reader of several lakes', () => {
     await issueMorning(record);
   });
   afterEach(() => record.close());
+
+  it('is not told for the rest of a mailing that a lake is not out, once it is', async () => {
+    const cache = cardCache(record);
+    const key = { lakeId: 'tarn', localDate: LOCAL_DATE, edition: 'morning' } as const;
+    expect(await cache(key, 'us', 'full')).toBeUndefined();
+    const json = packRendering(rendered({ card: 'Tarn, Fri 6 Mar' }));
+    const renderings = [{ units: 'us', form: 'full', json }] as const;
+    await storeBriefing(record, key, { issuedMs: MORNING_MS, documentJson: '{}', renderings });
+    expect(await cache(key, 'us', 'full')).toBe('Tarn, Fri 6 Mar');
+  });
 
   it('finds the fronts of the others first in each mail, and how many are not out; others find nothing of it', async () => {
     await drain(record, drainDeps(transport, { ms: MORNING_MS }));
