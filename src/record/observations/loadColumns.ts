@@ -1,12 +1,12 @@
 /** Reads series as columns: the database writes each as one line of numbers, and quality control looks at rows only where it may find something. */
-import { sql, type Kysely, type SqlBool } from 'kysely';
+import { sql, type Kysely } from 'kysely';
 import { doubleLine, jsonLine, wholeLine } from '../dialect/index.ts';
 import { airAround } from '../quality/airAround.ts';
 import { judgeRows } from '../quality/index.ts';
 import { mayBeDoubted } from '../quality/screen.ts';
 import { at, rowsOf, type SeriesColumns } from './columns.ts';
 import type { Knowledge } from './known.ts';
-import { isKnown, measured } from './loadObservations.ts';
+import { isKnown, knownBy, measured, newestIssueMs } from './loadObservations.ts';
 import type { Doubt } from '../quality/doubt.ts';
 import type { Database } from '../schema/index.ts';
 import { seriesOf, type Series } from './series.ts';
@@ -108,25 +108,14 @@ function marksOf(lines: {
   });
 }
 
-/** The newest issue in (fromMs, toMs] of one forecast series. */
+/** The newest issue after `fromMs` of one forecast series. */
 async function newestIssue(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
-  { asOfMs }: Knowledge,
+  knowledge: Knowledge,
 ): Promise<SeriesColumns> {
-  const byThen = sql<SqlBool>`issued_ms + known_s * 1000 <= ${sql.lit(asOfMs)}`;
-  const issue = await db
-    .selectFrom('forecast')
-    .select('issued_ms')
-    .where('series_id', '=', series.id)
-    .where('issued_ms', '>', fromMs)
-    .where('issued_ms', '<=', asOfMs)
-    .where(byThen)
-    .orderBy('issued_ms', 'desc')
-    .limit(1)
-    .executeTakeFirst();
-  const issuedMs = issue?.issued_ms ?? null;
+  const issuedMs = await newestIssueMs(db, series, fromMs, knowledge);
   if (issuedMs === null) return { ...columnOf(series, { at: null, value: null }), issuedMs, doubts: NONE };
   const line = await db
     .selectFrom(
@@ -135,7 +124,7 @@ async function newestIssue(
         .select(['at_ms', 'value'])
         .where('series_id', '=', series.id)
         .where('issued_ms', '=', issuedMs)
-        .where(byThen)
+        .where(knownBy(knowledge.asOfMs))
         .orderBy('at_ms')
         .orderBy('known_s')
         .as('row'),

@@ -75,33 +75,44 @@ export async function measured(
   return rows.map((row) => toObservation(series, row));
 }
 
-/** The newest issue in (fromMs, toMs] of one forecast series that was known by then. */
-export async function newestIssue(
+/** Rows of a forecast that were known by an instant. */
+export const knownBy = (asOfMs: number) => sql<SqlBool>`issued_ms + known_s * 1000 <= ${sql.lit(asOfMs)}`;
+
+/** When the newest issue after `fromMs` of one forecast series that was known by then was made; null for none. */
+export async function newestIssueMs(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
-  toMs: number,
   { asOfMs }: Knowledge,
-): Promise<Observation[]> {
-  const byThen = sql<SqlBool>`issued_ms + known_s * 1000 <= ${sql.lit(asOfMs)}`;
+): Promise<number | null> {
   const issue = await db
     .selectFrom('forecast')
     .select('issued_ms')
     .where('series_id', '=', series.id)
     .where('issued_ms', '>', fromMs)
-    .where('issued_ms', '<=', toMs)
-    .where(byThen)
+    .where('issued_ms', '<=', asOfMs)
+    .where(knownBy(asOfMs))
     .orderBy('issued_ms', 'desc')
     .limit(1)
     .executeTakeFirst();
-  if (issue === undefined) return [];
-  const issuedMs = issue.issued_ms;
+  return issue?.issued_ms ?? null;
+}
+
+/** The newest issue after `fromMs` of one forecast series that was known by then. */
+export async function newestIssue(
+  db: Kysely<Database>,
+  series: Series,
+  fromMs: number,
+  knowledge: Knowledge,
+): Promise<Observation[]> {
+  const issuedMs = await newestIssueMs(db, series, fromMs, knowledge);
+  if (issuedMs === null) return [];
   const rows = await db
     .selectFrom('forecast')
     .select(['at_ms', 'value'])
     .where('series_id', '=', series.id)
     .where('issued_ms', '=', issuedMs)
-    .where(byThen)
+    .where(knownBy(knowledge.asOfMs))
     .orderBy('at_ms')
     .orderBy('known_s')
     .execute();

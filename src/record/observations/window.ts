@@ -59,7 +59,7 @@ export async function openWindow(
       held.map(async ({ series, versions }) => {
         const from = fromOf[series.variable] ?? beginMs;
         return series.kind === 'forecast'
-          ? await newestIssue(db, series, from, knowledge.asOfMs, knowledge)
+          ? await newestIssue(db, series, from, knowledge)
           : knownOf(versions, from, knowledge);
       }),
     );
