@@ -14,7 +14,7 @@ import type { RecordStore, RecordWindow } from '../record/index.ts';
 import { noticesOf } from '../record/schedule/notices.ts';
 import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
-import { readNextDay, readSignals, type SignalReport } from '../signals/index.ts';
+import { readSignals, readTwoDays, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
 import { sayAdvice } from '../words/index.ts';
@@ -99,8 +99,10 @@ export async function makeBriefing(
   const lake = lakeById(ctx.config, lakeId);
   if (!options.offline) await refresh(ctx, [lake], options.asOfMs);
   const view = await briefingView(ctx.record, lake, options.asOfMs);
-  const comingDay = options.status === 'evening' ? readNextDay(view, lake, ATTRIBUTIONS) : null;
-  const today = readSignals(view, lake, ATTRIBUTIONS);
+  const { today, nextDay: comingDay } =
+    options.status === 'evening'
+      ? readTwoDays(view, lake, ATTRIBUTIONS)
+      : { today: readSignals(view, lake, ATTRIBUTIONS), nextDay: null };
   const report = comingDay ?? today;
   const advice = adviseFrom(ctx, lake, view, report);
   const planned = planFacts(advice, report, lake, ctx.rules);

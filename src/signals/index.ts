@@ -45,17 +45,16 @@ export function readSignals(
 }
 
 /**
- * The same for the coming day, as the evening before knows it: its forecast at the hour of its morning issue, and what
- * has no forecast (level, clarity, flow) as it stands now.
- *
- * @returns null where the forecast does not reach through the coming day
+ * Today, and the coming day as the evening before knows it: its forecast at the hour of its morning issue, and what has
+ * no forecast (level, clarity, flow) as it stands now; null where the forecast does not reach through it.
  */
-export function readNextDay(
+export function readTwoDays(
   view: RecordView,
   lake: LakeConfig,
   attributions: Readonly<Record<string, Attribution>> = {},
-): SignalReport | null {
-  return read(view, lake, attributions).nextDay();
+): { readonly today: SignalReport; readonly nextDay: SignalReport | null } {
+  const { today, nextDay } = read(view, lake, attributions);
+  return { today, nextDay: nextDay() };
 }
 
 interface Read {
