@@ -2,6 +2,7 @@
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
+import { kindsOfPoint } from '../advice/positions/spot.ts';
 import type { Advice } from '../advice/types.ts';
 import { castFacts, said, type PlanFacts, type Statement } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
@@ -74,7 +75,7 @@ export function planFacts(
   if (advice.plan === null) return null;
   const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
     places: lake.places,
-    named: lake.points.map(({ place }) => place),
+    named: lake.points.flatMap(kindsOfPoint),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   const nameOf = (place: string): Statement => said(rules.text[`place.${place}.name`] ?? place);

@@ -5,6 +5,7 @@ import { phaseMembership, SEASON_SIGNALS } from '../phase.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import { withSignal, type Known } from '../rules/known.ts';
 import { PHASES, type PhaseId } from '../types.ts';
+import { countedOn, type Counted } from './counted.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 type Membership = Readonly<Record<PhaseId, number>>;
@@ -25,8 +26,13 @@ function reads(when: WhenRule, signal: SignalId): boolean {
   );
 }
 
-function baseOf(place: PlaceRule, membership: Membership): number {
-  return PHASES.reduce((sum, phase) => sum + membership[phase] * place.base[phase].points, 0);
+function baseOf(place: PlaceRule, membership: Membership, { factorOf, insteadAt }: Counted): number {
+  return PHASES.reduce(
+    (sum, phase) =>
+      sum +
+      factorOf(place.id, 'base', `base.${place.id}.${phase}`) * membership[phase] * place.base[phase].points,
+    insteadAt(place.id).reduce((sum, { points }) => sum + points, 0),
+  );
 }
 
 const shareOf = (rule: Modifier, known: Known, membership: Membership): number => {
@@ -40,13 +46,16 @@ function totalOf(
   membership: Membership,
   shared: readonly { rule: Modifier; share: number }[],
   rules: PositionRules,
+  counted: Counted,
 ): number {
   const groups = new Map<string, number>();
   for (const { rule, share } of shared) {
     const points = rule.points[place.id];
-    if (points !== undefined) groups.set(rule.group, (groups.get(rule.group) ?? 0) + points * share);
+    if (points === undefined) continue;
+    const given = counted.factorOf(place.id, rule.group, rule.id) * points * share;
+    groups.set(rule.group, (groups.get(rule.group) ?? 0) + given);
   }
-  let total = baseOf(place, membership);
+  let total = baseOf(place, membership, counted);
   for (const [group, sum] of groups) {
     const clamp = rules.clamps[group] ?? rules.clampDefault;
     total += Math.min(clamp, Math.max(-clamp, sum));
@@ -79,6 +88,9 @@ export function leadAlong(
       // A rule that neither reads the signal nor sees another season stays as it is.
       fixed: season === undefined || reads(rule.when, signal) ? undefined : shareOf(rule, known, season),
     }));
+  const fixedCounted = positions.counted.some(({ when }) => reads(when, signal))
+    ? undefined
+    : countedOn(positions.counted, known);
   return (value) => {
     const then = withSignal(known, signal, value);
     const membership = season ?? phaseMembership(then, phases);
@@ -86,6 +98,10 @@ export function leadAlong(
       rule,
       share: fixed ?? shareOf(rule, then, membership),
     }));
-    return totalOf(one, membership, shared, positions) - totalOf(other, membership, shared, positions);
+    const counted = fixedCounted ?? countedOn(positions.counted, then);
+    return (
+      totalOf(one, membership, shared, positions, counted) -
+      totalOf(other, membership, shared, positions, counted)
+    );
   };
 }

@@ -3,6 +3,7 @@ import type { PositionRules } from '../../config/rulesPlaces.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type Evidence, type PhaseId } from '../types.ts';
+import { countedOn, type Instead } from './counted.ts';
 
 /** A place with what every rule gave it. */
 export interface ScoredPlace {
@@ -32,6 +33,18 @@ function baseEvidence(rules: PositionRules, place: PlaceId, membership: Membersh
   });
 }
 
+/** The level of counted places is no reason of its own, so no sentence belongs to it. */
+const insteadEvidence = ({ id, share, points }: Instead): Grouped => ({
+  group: 'base',
+  rule: id,
+  signal: 'waterBody',
+  value: null,
+  curve: share,
+  contribution: points,
+  grade: 'measured',
+  source: 'L1',
+});
+
 /** One condition may not outvote all others: beyond its clamp a group's contributions shrink in proportion. */
 function clamped(evidence: readonly Grouped[], rules: PositionRules): Grouped[] {
   const sums = new Map<string, number>();
@@ -45,7 +58,8 @@ function clamped(evidence: readonly Grouped[], rules: PositionRules): Grouped[] 
 }
 
 /**
- * Total and evidence of all places: base by phase plus every modifier that is not silent.
+ * Total and evidence of all places: base by phase plus every modifier that is not silent, less what gives way to
+ * counted fish.
  *
  * @returns in the order of the rules file, unranked; contributions add up to the total
  */
@@ -55,6 +69,7 @@ export function scorePlaces(known: Known, membership: Membership, rules: Positio
     const share = applied === null ? 0 : applied.share * phaseShare(rule.phases, membership);
     return applied === null || share === 0 ? [] : [{ rule, applied, share }];
   });
+  const counted = countedOn(rules.counted, known);
   return rules.places.map(({ id: place }) => {
     const moved = active.flatMap(({ rule, applied, share }) => {
       const points = rule.points[place];
@@ -71,7 +86,16 @@ export function scorePlaces(known: Known, membership: Membership, rules: Positio
       };
       return [entry];
     });
-    const evidence = clamped([...baseEvidence(rules, place, membership), ...moved], rules);
+    const evidence = clamped(
+      [
+        ...[...baseEvidence(rules, place, membership), ...moved].map((entry) => {
+          const factor = counted.factorOf(place, entry.group, entry.rule);
+          return factor === 1 ? entry : { ...entry, contribution: factor * entry.contribution };
+        }),
+        ...counted.insteadAt(place).map(insteadEvidence),
+      ],
+      rules,
+    );
     return {
       place,
       total: evidence.reduce((sum, entry) => sum + entry.contribution, 0),
