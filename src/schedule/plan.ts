@@ -57,6 +57,7 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
       ...(hour.thunderPct === undefined ? {} : { thunderPct: hour.thunderPct }),
       ...(hour.generationOn === undefined ? {} : { generationOn: hour.generationOn }),
+      ...(hour.releaseStart === undefined ? {} : { releaseStart: hour.releaseStart }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),
     })),
     fishing: fishingOf(report, lake),

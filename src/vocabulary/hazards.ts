@@ -24,6 +24,7 @@ export const SAFETY_QUANTITIES = {
   generationOn: 'share',
   currentMs: 'lureSpeed',
   belowDam: 'count',
+  releaseStart: 'share',
   thunderPct: 'percent',
   rain72Mm: 'rain',
   rainNext24Mm: 'rain',

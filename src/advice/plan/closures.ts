@@ -118,6 +118,12 @@ export function closuresOf(inputs: ClosureInputs): Closures {
   let ashore: string | null = null;
   for (const hazard of safety.hazards) {
     if (hazard.level < closesFromLevel) continue;
+    // A milder one of its group, which stands in its block, closes hours that the severer one leaves open.
+    for (const also of hazard.also ?? []) {
+      if (also.code !== 'class' || also.level < closesFromLevel || also.closes !== true) continue;
+      if (HOURLY.has(also.quantity)) continue;
+      own.push(...(also.hours ?? []).map((span) => ({ ...span, hazard: also.id, level: also.level })));
+    }
     // A hazard that comes and goes closes its own hours and leaves the rest of the day.
     if (hazard.hours !== undefined) {
       if (hazard.closes === true) {

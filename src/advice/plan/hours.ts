@@ -18,5 +18,7 @@ export interface PlanHour {
   readonly pocketMinusMainC?: number;
   /** 0 or 1, graded. */
   readonly generationOn?: number;
+  /** A release begins in it: 1 told by the operator, below 1 how often it did on such weekdays. */
+  readonly releaseStart?: number;
   readonly currentMs?: number;
 }

@@ -9,6 +9,8 @@ export interface SafetyHour {
   readonly gustMs?: number;
   readonly thunderPct?: number;
   readonly generationOn?: number;
+  /** A release begins in it: 1 told by the operator, below 1 how often it did on such weekdays. */
+  readonly releaseStart?: number;
   readonly currentMs?: number;
 }
 

@@ -7,6 +7,7 @@ import { viewOver } from './columns.ts';
 import { loadColumns } from './loadColumns.ts';
 import { judgeSeries } from '../quality/index.ts';
 import { readings } from '../readings/readings.ts';
+import { releasesKnown } from '../readings/releases.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from '../schema/index.ts';
 import type { Observation, RecordView, Variable } from '../types.ts';
@@ -14,6 +15,8 @@ import { DAY_MS } from '../../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;
+/** What was told of hours further back than this tells nothing of how much water the dam lets through. */
+const RELEASE_DAYS = 60;
 const DEFAULT_DAYS = 60;
 
 /** Where a view has the rows of its series from. */
@@ -53,11 +56,13 @@ export async function viewOf(
   const knowledge = { asOfMs, archive };
   const span = [fromMs, knowledge, { level: levelFromMs }] as const;
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
+  const releases = await releasesKnown(db, lake, asOfMs - RELEASE_DAYS * DAY_MS, asOfMs);
   const rest = {
     lake,
     asOfMs,
     ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, knowledge) }),
     readings: await readings(db, lake, fromMs, asOfMs),
+    ...(releases.length === 0 ? {} : { releases }),
     alerts,
     alertsCheckedMs: checkedMs,
     floods: await floodsAt(db, lake, fromMs, asOfMs),

@@ -7,9 +7,8 @@ import type { HourSeries, WeatherTable } from '../weather/index.ts';
 import { hourEndsOf } from './sun.ts';
 
 /** What other parts know of an hour, by its start. */
-export interface HourExtras {
+export interface HourExtras extends Pick<HourPoint, 'generationOn' | 'generationBy' | 'releaseStart'> {
   readonly pocketMinusMainC?: number | undefined;
-  readonly generationOn?: number | undefined;
 }
 
 /** The local hours of a date, each by its start. */
