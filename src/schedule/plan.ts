@@ -56,6 +56,8 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
       ...(hour.cloudPct === undefined ? {} : { cloudPct: hour.cloudPct }),
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
       ...(hour.thunderPct === undefined ? {} : { thunderPct: hour.thunderPct }),
+      ...(hour.stormSign === undefined ? {} : { stormSign: hour.stormSign }),
+      ...(hour.fogCode === undefined ? {} : { fogCode: hour.fogCode }),
       ...(hour.generationOn === undefined ? {} : { generationOn: hour.generationOn }),
       ...(hour.releaseStart === undefined ? {} : { releaseStart: hour.releaseStart }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),

@@ -62,6 +62,10 @@ export interface HourPoint {
   readonly rainMm?: number;
   readonly shortwaveWm2?: number;
   readonly thunderPct?: number;
+  /** Where no chance of thunder is known: 1 the weather model has a storm, 0.5 near one, 0.25 the air is ready, 0 no sign. */
+  readonly stormSign?: number;
+  /** 1 where the weather model has fog. */
+  readonly fogCode?: number;
   /** In the middle of the hour. */
   readonly sunAltitudeDeg: number;
   readonly pocketMinusMainC?: number;

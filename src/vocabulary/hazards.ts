@@ -26,6 +26,7 @@ export const SAFETY_QUANTITIES = {
   belowDam: 'count',
   releaseStart: 'share',
   thunderPct: 'percent',
+  stormSign: 'share',
   rain72Mm: 'rain',
   rainNext24Mm: 'rain',
   nightLowC: 'temperature',

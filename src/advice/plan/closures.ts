@@ -24,6 +24,7 @@ const HOURLY: ReadonlySet<SafetyQuantity> = new Set([
   'airMaxC',
   'heatIndexC',
   'thunderPct',
+  'stormSign',
 ]);
 
 export interface ClosureInputs {
@@ -71,7 +72,11 @@ function hourlyClosures(inputs: ClosureInputs): Closure[] {
   if (rows.length === 0) return [];
   const found: Closure[] = [];
   for (const hour of hours) {
-    const quantities = safetyQuantities(conditionsOf(conditions, hour), extras, table.assumed);
+    const quantities = safetyQuantities(
+      conditionsOf(conditions, hour),
+      { ...extras, hours: [hour] },
+      table.assumed,
+    );
     for (const row of rows) {
       const { level, known } = standingOf(row, quantities);
       if (!known || level === 0) continue;

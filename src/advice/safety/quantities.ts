@@ -72,6 +72,7 @@ export function safetyQuantities(
     releaseStart: isBelowDam(conditions, extras) ? mostOf(conditions, extras, 'releaseStart') : undefined,
     belowDam: exactly(extras.belowDam ? 1 : 0),
     thunderPct: read('thunderPct'),
+    stormSign: mostOf(conditions, extras, 'stormSign'),
     rain72Mm: read('rain72Mm'),
     rainNext24Mm: read('rainNext24Mm'),
     nightLowC: night,
@@ -93,7 +94,7 @@ const isBelowDam = ({ waterBody }: Conditions, { belowDam }: SafetyExtras): bool
 function mostOf(
   { asOfMs }: Conditions,
   { hours }: SafetyExtras,
-  field: 'generationOn' | 'releaseStart',
+  field: 'generationOn' | 'releaseStart' | 'stormSign',
 ): Judged | undefined {
   const known = (hours ?? []).flatMap((hour) => (hour.toMs > asOfMs ? (hour[field] ?? []) : []));
   return known.length === 0 ? undefined : exactly(Math.max(...known));
