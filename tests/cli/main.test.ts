@@ -26,6 +26,7 @@ const ALL = [
   'preview',
   'what-if',
   'reading',
+  'release',
   'outing',
   'notice',
   'mail',

@@ -260,6 +260,21 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
     belongsTo: { reader_id: 'readers' },
     since: 4,
   },
+  told_release: {
+    columns: {
+      id: 'text',
+      known_ms: 'whole',
+      lake: 'text',
+      from_ms: 'whole',
+      to_ms: 'whole',
+      flow_m3s: 'real?',
+      units: 'whole?',
+      gone: 'flag',
+    },
+    key: ['id', 'known_ms'],
+    indexes: { told_release_by_time: { on: ['lake', 'to_ms'] } },
+    since: 5,
+  },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },
 };
