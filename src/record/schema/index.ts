@@ -1,6 +1,7 @@
 import type { DeliveryTables } from './delivery.ts';
 import type { ObservationTables } from './observations.ts';
 import type { OutingTables } from './outings.ts';
+import type { WorkTables } from './work.ts';
 
 export interface RecordVersionTable {
   version: number;
@@ -10,4 +11,5 @@ export interface RecordVersionTable {
 /** Every table of the record. */
 export type Database = ObservationTables &
   DeliveryTables &
-  OutingTables & { record_version: RecordVersionTable };
+  OutingTables &
+  WorkTables & { record_version: RecordVersionTable };
