@@ -2,7 +2,7 @@
 import { isIPv6 } from 'node:net';
 import type { Config } from '../config/index.ts';
 import { linkSecret } from '../delivery/index.ts';
-import { isServerRecord } from '../record/index.ts';
+import { isChangedByNewer, isServerRecord } from '../record/index.ts';
 import { sharedClock } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -37,16 +37,24 @@ export function webDeps(
 /** How often the pages' clock is set by the database's. */
 const CLOCK_MS = 20_000;
 
-/** The clock of the pages; where many processes share a record the database's, by which the workers go too. */
-export async function pagesClock({
-  config,
-  record,
-}: Pick<PipelineContext, 'config' | 'record'>): Promise<{ now: () => number; stop: () => void }> {
+/**
+ * The clock of the pages; where many processes share a record the database's, by which the workers go too.
+ *
+ * @param onNewer a newer version has changed the tables under these pages
+ */
+export async function pagesClock(
+  { config, record }: Pick<PipelineContext, 'config' | 'record'>,
+  onNewer: () => void,
+): Promise<{ now: () => number; stop: () => void }> {
   if (!isServerRecord(config.recordPath)) return { now: Date.now, stop: () => undefined };
   const clock = sharedClock(record);
   await clock.set();
+  const beat = async (): Promise<void> => {
+    await clock.set();
+    if (await isChangedByNewer(record)) onNewer();
+  };
   // A database that is away is asked again; until then the clock goes on as it was set.
-  const timer = setInterval(() => void clock.set().catch(() => undefined), CLOCK_MS);
+  const timer = setInterval(() => void beat().catch(() => undefined), CLOCK_MS);
   return { now: clock.now, stop: () => clearInterval(timer) };
 }
 

@@ -97,7 +97,8 @@ async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Prom
         void take();
       };
       process.on('SIGHUP', onHangUp);
-      const clock = await pagesClock(ctx);
+      // Its worker stops by itself when the record is newer.
+      const clock = await pagesClock(ctx, () => undefined);
       try {
         pages = await pagesBeside(ctx, deps.log, pages, clock.now);
         // Many may share a record in PostgreSQL: this process is then one of its workers, with pages beside.

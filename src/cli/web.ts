@@ -27,9 +27,16 @@ export function addWebCommand(program: Command): void {
       const port = options.port === undefined ? config.web.port : portOf(options.port);
       await withConfig(config, async (ctx) => {
         const onFault = (error: unknown): void => void process.stderr.write(`${faultOf(error)}\n`);
-        const clock = await pagesClock(ctx);
+        const rest = new AbortController();
+        const clock = await pagesClock(ctx, () => rest.abort());
         const server = await servePages(webDeps(ctx, onFault, clock.now), { host, port });
         say(`Pages at ${addressOf({ host, port: server.port })} until you stop it with Ctrl-C.`);
+        rest.signal.addEventListener('abort', () => {
+          server.pause();
+          process.stderr.write(
+            'A newer version has changed the record: the pages rest until this process is started in that version.\n',
+          );
+        });
         const onHangUp = async (): Promise<void> => {
           const read = await reloaded(config.path);
           if ('problem' in read) process.stderr.write(`The old configuration stays. ${read.problem}\n`);

@@ -68,12 +68,13 @@ export async function runWorker(
 
   const beat = async (): Promise<void> => {
     await setClock();
+    // In this order: who changes the record looks for workers first, and lets none in until it is done.
+    await seeWorker(record, owner, deps.now());
     if (await isChangedByNewer(record)) {
       log.error('a newer version has changed the record: this worker stops, start it in that version');
       stop.abort();
       return;
     }
-    await seeWorker(record, owner, deps.now());
     const living = (await workersOf(record)).filter(({ untilMs }) => untilMs > deps.now());
     deps.sender?.share(living.length);
   };
