@@ -313,6 +313,33 @@ export async function recentFailures({ db }: DeliveryRecord, limit: number): Pro
     .execute();
 }
 
+export const mailOf = ({ db }: DeliveryRecord, id: number): Promise<OutboxRow | undefined> =>
+  db.selectFrom('outbox').selectAll().where('id', '=', id).executeTakeFirst();
+
+/** Puts a mail that was given up back among those that are due; false when it is none of them. */
+export async function retryMail(
+  { db }: DeliveryRecord,
+  id: number,
+  { nowMs, expiresMs }: { readonly nowMs: number; readonly expiresMs: number },
+): Promise<boolean> {
+  const { numUpdatedRows } = await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set({
+        state: 'pending',
+        next_attempt_ms: nowMs,
+        expires_ms: expiresMs,
+        finished_ms: null,
+        smtp_code: null,
+        problem: null,
+      })
+      .where('id', '=', id)
+      .where('state', 'in', ['failed', 'dropped'])
+      .executeTakeFirst(),
+  );
+  return numUpdatedRows > 0n;
+}
+
 /** Mails that are due now, and since when the oldest of them is. */
 export async function dueMails(
   { db }: DeliveryRecord,

@@ -2,6 +2,7 @@
  * The tables of the record, described once: PostgreSQL's are made from this, and a test holds what SQLite's steps have
  * made against it. A step that changes a table changes it here too, and says in its own words what both databases do.
  */
+import { WORK_TABLES } from './work.ts';
 
 /** No record in PostgreSQL is older than this step of the schema. */
 export const FIRST_STEP = 3;
@@ -21,6 +22,11 @@ export interface TableDescription {
   readonly byMonthOf?: string;
   /** The step of the schema that it came with; the first where it is left out. */
   readonly since?: number;
+  /**
+   * Only of use where many processes share a server, and of minutes: a file has no such table, a copy leaves it out, and
+   * what a crash of the server takes of it is not missed.
+   */
+  readonly shared?: true;
 }
 
 export const TABLES: Readonly<Record<string, TableDescription>> = {
@@ -277,4 +283,5 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
   },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },
+  ...WORK_TABLES,
 };
