@@ -1,5 +1,5 @@
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { AdviceInWords } from '../advice/inWords.ts';
+import type { AdviceInWords } from '../words/index.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import type { RuleText } from '../config/ruleText.ts';

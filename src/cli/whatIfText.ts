@@ -2,7 +2,7 @@ import type { Understood } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
 import { say, wordsFor } from '../words/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import type { AdviceInWords as Advice } from '../words/index.ts';
 import { planLines } from './whatIfPlanText.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;

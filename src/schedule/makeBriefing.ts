@@ -2,6 +2,7 @@
 import { DateTime } from 'luxon';
 import type { Advice } from '../advice/types.ts';
 import {
+  adviceFacts,
   checkedBriefing,
   composeBriefing,
   readComparable,
@@ -17,13 +18,13 @@ import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, readTwoDays, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
-import { sayAdvice } from '../words/index.ts';
+import { withRulesWords } from '../words/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
 import { outingReport, toldOfOutings } from './outings/report.ts';
-import { planFacts } from './plan.ts';
+import { plannedDay } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 
@@ -105,7 +106,7 @@ export async function makeBriefing(
       : { today: readSignals(view, lake, ATTRIBUTIONS), nextDay: null };
   const report = comingDay ?? today;
   const advice = adviseFrom(ctx, lake, view, report);
-  const planned = planFacts(advice, report, lake, ctx.rules);
+  const planned = plannedDay(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
   const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
@@ -113,7 +114,7 @@ export async function makeBriefing(
     lake,
     report,
     ...(comingDay === null ? {} : { now: today }),
-    advice: sayAdvice(advice, ctx.rules.text),
+    advice: adviceFacts(advice),
     ...(planned === null ? {} : { plan: planned.plan }),
     issuedMs: options.asOfMs,
     validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
@@ -140,5 +141,11 @@ export async function makeBriefing(
   });
   const heldBack: Record<string, number> = {};
   for (const { check } of planned?.dropped ?? []) heldBack[check] = (heldBack[check] ?? 0) + 1;
-  return { document: checkedBriefing(composed), report, advice, view, heldBack };
+  return {
+    document: checkedBriefing(withRulesWords(composed, ctx.rules.texts)),
+    report,
+    advice,
+    view,
+    heldBack,
+  };
 }

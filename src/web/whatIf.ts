@@ -3,7 +3,7 @@ import { html } from 'hono/html';
 import { advise } from '../advice/index.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import type { AdviceInWords as Advice } from '../words/index.ts';
 import { sayAdvice } from '../words/index.ts';
 import { show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
