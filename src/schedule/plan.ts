@@ -60,13 +60,19 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
   };
 }
 
+export interface PlannedDay {
+  readonly plan: PlanFacts;
+  /** Statements that the gate held back. */
+  readonly dropped: readonly Fault[];
+}
+
 /** The plan's facts for the document, and the statements that the gate held back; null where nothing was planned. */
 export function plannedDay(
   advice: Advice,
   report: SignalReport,
   lake: LakeConfig,
   rules: RuleBook,
-): { readonly plan: PlanFacts; readonly dropped: readonly Fault[] } | null {
+): PlannedDay | null {
   if (advice.plan === null) return null;
   const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
     places: lake.places,
