@@ -5,7 +5,7 @@ import { defineConfig } from 'vitest/config';
 const EITHER = [
   'tests/record/{alerts,coverage,known,levelDays,observations,outings,readings,releases,retention,upsert.property}.test.ts',
   'tests/schedule/{failures,fencing,levelYear,outcome,scheduler,webhooks,year}.test.ts',
-  'tests/delivery/{comingBack,outbox,readers,sender}.test.ts',
+  'tests/delivery/{comingBack,outbox,ownViews,readers,sender}.test.ts',
   'tests/record/sameSchema.test.ts',
 ];
 /** A simulated year takes minutes in this process; on a real server it takes seconds. */

@@ -2,7 +2,7 @@ import type { Understood } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
 import { say, whatIfCards, whatIfPlan, wordsFor } from '../words/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
+import type { AdviceInWords as Advice } from '../words/index.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
@@ -51,7 +51,7 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     ),
     block(
       'HOW',
-      whatIfCards(advice).flatMap(({ when, card }) => [
+      whatIfCards(advice, text).flatMap(({ when, card }) => [
         `${when}${card.lureClass} at ${card.place.replaceAll('_', ' ')}: ${card.because}`,
         ...card.steps.map((step) => `- ${step}`),
         ...(card.misfit === undefined ? [] : [card.misfit]),

@@ -1,6 +1,6 @@
 /** Advice for conditions that somebody wrote down: the same way for the command and for the page, gate included. */
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { AdviceInWords } from '../advice/inWords.ts';
+import type { AdviceInWords } from '../words/index.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';

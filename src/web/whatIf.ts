@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { WhatIfForm } from '../advice/whatIf/index.ts';
+import type { RuleText } from '../config/ruleText.ts';
 import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
 import { whatIfCards, whatIfPlan, type PlanPart } from '../words/index.ts';
@@ -12,14 +13,15 @@ import { isHourTime } from './whatIfHours.ts';
 
 interface Answer extends WhatIfAnswer {
   readonly parts: readonly PlanPart[];
+  readonly text: RuleText;
 }
 
 function answer({ rules, config }: WebDeps, form: WhatIfForm): Answer {
   const given = whatIfAnswer(form, rules, config.tackle);
-  return { ...given, parts: whatIfPlan(given.advice.plan, rules.text) };
+  return { ...given, parts: whatIfPlan(given.advice.plan, rules.text), text: rules.text };
 }
 
-function resultBody({ advice, understood, parts }: Answer, units: UnitSystem): Markup {
+function resultBody({ advice, understood, parts, text }: Answer, units: UnitSystem): Markup {
   const say = (sentence: string): string => expandQuantities(sentence, units);
   const { safety, positions } = advice;
   const depth = ([top, bottom]: readonly [number, number]): string =>
@@ -63,7 +65,7 @@ function resultBody({ advice, understood, parts }: Answer, units: UnitSystem): M
     </ol>
     <p>${say(advice.closeWords)} ${advice.swap === null ? '' : say(advice.swap.sentence)}</p>
     <h2>How</h2>
-    ${whatIfCards(advice).map(
+    ${whatIfCards(advice, text).map(
       ({ when, card }) => html`
         <p>
           <strong>${when}${card.lureClass.replaceAll('_', ' ')}</strong> at

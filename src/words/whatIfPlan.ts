@@ -1,9 +1,9 @@
 /** The plan of a what-if in words, laid out by nobody yet; quantities stay placeholders. */
 import type { DayPlan, NotOffered, OtherPattern } from '../advice/plan/types.ts';
-import type { AdviceInWords } from '../advice/inWords.ts';
-import type { PresentationCard } from '../advice/types.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
+import { sayCast } from './adviceInWords.ts';
+import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor } from './languages.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
@@ -49,14 +49,11 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
 }
 
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
-export function whatIfCards({
-  plan,
-  presentations,
-}: Pick<AdviceInWords, 'plan' | 'presentations'>): {
-  readonly when: string;
-  readonly card: PresentationCard;
-}[] {
+export function whatIfCards(
+  { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
+  text: RuleText,
+): { readonly when: string; readonly card: PresentationCard }[] {
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
-    : plan.blocks.map(({ from, to, cast }) => ({ when: `${from}-${to} `, card: cast }));
+    : plan.blocks.map(({ from, to, cast }) => ({ when: `${from}-${to} `, card: sayCast(cast.told, text) }));
 }

@@ -60,8 +60,15 @@ describe('settings', () => {
       ['form', 'short'],
       ['day', '6'],
       ['earliest', '7'],
+      ['fishFrom', '05:30'],
+      ['fishTo', '09:00'],
+      ['language', 'en'],
     ]);
-    expect(await reply.text()).toContain('Saved.');
+    const page = await reply.text();
+    expect(page).toContain('Saved.');
+    expect(page.replace(/\s+/g, ' ')).toMatch(
+      /value="05:30" selected.*value="09:00" selected.*value="en" selected/,
+    );
     expect(await readerById(web.record, id)).toMatchObject({
       lakes: ['cedar'],
       units: 'metric',
@@ -69,6 +76,8 @@ describe('settings', () => {
       days_mask: 32,
       earliest_hour: 7,
       amendments: 0,
+      fishing: '05:30-09:00',
+      language: 'en',
     });
   });
 
@@ -85,6 +94,11 @@ describe('settings', () => {
       ['lake', 'cedar'],
       ['day', '1'],
       ['earliest', '99'],
+    ],
+    [
+      ['lake', 'cedar'],
+      ['day', '1'],
+      ['fishFrom', '09:00'],
     ],
   ])('out of range are not saved: %j %j', async (...fields) => {
     const { id } = await web.reader();

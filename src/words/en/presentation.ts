@@ -10,22 +10,17 @@ import type {
   ReelFact,
   Tied,
 } from '../../advice/presentation/index.ts';
+import type { RuleText } from '../../config/ruleText.ts';
 import { classOf } from '../../science/clarityClass.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
+import type { PresentationWords } from '../inWords.ts';
+
+/** What a class of lure is called; the trade's own name, which is its id, where a language has none. */
+export const lureName = (text: RuleText, id: string): string => text[`lure.${id}`] ?? id;
 
 /** Everything that is said of how one class is worked at one place; quantities stay placeholders. */
-export interface PresentationWords {
-  readonly because: string;
-  readonly reel: string;
-  readonly pauseWords: string;
-  readonly lineWords: string;
-  readonly steps: readonly string[];
-  readonly temperatureWords?: string;
-  readonly misfit?: string;
-}
-
-export function presentationWords(of: Presentation): PresentationWords {
+export function presentationWords(text: RuleText, of: Presentation): PresentationWords {
   const temperatureWords = waterWords(of);
   return {
     because: becauseOf(of),
@@ -34,7 +29,7 @@ export function presentationWords(of: Presentation): PresentationWords {
     lineWords: `${lineOf(of.tied)}: ${LINE_WHY[of.tied.line.why]}`,
     steps: stepsOf(of),
     ...(temperatureWords === undefined ? {} : { temperatureWords }),
-    ...(of.misfit === null ? {} : { misfit: misfitWords(of.misfit, of.lureClass) }),
+    ...(of.misfit === null ? {} : { misfit: misfitWords(of.misfit, of.lureClass, text) }),
   };
 }
 
@@ -116,11 +111,10 @@ const MENDS: Catalogue<ContactMend> = {
     `one rated for ${quantity('depth', ratedM)}, with the boat nearer to the bank, would do`,
 };
 
-function misfitWords({ wanted, problem }: Misfit, instead: string): string {
+function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleText): string {
   const told = say(PROBLEMS, problem);
-  return wanted === instead
-    ? `A ${wanted} would suit the water, but ${told}.`
-    : `A ${wanted} would suit the water, but ${told}. A ${instead} works here.`;
+  const suits = `A ${lureName(text, wanted)} would suit the water, but ${told}.`;
+  return wanted === instead ? suits : `${suits} A ${lureName(text, instead)} works here.`;
 }
 
 // ---- what is tied on
