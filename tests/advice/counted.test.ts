@@ -3,7 +3,7 @@ import { understand } from '../../src/advice/whatIf/index.ts';
 import { phaseMembership } from '../../src/advice/phase.ts';
 import { scorePlaces } from '../../src/advice/positions/score.ts';
 import { bestPoint, spotTotal } from '../../src/advice/positions/spot.ts';
-import { leadAlong } from '../../src/advice/positions/lead.ts';
+import { leadBetween } from '../../src/advice/positions/lead.ts';
 import { knownOf } from '../../src/advice/rules/known.ts';
 import type { Species, WaterBody } from '../../src/vocabulary/index.ts';
 import { rules } from './support.ts';
@@ -61,12 +61,12 @@ describe('where fish were counted', () => {
 
   it('a lead along one number is the difference of the totals', () => {
     const places = scored({ ...july, signals: { ...july.signals, waterC: 24 } });
-    expect(leadAlong(july, rules, 'waterC', 'riprap', 'laydown')(24)).toBeCloseTo(
+    expect(leadBetween(july, rules, 'riprap', 'laydown')('waterC')(24)).toBeCloseTo(
       places.get('riprap')!.total - places.get('laydown')!.total,
       9,
     );
     const north = scored({ ...july, signals: { ...july.signals, latitudeDeg: 34 } });
-    expect(leadAlong(july, rules, 'latitudeDeg', 'riprap', 'pocket')(34)).toBeCloseTo(
+    expect(leadBetween(july, rules, 'riprap', 'pocket')('latitudeDeg')(34)).toBeCloseTo(
       north.get('riprap')!.total - north.get('pocket')!.total,
       9,
     );
