@@ -2,7 +2,6 @@ import type { RuleBook } from '../config/rules.ts';
 import type { TackleConfig } from '../config/types.ts';
 import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
 import { localDateAt, localHourAt } from '../units/localTime.ts';
-import { cardOf } from './cards.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour, type Ways } from './plan/index.ts';
@@ -121,7 +120,6 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
             nowMs: options.day.nowMs ?? -Infinity,
           }),
     casts,
-    presentations: casts.map(cardOf),
     safety,
     tendency: tendencyOf(
       conditions,

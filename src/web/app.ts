@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
+import { isServerRecord } from '../record/index.ts';
 import { listBriefings } from '../record/schedule/briefings.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import { evidencePages } from './evidence.ts';
@@ -31,7 +32,14 @@ import { whatIfPages } from './whatIf.ts';
 export function createWebApp(deps: WebDeps): Hono {
   const app = new Hono();
   app.use('*', headers());
-  app.use('*', limitedRate(deps.now, deps.config.web.trustProxy));
+  app.use(
+    '*',
+    limitedRate(
+      deps.now,
+      deps.config.web.trustProxy,
+      isServerRecord(deps.config.recordPath) ? deps : undefined,
+    ),
+  );
   app.use('*', limitedBody());
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));

@@ -145,6 +145,37 @@ describe('the pictures', () => {
     });
   });
 
+  it('show hours of release under the other lanes, and pale what is only usual', () => {
+    const day = doc;
+    const middle = Math.floor(day.series.hours.length / 2);
+    const released = (generationBy: 'operator' | 'weekday') =>
+      dayClock(
+        {
+          ...day,
+          series: {
+            ...day.series,
+            hours: day.series.hours.map((hour, i) =>
+              i >= middle && i < middle + 4 ? { ...hour, generationOn: 1, generationBy } : hour,
+            ),
+          },
+        },
+        { units: 'us', clock: '24h' },
+        words,
+      );
+    const [told, usual, none] = [
+      released('operator'),
+      released('weekday'),
+      dayClock(day, { units: 'us', clock: '24h' }, words),
+    ];
+    expect(textsOf(told?.svg ?? '').join('\n')).toMatch(/Release\n\d\d:00 to \d\d:00 \(told\)/);
+    expect(textsOf(usual?.svg ?? '').join('\n')).toMatch(/\(estimate\)/);
+    expect(usual?.svg).toContain('opacity="0.45"');
+    expect(told?.alt).toMatch(/Water runs through the dam: \d\d:00 to \d\d:00 \(told\)\./);
+    expect(none?.svg).not.toContain('Release');
+    // Within the frame of 600.
+    for (const box of boxesOf(told?.svg ?? '')) expect(box.right).toBeLessThanOrEqual(604);
+  });
+
   it('hold no number that is not finite', () => {
     for (const { document, units } of mornings()) {
       const local = inUnits(document, units);

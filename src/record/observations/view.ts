@@ -6,6 +6,7 @@ import type { Knowledge } from './known.ts';
 import { viewOver, type SeriesColumns } from './columns.ts';
 import { loadColumns } from './loadColumns.ts';
 import { readings } from '../readings/readings.ts';
+import { releasesKnown } from '../readings/releases.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from '../schema/index.ts';
 import type { RecordView, Variable } from '../types.ts';
@@ -13,6 +14,8 @@ import { DAY_MS } from '../../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;
+/** What was told of hours further back than this tells nothing of how much water the dam lets through. */
+const RELEASE_DAYS = 60;
 const DEFAULT_DAYS = 60;
 
 /** Where a view has its series from, after quality control; those without a value are left out. */
@@ -52,11 +55,13 @@ export async function viewOf(
   const knowledge = { asOfMs, archive };
   const span = [fromMs, knowledge, { level: levelFromMs }] as const;
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
+  const releases = await releasesKnown(db, lake, asOfMs - RELEASE_DAYS * DAY_MS, asOfMs);
   const rest = {
     lake,
     asOfMs,
     ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, knowledge) }),
     readings: await readings(db, lake, fromMs, asOfMs),
+    ...(releases.length === 0 ? {} : { releases }),
     alerts,
     alertsCheckedMs: checkedMs,
     floods: await floodsAt(db, lake, fromMs, asOfMs),

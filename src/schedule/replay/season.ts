@@ -1,6 +1,7 @@
 /** The mornings of the past, each made with what it could have known. */
 import type { Advice } from '../../advice/types.ts';
 import {
+  adviceFacts,
   checkedBriefing,
   composeBriefing,
   type Briefing,
@@ -15,11 +16,10 @@ import { ATTRIBUTIONS } from '../../services/index.ts';
 import { readSignals, type SignalReport } from '../../signals/index.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
 import { instantOf, startOfDayMs } from '../../units/localTime.ts';
-import { sayAdvice } from '../../words/index.ts';
 import { adviseFrom } from '../advice.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView, validUntilMs, VIEW_DAYS } from '../makeBriefing.ts';
-import { planFacts } from '../plan.ts';
+import { plannedDay } from '../plan.ts';
 import { nextIssueMs } from '../slots.ts';
 import type { Season } from './backFill.ts';
 
@@ -62,12 +62,12 @@ function compose(
   rules: RuleBook,
   previous: ComparableIssue | null,
 ): Briefing {
-  const planned = planFacts(advice, report, lake, rules);
+  const planned = plannedDay(advice, report, lake, rules);
   return checkedBriefing(
     composeBriefing({
       lake,
       report,
-      advice: sayAdvice(advice, rules.text),
+      advice: adviceFacts(advice),
       ...(planned === null ? {} : { plan: planned.plan }),
       issuedMs: view.asOfMs,
       validUntilMs: validUntilMs(report, view.asOfMs, lake.zone),
