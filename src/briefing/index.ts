@@ -1,6 +1,7 @@
 export { ashoreAllDay } from './ashore.ts';
 export { castFacts, composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
+export { layerFact } from './lakePart.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export { said, type SaidFact } from './said.ts';
 export {

@@ -3,11 +3,11 @@ import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { Advice } from '../advice/types.ts';
-import { castFacts, said, type PlanFacts, type Statement } from '../briefing/index.ts';
+import { castFacts, layerFact, said, type PlanFacts, type Statement } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
-import type { SignalReport } from '../signals/index.ts';
+import type { SignalReport, SignalStatement } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { instantOf } from '../units/localTime.ts';
 import { wordsFor } from '../words/index.ts';
@@ -42,7 +42,11 @@ interface LakeDay {
 export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
   const layer =
     lake.layer !== undefined && standsOn(report.conditions.date, lake.layer) ? lake.layer : undefined;
-  const limitM = depthLimitM({ oxygenM: lake.oxygenDepthM, layerM: layer?.depthM });
+  // Fish are met a little into a layer that somebody has seen; of one that is only estimated nothing below it is told.
+  const limitM = depthLimitM({
+    oxygenM: lake.oxygenDepthM ?? report.layer?.depthM,
+    layerM: layer?.depthM,
+  });
   return {
     hours: report.hours.map(({ atMs, windDirDeg, sunAltitudeDeg, ...hour }) => ({
       fromMs: atMs,
@@ -75,12 +79,22 @@ export function planFacts(
   rules: RuleBook,
 ): { readonly plan: PlanFacts; readonly dropped: readonly Fault[] } | null {
   if (advice.plan === null) return null;
-  const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
+  const day = dayOf(report, lake);
+  const world = worldOf(report.conditions, advice.phase, rules, day, {
+    limitM: day.limitM,
     places: lake.places,
     named: lake.points.map(({ place }) => place),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   const nameOf = (place: string): Statement => said(rules.text[`place.${place}.name`] ?? place);
+  /** A place that reaches down to where the layer may stand says so, with how far it is known. */
+  const castOf = (one: PlanBlock): PlanFacts['blocks'][number]['cast'] => {
+    const cast = castFacts(one.cast);
+    const { layer } = report;
+    if (layer === undefined || one.depthM[1] < layer.lowM) return cast;
+    const told: SignalStatement = { code: 'lake.today', told: layerFact(layer) };
+    return { ...cast, steps: [...cast.steps, told] };
+  };
   const block = (one: PlanBlock): PlanFacts['blocks'][number] => ({
     fromMs: one.fromMs,
     toMs: one.toMs,
@@ -96,7 +110,7 @@ export function planFacts(
     giveUp: said(words.giveUp(one.giveUp)),
     ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
     whyChange: one.whyChange === null ? null : said(words.change(rules.text, one.whyChange)),
-    cast: castFacts(one.cast),
+    cast: castOf(one),
   });
   const pattern = (one: OtherPattern | NotOffered): PlanFacts['second'] =>
     'none' in one
