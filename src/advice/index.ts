@@ -10,6 +10,7 @@ import { likelyOn, placesHere } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
+import { beginsAbove, cutAt } from './depthLimit.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -75,7 +76,8 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const named = (options.points ?? []).map(({ place }) => place);
   const usual = placesHere(conditions.waterBody, options.places, named);
   const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
-  const positions = positionAdvice({
+  const limitM = options.day?.limitM;
+  const ranked = positionAdvice({
     known,
     membership: phase.membership,
     rules: rules.positions,
@@ -89,6 +91,10 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     points: options.points ?? [],
     here,
   });
+  // Nothing is told below the oxygen, in the ranking no more than in the plan.
+  const positions = ranked
+    .filter((position) => beginsAbove(position, limitM))
+    .map((position) => ({ ...position, depthM: cutAt(position.depthM, limitM) }));
   const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
     membership: phase.membership,
   });
