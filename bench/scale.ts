@@ -196,6 +196,7 @@ async function oneMorning(
     return fork(CHILD, [JSON.stringify(role)], { execArgv: ['--import', 'tsx', '--expose-gc'] });
   });
   try {
+    await Promise.all(children.map((child) => once(child, 'message')));
     for (let issued = 0, left = 1; issued < lakes || left > 0;) {
       await new Promise((resolve) => setTimeout(resolve, 1000));
       const runs = await sql<{ n: number }>`select count(*) as n from runs where state = 'issued'`.execute(
