@@ -25,15 +25,17 @@ const told = (statement: SignalStatement): Statement => statement;
 
 export function lakePart(
   { shape }: LakeConfig,
-  { lake, pockets }: SignalReport,
+  { lake, pockets, release = [] }: SignalReport,
 ): Pick<Briefing, 'lakeWaves' | 'lakeToday' | 'map'> {
-  if (lake === undefined) return {};
+  const ofDam = release.map((fact) => told({ code: 'lake.today', told: fact }));
+  if (lake === undefined) return ofDam.length === 0 ? {} : { lakeToday: ofDam };
   const waves = lake.told.find(({ code }) => code === 'waves');
   return {
     ...(waves === undefined ? {} : { lakeWaves: told({ code: 'lake.today', told: waves }) }),
-    lakeToday: lake.told
-      .filter((fact) => fact !== waves)
-      .map((fact) => told({ code: 'lake.today', told: fact })),
+    lakeToday: [
+      ...ofDam,
+      ...lake.told.filter((fact) => fact !== waves).map((fact) => told({ code: 'lake.today', told: fact })),
+    ],
     ...(shape === undefined
       ? {}
       : {

@@ -84,6 +84,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'water temperatures and clarity that you measured',
     load: async () => (await import('./reading.ts')).addReadingCommands,
   },
+  release: {
+    term: 'release',
+    says: 'hours of release that the operator of the dam told',
+    load: async () => (await import('./release.ts')).addReleaseCommands,
+  },
   outing: {
     term: 'outing',
     says: 'what readers tell of their days on the water, blank days most of all',

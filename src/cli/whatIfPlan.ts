@@ -1,18 +1,20 @@
 import type { BlockPace, DayPlan, NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { RuleText } from '../config/ruleText.ts';
-import { wordsFor } from '../words/index.ts';
+import { sayCast, wordsFor } from '../words/index.ts';
 
 const { plan: planWords } = wordsFor('en');
 
 /** What a closed hour is closed for, in the words of the trade; a rule's own id where there is none. */
 const HAZARD: Readonly<Record<string, string>> = {
   lightning: 'thunder',
+  storms: 'thunder',
   gusts: 'wind',
   'hot-air': 'heat',
   'rising-water': 'rise',
   'rising-rate': 'rise',
   'strong-flow': 'flow',
   dam: 'release',
+  'release-start': 'release',
 };
 
 const round = (value: number, digits = 3): number => Number(value.toFixed(digits));
@@ -48,7 +50,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
     level: block.level,
     score: round(block.score),
-    cast: block.cast,
+    cast: sayCast(block.cast.told, text),
   };
 }
 

@@ -172,6 +172,10 @@ export interface ReaderConfig {
   readonly earliestHour?: number;
   readonly form: 'full' | 'short';
   readonly amendments: boolean;
+  /** Left out: that of the lake. */
+  readonly language?: Language;
+  /** Local `HH:MM`, full or half hours, that the plan is made for; left out: those of the lake. */
+  readonly fishing?: { readonly from: string; readonly to: string };
   readonly tackle?: TackleConfig;
 }
 

@@ -15,7 +15,14 @@ const PAGE = 2000;
 /** Who holds what is no longer true elsewhere; it is made anew. */
 const LEFT_OUT = new Set(['locks']);
 /** Only ever added to, and large: what is there already need not be sent again. */
-const ADDED_TO = new Set(['observation', 'forecast', 'retrieval', 'briefings', 'renderings']);
+const ADDED_TO = new Set([
+  'observation',
+  'forecast',
+  'retrieval',
+  'briefings',
+  'renderings',
+  'own_renderings',
+]);
 /** Row that says that a target is a copy under way. */
 const MARK = 'record-copy';
 

@@ -16,6 +16,7 @@ export type { Upkeep } from './dialect/index.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';
 export { readingQuestions } from './readings/readingQuestions.ts';
 export { sameDoubt, type Doubt } from './quality/doubt.ts';
+export { foreseen, looksAhead } from './observations/standIn.ts';
 export type { RecordWindow } from './observations/window.ts';
 export type { ViewOptions } from './observations/view.ts';
 export { spanOf, type Span } from './observations/span.ts';

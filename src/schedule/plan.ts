@@ -1,18 +1,14 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
-import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { Advice } from '../advice/types.ts';
-import { castFacts, said, type PlanFacts, type Statement } from '../briefing/index.ts';
+import { planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { instantOf } from '../units/localTime.ts';
-import { wordsFor } from '../words/index.ts';
-
-const { plan: words } = wordsFor('en');
 
 /** When people fish: the lake's own hours, else civil light; null where neither is known. */
 function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
@@ -56,7 +52,10 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
       ...(hour.cloudPct === undefined ? {} : { cloudPct: hour.cloudPct }),
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
       ...(hour.thunderPct === undefined ? {} : { thunderPct: hour.thunderPct }),
+      ...(hour.stormSign === undefined ? {} : { stormSign: hour.stormSign }),
+      ...(hour.fogCode === undefined ? {} : { fogCode: hour.fogCode }),
       ...(hour.generationOn === undefined ? {} : { generationOn: hour.generationOn }),
+      ...(hour.releaseStart === undefined ? {} : { releaseStart: hour.releaseStart }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),
     })),
     fishing: fishingOf(report, lake),
@@ -64,59 +63,24 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
   };
 }
 
+export interface PlannedDay {
+  readonly plan: PlanFacts;
+  /** Statements that the gate held back. */
+  readonly dropped: readonly Fault[];
+}
+
 /** The plan's facts for the document, and the statements that the gate held back; null where nothing was planned. */
-export function planFacts(
+export function plannedDay(
   advice: Advice,
   report: SignalReport,
   lake: LakeConfig,
   rules: RuleBook,
-): { readonly plan: PlanFacts; readonly dropped: readonly Fault[] } | null {
+): PlannedDay | null {
   if (advice.plan === null) return null;
   const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
     places: lake.places,
     named: lake.points.map(({ place }) => place),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  const nameOf = (place: string): Statement => said(rules.text[`place.${place}.name`] ?? place);
-  const block = (one: PlanBlock): PlanFacts['blocks'][number] => ({
-    fromMs: one.fromMs,
-    toMs: one.toMs,
-    from: one.from,
-    to: one.to,
-    place: one.place,
-    name: nameOf(one.place),
-    ...(one.named === undefined ? {} : { named: one.named }),
-    depthM: [one.depthM[0], one.depthM[1]],
-    lureClass: said(one.lure.lureClass),
-    weightG: one.lure.weightG,
-    because: one.because.map((reason) => said(words.reason(rules.text, reason))),
-    giveUp: said(words.giveUp(one.giveUp)),
-    ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
-    whyChange: one.whyChange === null ? null : said(words.change(rules.text, one.whyChange)),
-    cast: castFacts(one.cast),
-  });
-  const pattern = (one: OtherPattern | NotOffered): PlanFacts['second'] =>
-    'none' in one
-      ? { none: said(words.noPattern(one.none)) }
-      : {
-          place: one.place,
-          name: nameOf(one.place),
-          ...(one.named === undefined ? {} : { named: one.named }),
-          depthM: [one.depthM[0], one.depthM[1]],
-          lureClass: said(one.lureClass),
-          because: one.because.map((reason) => said(words.reason(rules.text, reason))),
-        };
-  return {
-    plan: {
-      fishing: plan.fishing,
-      blocks: plan.blocks.map(block),
-      second: pattern(plan.second),
-      manyFish: pattern(plan.manyFish),
-      bigFish: pattern(plan.bigFish),
-      closed: plan.closed.map((closed) => ({ ...closed })),
-      beInBy: plan.beInBy === null ? null : { atMs: plan.beInBy.atMs, at: plan.beInBy.at, because: said('') },
-      notPlanned: plan.notPlanned === null ? null : said(words.notPlanned(rules.text, plan.notPlanned)),
-    },
-    dropped: faults,
-  };
+  return { plan: planFacts(plan), dropped: faults };
 }

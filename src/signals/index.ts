@@ -71,9 +71,10 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
   const level = levelPart(view, lake, models.weather.table);
   const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
   const pocket = pocketPart(view, lake, models.weather, models.pockets);
+  const { release } = level.series;
   const byHour = (startMs: number): HourExtras => ({
     pocketMinusMainC: pocket.series.minusMainK.get(startMs),
-    generationOn: level.series.generationAt(startMs),
+    ...release.at(startMs),
   });
   const light = lightPart(view, lake, models.weather, byHour);
   const parts = [weather, light, water, pocket, level];
@@ -112,6 +113,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     hours: light.series.hours,
     pockets: pocket.series.reports,
     ...lakeOn(light.series.hours, light.series.sun),
+    release: release.told(today),
     readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC: takenC, where }] : [],
     ),
@@ -126,7 +128,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
         date,
         lead,
         conditions: conditionsAt(sameClockTimeMs(view.asOfMs, date, lake.zone), []),
-        hours: hourPoints(models.weather.table, lake, date, () => ({})),
+        hours: hourPoints(models.weather.table, lake, date, release.at),
       };
     }),
     sources: sourcesOf(view, attributions),
@@ -144,6 +146,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
         hours,
         sun: sunOf(lake, date),
         ...lakeOn(hours, sunOf(lake, date)),
+        release: release.told(date),
         ahead: report.ahead.flatMap((day) => (day.lead === 1 ? [] : [{ ...day, lead: day.lead - 1 }])),
       };
     },

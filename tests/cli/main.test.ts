@@ -27,6 +27,7 @@ const ALL = [
   'preview',
   'what-if',
   'reading',
+  'release',
   'outing',
   'notice',
   'mail',

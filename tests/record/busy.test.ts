@@ -40,6 +40,8 @@ const READER = {
   created_ms: 0,
   confirmed_ms: 0,
   left_ms: null,
+  language: null,
+  fishing: null,
 } as const;
 
 /** What another process finds in the file. */

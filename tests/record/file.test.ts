@@ -48,6 +48,8 @@ const reader = (id: string, change: object = {}) => ({
   created_ms: 0,
   confirmed_ms: 0,
   left_ms: null,
+  language: null,
+  fishing: null,
   ...change,
 });
 

@@ -32,6 +32,22 @@ export function viewOver(
   return view;
 }
 
+/** The same view over other columns. */
+export function overColumns(columns: readonly SeriesColumns[], view: RecordView): RecordView {
+  // Field by field: spreading the view would make its rows.
+  const { lake, asOfMs, levelDays, readings, alerts, alertsCheckedMs, floods, retrievals } = view;
+  return viewOver(columns, {
+    lake,
+    asOfMs,
+    ...(levelDays === undefined ? {} : { levelDays }),
+    readings,
+    alerts,
+    alertsCheckedMs,
+    floods,
+    retrievals,
+  });
+}
+
 /** Columns of a view of the record; undefined of one that was put together from rows. */
 export const seriesColumns = (view: RecordView): readonly SeriesColumns[] | undefined =>
   columnsOfView.get(view);
@@ -53,6 +69,32 @@ export function rowsOf(column: SeriesColumns): Observation[] {
     };
   });
 }
+
+/** The column with the places that are kept, its doubts moved with them. */
+export function picked(column: SeriesColumns, keeps: (i: number) => boolean): SeriesColumns {
+  const places = Array.from(column.atMs.keys()).filter(keeps);
+  const doubts = places.flatMap((old, i) => {
+    const doubt = column.doubts.get(old);
+    return doubt === undefined ? [] : [[i, doubt] as const];
+  });
+  return {
+    ...column,
+    atMs: Float64Array.from(places, (i) => at(column.atMs, i)),
+    values: Float64Array.from(places, (i) => at(column.values, i)),
+    doubts: new Map(doubts),
+    ...(column.marks === undefined ? {} : { marks: picking(column.marks, places) }),
+  };
+}
+
+const picking =
+  (
+    marks: NonNullable<SeriesColumns['marks']>,
+    places: readonly number[],
+  ): NonNullable<SeriesColumns['marks']> =>
+  () => {
+    const all = marks();
+    return places.map((place) => all[place] ?? {});
+  };
 
 /** @throws RangeError outside the column */
 export function at(column: Float64Array, index: number): number {

@@ -4,7 +4,7 @@ import type { BouncesTable } from './delivery.ts';
 import type { TableDescription } from './description.ts';
 
 /** The step of the schema that these came with. */
-export const WORK_STEP = 5;
+export const WORK_STEP = 6;
 
 /** A report of the mail provider, kept until it is handled and then for as long as it may be sent again. */
 export interface BounceReportsTable {

@@ -29,6 +29,7 @@ export const front = {
     lake: (week: string): string => (week === '' ? 'lake' : `lake, ${week} in a week`),
     lakeDay: (day: string): string => `lake, ${day} in a day`,
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
+    typicalPocket: 'a typical small pocket',
     level: 'level in a day',
     steady: 'level steady',
     clarity: 'clarity',
@@ -57,6 +58,7 @@ export const front = {
     rain: 'Rain',
     air: 'Air',
     pocket: 'Pocket',
+    release: 'Release',
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
@@ -69,6 +71,9 @@ export const front = {
     `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
   waterLineAlt: (since: string, from: string, to: string): string =>
     `The lake since ${since}: from ${from} to ${to}.`,
+  /** Where an hour of release is from. */
+  releaseBy: { gauge: 'measured', operator: 'told', weekday: 'estimate' },
+  releaseAlt: (spans: string): string => `Water runs through the dam: ${spans}.`,
   stripAlt: (parts: string): string => `The day on one clock. ${parts}`,
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,
