@@ -176,11 +176,7 @@ async function oneMorning(
   const sink = await smtpServer(() => 'accept');
   const clock = clockOf(clockFile);
   const fromMs = instantOf(LOCAL_DATE, '05:15', zone);
-  // The minute before the issue; from then on it goes as fast as any clock.
-  const startedMs = Date.now();
-  const tick = (): void => clock.set(fromMs - 5000 + Date.now() - startedMs);
-  tick();
-  const ticking = setInterval(tick, 100);
+  clock.set(fromMs);
   const children = Array.from({ length: 3 }, (_, n) => {
     const role: Role = {
       kind: 'worker',
@@ -192,11 +188,15 @@ async function oneMorning(
       zone,
       connections: 5,
       clockOffMs: 0,
+      passMs: 60_000,
     };
     return fork(CHILD, [JSON.stringify(role)], { execArgv: ['--import', 'tsx', '--expose-gc'] });
   });
+  await Promise.all(children.map((child) => once(child, 'message')));
+  // They begin when the issue is due; from here on time goes as it does.
+  const startedMs = Date.now();
+  const ticking = setInterval(() => clock.set(fromMs + Date.now() - startedMs), 100);
   try {
-    await Promise.all(children.map((child) => once(child, 'message')));
     for (let issued = 0, left = 1; issued < lakes || left > 0;) {
       await new Promise((resolve) => setTimeout(resolve, 1000));
       const runs = await sql<{ n: number }>`select count(*) as n from runs where state = 'issued'`.execute(

@@ -61,7 +61,7 @@ if (role.kind === 'web') {
     },
     engine,
     clock.set,
-    { beatMs: 300, passMs: 300 },
+    { beatMs: 300, passMs: role.passMs ?? 300 },
   );
   await record.close();
   process.exit(0);

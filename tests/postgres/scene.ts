@@ -54,6 +54,8 @@ export interface Role {
   /** Of all lakes; left out, they lie in twelve. */
   readonly zone?: string;
   readonly connections: number;
+  /** How often what is due is looked for; three times a second when left out, for a test has no time. */
+  readonly passMs?: number;
   /** By how much the clock of its machine is ahead of the database's. */
   readonly clockOffMs: number;
 }
