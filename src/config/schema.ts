@@ -276,6 +276,7 @@ const readerSchema = z.strictObject({
   amendments: z.boolean().default(true),
   language: z.enum(LANGUAGES).optional(),
   fishing: readerHoursSchema.optional(),
+  asksReading: z.boolean().optional(),
   tackle: tackleSchema.optional(),
 });
 

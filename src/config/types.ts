@@ -176,6 +176,8 @@ export interface ReaderConfig {
   readonly language?: Language;
   /** Local `HH:MM`, full or half hours, that the plan is made for; left out: those of the lake. */
   readonly fishing?: { readonly from: string; readonly to: string };
+  /** Left out: the reader's own choice. */
+  readonly asksReading?: boolean;
   readonly tackle?: TackleConfig;
 }
 

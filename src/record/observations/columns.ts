@@ -14,13 +14,15 @@ export interface SeriesColumns extends Omit<Series, 'id'> {
   readonly marks?: () => readonly Pick<Observation, 'provisional' | 'qualifiers'>[];
 }
 
-const columnsOfView = new WeakMap<RecordView, readonly SeriesColumns[]>();
+type Rest = Omit<RecordView, 'observations'>;
+/** What a view was put together from. */
+const partsOfView = new WeakMap<
+  RecordView,
+  { readonly columns: readonly SeriesColumns[]; readonly rest: Rest }
+>();
 
 /** A view over columns; its rows are made when somebody asks for them. */
-export function viewOver(
-  columns: readonly SeriesColumns[],
-  rest: Omit<RecordView, 'observations'>,
-): RecordView {
+export function viewOver(columns: readonly SeriesColumns[], rest: Rest): RecordView {
   let rows: readonly Observation[] | undefined;
   const view: RecordView = {
     ...rest,
@@ -28,29 +30,24 @@ export function viewOver(
       return (rows ??= columns.flatMap(rowsOf));
     },
   };
-  columnsOfView.set(view, columns);
+  partsOfView.set(view, { columns, rest });
   return view;
 }
 
-/** The same view over other columns. */
+/**
+ * The same view over other columns.
+ *
+ * @throws RangeError for one that was put together from rows
+ */
 export function overColumns(columns: readonly SeriesColumns[], view: RecordView): RecordView {
-  // Field by field: spreading the view would make its rows.
-  const { lake, asOfMs, levelDays, readings, alerts, alertsCheckedMs, floods, retrievals } = view;
-  return viewOver(columns, {
-    lake,
-    asOfMs,
-    ...(levelDays === undefined ? {} : { levelDays }),
-    readings,
-    alerts,
-    alertsCheckedMs,
-    floods,
-    retrievals,
-  });
+  const parts = partsOfView.get(view);
+  if (parts === undefined) throw new RangeError('Only a view of the record has columns.');
+  return viewOver(columns, parts.rest);
 }
 
 /** Columns of a view of the record; undefined of one that was put together from rows. */
 export const seriesColumns = (view: RecordView): readonly SeriesColumns[] | undefined =>
-  columnsOfView.get(view);
+  partsOfView.get(view)?.columns;
 
 /** Rows of one series as a view has them. */
 export function rowsOf(column: SeriesColumns): Observation[] {
