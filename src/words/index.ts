@@ -33,6 +33,7 @@ export {
   type PageRow,
 } from './page/schema.ts';
 export { scoreWords } from './page/scores.ts';
+export { whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
 export { lowerFirst } from './page/sentence.ts';
 export { clock, dateWords, hourWords, momentWords, zoneWords } from './page/when.ts';
 

@@ -267,6 +267,41 @@ describe('what if', () => {
     expect(cold).not.toEqual(await places('68'));
   });
 
+  const storm = [
+    'date=2026-05-28&latitude=34&water.main=76+F&water.clarity=4+ft&waterBody=natural-lake',
+    'hour1.at=05:00&hour1.air=68+F&hour1.wind=4+mph&hour1.windFrom=S&hour1.thunder=5+%25',
+    'hour4.at=14:00&hour4.air=86+F&hour4.wind=12+mph&hour4.gust=25+mph&hour4.thunder=60+%25',
+    'hour5.at=18:00&hour5.thunder=20+%25&hour5.wind=6+mph',
+  ].join('&');
+
+  it('plans a day from its hours: blocks with their hours, what is closed, how each is worked', async () => {
+    const page = await text(`/what-if?${storm}`);
+    expect(page).toMatch(/<h2>The day<\/h2>[\s\S]*<strong>\d\d:\d\d-\d\d:\d\d [\s\S]*14:00-18:00 closed/);
+    // A card for each block, with the hours of the block.
+    const blocks = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<]+, [^<]*ft, /g)].map((m) => m[1]);
+    const cards = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<,]+<\/strong>\s+at\s/g)].map(
+      (m) => m[1],
+    );
+    expect(blocks.length).toBeGreaterThan(0);
+    expect(cards).toEqual(blocks);
+    // The address holds the whole table.
+    expect(page).toContain('value="86 F"');
+    expect(page).toContain('value="05:00"');
+  });
+
+  it('keeps the plan within the hours of who asks', async () => {
+    const page = await text(`/what-if?${storm}&fishing.from=07:00&fishing.to=13:00`);
+    const blocks = [...page.matchAll(/<strong>(\d\d:\d\d)-(\d\d:\d\d) [^<]+, [^<]*ft, /g)];
+    expect(blocks[0]?.[1]).toBe('07:00');
+    expect(blocks.at(-1)?.[2]).toBe('13:00');
+  });
+
+  it('names the cell of the table that it cannot read', async () => {
+    const reply = await web.get('/what-if?hour2.air=warm&hour2.at=09:30');
+    expect(reply.status).toBe(400);
+    expect(await reply.text()).toMatch(/role="alert"[\s\S]*Air at 09:30: found/);
+  });
+
   it('says what cannot be read, beside the form', async () => {
     const reply = await web.get('/what-if?water.main=warm');
     expect(reply.status).toBe(400);

@@ -1,4 +1,5 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
+import { z } from 'zod';
 import {
   ashoreAllDay,
   type Briefing,
@@ -132,7 +133,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
       issued === null
         ? { word: 'low', because: m.gaps.nil }
         : { word: issued.confidence.word, because: sentenceOf(tell(issued.confidence.because)) },
-    gaps: facts.gaps.map((gap) => gapWords(gap, lake.zone, m, tell)),
+    gaps: facts.gaps.filter(isNotOfSafety).map((gap) => gapWords(gap, lake.zone, m, tell)),
     ...evidenceOf(facts, words),
     sources: facts.sources,
     limits: [...m.limits],
@@ -229,6 +230,13 @@ function gapWords(gap: GapFact, zone: string, m: Messages, tell: Teller): string
   if (!isNotRead(gap)) return tell(gap);
   return m.gaps.notRead(inert(gap.source), clock(gap.atMs, zone), inert(gap.problem)).trim();
 }
+
+/** What was not checked of dangers is told with the dangers. */
+const OF_SAFETY = z.object({
+  code: z.literal('signals.gap'),
+  gap: z.object({ code: z.enum(['alertsNotChecked', 'floodNotChecked']) }),
+});
+const isNotOfSafety = (gap: GapFact): boolean => !OF_SAFETY.safeParse(gap).success;
 
 const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> => gap.code === 'notRead';
 
