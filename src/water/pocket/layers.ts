@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import {
   dewPointC,
   evaporationWm2,
@@ -73,7 +74,7 @@ export function runLayers(
   const upperM = UPPER_SHARE * shape.meanDepthM;
   const lowerM = shape.meanDepthM - upperM;
   const windShare = COVER[shape.landCover].windShare;
-  const start = Math.max(0, hours[0]?.lakeC ?? 0);
+  const start = Math.max(0, item(hours, 0).lakeC);
   let upperC = start;
   let lowerC = start;
   let upperLoad = 0;
@@ -90,11 +91,11 @@ export function runLayers(
   const settle = SETTLING * shape.areaM2;
 
   for (const [i, hour] of hours.entries()) {
-    const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
-    const rain = (inflow.rainM3[i] ?? 0) / 3600;
-    const streamC = inflow.streamC[i] ?? 0;
-    const rainC = inflow.rainC[i] ?? 0;
-    const load = inflow.sedimentMgL[i] ?? 0;
+    const stream = (item(inflow.stormM3, i) + item(inflow.baseM3, i)) / 3600;
+    const rain = item(inflow.rainM3, i) / 3600;
+    const streamC = item(inflow.streamC, i);
+    const rainC = item(inflow.rainC, i);
+    const load = item(inflow.sedimentMgL, i);
     const lakeC = Math.max(0, hour.lakeC);
     const lakeDensity = mixtureDensity(lakeC, 0);
     const streamDensity = mixtureDensity(streamC, load);
