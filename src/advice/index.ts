@@ -11,6 +11,7 @@ import { positionAdvice } from './positions/positions.ts';
 import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
+import { beginsAbove, cutAt } from './depthLimit.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -76,7 +77,8 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const named = (options.points ?? []).flatMap(kindsOfPoint);
   const usual = placesHere(conditions.waterBody, options.places, named);
   const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
-  const positions = positionAdvice({
+  const limitM = options.day?.limitM;
+  const ranked = positionAdvice({
     known,
     membership: phase.membership,
     rules: rules.positions,
@@ -90,6 +92,10 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     points: options.points ?? [],
     here,
   });
+  // Nothing is told below the oxygen, in the ranking no more than in the plan.
+  const positions = ranked
+    .filter((position) => beginsAbove(position, limitM))
+    .map((position) => ({ ...position, depthM: cutAt(position.depthM, limitM) }));
   const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
     membership: phase.membership,
   });

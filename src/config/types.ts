@@ -14,7 +14,7 @@ import type {
   ClockStyle,
   Language,
 } from '../vocabulary/index.ts';
-import type { Outline, Spot } from '../shape/index.ts';
+import type { Cove, Outline, Spot } from '../shape/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
@@ -98,6 +98,8 @@ export interface ShapedPlace {
   readonly facesDeg: number;
   /** Straight open water in 36 directions, m. */
   readonly fetchesM: readonly number[];
+  /** Of a pocket: its mouth and its water as the outline has them; left out where it winds. */
+  readonly cove?: Cove;
 }
 
 export interface LakeShape {
