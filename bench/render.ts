@@ -16,6 +16,7 @@ const links = (i: number): PersonalLinks => ({
   subscribe: 'https://example.org/subscribe',
   archive: 'https://example.org/i/1',
   outing: 'https://example.org/outing',
+  reading: 'https://x.example/reading?t=r',
 });
 const seconds = async (work: () => Promise<void> | void): Promise<number> => {
   const start = performance.now();

@@ -60,6 +60,8 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'lakes.points': 'Real places of the lake, so that the briefing can name them',
   'lakes.points.name': 'Name of the place as readers see it',
   'lakes.points.place': 'Kind of place it is',
+  'lakes.points.also':
+    'Other kinds of place it is at once, e.g. [laydown, grass_edge]; of several places of one kind the best is named',
   'lakes.points.bank': 'Slope of its bottom, e.g. "12 deg"',
   'lakes.places':
     'Kinds of place it has: a list means exactly these, else what it has and has not besides the usual',
@@ -81,6 +83,7 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'readers.lakes': 'Ids of the lakes the reader gets',
   'readers.units': 'Units the reader sees',
   'readers.form': 'The full page, or the short text',
+  'readers.asksReading': 'Whether the mail asks for a reading of the water at its top',
   'readers.amendments': 'Whether a second mail goes out when the briefing changes during the day',
   'readers.language': 'Language of the mails; left out: that of the lake',
   'readers.fishing': 'Hours the reader fishes, which the plan is made for; left out: those of the lake',

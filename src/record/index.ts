@@ -20,6 +20,6 @@ export { foreseen, looksAhead } from './observations/standIn.ts';
 export type { RecordWindow } from './observations/window.ts';
 export type { ViewOptions } from './observations/view.ts';
 export { spanOf, type Span } from './observations/span.ts';
-export { outingsOf, putOutings, removeOuting, type OutingEntry } from './readings/outings.ts';
+export { outingsOf, putOutings, readerPrefix, removeOuting, type OutingEntry } from './readings/outings.ts';
 export type { Database } from './schema/index.ts';
 export * from './types.ts';

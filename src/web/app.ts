@@ -17,6 +17,7 @@ import { latestPages } from './latest.ts';
 import { mapPages } from './lakeMap.ts';
 import { leavePages } from './leave.ts';
 import { outingPages } from './outing.ts';
+import { readingPages } from './reading.ts';
 import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, MAP_SCRIPT, STYLE_SHEET } from './style.ts';
@@ -66,6 +67,7 @@ export function createWebApp(deps: WebDeps): Hono {
     subscribePages,
     settingsPages,
     outingPages,
+    readingPages,
     ownOutingPages,
     leavePages,
     archivePages,

@@ -94,6 +94,9 @@ export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes
     <p>
       ${box('amendments', 'yes', 'also send amendments when the danger level or the first choice changes', chosen.amendments)}
     </p>
+    <p>
+      ${box('asksReading', 'yes', 'ask me for a reading of the water at the top of the mail', chosen.asksReading)}
+    </p>
   `;
 }
 
@@ -118,5 +121,6 @@ export function readWishes(form: FormData): ReaderWishes {
     amendments: form.get('amendments') === 'yes',
     language: LANGUAGES.find((language) => language === form.get('language')) ?? null,
     fishing: readHours(form),
+    asksReading: form.get('asksReading') === 'yes',
   };
 }

@@ -40,7 +40,9 @@ describe('a lake whose pass fails', () => {
     const status = await statusOf(record, config(), clock.ms);
     expect(status.ok).toBe(false);
     expect(status.queue.failed).toMatchObject([{ attempts: 5, sinceMs: MORNING_MS - 86_400_000 }]);
-    expect(statusText(status, config())).toMatch(/! job-\d+: lake ossarly has failed 5 times since .*thawline jobs/);
+    expect(statusText(status, config())).toMatch(
+      /! job-\d+: lake ossarly has failed 5 times since .*thawline jobs/,
+    );
     await schedulePass(deps(record, clock));
     expect(await names()).toEqual([]);
   });

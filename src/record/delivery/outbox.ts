@@ -14,6 +14,7 @@ export interface ClaimedRow extends OutboxRow {
   readonly form: 'full' | 'short';
   readonly language: Language | null;
   readonly fishing: string | null;
+  readonly asks_reading: number | null;
   readonly token_epoch: number;
   readonly reader_state: string;
 }
@@ -114,7 +115,17 @@ export async function claimOutbox({ db }: DeliveryRecord, claim: Claim): Promise
   if (rows.length === 0) return [];
   const readers = await db
     .selectFrom('readers')
-    .select(['id', 'address', 'units', 'form', 'language', 'fishing', 'token_epoch', 'state as reader_state'])
+    .select([
+      'id',
+      'address',
+      'units',
+      'form',
+      'language',
+      'fishing',
+      'asks_reading',
+      'token_epoch',
+      'state as reader_state',
+    ])
     .where('id', 'in', [...new Set(rows.map((r) => r.reader_id))])
     .execute();
   const byId = new Map(readers.map(({ id, ...rest }) => [id, rest]));
@@ -124,6 +135,7 @@ export async function claimOutbox({ db }: DeliveryRecord, claim: Claim): Promise
     form: 'full',
     language: null,
     fishing: null,
+    asks_reading: null,
     token_epoch: 0,
     reader_state: 'erased',
   } as const;

@@ -1,12 +1,29 @@
 /** What readers say of their days, as rows. What may be said is judged in `src/outings`; whose it is, here. */
+import { createHash } from 'node:crypto';
 import type { Kysely } from 'kysely';
+import { z } from 'zod';
+import { LURES, PLACES, type PlaceId } from '../../vocabulary/index.ts';
+import { fromColumn } from '../json.ts';
 import { ThawlineError } from '../../units/index.ts';
 import type { DeliveryRecord } from '../delivery/readers.ts';
 import { putReading } from './readings.ts';
 import type { Database } from '../schema/index.ts';
 import type { OutingTable } from '../schema/outings.ts';
-import type { Outing, OutingPlace, Reading } from '../types.ts';
+import type { LureClass, Outing, OutingPlace, Reading } from '../types.ts';
 import { writing } from '../writing.ts';
+
+/** Kinds that this version has no more are left out: what a reader told of the rest stays. */
+const placesSchema: z.ZodType<OutingPlace[]> = z
+  .array(z.object({ kind: z.string(), name: z.string().optional() }))
+  .transform((places) =>
+    places.flatMap(({ kind, name }) => {
+      const known: PlaceId | undefined = PLACES.find((id) => id === kind);
+      return known === undefined ? [] : [{ kind: known, ...(name === undefined ? {} : { name }) }];
+    }),
+  );
+const luresSchema: z.ZodType<LureClass[]> = z
+  .array(z.string())
+  .transform((lures) => lures.flatMap((name) => LURES.find((known) => known === name) ?? []));
 
 function rowOf(outing: Outing, toldMs: number): OutingTable {
   return {
@@ -47,8 +64,8 @@ function outingOf(row: OutingTable): Outing {
     date: row.local_date,
     ...(fromMinute === null || toMinute === null ? {} : { clock: { fromMinute, toMinute } }),
     hours: row.hours,
-    places: JSON.parse(row.places_json) as OutingPlace[],
-    lures: JSON.parse(row.lures_json) as Outing['lures'],
+    places: fromColumn(row.places_json, placesSchema, 'places_json'),
+    lures: fromColumn(row.lures_json, luresSchema, 'lures_json'),
     ...given('bites', row.bites),
     fish: row.fish,
     ...given('biggestM', row.biggest_m),
@@ -173,6 +190,10 @@ export async function removeOuting({ db }: DeliveryRecord, id: string, readerId?
   });
 }
 
+/** What the ids of the readings that a reader gave begin with: they go with the reader, and do not name one. */
+export const readerPrefix = (readerId: string): string =>
+  `r${createHash('sha256').update(`reading of ${readerId}`).digest('hex').slice(0, 16)}-`;
+
 /** Everything that a reader told, with the readings; inside the transaction that erases the reader. */
 export async function eraseOutingsOf(tx: Kysely<Database>, readerId: string): Promise<void> {
   const rows = await tx
@@ -184,4 +205,8 @@ export async function eraseOutingsOf(tx: Kysely<Database>, readerId: string): Pr
   for (const { reading_id } of rows)
     if (reading_id !== null) await tx.deleteFrom('reading').where('id', '=', reading_id).execute();
   await tx.deleteFrom('outing').where('reader_id', '=', readerId).execute();
+  await tx
+    .deleteFrom('reading')
+    .where('id', 'like', `${readerPrefix(readerId)}%`)
+    .execute();
 }

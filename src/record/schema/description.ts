@@ -151,6 +151,7 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
       left_ms: 'whole?',
       language: 'text?',
       fishing: 'text?',
+      asks_reading: 'flag?',
     },
     key: ['id'],
     unique: [['address']],
