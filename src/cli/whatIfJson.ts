@@ -4,15 +4,21 @@ import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { planJson } from './whatIfPlan.ts';
 import { saidGaps } from './whatIfText.ts';
 
-function expanded<T>(value: T, units: UnitSystem): T {
-  if (typeof value === 'string') return (value.includes('{{') ? expandQuantities(value, units) : value) as T;
-  if (Array.isArray(value)) return value.map((entry: unknown) => expanded(entry, units)) as T;
-  if (typeof value === 'object' && value !== null) {
-    return Object.fromEntries(
-      Object.entries(value).map(([key, entry]) => [key, expanded(entry, units)]),
-    ) as T;
+/** The same data with the quantities in its sentences written; what holds none is given as it is. */
+function expanded(value: unknown, units: UnitSystem): unknown {
+  if (typeof value === 'string') return value.includes('{{') ? expandQuantities(value, units) : value;
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) {
+    const entries: readonly unknown[] = value;
+    const written = entries.map((entry) => expanded(entry, units));
+    return written.every((entry, i) => entry === entries[i]) ? value : written;
   }
-  return value;
+  let written: Record<string, unknown> | undefined;
+  for (const [key, entry] of Object.entries(value)) {
+    const now = expanded(entry, units);
+    if (now !== entry) (written ??= { ...value })[key] = now;
+  }
+  return written ?? value;
 }
 
 /** An answer as data for programs: numbers SI, sentences in the units asked for. */

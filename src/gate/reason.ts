@@ -144,16 +144,22 @@ interface Sentence {
   readonly season: keyof World['membership'] | null;
 }
 
+const sentencesOf = new WeakMap<World['positions'], ReadonlyMap<string, Sentence>>();
+
+/** What stands beside the sentence of a rule; read once from rules, which nobody changes. */
 function sentenceOf(rule: string, { positions }: World): Sentence | undefined {
-  const modifier = positions.modifiers.find(({ id }) => id === rule);
-  if (modifier !== undefined) return { trueWhen: modifier.trueWhen, season: null };
-  for (const place of positions.places) {
-    for (const [phase, cell] of Object.entries(place.base)) {
-      if (`base.${place.id}.${phase}` === rule)
-        return { trueWhen: cell.trueWhen, season: phase as keyof World['membership'] };
-    }
-  }
-  return undefined;
+  let sentences = sentencesOf.get(positions);
+  if (sentences === undefined) sentencesOf.set(positions, (sentences = sentencesIn(positions)));
+  return sentences.get(rule);
+}
+
+function sentencesIn({ places, modifiers }: World['positions']): ReadonlyMap<string, Sentence> {
+  const sentences = new Map<string, Sentence>();
+  for (const { id, base } of places)
+    for (const [phase, { trueWhen }] of Object.entries(base))
+      sentences.set(`base.${id}.${phase}`, { trueWhen, season: phase as keyof World['membership'] });
+  for (const { id, trueWhen } of modifiers) sentences.set(id, { trueWhen, season: null });
+  return sentences;
 }
 
 /** A rule's sentence is true when what stands beside it holds in every hour of the stretch, in its season. */

@@ -12,7 +12,9 @@ import { openRecord, type Observation, type RecordStore } from '../../src/record
 import type { PipelineContext } from '../../src/schedule/context.ts';
 import { clientFor } from '../../src/schedule/refresh.ts';
 import { backFill } from '../../src/schedule/replay/backFill.ts';
+import { fillGauges } from '../../src/schedule/replay/backFillGauges.ts';
 import { replaySeason, type ReplayedMorning } from '../../src/schedule/replay/season.ts';
+import type { RefreshDeps } from '../../src/services/index.ts';
 import { config, lake as plainLake } from '../delivery/kit.ts';
 import { startSeasonServer, type SeasonServer } from './seasonServer.ts';
 
@@ -123,11 +125,13 @@ async function shut(): Promise<void> {
   await ctx.client?.close();
   await record.close();
 }
-const fill = (lake: LakeConfig) => {
+const deps = (): RefreshDeps => {
   if (ctx.client === undefined) throw new Error('no client');
-  const { services } = ctx.config;
-  return backFill(ctx, lake, SEASON, { client: ctx.client, services, nowMs: NOW, pastDays: 0 });
+  return { client: ctx.client, services: ctx.config.services, nowMs: NOW, pastDays: 0 };
 };
+/** The gauges alone: the weather of five hundred days is nothing to them. */
+const fill = (lake: LakeConfig): Promise<string[]> => fillGauges(ctx, lake, SEASON, deps());
+const fillAll = (lake: LakeConfig) => backFill(ctx, lake, SEASON, deps());
 const stored = async (lake: LakeConfig, source = 'usgs'): Promise<Observation[]> =>
   (
     await record.view(lake.id, Date.parse('2025-03-14T00:00:00Z'), { days: 80, archive: true })
@@ -154,7 +158,7 @@ describe('gauges of a season', { timeout: 120_000 }, () => {
 
   it('are asked for once, all of a station together, from a while before the first morning', async () => {
     const lake = lakeWith(LEVEL, WATER);
-    expect((await fill(lake)).gauges).toEqual([]);
+    expect(await fill(lake)).toEqual([]);
     const [first] = gauges.asked;
     expect(gauges.asked).toHaveLength(new Set(gauges.asked).size);
     expect(Date.parse(first?.split('/')[0] ?? '')).toBeLessThanOrEqual(Date.parse('2025-01-24T00:00:00Z'));
@@ -169,7 +173,7 @@ describe('gauges of a season', { timeout: 120_000 }, () => {
   it('that a service cuts off are stored up to the last whole answer, and go on from there', async () => {
     const lake = lakeWith(LEVEL);
     gauges.cutFrom = 1;
-    const { gauges: told } = await fill(lake);
+    const told = await fill(lake);
     expect(told.join(' ')).toMatch(/announced \d+ rows and sent \d+.*Run the same command again/);
     const first = await stored(lake);
     const whole = gauges.asked[0]?.split('/').map((text) => Date.parse(text)) ?? [];
@@ -177,7 +181,7 @@ describe('gauges of a season', { timeout: 120_000 }, () => {
     const tries = gauges.asked.length;
     gauges.cutFrom = Infinity;
     gauges.asked.length = 0;
-    expect((await fill(lake)).gauges).toEqual([]);
+    expect(await fill(lake)).toEqual([]);
     expect(gauges.asked.length).toBeLessThanOrEqual(tries);
     expect(gauges.asked.some((asked) => Date.parse(asked.split('/')[0] ?? '') === whole[0])).toBe(false);
     expect((await stored(lake)).length).toBeGreaterThan(first.length);
@@ -186,12 +190,12 @@ describe('gauges of a season', { timeout: 120_000 }, () => {
   it('that were silent are named, stay empty and are asked for again', async () => {
     const lake = lakeWith(LEVEL);
     gauges.silentBefore = Date.parse('2025-03-01T00:00:00Z');
-    const { gauges: told } = await fill(lake);
+    const told = await fill(lake);
     expect(told.join(' ')).toMatch(/usgs 07055660 level: no values in .* those mornings go without/);
     expect((await stored(lake)).every(({ atMs }) => atMs >= gauges.silentBefore)).toBe(true);
     gauges.silentBefore = 0;
     gauges.asked.length = 0;
-    expect((await fill(lake)).gauges).toEqual([]);
+    expect(await fill(lake)).toEqual([]);
     expect(gauges.asked.length).toBeGreaterThan(0);
   });
 
@@ -210,7 +214,7 @@ describe('gauges of a season', { timeout: 120_000 }, () => {
       where: 'inflow',
       variable: 'discharge',
     });
-    expect((await fill(lake)).gauges.join(' ')).toMatch(/eccc: gives no past of its gauges/);
+    expect((await fill(lake)).join(' ')).toMatch(/eccc: gives no past of its gauges/);
     expect(gauges.asked.every((asked) => asked.startsWith('cwms 20'))).toBe(true);
     const rows = await stored(lake, 'cwms');
     expect(new Set(rows.map(({ variable, value }) => `${variable} ${value}`))).toEqual(
@@ -231,13 +235,13 @@ it(
       return mornings;
     };
     await open();
-    await fill(lake);
+    await fillAll(lake);
     const replayed = await made();
     const values = await stored(lake);
     await shut();
 
     await open();
-    await fill({ ...lake, gauges: [] });
+    await fillAll({ ...lake, gauges: [] });
     const withoutGauges = await made();
     // As a refresh every hour would have put them.
     const byInstant = new Map<number, Observation[]>();

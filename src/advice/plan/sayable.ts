@@ -7,6 +7,28 @@ import type { SayableOf } from './reasons.ts';
 /** A sentence about a place in a season is said only where the season is at least this much of the day. */
 export const SEASON_SHARE = 0.35;
 
+/** What stands beside the sentence of a rule, and the season it is of. */
+interface Beside {
+  readonly trueWhen: readonly Truth[] | undefined;
+  readonly season: PhaseId | null;
+}
+
+const besideSentences = new WeakMap<PositionRules, ReadonlyMap<string, Beside>>();
+
+/** Kept with the rules, which nobody changes. */
+function besideOf(rules: PositionRules): ReadonlyMap<string, Beside> {
+  const kept = besideSentences.get(rules);
+  if (kept !== undefined) return kept;
+  const beside = new Map<string, Beside>(
+    rules.modifiers.map(({ id, trueWhen }) => [id, { trueWhen, season: null }]),
+  );
+  for (const { id, base } of rules.places)
+    for (const [phase, { trueWhen }] of Object.entries(base))
+      beside.set(`base.${id}.${phase}`, { trueWhen, season: phase as PhaseId });
+  besideSentences.set(rules, beside);
+  return beside;
+}
+
 /**
  * Which rules' sentences may be said of an hour: the conditions beside the sentence hold for it, and a sentence of a
  * season is said in its season only, one that names places of those only.
@@ -16,22 +38,13 @@ export function sayableOf(
   membership: Readonly<Record<PhaseId, number>>,
   places: ReadonlySet<string>,
 ): SayableOf {
-  const truths = new Map<string, readonly Truth[] | undefined>(
-    rules.modifiers.map(({ id, trueWhen }) => [id, trueWhen]),
-  );
-  const seasons = new Map<string, PhaseId>();
-  for (const { id, base } of rules.places) {
-    for (const [phase, cell] of Object.entries(base)) {
-      truths.set(`base.${id}.${phase}`, cell.trueWhen);
-      seasons.set(`base.${id}.${phase}`, phase as PhaseId);
-    }
-  }
+  const beside = besideOf(rules);
   const names = namesOf(rules);
   return (rule, { hour }, place) => {
     if (!names(rule, place)) return false;
-    const season = seasons.get(rule);
-    if (season !== undefined && membership[season] < SEASON_SHARE) return false;
+    const { trueWhen, season } = beside.get(rule) ?? { trueWhen: undefined, season: null };
+    if (season !== null && membership[season] < SEASON_SHARE) return false;
     const { species, waterBody } = hour.known;
-    return isTrueOf(truths.get(rule), { species, waterBody, signals: hour.signals, membership, places });
+    return isTrueOf(trueWhen, { species, waterBody, signals: hour.signals, membership, places });
   };
 }
