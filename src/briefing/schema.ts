@@ -215,6 +215,9 @@ export const blockSchema = spanSchema.extend({
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
+  layer: statementSchema
+    .optional()
+    .describe('where the layer is estimated to stand, of a block that reaches it'),
   cast: castSchema,
 });
 

@@ -14,7 +14,7 @@ import type {
   ClockStyle,
   Language,
 } from '../vocabulary/index.ts';
-import type { Outline, Spot } from '../shape/index.ts';
+import type { Cove, Outline, Spot } from '../shape/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
@@ -72,6 +72,8 @@ export type HorizonConfig = readonly number[];
 export interface PointConfig {
   readonly name: string;
   readonly place: PlaceId;
+  /** Other kinds of place that it is at once: wood in it, plants along it. */
+  readonly also?: readonly PlaceId[];
   readonly bankDeg?: number;
   readonly position?: PositionConfig;
   /** Bearing to which it is open. */
@@ -96,6 +98,8 @@ export interface ShapedPlace {
   readonly facesDeg: number;
   /** Straight open water in 36 directions, m. */
   readonly fetchesM: readonly number[];
+  /** Of a pocket: its mouth and its water as the outline has them; left out where it winds. */
+  readonly cove?: Cove;
 }
 
 export interface LakeShape {

@@ -29,6 +29,7 @@ export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from '.
 export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
 export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';
+export { thermoclineM, type Thermocline } from './thermocline.ts';
 export { theilSen, type TheilSen } from './theilSen.ts';
 export {
   hydrographOrdinate,

@@ -194,6 +194,13 @@ export type LakeFact =
         readonly of: number;
       }[];
     }
+  /** Where warm and cold water meet, m, by the size of the lake and the season. */
+  | {
+      readonly code: 'layerEstimate';
+      readonly depthM: number;
+      readonly lowM: number;
+      readonly highM: number;
+    }
   /** Direct sun on a place, from its first hour. */
   | {
       readonly code: 'sun';

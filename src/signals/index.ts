@@ -13,6 +13,7 @@ import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
 import type { Conditions, Gap, SignalReport, Signals } from './types.ts';
 import { uncheckedGaps } from './unchecked.ts';
+import { layerEstimate } from './water/layer.ts';
 import { waterPart } from './water/index.ts';
 import { weatherPart } from './weather/index.ts';
 
@@ -101,14 +102,20 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     const places = lakeReport(lake, hours, sun);
     return places === null ? {} : { lake: places };
   };
+  const layerOf = (signals: Signals): Pick<SignalReport, 'layer'> => {
+    const layer = layerEstimate(lake, signals.waterC?.value);
+    return layer === null ? {} : { layer };
+  };
+  const now = conditionsAt(view.asOfMs, [
+    ...weather.gaps,
+    ...level.gaps,
+    ...water.gaps,
+    ...pocket.gaps,
+    ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
+  ]);
   const report: SignalReport = {
-    conditions: conditionsAt(view.asOfMs, [
-      ...weather.gaps,
-      ...level.gaps,
-      ...water.gaps,
-      ...pocket.gaps,
-      ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
-    ]),
+    conditions: now,
+    ...layerOf(now.signals),
     days: dayPoints(view.asOfMs, lake, models, level.series),
     hours: light.series.hours,
     pockets: pocket.series.reports,

@@ -1,4 +1,4 @@
-import type { ClarityClass } from '../science/index.ts';
+import type { ClarityClass, Thermocline } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
@@ -175,6 +175,8 @@ export interface SignalReport {
   readonly pockets: readonly PocketReport[];
   /** The lake's own places in the wind and sun of the day; left out where none says where it is or which way it faces. */
   readonly lake?: LakeReport;
+  /** Where warm and cold water meet, m, estimated; left out where the configuration says it or the lake is not layered. */
+  readonly layer?: Thermocline;
   /** When water is let through the dam that day, as far as anybody told or the gauge's weekdays say. */
   readonly release?: readonly LakeFact[];
   /** Temperatures taken in the main lake that count; refused ones are named in the gaps. */

@@ -1,6 +1,6 @@
 /** What wind and sun do at the lake's own places, one sentence a fact; and the words of the map. */
 import type { LakeFact } from '../../signals/facts.ts';
-import { inert } from '../../units/index.ts';
+import { inert, quantityRange } from '../../units/index.ts';
 import { dayNumber } from '../../units/calendar.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
@@ -91,6 +91,8 @@ const fact: Catalogue<LakeFact> = {
     const said = and(parts);
     return `${said.charAt(0).toUpperCase()}${said.slice(1)}: an estimate from the gauge, nobody announced it for today.`;
   },
+  layerEstimate: ({ depthM, lowM, highM }) =>
+    `Warm and cold water meet near ${quantity('depth', depthM)}, an estimate from the size of the lake (${quantityRange('depth', lowM, highM)}): no lure is told below it. Stay above the layer that your sounder shows.`,
   sun: ({ name, faces, sunH, fromHour, toHour }) =>
     `Longest direct sun: ${inert(name)}, open to the ${side(faces)}, ${quantity('hours', sunH)} between ${clockWords(fromHour)} and ${clockWords(toHour)} where the sky is clear.`,
 };
