@@ -20,12 +20,17 @@ const git = (...words: string[]): string => {
   const { status, stdout } = spawnSync('git', words, { cwd: ROOT, encoding: 'utf8' });
   return status === 0 ? stdout.trim() : '';
 };
-/** The commit before the newest step of the schema came; '' without a history. */
+/** The newest commit with fewer steps of the schema, all of which are steps of today's; '' without a history. */
 function commitBefore(): string {
-  const steps = readdirSync(join(ROOT, 'src/record/migrations')).filter((name) => /^\d/.test(name));
-  const newest = `src/record/migrations/${steps.sort().at(-1) ?? ''}`;
-  const came = git('log', '--diff-filter=A', '--format=%H', '-1', '--', newest);
-  return came === '' ? '' : git('rev-parse', '--verify', `${came}^`);
+  const isStep = (name: string): boolean => /^\d{4}_/.test(name);
+  const today = readdirSync(join(ROOT, 'src/record/migrations')).filter(isStep);
+  for (const changed of git('log', '--format=%H', '--', 'src/record/migrations').split('\n')) {
+    const before = git('rev-parse', '--verify', `${changed}^`);
+    const steps = git('ls-tree', '--name-only', `${before}:src/record/migrations`).split('\n').filter(isStep);
+    if (steps.length > 0 && steps.length < today.length && steps.every((name) => today.includes(name)))
+      return before;
+  }
+  return '';
 }
 const OLD = process.env['THAWLINE_LONG'] === '1' ? commitBefore() : '';
 
