@@ -19,3 +19,22 @@ export function depthLimitM(known: {
   ];
   return limits.length === 0 ? undefined : Math.max(ABOVE_LIMIT_M * 2, Math.min(...limits) - ABOVE_LIMIT_M);
 }
+
+/** A place needs this much water above the limit to hold fish that a lure can reach, m. */
+const LEAST_BAND_M = 0.3;
+
+/** Whether a place begins above the limit: below it there is no water with oxygen. */
+export const beginsAbove = (
+  { depthM }: { readonly depthM: readonly [number, number] },
+  limitM: number | undefined,
+): boolean => limitM === undefined || depthM[0] <= limitM - LEAST_BAND_M;
+
+/** A band of depths cut at the limit. */
+export function cutAt(
+  [top, bottom]: readonly [number, number],
+  limitM: number | undefined,
+): readonly [number, number] {
+  if (limitM === undefined || bottom <= limitM) return [top, bottom];
+  const to = Math.floor(limitM * 10) / 10;
+  return [Math.min(top, Math.round((to - LEAST_BAND_M) * 10) / 10), to];
+}

@@ -1,6 +1,7 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { TackleConfig } from '../config/types.ts';
 import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
+import { localDateAt, localHourAt } from '../units/localTime.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour, type Ways } from './plan/index.ts';
@@ -9,6 +10,7 @@ import { likelyOn, placesHere } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
+import { beginsAbove, cutAt } from './depthLimit.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -50,18 +52,6 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
   return { code: points < CLOSE ? 'close' : 'ahead', first: first.place, second: second.place, points };
 }
 
-/** Local hour, 0 to 24, of an instant in the lake's zone. */
-function localHourIn(zone: string): (atMs: number) => number {
-  const format = new Intl.DateTimeFormat('en-US', { timeZone: zone, hour: 'numeric', hourCycle: 'h23' });
-  return (atMs) => Number(format.format(atMs));
-}
-
-/** Local calendar date, ISO, of an instant in the lake's zone. */
-function localDateIn(zone: string): (atMs: number) => string {
-  const format = new Intl.DateTimeFormat('en-CA', { timeZone: zone });
-  return (atMs) => format.format(atMs);
-}
-
 /**
  * Everything an experienced angler would conclude from the day's conditions: season phase, the kinds of place of this water
  * ranked with their reasons, what would swap the first two, a search plan, how to work the lure, what can hurt.
@@ -86,13 +76,14 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const named = (options.points ?? []).map(({ place }) => place);
   const usual = placesHere(conditions.waterBody, options.places, named);
   const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
-  const positions = positionAdvice({
+  const limitM = options.day?.limitM;
+  const ranked = positionAdvice({
     known,
     membership: phase.membership,
     rules: rules.positions,
     today: {
       hours: options.hours ?? [],
-      localHour: localHourIn(conditions.zone),
+      localHour: (atMs) => Math.floor(localHourAt(atMs, conditions.zone)),
       nowMs: conditions.asOfMs,
       ...(avoid === undefined ? {} : { avoid }),
     },
@@ -100,6 +91,10 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     points: options.points ?? [],
     here,
   });
+  // Nothing is told below the oxygen, in the ranking no more than in the plan.
+  const positions = ranked
+    .filter((position) => beginsAbove(position, limitM))
+    .map((position) => ({ ...position, depthM: cutAt(position.depthM, limitM) }));
   const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
     membership: phase.membership,
   });
@@ -139,7 +134,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
         places: usual,
         hours: options.hours ?? [],
         safety: extras,
-        dateOf: localDateIn(conditions.zone),
+        dateOf: (atMs) => localDateAt(atMs, conditions.zone),
       },
       rules,
     ),

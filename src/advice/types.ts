@@ -180,6 +180,8 @@ export type FloodCategory = 'action' | 'minor' | 'moderate' | 'major';
 /** Something that safety depends on and that was not looked at: unknown is never safe. */
 export type NotChecked =
   | { readonly code: 'hazard'; readonly row: string }
+  /** No service gives a chance of thunder: the weather model's own weather and its energy stood in. */
+  | { readonly code: 'thunderBySigns' }
   | { readonly code: 'air' }
   | { readonly code: 'humidity' }
   | { readonly code: 'flood' }

@@ -256,7 +256,9 @@ function pocketFigures(pocket: PocketReport): Partial<Briefing['pockets'][number
 function seriesPart(report: SignalReport): Briefing['series'] {
   return {
     days: report.days.map((day) => without(day, 'windMs', 'cloudPct')),
-    hours: report.hours.map((hour) => without(hour, 'cloudPct', 'humidityPct', 'thunderPct', 'generationOn')),
+    hours: report.hours.map((hour) =>
+      without(hour, 'cloudPct', 'humidityPct', 'thunderPct', 'releaseStart', 'stormSign', 'fogCode'),
+    ),
     readings: report.readingsUsed.map((reading) => ({ ...reading })),
     sun: { ...report.sun },
   };

@@ -10,6 +10,7 @@ export {
 } from './adviceFacts.ts';
 export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
+export { layerFact } from './lakePart.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export type { SaidFact } from './said.ts';
 export {

@@ -1,7 +1,7 @@
 /** Wind, waves and sun at the lake's own places, and its outline as it is drawn. */
 import type { LakeConfig } from '../config/types.ts';
 import { simplified, type Ring } from '../shape/index.ts';
-import type { SignalStatement } from '../signals/facts.ts';
+import type { LakeFact, SignalStatement } from '../signals/facts.ts';
 import type { SignalReport } from '../signals/types.ts';
 import type { Briefing, Statement } from './schema.ts';
 
@@ -23,17 +23,28 @@ function drawnOf(rings: readonly Ring[]): readonly Ring[] {
 
 const told = (statement: SignalStatement): Statement => statement;
 
+/** What is said of the layer, with its interval. */
+export const layerFact = ({ depthM, lowM, highM }: NonNullable<SignalReport['layer']>): LakeFact => ({
+  code: 'layerEstimate',
+  depthM,
+  lowM,
+  highM,
+});
+
 export function lakePart(
   { shape }: LakeConfig,
-  { lake, pockets }: SignalReport,
+  { lake, pockets, release = [], layer }: SignalReport,
 ): Pick<Briefing, 'lakeWaves' | 'lakeToday' | 'map'> {
-  if (lake === undefined) return {};
+  const deep: LakeFact[] = layer === undefined ? [] : [layerFact(layer)];
+  const ofDam = [...release, ...deep].map((fact) => told({ code: 'lake.today', told: fact }));
+  if (lake === undefined) return ofDam.length === 0 ? {} : { lakeToday: ofDam };
   const waves = lake.told.find(({ code }) => code === 'waves');
   return {
     ...(waves === undefined ? {} : { lakeWaves: told({ code: 'lake.today', told: waves }) }),
-    lakeToday: lake.told
-      .filter((fact) => fact !== waves)
-      .map((fact) => told({ code: 'lake.today', told: fact })),
+    lakeToday: [
+      ...ofDam,
+      ...lake.told.filter((fact) => fact !== waves).map((fact) => told({ code: 'lake.today', told: fact })),
+    ],
     ...(shape === undefined
       ? {}
       : {

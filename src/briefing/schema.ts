@@ -215,6 +215,9 @@ export const blockSchema = spanSchema.extend({
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
+  layer: statementSchema
+    .optional()
+    .describe('where the layer is estimated to stand, of a block that reaches it'),
   cast: castSchema,
 });
 
@@ -284,6 +287,11 @@ export const hourPointSchema = z.object({
   shortwaveWm2: z.number().optional(),
   sunAltitudeDeg: z.number(),
   pocketMinusMainC: z.number().optional(),
+  generationOn: z.number().optional().describe('water runs through the dam, 0 or 1, graded'),
+  generationBy: z
+    .enum(['gauge', 'operator', 'weekday'])
+    .optional()
+    .describe('measured, told by the operator, or an estimate from the weekdays before'),
   forecast: z.boolean(),
 });
 
@@ -437,7 +445,9 @@ const baseSchema = z.object({
   lakeToday: z
     .array(statementSchema)
     .optional()
-    .describe('wind, waves and sun at the places of the lake that say where they are or which way they face'),
+    .describe(
+      'hours of release; wind, waves and sun at the places of the lake that say where they are or which way they face',
+    ),
   map: mapSchema.optional().describe('only of a lake with an outline'),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),

@@ -72,6 +72,15 @@ export function outlineFindings({ shape, areaKm2, pockets, points, ramps = [] }:
         `outline: ${name} lies ${Math.round(bankM)} m from the shore, is open to ${COMPASS[eighthOf(facesDeg)] ?? ''}, open water up to ${(Math.max(...fetchesM) / 1000).toFixed(1)} km`,
       ),
     ),
+    ...places.flatMap(({ name, cove }) =>
+      cove === undefined
+        ? []
+        : [
+            well(
+              `outline: ${name} has a mouth of about ${cove.mouthWidthM} m and ${(cove.areaM2 / 1e4).toFixed(1)} ha behind it, used where the configuration names none`,
+            ),
+          ],
+    ),
     ...(unplaced.length === 0
       ? []
       : [

@@ -67,17 +67,20 @@ const lineSchema = z.strictObject({
   days: z.array(z.int().min(1).max(7)).optional(),
   earliestHour: z.int().min(0).max(12).optional(),
   amendments: z.boolean().optional(),
+  asksReading: z.boolean().optional(),
   language: z.enum(LANGUAGES).nullable().optional(),
   fishing: z.strictObject({ from: z.string(), to: z.string() }).nullable().optional(),
 });
 type Line = { readonly address: string } & Partial<ReaderWishes>;
 
 function exported(reader: Reader): string {
-  const { address, lakes, units, form, days, earliestHour, amendments, language, fishing } = reader;
+  const { address, lakes, units, form, days, earliestHour, amendments, language, fishing, asksReading } =
+    reader;
   return JSON.stringify({
     ...{ address, lakes, units, form, days, earliestHour, amendments },
     ...(language === null ? {} : { language }),
     ...(fishing === null ? {} : { fishing }),
+    ...(asksReading ? { asksReading } : {}),
   });
 }
 
@@ -114,6 +117,7 @@ function parseTable(path: string): Line[] {
         .flatMap(parseDays),
       earliestHour: hour,
       amendments: { yes: true, no: false }[word('amendments') ?? ''],
+      asksReading: { yes: true, no: false }[word('asks_reading') ?? ''],
       language: word('language'),
       fishing: hoursIn(word('fishing')),
     });
@@ -139,6 +143,7 @@ interface AddOptions {
   readonly days?: string;
   readonly earliest?: string;
   readonly amendments?: boolean;
+  readonly askReading?: boolean;
   readonly language?: string;
   readonly fishing?: string;
   readonly again?: boolean;
@@ -172,6 +177,7 @@ function wishesOf(options: AddOptions, isTold: (option: string) => boolean): Par
       ? {}
       : { fishing: options.fishing === 'lake' ? null : (hoursIn(options.fishing) ?? null) }),
     ...(isTold('amendments') ? { amendments: options.amendments !== false } : {}),
+    ...(isTold('askReading') ? { asksReading: options.askReading !== false } : {}),
   };
 }
 
@@ -189,6 +195,8 @@ export function addReadersCommands(program: Command): void {
     .option('--earliest <hour>', 'local hour before which nothing is sent (a new reader: 0)')
     .option('--amendments', 'amendments during the day (a new reader: yes)')
     .option('--no-amendments', 'no amendments during the day')
+    .option('--ask-reading', 'ask for a reading of the water at the top of the mail (a new reader: no)')
+    .option('--no-ask-reading', 'do not ask')
     .option('--language <language>', `${LANGUAGES.join(', ')}, or lake (a new reader: lake)`)
     .option('--fishing <hours>', 'hours they fish, 06:00-11:00, or lake (a new reader: lake)')
     .option('--again', 'they left or complained, and have asked you for it again')

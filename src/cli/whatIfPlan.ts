@@ -7,12 +7,14 @@ const { plan: planWords } = wordsFor('en');
 /** What a closed hour is closed for, in the words of the trade; a rule's own id where there is none. */
 const HAZARD: Readonly<Record<string, string>> = {
   lightning: 'thunder',
+  storms: 'thunder',
   gusts: 'wind',
   'hot-air': 'heat',
   'rising-water': 'rise',
   'rising-rate': 'rise',
   'strong-flow': 'flow',
   dam: 'release',
+  'release-start': 'release',
 };
 
 const round = (value: number, digits = 3): number => Number(value.toFixed(digits));

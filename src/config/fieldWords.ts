@@ -81,6 +81,7 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'readers.lakes': 'Ids of the lakes the reader gets',
   'readers.units': 'Units the reader sees',
   'readers.form': 'The full page, or the short text',
+  'readers.asksReading': 'Whether the mail asks for a reading of the water at its top',
   'readers.amendments': 'Whether a second mail goes out when the briefing changes during the day',
   'readers.language': 'Language of the mails; left out: that of the lake',
   'readers.fishing': 'Hours the reader fishes, which the plan is made for; left out: those of the lake',

@@ -4,7 +4,8 @@ import { ThawlineError } from '../units/index.ts';
 import { configSchema, type WrittenConfig } from './schema.ts';
 import type { Config, GaugeConfig, LakeConfig, PocketConfig, TackleConfig } from './types.ts';
 import { facesDeg, horizonDeg } from './place.ts';
-import { shapedConfig, type ShapeOf } from './shapes.ts';
+import type { Cove } from '../shape/index.ts';
+import { shapedConfig, type ShapeOf, type WatershedsOf } from './shapes.ts';
 import { readYaml } from './yaml.ts';
 
 type Written<K extends keyof WrittenConfig> = WrittenConfig[K];
@@ -40,16 +41,21 @@ function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
   });
 }
 
-function pocketOf(written: WrittenLake['pockets'][number]): PocketConfig {
+/** What the configuration says of a pocket, and what the outlines of lake and land say where it does not. */
+function pocketOf(
+  written: WrittenLake['pockets'][number],
+  cove: Cove | undefined,
+  landKm2: number | undefined,
+): PocketConfig {
   return compact({
     id: written.id,
     name: written.name,
     landCover: written.landCover,
-    areaM2: written.area,
+    areaM2: written.area ?? cove?.areaM2,
     meanDepthM: written.meanDepth,
-    watershedKm2: written.watershed === undefined ? undefined : written.watershed / 1e6,
+    watershedKm2: landKm2 ?? (written.watershed === undefined ? undefined : written.watershed / 1e6),
     curveNumber: written.curveNumber,
-    mouthWidthM: written.mouthWidth,
+    mouthWidthM: written.mouthWidth ?? cove?.mouthWidthM,
     channelLengthM: written.channelLength,
     slope: written.slope,
     bankDeg: written.bank,
@@ -73,8 +79,9 @@ function whereOf(written: {
   });
 }
 
-function lakeOf(written: WrittenLake, shapeOf: ShapeOf): LakeConfig {
+function lakeOf(written: WrittenLake, shapeOf: ShapeOf, watershedsOf: WatershedsOf): LakeConfig {
   const shape = shapeOf(written.id);
+  const watersheds = watershedsOf(written.id);
   return compact({
     id: written.id,
     name: written.name,
@@ -99,7 +106,13 @@ function lakeOf(written: WrittenLake, shapeOf: ShapeOf): LakeConfig {
     alerts: written.alerts,
     gauges: written.gauges.map(gaugeOf),
     floodGauge: written.floodGauge,
-    pockets: written.pockets.map(pocketOf),
+    pockets: written.pockets.map((pocket) =>
+      pocketOf(
+        pocket,
+        shape?.places.find(({ kind, name }) => kind === 'pocket' && name === pocket.name)?.cove,
+        watersheds.get(pocket.id),
+      ),
+    ),
     points: written.points.map((point) =>
       compact({ name: point.name, place: point.place, bankDeg: point.bank, ...whereOf(point) }),
     ),
@@ -155,11 +168,11 @@ export function loadConfig(path?: string): Promise<Config> {
     );
   }
   try {
-    const { schema, shapeOf } = shapedConfig(configSchema, file);
+    const { schema, shapeOf, watershedsOf } = shapedConfig(configSchema, file);
     const written = readYaml(file, schema);
     const config: Config = {
       path: file,
-      lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf)),
+      lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf, watershedsOf)),
       readers: written.readers.map((reader) => {
         const { tackle, ...rest } = reader;
         return compact({

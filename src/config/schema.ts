@@ -131,6 +131,11 @@ export const pocketSchema = z.strictObject({
   watershed: quantity('area', { min: 1e3, max: 5e10 })
     .optional()
     .describe('Land that drains into the pocket'),
+  watershedOutline: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('That land as GeoJSON (Polygon), relative to this configuration; its area is the watershed'),
   curveNumber: z.number().min(30).max(98).optional().describe('NRCS curve number; see TR-55 table 2-2'),
   landCover: z.enum(['wooded', 'mixed', 'pasture', 'urban']).default('mixed'),
   mouthWidth: quantity('length', { min: 1, max: 3000 }).optional(),
@@ -276,6 +281,7 @@ const readerSchema = z.strictObject({
   amendments: z.boolean().default(true),
   language: z.enum(LANGUAGES).optional(),
   fishing: readerHoursSchema.optional(),
+  asksReading: z.boolean().optional(),
   tackle: tackleSchema.optional(),
 });
 

@@ -4,6 +4,7 @@ import { dirname, resolve } from 'node:path';
 import type { z } from 'zod';
 import {
   afloat,
+  coveOf,
   DIRECTIONS,
   fetchesM,
   isInside,
@@ -18,11 +19,14 @@ import {
 } from '../shape/index.ts';
 import type { PlaceId } from '../vocabulary/index.ts';
 import { facesDeg } from './place.ts';
+import { watershedsOfLake } from './watersheds.ts';
 import type { configSchema, WrittenConfig } from './schema.ts';
 import type { LakeShape, ShapedPlace } from './types.ts';
 
 /** The shape of a lake by its id; undefined where it has no outline. */
 export type ShapeOf = (lakeId: string) => LakeShape | undefined;
+/** Land that drains into the pockets of a lake, km2, by their id, where they name its outline. */
+export type WatershedsOf = (lakeId: string) => ReadonlyMap<string, number>;
 
 type WrittenLake = WrittenConfig['lakes'][number];
 type Path = (string | number)[];
@@ -63,8 +67,9 @@ const MADE_MOST = 40;
 export function shapedConfig(
   base: typeof configSchema,
   file: string,
-): { readonly schema: typeof configSchema; readonly shapeOf: ShapeOf } {
+): { readonly schema: typeof configSchema; readonly shapeOf: ShapeOf; readonly watershedsOf: WatershedsOf } {
   const shapes = new Map<string, LakeShape>();
+  const watersheds = new Map<string, ReadonlyMap<string, number>>();
   const schema = base.superRefine((written, context: Pick<z.RefinementCtx, 'addIssue'>) => {
     written.lakes.forEach((lake, n) => {
       const problem: Problem = (path, message) => {
@@ -72,9 +77,14 @@ export function shapedConfig(
       };
       const shape = shapeOfLake(lake, dirname(file), problem);
       if (shape !== null) shapes.set(lake.id, shape);
+      watersheds.set(lake.id, watershedsOfLake(lake, dirname(file), problem));
     });
   });
-  return { schema, shapeOf: (id) => shapes.get(id) };
+  return {
+    schema,
+    shapeOf: (id) => shapes.get(id),
+    watershedsOf: (id) => watersheds.get(id) ?? new Map<string, number>(),
+  };
 }
 
 function shapeOfLake(lake: WrittenLake, folder: string, problem: Problem): LakeShape | null {
@@ -180,9 +190,19 @@ function placesOf(lake: WrittenLake, outline: Outline, problem: Problem): Shaped
         bankM: bank.distanceM,
         facesDeg: faces,
         fetchesM: fetches.map(Math.round),
+        ...(place.kind === 'pocket' ? coveAt(outline, at, faces) : {}),
       },
     ];
   });
+}
+
+/** More than this share of the lake is no pocket of it. */
+const MOST_SHARE = 0.3;
+
+function coveAt(outline: Outline, at: Spot, faces: number): Pick<ShapedPlace, 'cove'> {
+  const cove = coveOf(outline, at, faces);
+  if (cove === null || cove.areaM2 > MOST_SHARE * outline.areaM2) return {};
+  return { cove: { mouthWidthM: Math.round(cove.mouthWidthM), areaM2: Math.round(cove.areaM2) } };
 }
 
 /** A pocket is open to its water; a point looks away from its bank. */

@@ -14,7 +14,7 @@ import type {
   ClockStyle,
   Language,
 } from '../vocabulary/index.ts';
-import type { Outline, Spot } from '../shape/index.ts';
+import type { Cove, Outline, Spot } from '../shape/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
@@ -96,6 +96,8 @@ export interface ShapedPlace {
   readonly facesDeg: number;
   /** Straight open water in 36 directions, m. */
   readonly fetchesM: readonly number[];
+  /** Of a pocket: its mouth and its water as the outline has them; left out where it winds. */
+  readonly cove?: Cove;
 }
 
 export interface LakeShape {
@@ -176,6 +178,8 @@ export interface ReaderConfig {
   readonly language?: Language;
   /** Local `HH:MM`, full or half hours, that the plan is made for; left out: those of the lake. */
   readonly fishing?: { readonly from: string; readonly to: string };
+  /** Left out: the reader's own choice. */
+  readonly asksReading?: boolean;
   readonly tackle?: TackleConfig;
 }
 

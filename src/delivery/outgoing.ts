@@ -173,11 +173,14 @@ async function briefingMessage(
   const reader = { id: row.reader_id, token_epoch: row.token_epoch };
   const others = edition === 'amendment' ? NO_OTHERS : await otherLakes(row, edition, context);
   const follows = edition === 'amendment' ? { threadRoot: rootOf(row, mail.from) } : {};
-  return buildMessage(personalise(rendered, links.body(reader, row.lake_id, nowMs), others), {
-    ...envelope,
-    ...follows,
-    unsubscribeUrl: links.oneClick(reader, nowMs),
-  });
+  return buildMessage(
+    personalise(rendered, links.body(reader, row.lake_id, nowMs), others, row.asks_reading === 1),
+    {
+      ...envelope,
+      ...follows,
+      unsubscribeUrl: links.oneClick(reader, nowMs),
+    },
+  );
 }
 
 /** Fronts of the reader's other lakes of the same date and edition, as far as they are out. */

@@ -80,18 +80,29 @@ function withHtmlFoot(html: string, foot: string): string {
   return end < 0 ? html + foot : html.slice(0, end) + foot + html.slice(end);
 }
 
+/** Before the front, for readers who wish to be asked. */
+const asksText = ({ reading }: PersonalLinks, { asks }: MailWords): string =>
+  `${asks.words} (${asks.why}):\n${reading}\n\n`;
+const asksHtml = ({ reading }: PersonalLinks, { asks }: MailWords): string =>
+  `<p style="margin:0 0 8px;font-size:14px;line-height:1.35"><a href="${escapeHtml(reading)}" style="color:#005A8C">${asks.words}</a>: ${asks.why}.</p>`;
+
 /** The briefing of one reader. Only links and other lakes differ between readers of the same units and form. */
 export function personalise(
   rendered: RenderedMail,
   links: PersonalLinks,
   others: OtherLakes = NO_OTHERS,
+  asksReading = false,
 ): RenderedMail {
   const { mail: m } = wordsFor(rendered.language ?? 'en');
   const foot = textFoot(links, m);
+  const top = (asksReading ? asksText(links, m) : '') + othersText(others, m);
   return {
     ...rendered,
-    html: withHtmlFoot(rendered.html, htmlFoot(links, m)).replace(OTHERS_MARK, () => othersHtml(others, m)),
-    text: othersText(others, m) + rendered.text.trimEnd() + '\n' + foot,
-    short: rendered.short === '' ? '' : othersText(others, m) + rendered.short.trimEnd() + '\n' + foot,
+    html: withHtmlFoot(rendered.html, htmlFoot(links, m)).replace(
+      OTHERS_MARK,
+      () => (asksReading ? asksHtml(links, m) : '') + othersHtml(others, m),
+    ),
+    text: top + rendered.text.trimEnd() + '\n' + foot,
+    short: rendered.short === '' ? '' : top + rendered.short.trimEnd() + '\n' + foot,
   };
 }

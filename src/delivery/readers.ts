@@ -30,6 +30,8 @@ export interface ReaderWishes {
   readonly language: Language | null;
   /** Hours they fish, local, which the plan is made for; null: those of the lake, else the day's light. */
   readonly fishing: FishingHours | null;
+  /** Whether the mail asks for a reading of the water before anything else. */
+  readonly asksReading: boolean;
 }
 
 export interface FishingHours {
@@ -56,6 +58,7 @@ export const DEFAULT_WISHES: Omit<ReaderWishes, 'lakes'> = {
   amendments: true,
   language: null,
   fishing: null,
+  asksReading: false,
 };
 
 export const daysMask = (days: readonly number[]): number =>
@@ -85,6 +88,7 @@ export function toReader(row: ReaderWithLakes): Reader {
     amendments: row.amendments === 1,
     language: row.language,
     fishing: hoursOf(row.fishing),
+    asksReading: row.asks_reading === 1,
     createdMs: row.created_ms,
     confirmedMs: row.confirmed_ms,
   };
@@ -141,7 +145,10 @@ export function newRow(
 
 export function wishColumns(
   wishes: ReaderWishes,
-): Pick<ReaderRow, 'units' | 'form' | 'days_mask' | 'earliest_hour' | 'amendments' | 'language' | 'fishing'> {
+): Pick<
+  ReaderRow,
+  'units' | 'form' | 'days_mask' | 'earliest_hour' | 'amendments' | 'language' | 'fishing' | 'asks_reading'
+> {
   return {
     units: wishes.units,
     form: wishes.form,
@@ -150,6 +157,7 @@ export function wishColumns(
     amendments: wishes.amendments ? 1 : 0,
     language: wishes.language,
     fishing: wishes.fishing === null ? null : hoursText(wishes.fishing),
+    asks_reading: wishes.asksReading ? 1 : 0,
   };
 }
 
@@ -264,6 +272,7 @@ export async function syncConfigReaders(
       amendments: reader.amendments,
       language: reader.language ?? null,
       fishing: reader.fishing ?? null,
+      asksReading: reader.asksReading ?? false,
     };
     const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
     const known = await readerByAddress(record, address);
@@ -271,12 +280,13 @@ export async function syncConfigReaders(
       const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
       await insertReader(record, { ...row, tackle_json: tackleJson }, wishes.lakes);
     } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {
-      // What the file does not say of hours and language stays as the reader chose it.
+      // What the file does not say of hours, language and readings stays as the reader chose it.
       const columns = {
         ...wishColumns(wishes),
         earliest_hour: reader.earliestHour ?? known.earliest_hour,
         language: reader.language ?? known.language,
         fishing: reader.fishing === undefined ? known.fishing : hoursText(reader.fishing),
+        asks_reading: reader.asksReading === undefined ? known.asks_reading : reader.asksReading ? 1 : 0,
       };
       await updateReader(record, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
     }

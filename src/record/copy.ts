@@ -156,7 +156,9 @@ export async function copyRecord(
   onProgress: (table: string, rows: number) => void = () => undefined,
 ): Promise<CopiedTable[]> {
   await begin(name, to.db);
-  const tables = Object.entries(TABLES).filter(([table]) => !LEFT_OUT.has(table));
+  const tables = Object.entries(TABLES).filter(
+    ([table, { shared }]) => shared !== true && !LEFT_OUT.has(table),
+  );
   const goesOn = (table: string): boolean => ADDED_TO.has(table);
   // What others refer to is not taken away under them: rows that refer go first, in the other order.
   for (const [table] of tables.toReversed())

@@ -6,6 +6,7 @@ import { exportCsv } from './observations/exportCsv.ts';
 import { putFloods } from './observations/floods.ts';
 import { putObservations, type PutResult } from './observations/putObservations.ts';
 import { putReading, readings, removeReading } from './readings/readings.ts';
+import { changeReleases, releasesKnown } from './readings/releases.ts';
 import type { MorningClock } from './observations/forecastThinning.ts';
 import { compact, type Compacted } from './retention.ts';
 import { lastRefreshMs, putRetrievals } from './observations/retrievals.ts';
@@ -18,7 +19,9 @@ import type {
   OfficialAlert,
   Reading,
   RecordView,
+  Release,
   Retrieval,
+  ToldRelease,
   Variable,
 } from './types.ts';
 import { validatorStore, type ValidatorStore } from './observations/validators.ts';
@@ -53,6 +56,19 @@ export class RecordStore {
 
   removeReading(id: string): Promise<boolean> {
     return removeReading(this.db, id);
+  }
+
+  /** Hours of release that end after an instant, as they were told by another; epoch ms. */
+  releases(lake: string, afterMs: number, knownByMs: number): Promise<ToldRelease[]> {
+    return releasesKnown(this.db, lake, afterMs, knownByMs);
+  }
+
+  /** Takes back and adds hours of release in one step; what stands already keeps its day of telling. */
+  changeReleases(
+    change: { readonly add: readonly Release[]; readonly takeBack: readonly string[] },
+    knownMs: number,
+  ): Promise<void> {
+    return changeReleases(this.db, change, knownMs);
   }
 
   putAlerts(lake: string, alerts: readonly OfficialAlert[], checkedMs: number): Promise<void> {

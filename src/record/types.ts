@@ -44,6 +44,23 @@ export interface Reading {
   readonly pocket?: string;
 }
 
+/** A stretch of time in which the operator of a dam said what runs through it. */
+export interface Release {
+  readonly id: string;
+  readonly lake: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** m3/s; 0: it was told that no water runs. */
+  readonly flowM3s?: number;
+  /** Turbines that run, 0 or more. */
+  readonly units?: number;
+}
+
+/** With when it was told, epoch ms. */
+export interface ToldRelease extends Release {
+  readonly toldMs: number;
+}
+
 /** A kind of place, and the name that the lake's configuration gives the one that was meant; nothing finer is kept. */
 export interface OutingPlace {
   readonly kind: PlaceId;
@@ -146,6 +163,8 @@ export interface RecordView {
   /** Daily mean levels over all the days of the view, where they were asked for; by series, oldest first. */
   readonly levelDays?: readonly LevelDay[];
   readonly readings: readonly Reading[];
+  /** Told by then, of hours past and to come, oldest first; left out where nothing was. */
+  readonly releases?: readonly ToldRelease[];
   readonly alerts: readonly OfficialAlert[];
   /** Whether alerts were asked for successfully within the last 3 h: "none" and "not checked" are different things. */
   readonly alertsCheckedMs: number | null;

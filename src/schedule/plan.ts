@@ -2,11 +2,11 @@
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { Advice } from '../advice/types.ts';
-import { planFacts, type PlanFacts } from '../briefing/index.ts';
+import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
-import type { SignalReport } from '../signals/index.ts';
+import type { SignalReport, SignalStatement } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { instantOf } from '../units/localTime.ts';
 
@@ -38,7 +38,11 @@ interface LakeDay {
 export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
   const layer =
     lake.layer !== undefined && standsOn(report.conditions.date, lake.layer) ? lake.layer : undefined;
-  const limitM = depthLimitM({ oxygenM: lake.oxygenDepthM, layerM: layer?.depthM });
+  // Fish are met a little into a layer that somebody has seen; of one that is only estimated nothing below it is told.
+  const limitM = depthLimitM({
+    oxygenM: lake.oxygenDepthM ?? report.layer?.depthM,
+    layerM: layer?.depthM,
+  });
   return {
     hours: report.hours.map(({ atMs, windDirDeg, sunAltitudeDeg, ...hour }) => ({
       fromMs: atMs,
@@ -52,7 +56,10 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
       ...(hour.cloudPct === undefined ? {} : { cloudPct: hour.cloudPct }),
       ...(hour.rainMm === undefined ? {} : { rainMm: hour.rainMm }),
       ...(hour.thunderPct === undefined ? {} : { thunderPct: hour.thunderPct }),
+      ...(hour.stormSign === undefined ? {} : { stormSign: hour.stormSign }),
+      ...(hour.fogCode === undefined ? {} : { fogCode: hour.fogCode }),
       ...(hour.generationOn === undefined ? {} : { generationOn: hour.generationOn }),
+      ...(hour.releaseStart === undefined ? {} : { releaseStart: hour.releaseStart }),
       ...(hour.pocketMinusMainC === undefined ? {} : { pocketMinusMainC: hour.pocketMinusMainC }),
     })),
     fishing: fishingOf(report, lake),
@@ -74,10 +81,22 @@ export function plannedDay(
   rules: RuleBook,
 ): PlannedDay | null {
   if (advice.plan === null) return null;
-  const world = worldOf(report.conditions, advice.phase, rules, dayOf(report, lake), {
+  const day = dayOf(report, lake);
+  const world = worldOf(report.conditions, advice.phase, rules, day, {
+    limitM: day.limitM,
     places: lake.places,
     named: lake.points.map(({ place }) => place),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  return { plan: planFacts(plan), dropped: faults };
+  return { plan: withLayer(planFacts(plan), report), dropped: faults };
+}
+
+/** A block that reaches down to where the layer may stand says so, with how far it is known. */
+function withLayer(plan: PlanFacts, { layer }: SignalReport): PlanFacts {
+  if (layer === undefined) return plan;
+  const told: SignalStatement = { code: 'lake.today', told: layerFact(layer) };
+  const blocks = plan.blocks.map((block) =>
+    block.depthM[1] < layer.lowM ? block : { ...block, layer: { ...told } },
+  );
+  return { ...plan, blocks };
 }

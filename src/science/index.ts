@@ -14,6 +14,8 @@ export {
   sensibleWm2,
   windFunction,
   type Equilibrium,
+  saturationMmHg,
+  surfaceWind,
 } from './heatExchange.ts';
 export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
 export { mannKendall, type MannKendall } from './mannKendall.ts';
@@ -21,11 +23,13 @@ export { median } from './median.ts';
 export { mixedC } from './mixing.ts';
 export { normalCdf, Z80 } from './normal.ts';
 export { plungeDepthM, reducedGravity } from './plunge.ts';
+export { isFogCode, isThunderCode } from './presentWeather.ts';
 export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
 export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
 export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
 export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';
+export { thermoclineM, type Thermocline } from './thermocline.ts';
 export { theilSen, type TheilSen } from './theilSen.ts';
 export {
   hydrographOrdinate,
@@ -33,7 +37,7 @@ export {
   unitHydrograph,
   type UnitHydrograph,
 } from './unitHydrograph.ts';
-export { dewPointC, saturationVapourHpa } from './vapour.ts';
+export { dewPointC, humidityPct, saturationVapourHpa } from './vapour.ts';
 export { rainBracketC, wetBulbC } from './wetBulb.ts';
 export { wilson } from './wilson.ts';
 export { windSetupM } from './windSetup.ts';

@@ -30,3 +30,17 @@ export function dewPointC(airC: number, rhPct: number): number {
   const gamma = Math.log(Math.max(rhPct, 1) / 100) + (17.625 * airC) / (243.04 + airC);
   return (243.04 * gamma) / (17.625 - gamma);
 }
+
+/**
+ * Relative humidity over a water surface from air temperature and dew point.
+ *
+ * @param airC  air temperature, degC, -60 to 60
+ * @param dewC  dew point, degC, -60 to 60; above the air temperature it counts as that
+ * @returns percent, above 0 to 100
+ * @throws RangeError outside the ranges
+ * @see quotient of {@link saturationVapourHpa} at the dew point and at the air temperature
+ * @example humidityPct(20, 9.26) // 50
+ */
+export function humidityPct(airC: number, dewC: number): number {
+  return Math.min(100, (100 * saturationVapourHpa(dewC)) / saturationVapourHpa(airC));
+}

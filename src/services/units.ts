@@ -16,6 +16,8 @@ const DIMENSION: Readonly<Record<VariableKind, Dimension>> = {
   level: 'length',
   flow: 'flow',
   turbidity: 'turbidity',
+  stormEnergy: 'stormEnergy',
+  count: 'count',
 } satisfies Partial<Record<QuantityKind, Dimension>>;
 
 type Convert = (value: number) => number;

@@ -1,5 +1,6 @@
 /** The lake as a plane figure: outline, area, fetch, banks, ways by water. Pure. */
 export { afloat, nearestBank, type Bank } from './bank.ts';
+export { coveOf, type Cove } from './cove.ts';
 export { DIRECTIONS, fetchesM, fetchM, fetchOf, opensDeg } from './fetch.ts';
 export { bearingOf, betweenDeg, distanceM, edgesOf, isInside, spotOf, towards } from './plane.ts';
 export { MOST_BYTES, outlineOf, readOutline } from './read.ts';

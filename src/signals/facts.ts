@@ -171,6 +171,36 @@ export type LakeFact =
     }
   /** The water stands higher at the end that the wind blows towards, m. */
   | { readonly code: 'setUp'; readonly bank: number; readonly riseM: number; readonly hour: number }
+  /** Hours of release as the operator told them on a day; local decimal hours, m3/s, turbines. */
+  | {
+      readonly code: 'releaseTold';
+      readonly toldOn: string;
+      readonly spans: readonly {
+        readonly fromHour: number;
+        readonly toHour: number;
+        readonly flowM3s: number | null;
+        readonly units: number | null;
+      }[];
+    }
+  /** Hours in which water ran on such weekdays before; ISO weekday, days on which it did of those that are known. */
+  | {
+      readonly code: 'releaseUsual';
+      readonly by: 'release' | 'discharge' | 'level';
+      readonly weekday: number;
+      readonly spans: readonly {
+        readonly fromHour: number;
+        readonly toHour: number;
+        readonly held: number;
+        readonly of: number;
+      }[];
+    }
+  /** Where warm and cold water meet, m, by the size of the lake and the season. */
+  | {
+      readonly code: 'layerEstimate';
+      readonly depthM: number;
+      readonly lowM: number;
+      readonly highM: number;
+    }
   /** Direct sun on a place, from its first hour. */
   | {
       readonly code: 'sun';

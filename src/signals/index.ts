@@ -13,6 +13,7 @@ import { pocketPart } from './pocket/index.ts';
 import { sourcesOf, type Attribution } from './sources.ts';
 import type { Conditions, Gap, SignalReport, Signals } from './types.ts';
 import { uncheckedGaps } from './unchecked.ts';
+import { layerEstimate } from './water/layer.ts';
 import { waterPart } from './water/index.ts';
 import { weatherPart } from './weather/index.ts';
 
@@ -71,9 +72,10 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
   const level = levelPart(view, lake, models.weather.table);
   const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
   const pocket = pocketPart(view, lake, models.weather, models.pockets);
+  const { release } = level.series;
   const byHour = (startMs: number): HourExtras => ({
     pocketMinusMainC: pocket.series.minusMainK.get(startMs),
-    generationOn: level.series.generationAt(startMs),
+    ...release.at(startMs),
   });
   const light = lightPart(view, lake, models.weather, byHour);
   const parts = [weather, light, water, pocket, level];
@@ -100,18 +102,25 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     const places = lakeReport(lake, hours, sun);
     return places === null ? {} : { lake: places };
   };
+  const layerOf = (signals: Signals): Pick<SignalReport, 'layer'> => {
+    const layer = layerEstimate(lake, signals.waterC?.value);
+    return layer === null ? {} : { layer };
+  };
+  const now = conditionsAt(view.asOfMs, [
+    ...weather.gaps,
+    ...level.gaps,
+    ...water.gaps,
+    ...pocket.gaps,
+    ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
+  ]);
   const report: SignalReport = {
-    conditions: conditionsAt(view.asOfMs, [
-      ...weather.gaps,
-      ...level.gaps,
-      ...water.gaps,
-      ...pocket.gaps,
-      ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
-    ]),
+    conditions: now,
+    ...layerOf(now.signals),
     days: dayPoints(view.asOfMs, lake, models, level.series),
     hours: light.series.hours,
     pockets: pocket.series.reports,
     ...lakeOn(light.series.hours, light.series.sun),
+    release: release.told(today),
     readingsUsed: water.series.taken.flatMap(({ atMs, waterC: takenC, where, refusal }) =>
       refusal === null ? [{ atMs, waterC: takenC, where }] : [],
     ),
@@ -126,7 +135,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
         date,
         lead,
         conditions: conditionsAt(sameClockTimeMs(view.asOfMs, date, lake.zone), []),
-        hours: hourPoints(models.weather.table, lake, date, () => ({})),
+        hours: hourPoints(models.weather.table, lake, date, release.at),
       };
     }),
     sources: sourcesOf(view, attributions),
@@ -144,6 +153,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
         hours,
         sun: sunOf(lake, date),
         ...lakeOn(hours, sunOf(lake, date)),
+        release: release.told(date),
         ahead: report.ahead.flatMap((day) => (day.lead === 1 ? [] : [{ ...day, lead: day.lead - 1 }])),
       };
     },

@@ -1,4 +1,4 @@
-import type { ClarityClass } from '../science/index.ts';
+import type { ClarityClass, Thermocline } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
@@ -62,11 +62,18 @@ export interface HourPoint {
   readonly rainMm?: number;
   readonly shortwaveWm2?: number;
   readonly thunderPct?: number;
+  /** Where no chance of thunder is known: 1 the weather model has a storm, 0.5 near one, 0.25 the air is ready, 0 no sign. */
+  readonly stormSign?: number;
+  /** 1 where the weather model has fog. */
+  readonly fogCode?: number;
   /** In the middle of the hour. */
   readonly sunAltitudeDeg: number;
   readonly pocketMinusMainC?: number;
-  /** Whether turbines ran in it, 0 or 1, graded; of hours that are past. */
+  /** Whether water runs through the dam in it, 0 or 1, graded: measured, told, or how often it did on such weekdays. */
   readonly generationOn?: number;
+  readonly generationBy?: 'gauge' | 'operator' | 'weekday';
+  /** A release begins in it: 1 as the operator told, below 1 how often it did on such weekdays. */
+  readonly releaseStart?: number;
   readonly forecast: boolean;
 }
 
@@ -168,6 +175,10 @@ export interface SignalReport {
   readonly pockets: readonly PocketReport[];
   /** The lake's own places in the wind and sun of the day; left out where none says where it is or which way it faces. */
   readonly lake?: LakeReport;
+  /** Where warm and cold water meet, m, estimated; left out where the configuration says it or the lake is not layered. */
+  readonly layer?: Thermocline;
+  /** When water is let through the dam that day, as far as anybody told or the gauge's weekdays say. */
+  readonly release?: readonly LakeFact[];
   /** Temperatures taken in the main lake that count; refused ones are named in the gaps. */
   readonly readingsUsed: readonly {
     readonly atMs: number;

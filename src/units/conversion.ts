@@ -84,6 +84,8 @@ export const UNITS = {
   pressure: { hPa: same('mb', 'mbar'), Pa: times(0.01), kPa: times(10), inHg: times(33.8639) },
   /** to W/m2 */
   irradiance: { 'W/m²': same('W/m2', 'W_m-2') },
+  /** to J/kg */
+  stormEnergy: { 'J/kg': same('J_kg-1', 'm²/s²') },
   /** to FNU */
   turbidity: { FNU: same('_FNU') },
   /** to mg/L */
@@ -97,7 +99,7 @@ export const UNITS = {
   seconds: { s: same() },
   turnRate: { 'turns/s': same() },
   ratio: { x: same() },
-  count: { '': same() },
+  count: { '': same('wmo code') },
 } as const satisfies Record<string, Readonly<Record<string, Unit>>>;
 
 export type Dimension = keyof typeof UNITS;

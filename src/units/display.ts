@@ -34,6 +34,7 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   flow: ['flow', ['m³/s', 0], ['ft³/s', 0]],
   pressure: ['pressure', ['hPa', 0], ['inHg', 2]],
   irradiance: ['irradiance', ['W/m²', 0]],
+  stormEnergy: ['stormEnergy', ['J/kg', 0]],
   turbidity: ['turbidity', ['FNU', 0]],
   percent: ['percent', ['%', 0]],
   share: ['share', ['%', 0]],

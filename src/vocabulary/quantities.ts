@@ -21,6 +21,7 @@ export const SI_UNIT = {
   flow: 'm3/s',
   pressure: 'hPa',
   irradiance: 'W/m2',
+  stormEnergy: 'J/kg',
   turbidity: 'FNU',
   percent: '%',
   share: '1',

@@ -20,6 +20,8 @@ export const VARIABLE = {
   pressure: { kind: 'pressure' }, // reduced to sea level
   shortwave: { kind: 'irradiance' },
   thunder: { kind: 'percent' }, // chance
+  weather_code: { kind: 'count' }, // figure of WMO code table 4677
+  cape: { kind: 'stormEnergy' }, // convective available potential energy
   level: { kind: 'level', gauge: true },
   discharge: { kind: 'flow', gauge: true },
   inflow: { kind: 'flow', gauge: true },

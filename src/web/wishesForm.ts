@@ -93,6 +93,7 @@ export function wishesFields(
       </select></label
     >
     <p>${box('amendments', 'yes', m.amendments, chosen.amendments)}</p>
+    <p>${box('asksReading', 'yes', m.asksReading, chosen.asksReading)}</p>
   `;
 }
 
@@ -117,5 +118,6 @@ export function readWishes(form: FormData): ReaderWishes {
     amendments: form.get('amendments') === 'yes',
     language: LANGUAGES.find((language) => language === form.get('language')) ?? null,
     fishing: readHours(form),
+    asksReading: form.get('asksReading') === 'yes',
   };
 }

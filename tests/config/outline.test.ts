@@ -63,6 +63,20 @@ describe('a lake with an outline', () => {
     expect(lake.pockets[0]?.facesDeg).toBe(135);
   });
 
+  it('gives a pocket the mouth and the water that its configuration leaves out, and nothing it names', async () => {
+    const [mill, hollow] = (await lakeOf(outlined())).pockets;
+    expect(hollow?.mouthWidthM).toBeCloseTo(260 * 0.3048, 3);
+    const bare = outlined()
+      .replace(/ {8}mouthWidth: 260 ft\n/, '')
+      .replace(/(id: long-hollow[\s\S]*?) {8}area: .*\n/, '$1');
+    const [same, open] = (await lakeOf(bare)).pockets;
+    expect(same).toEqual(mill);
+    // Between the arms of the invented shore: some hundred metres wide.
+    expect(open?.mouthWidthM).toBeGreaterThan(300);
+    expect(open?.mouthWidthM).toBeLessThan(700);
+    expect((open?.areaM2 ?? 0) / 1e4).toBeGreaterThan(10);
+  });
+
   it('reads a horizon by direction, and puts those left out between their neighbours', async () => {
     const lake = await lakeOf(
       outlined().replace('name: Mill Draw\n', 'name: Mill Draw\n        horizon: { E: 10 deg, W: 20 deg }\n'),

@@ -1,5 +1,6 @@
 /** The roles that docs/many-machines.md writes down are enough for workers and webs, and for no more. */
-import { readFileSync } from 'node:fs';
+import { EventEmitter, once } from 'node:events';
+import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 import { expect, inject, it } from 'vitest';
 import { readersWanting } from '../../src/record/delivery/readers.ts';
@@ -7,6 +8,7 @@ import { openServerRecord } from '../../src/record/openServer.ts';
 import { openEngine, statusOf } from '../../src/schedule/index.ts';
 import { addReaders, config, MORNING_MS, silent } from '../delivery/kit.ts';
 import { emptyDatabase } from '../helpers/postgresServer.ts';
+import { grantsOf } from './grants.ts';
 import { DAY, row, START } from '../record/rows.ts';
 
 const as = (address: string, user: string): string => address.replace(/\/\/[^@]*@/, `//${user}@`);
@@ -15,12 +17,10 @@ it('lets a worker work and a web serve, without the right to make a table', asyn
   const address = await emptyDatabase(inject('postgresAddress'));
   const owner = await openServerRecord(address);
   await (await openEngine(owner, address, { log: silent })).stop();
-  const document = readFileSync(new URL('../../docs/many-machines.md', import.meta.url), 'utf8');
-  const grants = [...document.matchAll(/```sql\n([\s\S]*?)```/g)].map(([, text]) => text).at(-1) ?? '';
   const admin = new pg.Client({ connectionString: address });
   await admin.connect();
   await admin.query('drop role if exists thawline_work; drop role if exists thawline_web');
-  await admin.query(grants);
+  await admin.query(grantsOf());
 
   const worker = await openServerRecord(as(address, 'thawline_work'));
   await worker.putObservations([row(), row({ atMs: START + 200 * DAY })]);
@@ -82,4 +82,32 @@ it('refuses to change the tables under workers, and changes nothing', async () =
   // What an old worker sees at its next beat, whereupon it stops.
   expect(await isChangedByNewer(record)).toBe(true);
   await record.close();
+});
+
+it('lets no worker in while the tables are changed, and the one that waited finds a newer record', async () => {
+  const address = await emptyDatabase(inject('postgresAddress'));
+  const [changing, starting] = [await openServerRecord(address), await openServerRecord(address)];
+  const { seeWorker } = await import('../../src/record/schedule/workers.ts');
+  const { migrate } = await import('../../src/record/migrate.ts');
+  const { MIGRATIONS } = await import('../../src/record/migrations/index.ts');
+  const { isChangedByNewer } = await import('../../src/record/index.ts');
+  const gate = new EventEmitter();
+  const begun = once(gate, 'begun');
+  const slow = async (): Promise<void> => {
+    gate.emit('begun');
+    await once(gate, 'go');
+  };
+  const upgrade = migrate(changing.db, 'in PostgreSQL', Date.now(), () => Promise.resolve(), [
+    ...MIGRATIONS,
+    { name: 'slow', up: slow },
+  ]);
+  await begun;
+  let isIn = false;
+  const word = seeWorker(starting, 'late', Date.now()).then(() => (isIn = true));
+  await sleep(300);
+  expect(isIn).toBe(false);
+  gate.emit('go');
+  await Promise.all([upgrade, word]);
+  expect(await isChangedByNewer(starting)).toBe(true);
+  for (const record of [changing, starting]) await record.close();
 });

@@ -42,6 +42,7 @@ const READER = {
   left_ms: null,
   language: null,
   fishing: null,
+  asks_reading: null,
 } as const;
 
 /** What another process finds in the file. */

@@ -50,6 +50,7 @@ const reader = (id: string, change: object = {}) => ({
   left_ms: null,
   language: null,
   fishing: null,
+  asks_reading: null,
   ...change,
 });
 

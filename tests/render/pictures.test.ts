@@ -61,9 +61,9 @@ function curvePoints(svg: string): [number, number][] {
 }
 
 describe('the pictures', () => {
-  it('are drawn with letters: the font is found and used', () => {
-    const empty = toPng(drawing(60, []));
-    const lettered = toPng(drawing(60, [label(10, 40, 'Lake 47 °F')]));
+  it('are drawn with letters: the font is found and used', async () => {
+    const empty = await toPng(drawing(60, []));
+    const lettered = await toPng(drawing(60, [label(10, 40, 'Lake 47 °F')]));
     expect(lettered.length).toBeGreaterThan(empty.length + 1000);
   });
 
@@ -143,6 +143,37 @@ describe('the pictures', () => {
           expect(inside, `${box.text} over a curve at ${x} ${y}`).toBe(false);
         }
     });
+  });
+
+  it('show hours of release under the other lanes, and pale what is only usual', () => {
+    const day = doc;
+    const middle = Math.floor(day.series.hours.length / 2);
+    const released = (generationBy: 'operator' | 'weekday') =>
+      dayClock(
+        {
+          ...day,
+          series: {
+            ...day.series,
+            hours: day.series.hours.map((hour, i) =>
+              i >= middle && i < middle + 4 ? { ...hour, generationOn: 1, generationBy } : hour,
+            ),
+          },
+        },
+        { units: 'us', clock: '24h' },
+        words,
+      );
+    const [told, usual, none] = [
+      released('operator'),
+      released('weekday'),
+      dayClock(day, { units: 'us', clock: '24h' }, words),
+    ];
+    expect(textsOf(told?.svg ?? '').join('\n')).toMatch(/Release\n\d\d:00 to \d\d:00 \(told\)/);
+    expect(textsOf(usual?.svg ?? '').join('\n')).toMatch(/\(estimate\)/);
+    expect(usual?.svg).toContain('opacity="0.45"');
+    expect(told?.alt).toMatch(/Water runs through the dam: \d\d:00 to \d\d:00 \(told\)\./);
+    expect(none?.svg).not.toContain('Release');
+    // Within the frame of 600.
+    for (const box of boxesOf(told?.svg ?? '')) expect(box.right).toBeLessThanOrEqual(604);
   });
 
   it('hold no number that is not finite', () => {

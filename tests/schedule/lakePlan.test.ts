@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
-import { dayOf } from '../../src/schedule/plan.ts';
+import { lakePart } from '../../src/briefing/lakePart.ts';
+import { dayOf, plannedDay } from '../../src/schedule/plan.ts';
 import { readSignals } from '../../src/signals/index.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 import { figure, sampleLake } from '../helpers/sampleReport.ts';
@@ -48,6 +49,53 @@ describe('a lake that says', () => {
     expect(deepest({ layer: { depthM: 3 } })).toBeLessThanOrEqual(3 + 0.9144 - 0.3048);
     expect(deepest({ layer: { depthM: 3, from: '10-01', to: '12-01' } })).toBe(free);
     expect(deepest({ oxygenDepthM: 4 })).toBeLessThanOrEqual(4 - 0.3048);
+  });
+});
+
+describe('a lake in summer that says nothing of its layer', () => {
+  const deep: Partial<LakeConfig> = { meanDepthM: 15, fetchM: 1500 };
+  const reportOf = (more: Partial<LakeConfig>) => readSignals(view, { ...lake, ...deep, ...more });
+
+  it('has one estimated, with its interval, above which all depths stay', () => {
+    const { layer } = reportOf({});
+    // Hanna (1990), from memory: 6.6 m for 1500 m of open water.
+    expect(layer?.depthM).toBeCloseTo(6.64, 1);
+    expect(layer?.lowM).toBeLessThan(5);
+    expect(layer?.highM).toBeGreaterThan(8);
+    const { plan, positions } = advised(deep);
+    const limitM = (layer?.depthM ?? 0) - 0.3048;
+    for (const { depthM } of [...plan.blocks, ...positions])
+      expect(depthM[1]).toBeLessThanOrEqual(limitM + 1e-9);
+  });
+
+  it('is told so on the page and on the cards of blocks that reach it', () => {
+    const report = reportOf({});
+    const advice = advised(deep);
+    const planned = plannedDay(advice, report, { ...lake, ...deep }, rules);
+    expect(planned?.dropped).toEqual([]);
+    const reaching =
+      planned?.plan.blocks.filter(({ depthM }) => depthM[1] >= (report.layer?.lowM ?? 0)) ?? [];
+    expect(reaching.length).toBeGreaterThan(0);
+    for (const { layer } of reaching)
+      expect(layer).toMatchObject({ code: 'lake.today', told: { code: 'layerEstimate' } });
+    expect(lakePart({ ...lake, ...deep }, report).lakeToday).toContainEqual({
+      code: 'lake.today',
+      told: { code: 'layerEstimate', ...report.layer },
+    });
+  });
+
+  it.each([
+    ['it names its own', { layer: { depthM: 5 } }],
+    ['it names the depth of its oxygen', { oxygenDepthM: 7 }],
+    ['it is stirred to the bottom', { meanDepthM: 2.5 }],
+    ['its water runs', { waterBody: 'run-of-river' as const }],
+  ])('has none where %s', (_, more) => {
+    expect(reportOf(more).layer).toBeUndefined();
+  });
+
+  it('has none in cold water', () => {
+    const march = recordView({ asOf: '2026-03-06T11:15:00Z', pastDays: 45 });
+    expect(readSignals(march, { ...lake, ...deep }).layer).toBeUndefined();
   });
 });
 

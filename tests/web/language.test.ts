@@ -107,13 +107,13 @@ describe('what a mail says around the briefing', () => {
   });
 
   it('the links, and the fronts of other lakes', () => {
-    const links = { settings: url, leave: url, subscribe: url, archive: url, outing: url };
+    const links = { settings: url, leave: url, subscribe: url, archive: url, outing: url, reading: url };
     const plain = rendered({
       html: '<html><body><!--other-lakes--><!--personal-links--></body></html>',
       text: '',
     });
     const others = { cards: ['ж'], notOut: 2 };
-    const mail = personalise({ ...plain, language: PSEUDO }, links, others);
+    const mail = personalise({ ...plain, language: PSEUDO }, links, others, true);
     expect(leaks(visible(mail.html))).toEqual([]);
     expect(leaks(mail.text)).toEqual([]);
     expect(leaks(personalise(plain, links, others).text)).not.toEqual([]);

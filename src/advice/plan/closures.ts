@@ -24,6 +24,7 @@ const HOURLY: ReadonlySet<SafetyQuantity> = new Set([
   'airMaxC',
   'heatIndexC',
   'thunderPct',
+  'stormSign',
 ]);
 
 export interface ClosureInputs {
@@ -71,7 +72,11 @@ function hourlyClosures(inputs: ClosureInputs): Closure[] {
   if (rows.length === 0) return [];
   const found: Closure[] = [];
   for (const hour of hours) {
-    const quantities = safetyQuantities(conditionsOf(conditions, hour), extras, table.assumed);
+    const quantities = safetyQuantities(
+      conditionsOf(conditions, hour),
+      { ...extras, hours: [hour] },
+      table.assumed,
+    );
     for (const row of rows) {
       const { level, known } = standingOf(row, quantities);
       if (!known || level === 0) continue;
@@ -118,6 +123,12 @@ export function closuresOf(inputs: ClosureInputs): Closures {
   let ashore: string | null = null;
   for (const hazard of safety.hazards) {
     if (hazard.level < closesFromLevel) continue;
+    // A milder one of its group, which stands in its block, closes hours that the severer one leaves open.
+    for (const also of hazard.also ?? []) {
+      if (also.code !== 'class' || also.level < closesFromLevel || also.closes !== true) continue;
+      if (HOURLY.has(also.quantity)) continue;
+      own.push(...(also.hours ?? []).map((span) => ({ ...span, hazard: also.id, level: also.level })));
+    }
     // A hazard that comes and goes closes its own hours and leaves the rest of the day.
     if (hazard.hours !== undefined) {
       if (hazard.closes === true) {

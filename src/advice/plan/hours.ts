@@ -14,9 +14,15 @@ export interface PlanHour {
   /** Rain that falls within the hour, mm. */
   readonly rainMm?: number;
   readonly thunderPct?: number;
+  /** How far the weather model points to thunder, 0 to 1, where no chance is known. */
+  readonly stormSign?: number;
+  /** 1 where the weather model has fog. */
+  readonly fogCode?: number;
   /** Warmest pocket against the main lake, surface, K. */
   readonly pocketMinusMainC?: number;
   /** 0 or 1, graded. */
   readonly generationOn?: number;
+  /** A release begins in it: 1 told by the operator, below 1 how often it did on such weekdays. */
+  readonly releaseStart?: number;
   readonly currentMs?: number;
 }

@@ -1,6 +1,7 @@
 import type { RuleBook } from '../../config/rules.ts';
 import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions } from '../../signals/types.ts';
+import { beginsAbove, cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
 import type { SafetyExtras } from '../safety/types.ts';
@@ -80,7 +81,10 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
  * @returns one to four blocks; none with the reason where nothing can be planned
  */
 export function planDay(asked: PlanInputs): DayPlan {
-  const inputs = aboveLimit(asked);
+  const inputs = {
+    ...asked,
+    positions: asked.positions.filter((position) => beginsAbove(position, asked.limitM)),
+  };
   const { conditions, rules, hours, positions } = inputs;
   if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
   const clock = clockOf(conditions.zone);
@@ -135,26 +139,6 @@ export function planDay(asked: PlanInputs): DayPlan {
     beInBy: beInBy(blocks, within, whole.toMs, inputs.fishing.own, clock, early),
     notPlanned: null,
   };
-}
-
-/** A place needs this much water above the limit to hold fish that a lure can reach, m. */
-const LEAST_BAND_M = 0.3;
-
-/** Only places that begin above the limit: below it there is no water with oxygen. */
-function aboveLimit(inputs: PlanInputs): PlanInputs {
-  const { limitM, positions } = inputs;
-  if (limitM === undefined) return inputs;
-  return { ...inputs, positions: positions.filter(({ depthM }) => depthM[0] <= limitM - LEAST_BAND_M) };
-}
-
-/** A band of depths cut at the limit. */
-function cutAt(
-  [top, bottom]: readonly [number, number],
-  limitM: number | undefined,
-): readonly [number, number] {
-  if (limitM === undefined || bottom <= limitM) return [top, bottom];
-  const to = Math.floor(limitM * 10) / 10;
-  return [Math.min(top, Math.round((to - LEAST_BAND_M) * 10) / 10), to];
 }
 
 function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
@@ -333,6 +317,7 @@ function otherPatterns(
 ): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
   const { rules, phase, positions } = inputs;
   const open = day.hoursOf(slots.filter((slot) => slot.open));
+  const stretch = stretchOf(open);
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
   const standings = positions
@@ -352,11 +337,11 @@ function otherPatterns(
       position === undefined
         ? null
         : castOf(
-            blockConditions(inputs.conditions, stretchOf(open)),
+            blockConditions(inputs.conditions, stretch),
             position,
             rules,
             inputs.tackle,
-            seasonOf(phase, stretchOf(open)),
+            seasonOf(phase, stretch),
           );
     if (position === undefined || cast === null) return { none: { code: 'unknown' } };
     return {

@@ -50,7 +50,7 @@ export function castOf(
   tackle: TackleConfig,
   season: Season,
 ): BlockCast | null {
-  const found = presentAt(conditions, position, rules.lures, tackle, season)[0];
+  const found = presentAt(conditions, position, rules.lures, tackle, season, 1)[0];
   if (found === undefined) return null;
   const card = cardOf(found);
   const { weightG, hook, colour, line } = found.tied;

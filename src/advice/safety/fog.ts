@@ -8,7 +8,8 @@ const LOW_SUN_DEG = 15;
 const STEAM_C = 12;
 
 const isFoggy = (point: SafetyHour, waterC: number | undefined): boolean => {
-  const { airC, humidityPct, windMs, sunAltitudeDeg } = point;
+  const { airC, humidityPct, windMs, sunAltitudeDeg, fogCode } = point;
+  if (fogCode === 1) return true;
   if (windMs === undefined || windMs > STILL_MS || (sunAltitudeDeg ?? 90) > LOW_SUN_DEG) return false;
   const steam = airC !== undefined && waterC !== undefined && waterC - airC >= STEAM_C;
   return steam || (humidityPct !== undefined && humidityPct >= SATURATED_PCT);

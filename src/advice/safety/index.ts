@@ -138,10 +138,17 @@ function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyEx
   const airMax = quantities.airMaxC?.value;
   const heatUnjudged =
     quantities.heatIndexC === undefined && airMax !== undefined && airMax >= HEAT_MATTERS_C;
+  const bySigns = quantities.thunderPct === undefined && quantities.stormSign !== undefined;
   return [
     ...table.hazards
-      .filter((row) => quantities[row.quantity] === undefined && row.unknown !== undefined)
+      .filter(
+        (row) =>
+          quantities[row.quantity] === undefined &&
+          row.unknown !== undefined &&
+          !(row.quantity === 'thunderPct' && bySigns),
+      )
       .map((row) => ({ code: 'hazard', row: row.id }) as const),
+    ...(bySigns ? [{ code: 'thunderBySigns' } as const] : []),
     ...(airMax === undefined ? [{ code: 'air' } as const] : []),
     ...(heatUnjudged ? [{ code: 'humidity' } as const] : []),
     ...(extras.floodCategory === 'unknown' ? [{ code: 'flood' } as const] : []),

@@ -67,10 +67,12 @@ export function safetyQuantities(
     belowNormalM: normal && opposite(normal),
     aboveNormalM: normal,
     dischargeRatio: read('dischargeRatio'),
-    generationOn: read('generationOn'),
+    generationOn: strongest(read('generationOn'), mostOf(conditions, extras, 'generationOn')),
     currentMs: read('currentMs'),
+    releaseStart: isBelowDam(conditions, extras) ? mostOf(conditions, extras, 'releaseStart') : undefined,
     belowDam: exactly(extras.belowDam ? 1 : 0),
     thunderPct: read('thunderPct'),
+    stormSign: mostOf(conditions, extras, 'stormSign'),
     rain72Mm: read('rain72Mm'),
     rainNext24Mm: read('rainNext24Mm'),
     nightLowC: night,
@@ -82,6 +84,20 @@ export function safetyQuantities(
     darkHours: extras.darkHours === undefined ? undefined : exactly(extras.darkHours),
   };
   return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+}
+
+/** Where water of a dam upstream arrives. */
+const isBelowDam = ({ waterBody }: Conditions, { belowDam }: SafetyExtras): boolean =>
+  belowDam || waterBody === 'tailwater';
+
+/** Most of the numbers of the hours that are left; undefined where none has any. */
+function mostOf(
+  { asOfMs }: Conditions,
+  { hours }: SafetyExtras,
+  field: 'generationOn' | 'releaseStart' | 'stormSign',
+): Judged | undefined {
+  const known = (hours ?? []).flatMap((hour) => (hour.toMs > asOfMs ? (hour[field] ?? []) : []));
+  return known.length === 0 ? undefined : exactly(Math.max(...known));
 }
 
 const opposite = ({ value, low, high }: Judged): Judged => ({ value: -value, low: -high, high: -low });

@@ -8,7 +8,13 @@ export interface SafetyHour {
   readonly windMs?: number;
   readonly gustMs?: number;
   readonly thunderPct?: number;
+  /** How far the weather model points to thunder, 0 to 1, where no chance is known. */
+  readonly stormSign?: number;
+  /** 1 where the weather model has fog. */
+  readonly fogCode?: number;
   readonly generationOn?: number;
+  /** A release begins in it: 1 told by the operator, below 1 how often it did on such weekdays. */
+  readonly releaseStart?: number;
   readonly currentMs?: number;
 }
 

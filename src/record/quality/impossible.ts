@@ -21,6 +21,8 @@ export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: nu
   pressure: [550, 1090],
   shortwave: [-10, 1500],
   thunder: [0, 100],
+  weather_code: [0, 99],
+  cape: [0, 10_000],
   level: [-450, 5500],
   discharge: [-20_000, 300_000],
   inflow: [-20_000, 300_000],

@@ -34,6 +34,8 @@ export interface ReadersTable {
   language: Language | null;
   /** Hours they fish, local, `06:00-11:00`; null: those of the lake. */
   fishing: string | null;
+  /** 1: the mail asks for a reading of the water before anything else. */
+  asks_reading: number | null;
 }
 
 export interface ReaderLakesTable {

@@ -1,6 +1,8 @@
 import type { DeliveryTables } from './delivery.ts';
 import type { ObservationTables } from './observations.ts';
 import type { OutingTables } from './outings.ts';
+import type { ReleaseTables } from './releases.ts';
+import type { WorkTables } from './work.ts';
 
 export interface RecordVersionTable {
   version: number;
@@ -10,4 +12,6 @@ export interface RecordVersionTable {
 /** Every table of the record. */
 export type Database = ObservationTables &
   DeliveryTables &
-  OutingTables & { record_version: RecordVersionTable };
+  OutingTables &
+  ReleaseTables &
+  WorkTables & { record_version: RecordVersionTable };

@@ -91,6 +91,7 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
       COLOUR.blue,
       doc.pockets[0]?.warmest?.atMs,
     ),
+    releaseLane(frame),
     planLane(doc, frame),
   ].filter((lane) => lane !== null);
   let top = 6;
@@ -321,6 +322,51 @@ function lineLane(
   };
 }
 
+interface Run {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly by: 'gauge' | 'operator' | 'weekday';
+}
+
+/** Stretches of hours in which water runs through the dam, each known in one way. */
+function runs(hours: readonly Hour[]): Run[] {
+  const found: Run[] = [];
+  for (const { atMs, generationOn, generationBy: by } of hours) {
+    if (by === undefined || (generationOn ?? 0) < 0.5) continue;
+    const last = found.at(-1);
+    if (last !== undefined && last.toMs === atMs && last.by === by)
+      found[found.length - 1] = { ...last, toMs: atMs + HOUR_MS };
+    else found.push({ fromMs: atMs, toMs: atMs + HOUR_MS, by });
+  }
+  return found;
+}
+
+const runWords = ({ fromMs, toMs, by }: Run, { time, w }: Frame): string =>
+  `${w.span(time(fromMs), time(toMs))} (${w.releaseBy[by]})`;
+
+/** Hours of release; what is only usual on such a weekday is drawn pale. */
+function releaseLane(frame: Frame): Lane | null {
+  const { hours, x, w } = frame;
+  const all = runs(hours);
+  if (all.length === 0) return null;
+  return {
+    title: w.lanes.release,
+    height: 14 + LINE,
+    draw: (top) => {
+      const bars = all.map(({ fromMs, toMs, by }) => {
+        const bar = rectangle(x(fromMs), top + 4, Math.min(RIGHT, x(toMs)) - x(fromMs), 12, COLOUR.blue);
+        return by === 'weekday' ? `<g opacity="0.45">${bar}</g>` : bar;
+      });
+      const longest = all.reduce((best, run) =>
+        run.toMs - run.fromMs > best.toMs - best.fromMs ? run : best,
+      );
+      return (
+        bars.join('') + at(x(longest.fromMs), top + 14 + LINE - 4, runWords(longest, frame), COLOUR.blue)
+      );
+    },
+  };
+}
+
 /** Bars of the blocks; every name on a line of its own, under the start of its bar. */
 function planLane(doc: BriefingPage, { x, time, w }: Frame): Lane | null {
   const { plan } = doc;
@@ -378,7 +424,8 @@ function altText(doc: BriefingPage, frame: Frame): string {
 }
 
 /** The day's wind and rain in a sentence each. */
-function weatherWords({ hours, q, time, w }: Frame): string[] {
+function weatherWords(frame: Frame): string[] {
+  const { hours, q, time, w } = frame;
   const parts: string[] = [];
   const wind = known(hours, 'windMs');
   const top = most(wind);
@@ -401,5 +448,7 @@ function weatherWords({ hours, q, time, w }: Frame): string[] {
   const first = rain.find(({ value }) => value >= 0.1);
   if (rain.length > 0)
     parts.push(sum < 0.2 || first === undefined ? w.noRainAlt : w.rainAlt(q(sum, 'rain'), time(first.atMs)));
+  const released = runs(hours);
+  if (released.length > 0) parts.push(w.releaseAlt(released.map((run) => runWords(run, frame)).join('; ')));
   return parts;
 }

@@ -29,11 +29,15 @@ const COLUMNS: Readonly<Record<string, readonly [Variable, number]>> = {
   pressure_msl: ['pressure', 0],
   shortwave_radiation: ['shortwave', HOUR_S],
   thunderstorm_probability: ['thunder', HOUR_S],
+  weather_code: ['weather_code', 0],
+  cape: ['cape', 0],
 };
 /** What its weather brings to the record. */
 export const VARIABLES_GIVEN: readonly Variable[] = Object.values(COLUMNS).map(([variable]) => variable);
-/** Columns that every model and the archive know; probabilities are not among them. */
-const PLAIN_COLUMNS = Object.keys(COLUMNS).filter((name) => !name.endsWith('_probability'));
+/** Only some models know these, and of past hours nobody asks for them. */
+const AHEAD_ONLY: readonly string[] = ['thunderstorm_probability', 'weather_code', 'cape'];
+/** Columns that every model and the archive know. */
+const PLAIN_COLUMNS = Object.keys(COLUMNS).filter((name) => !AHEAD_ONLY.includes(name));
 
 const placeSchema = z.object({
   latitude: z.number(),
@@ -169,6 +173,7 @@ function mapColumn(
     const value = itemAt(numbers, i);
     if (value === null) return [];
     const future = atMs > nowMs;
+    if (!future && column !== 'thunderstorm_probability' && AHEAD_ONLY.includes(column)) return [];
     return [
       {
         lake: point.id,

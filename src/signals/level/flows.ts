@@ -2,9 +2,9 @@
 import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { median } from '../../science/index.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/calendar.ts';
 import { at } from '../../water/series.ts';
-import { figure, mean, ramp, type Provenance } from '../figure.ts';
+import { figure, ramp, type Provenance } from '../figure.ts';
 import { bestGauge, gaugeSource, gaugeValues, type GaugeSeries } from '../gauge.ts';
 import type { Figure, SignalId, Signals } from '../types.ts';
 
@@ -13,7 +13,7 @@ const MEDIAN_DAYS = 30;
 /** Share of the record's values below what counts as full release. Common practice, no source. */
 const USUAL_HIGH = 0.95;
 /** Shares of the full release from which turbines may run, and surely do. Common practice, no source. */
-const TURBINES_RUN = [0.1, 0.4] as const;
+export const TURBINES_RUN = [0.1, 0.4] as const;
 
 /** Discharge, its ratio to the usual one, and whether turbines run; a stale gauge tells nothing. */
 export function flowSignals(view: RecordView, lake: LakeConfig): Signals {
@@ -40,19 +40,6 @@ export function flowSignals(view: RecordView, lake: LakeConfig): Signals {
   return signals;
 }
 
-/** Whether turbines ran, by the mean release of an hour that is past. */
-export function generationByHour(
-  view: RecordView,
-  lake: LakeConfig,
-): (startMs: number) => number | undefined {
-  const release = freshRelease(view, lake);
-  return (startMs) => {
-    if (release === null) return undefined;
-    const of = mean(gaugeValues(release.gauge, startMs - 1, startMs + HOUR_MS - 1));
-    return of === null ? undefined : release.shareOn(of);
-  };
-}
-
 const releasedBy = (gauge: GaugeSeries): Provenance => ({
   kind: 'observed',
   asOfMs: gauge.lastMs,
@@ -61,13 +48,17 @@ const releasedBy = (gauge: GaugeSeries): Provenance => ({
 });
 
 /** The release gauge, and how far a release counts as turbines running; null where none is fresh or none ever ran. */
-function freshRelease(
+export function freshRelease(
   view: RecordView,
   lake: LakeConfig,
-): { readonly gauge: GaugeSeries; readonly shareOn: (m3s: number) => number } | null {
+): {
+  readonly gauge: GaugeSeries;
+  readonly highM3s: number;
+  readonly shareOn: (m3s: number) => number;
+} | null {
   const gauge = bestGauge(view, lake, 'release');
   if (gauge === null || gauge.freshness === 'stale') return null;
   const sorted = gauge.values.slice().sort();
   const high = at(sorted, Math.floor(sorted.length * USUAL_HIGH));
-  return high > 0 ? { gauge, shareOn: (m3s) => ramp(m3s / high, ...TURBINES_RUN) } : null;
+  return high > 0 ? { gauge, highM3s: high, shareOn: (m3s) => ramp(m3s / high, ...TURBINES_RUN) } : null;
 }

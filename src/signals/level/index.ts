@@ -7,9 +7,10 @@ import { bestGauge, gaugeSource, isOf, type GaugeSeries } from '../gauge.ts';
 import type { Part } from '../part.ts';
 import type { Gap, LevelBand, Signals } from '../types.ts';
 import type { WeatherTable } from '../weather/index.ts';
-import { flowSignals, generationByHour } from './flows.ts';
+import { flowSignals } from './flows.ts';
 import { stageForecast } from './forecast.ts';
 import { rates } from './rates.ts';
+import { releaseSeries, type ReleaseSeries } from './release.ts';
 import { levelNow, levelStand } from './stand.ts';
 
 export interface LevelSeries {
@@ -19,8 +20,7 @@ export interface LevelSeries {
   readonly band: LevelBand | null;
   /** The level of the moment, m; undefined where none is known now. */
   readonly nowM: number | undefined;
-  /** Whether turbines ran in the hour that begins at an instant; undefined where no fresh gauge tells. */
-  readonly generationAt: (startMs: number) => number | undefined;
+  readonly release: ReleaseSeries;
 }
 
 /** Level and flow are known of the present alone: a coming day has none of these signals. */
@@ -31,7 +31,7 @@ export function levelPart(view: RecordView, lake: LakeConfig, weather: WeatherTa
   return {
     signals: (nowMs) => (nowMs === view.asOfMs ? now : {}),
     gaps,
-    series: { gauge, band, nowM: signals.levelM?.value, generationAt: generationByHour(view, lake) },
+    series: { gauge, band, nowM: signals.levelM?.value, release: releaseSeries(view, lake) },
   };
 }
 

@@ -12,6 +12,7 @@ import { rainCheck } from './rainCheck.ts';
 import { weatherTable, type WeatherTable } from './table.ts';
 
 export { hourly, type HourSeries } from './hourly.ts';
+export { stormSign } from './storms.ts';
 export type { LocalDays } from './days.ts';
 export type { WeatherTable } from './table.ts';
 

@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
-import { hourly, type HourSeries } from './hourly.ts';
+import { hourly, HourSeries } from './hourly.ts';
 
 export interface WeatherTable {
   readonly air: HourSeries;
@@ -14,6 +14,12 @@ export interface WeatherTable {
   readonly cloud: HourSeries;
   readonly shortwave: HourSeries;
   readonly thunder: HourSeries;
+  /** Figure of WMO code table 4677. */
+  readonly weatherCode: HourSeries;
+  /** Convective available potential energy, J/kg. */
+  readonly cape: HourSeries;
+  /** Only where no humidity is known. */
+  readonly dewPoint: HourSeries;
   /** Latest issue of the weather source, or the latest observed hour: what its freshness is judged by. */
   readonly lastMs: number | null;
   /** The service it came from, '' where there is none. */
@@ -23,10 +29,10 @@ export interface WeatherTable {
 /** Hourly series of the lake's weather, each hour from the best source that has it. */
 export function weatherTable(view: RecordView, lake: LakeConfig): WeatherTable {
   const of = (variable: Parameters<typeof hourly>[1]): HourSeries => hourly(view, variable, lake.weather);
-  const air = of('air_temp');
+  const [air, humidity] = [of('air_temp'), of('humidity')];
   return {
     air,
-    humidity: of('humidity'),
+    humidity,
     rain: of('rain'),
     wind: of('wind_speed'),
     gust: of('wind_gust'),
@@ -34,6 +40,9 @@ export function weatherTable(view: RecordView, lake: LakeConfig): WeatherTable {
     cloud: of('cloud'),
     shortwave: of('shortwave'),
     thunder: of('thunder'),
+    weatherCode: of('weather_code'),
+    cape: of('cape'),
+    dewPoint: humidity.isEmpty ? of('dew_point') : HourSeries.EMPTY,
     ...newestOf(air, view.asOfMs),
   };
 }

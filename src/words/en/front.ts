@@ -58,6 +58,7 @@ export const front = {
     rain: 'Rain',
     air: 'Air',
     pocket: 'Pocket',
+    release: 'Release',
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
@@ -70,6 +71,9 @@ export const front = {
     `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
   waterLineAlt: (since: string, from: string, to: string): string =>
     `The lake since ${since}: from ${from} to ${to}.`,
+  /** Where an hour of release is from. */
+  releaseBy: { gauge: 'measured', operator: 'told', weekday: 'estimate' },
+  releaseAlt: (spans: string): string => `Water runs through the dam: ${spans}.`,
   stripAlt: (parts: string): string => `The day on one clock. ${parts}`,
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,

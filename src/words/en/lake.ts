@@ -1,8 +1,10 @@
 /** What wind and sun do at the lake's own places, one sentence a fact; and the words of the map. */
 import type { LakeFact } from '../../signals/facts.ts';
-import { inert } from '../../units/index.ts';
+import { inert, quantityRange } from '../../units/index.ts';
+import { dayNumber } from '../../units/calendar.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
+import { en } from './page.ts';
 
 const SIDES = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
 const side = (eighth: number): string => SIDES[eighth] ?? '';
@@ -14,14 +16,34 @@ function clockWords(hour: number): string {
   return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 }
 
-function list(names: readonly string[]): string {
-  const inertNames = names.map(inert);
-  return [inertNames.slice(0, -1).join(', '), inertNames.at(-1) ?? '']
-    .filter((part) => part !== '')
-    .join(' and ');
-}
+const and = (parts: readonly string[]): string =>
+  [parts.slice(0, -1).join(', '), parts.at(-1) ?? ''].filter((part) => part !== '').join(' and ');
+
+const list = (names: readonly string[]): string => and(names.map(inert));
 
 const wave = (waveM: number): string => quantity('waveHeight', waveM);
+
+/** `Thu 16 Jul` of a date. */
+function dayWords(date: string): string {
+  const [, month = 1, day = 1] = date.split('-').map(Number);
+  return en.dayShort(en.weekdays[(dayNumber(date) + 3) % 7] ?? '', day, en.months[month - 1] ?? '');
+}
+
+type Told = Extract<LakeFact, { code: 'releaseTold' }>['spans'][number];
+
+/** `14:00 to 18:00 (2 units)`. */
+function toldWords({ fromHour, toHour, flowM3s, units }: Told): string {
+  const much = [
+    ...(flowM3s === null ? [] : [quantity('flow', flowM3s)]),
+    ...(units === null ? [] : [`${units} ${units === 1 ? 'unit' : 'units'}`]),
+  ].join(', ');
+  return `${clockWords(fromHour)} to ${clockWords(toHour)}${much === '' ? '' : ` (${much})`}`;
+}
+
+const isOff = ({ flowM3s, units }: Told): boolean => (flowM3s ?? units ?? 0) === 0;
+
+/** What shows that water runs. */
+const RAN = { release: 'water ran', discharge: 'the flow was up', level: 'the water was up' } as const;
 
 const fact: Catalogue<LakeFact> = {
   waves: ({ openM, hour, rough, calm }) => {
@@ -47,6 +69,30 @@ const fact: Catalogue<LakeFact> = {
     }.`,
   setUp: ({ bank, riseM, hour }) =>
     `By ${clockWords(hour)} the wind holds the water ${quantity('levelError', riseM)} higher at the ${side(bank)} end.`,
+  releaseTold: ({ toldOn, spans }) => {
+    const on = spans.filter((span) => !isOff(span));
+    const off = spans.filter(isOff);
+    const parts = [
+      ...(on.length === 0 ? [] : [`Release ${and(on.map(toldWords))}`]),
+      ...(off.length === 0
+        ? []
+        : [
+            `${on.length === 0 ? 'No' : 'no'} release ${and(off.map(({ fromHour, toHour }) => `${clockWords(fromHour)} to ${clockWords(toHour)}`))}`,
+          ]),
+    ];
+    return `${parts.join(', ')}, told by the operator on ${dayWords(toldOn)}. Hours change without notice: horns, lights and rising water come first.`;
+  },
+  releaseUsual: ({ by, weekday, spans }) => {
+    const day = `${en.weekdaysLong[weekday - 1] ?? ''}s`;
+    const parts = spans.map(
+      ({ fromHour, toHour, held, of }) =>
+        `on ${held} of the last ${of} ${day} known ${RAN[by]} from ${clockWords(fromHour)} to ${clockWords(toHour)}`,
+    );
+    const said = and(parts);
+    return `${said.charAt(0).toUpperCase()}${said.slice(1)}: an estimate from the gauge, nobody announced it for today.`;
+  },
+  layerEstimate: ({ depthM, lowM, highM }) =>
+    `Warm and cold water meet near ${quantity('depth', depthM)}, an estimate from the size of the lake (${quantityRange('depth', lowM, highM)}): no lure is told below it. Stay above the layer that your sounder shows.`,
   sun: ({ name, faces, sunH, fromHour, toHour }) =>
     `Longest direct sun: ${inert(name)}, open to the ${side(faces)}, ${quantity('hours', sunH)} between ${clockWords(fromHour)} and ${clockWords(toHour)} where the sky is clear.`,
 };

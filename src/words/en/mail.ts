@@ -3,6 +3,8 @@ export const mail = {
   others: 'Your other lakes today',
   notOut: (count: number): string =>
     count === 1 ? 'One more is not out yet.' : `${count} more are not out yet.`,
+  /** At the top, for who wants to be asked. */
+  asks: { words: 'Give a reading of the water', why: 'one field, and it makes tomorrow’s figure surer' },
   /** Lines over an address, in text. */
   foot: {
     outing: 'How was it? One minute, and a day without fish counts most:',

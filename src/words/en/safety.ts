@@ -90,6 +90,8 @@ function hazardWords(text: RuleText): ByCode<Hazard, HazardWords> {
 
 const notCheckedWords = (text: RuleText): Catalogue<NotChecked> => ({
   hazard: ({ row }) => ruleWords(text, `safety.${row}.unknown`),
+  thunderBySigns: () =>
+    'Nobody gives a chance of thunder here. The weather model’s storms and the energy of the air were looked at instead; both miss some. Listen and look.',
   air: () => 'Air temperature is unknown: neither heat, wind chill nor ice at the ramp was judged.',
   humidity: () => 'Humidity is unknown, so the heat index was not computed. Moist air feels hotter.',
   flood: () => ruleWords(text, 'safety.flood.unknown'),

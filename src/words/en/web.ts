@@ -57,6 +57,7 @@ export const web = {
     open: 'open',
     language: 'Language',
     asTheLake: 'as the lake has it',
+    asksReading: 'ask me for a reading of the water at the top of the mail',
     amendments: 'also send amendments when the danger level or the first choice changes',
   },
   settings: {

@@ -204,6 +204,8 @@ const hourPointSchema = z.object({
   rainMm: z.number().optional(),
   sunAltitudeDeg: z.number(),
   pocketMinusMainC: z.number().optional(),
+  generationOn: z.number().optional(),
+  generationBy: z.enum(['gauge', 'operator', 'weekday']).optional(),
   forecast: z.boolean(),
 });
 

@@ -33,5 +33,5 @@ export async function ownViews(db: Kysely<unknown>): Promise<void> {
 export async function ownViewsOnPostgres(db: Kysely<unknown>): Promise<void> {
   for (const column of COLUMNS)
     await sql.raw(`alter table readers add column if not exists ${column} text collate "C"`).execute(db);
-  await makeTables(db, 5);
+  await makeTables(db, 7);
 }
