@@ -1,6 +1,7 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
+import { kindsOfPoint } from '../advice/positions/spot.ts';
 import type { Advice } from '../advice/types.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
@@ -85,7 +86,7 @@ export function plannedDay(
   const world = worldOf(report.conditions, advice.phase, rules, day, {
     limitM: day.limitM,
     places: lake.places,
-    named: lake.points.map(({ place }) => place),
+    named: lake.points.flatMap(kindsOfPoint),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { plan: withLayer(planFacts(plan), report), dropped: faults };

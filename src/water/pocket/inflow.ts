@@ -72,6 +72,8 @@ export function pocketInflow(
   const rain = hours.map((h) => (options.storm && h.airC > SNOW_C ? h.rainMm : 0));
   const { excess, fallen } = stormExcess(shape, hours, rain, options);
   const soil = hours.map((_, i) => options.soilC ?? Math.max(0, trailingAirC(hours, i)));
+  // What the ground had stored is what feeds the creek between storms, so it comes at the creek's own temperature.
+  const storedC = hours.map((hour, i) => hour.creekC ?? soil[i] ?? 0);
   const rainC = hours.map((h) => {
     const { lowC, highC } = rainBracketC(h.airC, h.humidityPct);
     return lowC + options.rainPosition * (highC - lowC);
@@ -101,7 +103,7 @@ export function pocketInflow(
     if (mm <= 0) continue;
     const volume = mm * shape.watershedKm2 * 1000;
     const fromRain = item(rainC, i);
-    const gap = item(soil, i) - fromRain;
+    const gap = item(storedC, i) - fromRain;
     const event = eventWaterShare(EVENT_WATER[shape.landCover], item(fallen, i));
     const stored = Math.min(1, Math.max(0, 1 - event + options.coolingShift));
     const load = options.sedimentMgL ?? Math.min(SEDIMENT_CAP, traits.sedimentMgL * mm ** 0.7);
