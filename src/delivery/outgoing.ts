@@ -7,6 +7,7 @@ import type { ClaimedRow } from '../record/delivery/outbox.ts';
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import type { RunKey } from '../record/schedule/runs.ts';
 import { ThawlineError } from '../units/index.ts';
+import { wordsFor } from '../words/index.ts';
 import { messageId } from './headers.ts';
 import { confirmLetter, leaveLetter } from './letters.ts';
 import type { LinkMaker } from './links.ts';
@@ -20,6 +21,7 @@ const storedSchema = z.object({
   text: z.string(),
   short: z.string(),
   card: z.string().optional(),
+  language: z.string().optional(),
   attachments: z.array(
     z.object({
       filename: z.string(),
@@ -36,8 +38,8 @@ export function packRendering(mail: RenderedMail): string {
     ...rest,
     base64: Buffer.from(content.buffer, content.byteOffset, content.byteLength).toString('base64'),
   }));
-  const { subject, html, text, short, card } = mail;
-  return JSON.stringify({ subject, html, text, short, card, attachments });
+  const { subject, html, text, short, card, language } = mail;
+  return JSON.stringify({ subject, html, text, short, card, language, attachments });
 }
 
 export function unpackRendering(json: string): RenderedMail {
@@ -143,11 +145,12 @@ export async function messageFor(
     form: row.form,
     ...(mail.replyTo === undefined ? {} : { replyTo: mail.replyTo }),
   };
+  const words = wordsFor(row.language ?? 'en');
   if (row.edition === 'confirm') {
-    return { message: buildMessage(confirmLetter(links.confirm(reader, nowMs)), envelope) };
+    return { message: buildMessage(confirmLetter(links.confirm(reader, nowMs), words), envelope) };
   }
   if (row.edition === 'leave-confirm') {
-    return { message: buildMessage(leaveLetter(links.leaveSure(reader, nowMs)), envelope) };
+    return { message: buildMessage(leaveLetter(links.leaveSure(reader, nowMs), words), envelope) };
   }
   return { message: await briefingMessage(row, { ...row, edition: row.edition }, envelope, context) };
 }

@@ -1,4 +1,5 @@
 /** Puts one reader's links and the invitation to a friend into a rendered briefing. */
+import { wordsFor, type Words } from '../words/index.ts';
 import type { PersonalLinks, RenderedMail } from './types.ts';
 
 /** Where the template leaves room for links. Repeated here, and held equal by a test, because the template's own file loads the whole page compiler. */
@@ -15,60 +16,59 @@ export interface OtherLakes {
 
 export const NO_OTHERS: OtherLakes = { cards: [], notOut: 0 };
 
-const OTHERS_HEAD = 'Your other lakes today';
+type MailWords = Words['mail'];
 
-const notOutWords = ({ notOut }: OtherLakes): string =>
-  notOut === 0 ? '' : notOut === 1 ? 'One more is not out yet.' : `${notOut} more are not out yet.`;
+const notOutWords = ({ notOut }: OtherLakes, m: MailWords): string => (notOut === 0 ? '' : m.notOut(notOut));
 
-function othersText(others: OtherLakes): string {
+function othersText(others: OtherLakes, m: MailWords): string {
   if (others.cards.length + others.notOut === 0) return '';
   const cards = others.cards.map((card) => card.replace(/^/gm, '  '));
-  const last = notOutWords(others);
-  return [OTHERS_HEAD.toUpperCase(), ...cards, ...(last === '' ? [] : [`  ${last}`]), ''].join('\n') + '\n';
+  const last = notOutWords(others, m);
+  return [m.others.toUpperCase(), ...cards, ...(last === '' ? [] : [`  ${last}`]), ''].join('\n') + '\n';
 }
 
-function othersHtml(others: OtherLakes): string {
+function othersHtml(others: OtherLakes, m: MailWords): string {
   if (others.cards.length + others.notOut === 0) return '';
   const card = (text: string): string => {
     const [first = '', ...rest] = text.split('\n');
     return `<p style="margin:0 0 6px"><strong>${escapeHtml(first)}</strong><br>${rest.map(escapeHtml).join('<br>')}</p>`;
   };
-  const last = notOutWords(others);
+  const last = notOutWords(others, m);
   return (
     `<div style="margin:0 0 10px;padding:0 0 4px;border-bottom:1px solid #C9CFD4;font-size:14px;line-height:1.35">` +
-    `<p style="margin:0 0 4px;font-weight:700">${OTHERS_HEAD}</p>` +
+    `<p style="margin:0 0 4px;font-weight:700">${m.others}</p>` +
     `${others.cards.map(card).join('')}${last === '' ? '' : `<p style="margin:0">${last}</p>`}</div>`
   );
 }
 
 const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => `&#${String(c.charCodeAt(0))};`);
 
-function textFoot(links: PersonalLinks): string {
+function textFoot(links: PersonalLinks, { foot }: MailWords): string {
   return [
     '',
     '--',
-    'How was it? One minute, and a day without fish counts most:',
+    foot.outing,
     links.outing,
-    'Forwarded to you? Have your own copy in the morning:',
+    foot.subscribe,
     links.subscribe,
-    'Earlier briefings:',
+    foot.archive,
     links.archive,
-    'Your settings:',
+    foot.settings,
     links.settings,
-    'Stop these mails (asks first):',
+    foot.leave,
     links.leave,
     '',
   ].join('\n');
 }
 
-function htmlFoot(links: PersonalLinks): string {
+function htmlFoot(links: PersonalLinks, { links: m }: MailWords): string {
   const link = (url: string, words: string): string =>
     `<a href="${escapeHtml(url)}" style="color:#005A8C">${words}</a>`;
   return (
-    `<p style="margin:0">${link(links.outing, 'Tell how it was')}: one minute, and a day without fish counts most.<br>` +
-    `Forwarded to you? ${link(links.subscribe, 'Have your own copy in the morning')}.<br>` +
-    `${link(links.archive, 'Earlier briefings')} · ${link(links.settings, 'Your settings')} · ` +
-    `${link(links.leave, 'Stop these mails')}</p>`
+    `<p style="margin:0">${link(links.outing, m.outing)}${m.outingRest}<br>` +
+    `${m.forwarded} ${link(links.subscribe, m.subscribe)}.<br>` +
+    `${link(links.archive, m.archive)} · ${link(links.settings, m.settings)} · ` +
+    `${link(links.leave, m.leave)}</p>`
   );
 }
 
@@ -81,11 +81,10 @@ function withHtmlFoot(html: string, foot: string): string {
 }
 
 /** Before the front, for readers who wish to be asked. */
-const ASKS = { words: 'Give a reading of the water', why: 'one field, and it makes tomorrow’s figure surer' };
-
-const asksText = ({ reading }: PersonalLinks): string => `${ASKS.words} (${ASKS.why}):\n${reading}\n\n`;
-const asksHtml = ({ reading }: PersonalLinks): string =>
-  `<p style="margin:0 0 8px;font-size:14px;line-height:1.35"><a href="${escapeHtml(reading)}" style="color:#005A8C">${ASKS.words}</a>: ${ASKS.why}.</p>`;
+const asksText = ({ reading }: PersonalLinks, { asks }: MailWords): string =>
+  `${asks.words} (${asks.why}):\n${reading}\n\n`;
+const asksHtml = ({ reading }: PersonalLinks, { asks }: MailWords): string =>
+  `<p style="margin:0 0 8px;font-size:14px;line-height:1.35"><a href="${escapeHtml(reading)}" style="color:#005A8C">${asks.words}</a>: ${asks.why}.</p>`;
 
 /** The briefing of one reader. Only links and other lakes differ between readers of the same units and form. */
 export function personalise(
@@ -94,13 +93,14 @@ export function personalise(
   others: OtherLakes = NO_OTHERS,
   asksReading = false,
 ): RenderedMail {
-  const foot = textFoot(links);
-  const top = (asksReading ? asksText(links) : '') + othersText(others);
+  const { mail: m } = wordsFor(rendered.language ?? 'en');
+  const foot = textFoot(links, m);
+  const top = (asksReading ? asksText(links, m) : '') + othersText(others, m);
   return {
     ...rendered,
-    html: withHtmlFoot(rendered.html, htmlFoot(links)).replace(
+    html: withHtmlFoot(rendered.html, htmlFoot(links, m)).replace(
       OTHERS_MARK,
-      () => (asksReading ? asksHtml(links) : '') + othersHtml(others),
+      () => (asksReading ? asksHtml(links, m) : '') + othersHtml(others, m),
     ),
     text: top + rendered.text.trimEnd() + '\n' + foot,
     short: rendered.short === '' ? '' : top + rendered.short.trimEnd() + '\n' + foot,

@@ -19,6 +19,8 @@ export interface RenderedMail {
   readonly short: string;
   /** The front in a few lines, for who compares several lakes; left out by issues made before there was one. */
   readonly card?: string | undefined;
+  /** Left out by issues made before readers had one: English. */
+  readonly language?: string | undefined;
   readonly attachments: readonly MailAttachment[];
 }
 

@@ -1,5 +1,6 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
+import { inOneLanguage, wordsOf } from './language.ts';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
@@ -32,6 +33,7 @@ import { whatIfPages } from './whatIf.ts';
  */
 export function createWebApp(deps: WebDeps): Hono {
   const app = new Hono();
+  app.use('*', inOneLanguage(deps.config.lakes));
   app.use('*', headers());
   app.use(
     '*',
@@ -88,14 +90,8 @@ export function createWebApp(deps: WebDeps): Hono {
     if (c.req.method === 'POST' && error instanceof TypeError)
       return c.text('The form could not be read. Go back and send it again.', 400);
     deps.onFault?.(error);
-    return show(
-      c,
-      {
-        title: 'This did not work',
-        body: html`<p>The fault is ours and is noted. Please try again later.</p>`,
-      },
-      500,
-    );
+    const { fault } = wordsOf(c);
+    return show(c, { title: fault.title, body: html`<p>${fault.body}</p>` }, 500);
   });
   return app;
 }

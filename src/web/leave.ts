@@ -5,13 +5,16 @@ import { eraseReader } from '../record/delivery/readers.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
+import { speakTo, wordsOf } from './language.ts';
+import type { Page } from './page.ts';
+import type { Words } from '../words/index.ts';
 
 const ERASE = `${PATHS.leaveSure}/erase`;
 
-const GONE = {
-  title: 'No more mails',
-  body: html`<p>You will get no more briefings. <a href="${PATHS.subscribe}">Come back any time.</a></p>`,
-};
+const gone = ({ leave: m }: Words['web']): Page => ({
+  title: m.goneTitle,
+  body: html`<p>${m.gone} <a href="${PATHS.subscribe}">${m.back}</a></p>`,
+});
 
 /**
  * Three ways out, none of which acts on a GET: the header's one-click address (RFC 8058), the link in the body, which
@@ -24,57 +27,55 @@ export function leavePages(deps: WebDeps): Hono {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'leave-ask', context());
     if (!found.ok) return showProblem(c, found.problem);
+    const { leave: m } = speakTo(c, found.value);
     return showPrivate(c, {
-      title: 'Stop these mails?',
-      body: html`<p>
-          The mail may have been forwarded to you. So we send its first reader one mail with the link that
-          ends it; it is theirs to follow.
-        </p>
-        ${tokenForm(PATHS.leave, token, 'Send that mail')}`,
+      title: m.title,
+      body: html`<p>${m.forwarded}</p>
+        ${tokenForm(PATHS.leave, token, m.send)}`,
     });
   });
   app.post(PATHS.leave, async (c) => {
     const found = await askToLeave(deps.record, field(await c.req.formData(), 't'), context());
     if (!found.ok) return showProblem(c, found.problem);
-    return showPrivate(c, {
-      title: 'A mail is on its way',
-      body: html`<p>The link in it ends the briefings for the address it was sent to.</p>`,
-    });
+    const { leave: m } = wordsOf(c);
+    return showPrivate(c, { title: m.sentTitle, body: html`<p>${m.sent}</p>` });
   });
   app.get(PATHS.leaveSure, async (c) => {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'leave-sure', context());
     if (!found.ok) return showProblem(c, found.problem);
-    const body = html`<p>End the briefings for ${found.value.address}?</p>
-      ${tokenForm(PATHS.leaveSure, token, 'Yes, stop them')}
-      <p>Or stop them and erase the address from the record and from all that waits to be sent:</p>
-      ${tokenForm(ERASE, token, 'Stop them and erase my address', true)}`;
-    return showPrivate(c, { title: 'Stop these mails?', body });
+    const { leave: m } = speakTo(c, found.value);
+    const body = html`<p>${m.sure(found.value.address)}</p>
+      ${tokenForm(PATHS.leaveSure, token, m.yes)}
+      <p>${m.orErase}</p>
+      ${tokenForm(ERASE, token, m.erase, true)}`;
+    return showPrivate(c, { title: m.title, body });
   });
   app.post(ERASE, async (c) => {
     const token = field(await c.req.formData(), 't');
     const found = await peekLink(deps.record, token, 'leave-sure', context());
     if (!found.ok) return showProblem(c, found.problem);
     await eraseReader(deps.record, found.value.id);
-    const words = html`<p>The address is no longer known here.</p>`;
-    return showPrivate(c, { title: 'Erased', body: words });
+    const { leave: m } = speakTo(c, found.value);
+    return showPrivate(c, { title: m.erasedTitle, body: html`<p>${m.erased}</p>` });
   });
   app.post(PATHS.leaveSure, async (c) => {
     const found = await leaveByLetter(deps.record, field(await c.req.formData(), 't'), context());
-    return found.ok ? showPrivate(c, GONE) : showProblem(c, found.problem);
+    return found.ok ? showPrivate(c, gone(wordsOf(c))) : showProblem(c, found.problem);
   });
   app.get(PATHS.oneClick, (c) => {
     const token = c.req.query('t') ?? '';
     const read = readToken(token, 'leave-now', deps.now(), deps.secret);
     if (!read.ok) return showProblem(c, read.problem);
     const action = `${PATHS.oneClick}?t=${encodeURIComponent(token)}`;
-    const body = html`<p>Following the link has changed nothing yet.</p>
-      ${tokenForm(action, token, 'Stop the mails')}`;
-    return showPrivate(c, { title: 'Stop these mails?', body });
+    const { leave: m } = wordsOf(c);
+    const body = html`<p>${m.unchanged}</p>
+      ${tokenForm(action, token, m.stop)}`;
+    return showPrivate(c, { title: m.title, body });
   });
   app.post(PATHS.oneClick, async (c) => {
     const found = await leaveByOneClick(deps.record, c.req.query('t') ?? '', context());
-    return found.ok ? showPrivate(c, GONE) : showProblem(c, found.problem);
+    return found.ok ? showPrivate(c, gone(wordsOf(c))) : showProblem(c, found.problem);
   });
   return app;
 }

@@ -1,4 +1,5 @@
 import { html } from 'hono/html';
+import type { Words } from '../words/index.ts';
 
 export type Markup = ReturnType<typeof html>;
 
@@ -18,9 +19,12 @@ export interface Page {
 }
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
-export function shell({ title, body, feed, live, map, outing, wide }: Page): Markup {
+export function shell(
+  { title, body, feed, live, map, outing, wide }: Page,
+  { web: { frame }, page: { language } }: Words,
+): Markup {
   return html`<!doctype html>
-    <html lang="en">
+    <html lang="${language}">
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
@@ -37,12 +41,12 @@ export function shell({ title, body, feed, live, map, outing, wide }: Page): Mar
         ${outing === true ? html`<script src="/outing.js" defer></script>` : ''}
       </head>
       <body class="${wide === true ? 'wide' : ''}">
-        <a class="skip" href="#content">To the content</a>
+        <a class="skip" href="#content">${frame.toContent}</a>
         <header>
           <p class="kicker"><a href="/">Thawline</a></p>
-          <nav aria-label="Pages">
-            <a href="/briefings">Briefings</a> <a href="/what-if">What if</a>
-            <a href="/subscribe">Have it by mail</a>
+          <nav aria-label="${frame.pages}">
+            <a href="/briefings">${frame.briefings}</a> <a href="/what-if">${frame.whatIf}</a>
+            <a href="/subscribe">${frame.byMail}</a>
           </nav>
         </header>
         <main id="content" tabindex="-1">
@@ -50,10 +54,7 @@ export function shell({ title, body, feed, live, map, outing, wide }: Page): Mar
           ${body}
         </main>
         <footer>
-          <p>
-            Local rules, closed seasons, notices at ramps and dams, and official warnings come first. Wear a
-            life jacket.
-          </p>
+          <p>${frame.caution}</p>
         </footer>
       </body>
     </html>`;

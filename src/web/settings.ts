@@ -11,9 +11,11 @@ import {
   type Reader,
 } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import type { Words } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
+import { speakTo, wordsOf } from './language.ts';
 import type { Markup } from './page.ts';
 import { OWN_OUTINGS } from './ownOutings.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
@@ -26,30 +28,33 @@ export function settingsPages(deps: WebDeps): Hono {
   const app = new Hono();
   const { lakes } = deps.config;
   const context = () => ({ nowMs: deps.now(), secret: deps.secret });
-  const body = (reader: Reader, token: string, notice: Markup | string): Markup => html`
+  const body = (
+    { settings: m, wishes }: Words['web'],
+    reader: Reader,
+    token: string,
+    notice: Markup | string = '',
+  ): Markup => html`
     ${notice}
-    <p class="note">
-      This link opens these settings for whoever has it. If you forwarded a mail with it, make all links sent
-      so far worthless below.
-    </p>
+    <p class="note">${m.note}</p>
     <form method="post" action="${PATHS.settings}">
       <input type="hidden" name="t" value="${token}" />
-      ${wishesFields(lakes, reader)}
-      <button>Save</button>
+      ${wishesFields(lakes, wishes, reader)}
+      <button>${m.save}</button>
     </form>
-    <h2>Outings</h2>
-    <p><a href="${OWN_OUTINGS}?t=${encodeURIComponent(token)}">What you told of your days</a></p>
-    <h2>Links</h2>
-    ${tokenForm(REVOKE, token, 'Make all links sent so far worthless', true)}
-    <h2>Leave</h2>
-    <p>We send you a mail with the link that ends the briefings and, if you wish, erases your address.</p>
-    ${tokenForm(LEAVE, token, 'Send me that mail', true)}
+    <h2>${m.outings}</h2>
+    <p><a href="${OWN_OUTINGS}?t=${encodeURIComponent(token)}">${m.told}</a></p>
+    <h2>${m.links}</h2>
+    ${tokenForm(REVOKE, token, m.revoke, true)}
+    <h2>${m.leave}</h2>
+    <p>${m.leaveNote}</p>
+    ${tokenForm(LEAVE, token, m.leaveSend, true)}
   `;
   app.get(PATHS.settings, async (c) => {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'settings', context());
     if (!found.ok) return showProblem(c, found.problem);
-    return showPrivate(c, { title: 'Your settings', body: body(found.value, token, '') });
+    const words = speakTo(c, found.value);
+    return showPrivate(c, { title: words.settings.title, body: body(words, found.value, token) });
   });
   app.post(PATHS.settings, async (c) => {
     const data = await c.req.formData();
@@ -58,14 +63,18 @@ export function settingsPages(deps: WebDeps): Hono {
       const knownLakes = lakes.map(({ id }) => id);
       const found = await changeByLink(deps.record, token, readWishes(data), { ...context(), knownLakes });
       if (!found.ok) return await showProblem(c, found.problem);
-      const notice = html`<p role="status"><strong>Saved.</strong></p>`;
-      return await showPrivate(c, { title: 'Your settings', body: body(found.value, token, notice) });
+      const words = speakTo(c, found.value);
+      const { title, saved } = words.settings;
+      const notice = html`<p role="status"><strong>${saved}</strong></p>`;
+      return await showPrivate(c, { title, body: body(words, found.value, token, notice) });
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
       const found = await peekLink(deps.record, token, 'settings', context());
       if (!found.ok) return showProblem(c, found.problem);
-      const notice = html`<p class="warning" role="alert">Not saved. ${error.message}</p>`;
-      return showPrivate(c, { title: 'Your settings', body: body(found.value, token, notice) }, 400);
+      const words = speakTo(c, found.value);
+      const { title, notSaved } = words.settings;
+      const notice = html`<p class="warning" role="alert">${notSaved(error.message)}</p>`;
+      return showPrivate(c, { title, body: body(words, found.value, token, notice) }, 400);
     }
   });
   app.post(REVOKE, async (c) => {
@@ -73,8 +82,8 @@ export function settingsPages(deps: WebDeps): Hono {
     const found = await peekLink(deps.record, token, 'settings', context());
     if (!found.ok) return showProblem(c, found.problem);
     await revokeLinks(deps.record, found.value.id);
-    const words = html`<p>The next mail brings fresh ones.</p>`;
-    return showPrivate(c, { title: 'All earlier links are worthless now', body: words });
+    const { settings: m } = speakTo(c, found.value);
+    return showPrivate(c, { title: m.revokedTitle, body: html`<p>${m.revoked}</p>` });
   });
   app.post(LEAVE, async (c) => {
     const token = field(await c.req.formData(), 't');
@@ -84,8 +93,8 @@ export function settingsPages(deps: WebDeps): Hono {
     const ask = signToken({ ...read.claim, purpose: 'leave-ask' }, deps.secret);
     const found = await askToLeave(deps.record, ask, context());
     if (!found.ok) return showProblem(c, found.problem);
-    const words = html`<p>The link in it ends the briefings.</p>`;
-    return showPrivate(c, { title: 'A mail is on its way', body: words });
+    const { settings: m } = wordsOf(c);
+    return showPrivate(c, { title: m.leaveTitle, body: html`<p>${m.leaveSent}</p>` });
   });
   return app;
 }

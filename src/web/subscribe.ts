@@ -3,9 +3,11 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { confirmSubscription, PATHS, peekLink, requestSubscription } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import type { Words } from '../words/index.ts';
 import { show, showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
+import { speakTo, wordsOf } from './language.ts';
 import type { Markup } from './page.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
 
@@ -18,33 +20,38 @@ async function inEqualTime<T>(work: Promise<T>, answerMs = ANSWER_MS): Promise<T
   return done.value;
 }
 
-const TITLE = 'The briefing by mail, every morning';
-
 /** Asking for the briefing and confirming it: nobody is mailed who did not ask from their own mailbox. */
 export function subscribePages(deps: WebDeps): Hono {
   const app = new Hono();
   const { lakes } = deps.config;
   const knownLakes = lakes.map(({ id }) => id);
-  const form = (problem?: string, address = '', wishes?: ReturnType<typeof readWishes>): Markup => html`
-    <p>
-      What the weather, the rain and the level have done to the water, where that puts the fish, and what can
-      hurt you. No account: a mail asks you to confirm, and every mail has a way out.
-    </p>
+  const form = (
+    { subscribe: m, wishes: w }: Words['web'],
+    problem?: string,
+    address = '',
+    wishes?: ReturnType<typeof readWishes>,
+  ): Markup => html`
+    <p>${m.lead}</p>
     ${problem === undefined ? '' : html`<p class="warning" role="alert">${problem}</p>`}
     <form method="post" action="${PATHS.subscribe}">
       <label
-        >Your mail address
+        >${m.address}
         <input type="email" name="address" required autocomplete="email" maxlength="254" value="${address}"
       /></label>
       <div class="trap" aria-hidden="true">
-        <label>Leave this empty <input type="text" name="website" tabindex="-1" autocomplete="off" /></label>
+        <label>${m.trap} <input type="text" name="website" tabindex="-1" autocomplete="off" /></label>
       </div>
-      ${wishesFields(lakes, wishes)}
-      <button>Send me the confirmation</button>
+      ${wishesFields(lakes, w, wishes)}
+      <button>${m.send}</button>
     </form>
   `;
-  app.get(PATHS.subscribe, (c) => show(c, { title: TITLE, body: form() }));
+  app.get(PATHS.subscribe, (c) => {
+    const words = wordsOf(c);
+    return show(c, { title: words.subscribe.title, body: form(words) });
+  });
   app.post(PATHS.subscribe, async (c) => {
+    const words = wordsOf(c);
+    const { subscribe: m } = words;
     const data = await c.req.formData();
     const address = field(data, 'address');
     const wishes = readWishes(data);
@@ -57,42 +64,36 @@ export function subscribePages(deps: WebDeps): Hono {
       }
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-      return show(c, { title: TITLE, body: form(error.message, address, wishes) }, 400);
+      return show(c, { title: m.title, body: form(words, error.message, address, wishes) }, 400);
     }
     if (answer === 'full') {
       c.header('Retry-After', '3600');
-      const words =
-        'So many have asked within this hour that no more confirmations go out. Please try again in an hour.';
-      return show(c, { title: TITLE, body: form(words, address, wishes) }, 503);
+      return show(c, { title: m.title, body: form(words, m.full, address, wishes) }, 503);
     }
     return showPrivate(c, {
-      title: 'Look into your mailbox',
-      body: html`<p>
-        If this address does not get the briefing yet, a mail with a link is on its way to it. The link works
-        for two days. Nothing else is sent until you follow it.
-      </p>`,
+      title: m.takenTitle,
+      body: html`<p>${m.taken}</p>`,
     });
   });
   app.get(PATHS.confirm, async (c) => {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'confirm', { nowMs: deps.now(), secret: deps.secret });
     if (!found.ok) return showProblem(c, found.problem);
+    const { subscribe: m } = speakTo(c, found.value);
     return showPrivate(c, {
-      title: 'One click more',
-      body: html`<p>Send the briefing to ${found.value.address}?</p>
-        ${tokenForm(PATHS.confirm, token, 'Yes, send it')}`,
+      title: m.confirmTitle,
+      body: html`<p>${m.confirm(found.value.address)}</p>
+        ${tokenForm(PATHS.confirm, token, m.yes)}`,
     });
   });
   app.post(PATHS.confirm, async (c) => {
     const token = field(await c.req.formData(), 't');
     const found = await confirmSubscription(deps.record, token, { nowMs: deps.now(), secret: deps.secret });
     if (!found.ok) return showProblem(c, found.problem);
+    const { subscribe: m } = speakTo(c, found.value);
     return showPrivate(c, {
-      title: 'You will get the briefing',
-      body: html`<p>
-        The next one comes at the next time of issue. A link in each mail leads to your settings and to the
-        way out.
-      </p>`,
+      title: m.doneTitle,
+      body: html`<p>${m.done}</p>`,
     });
   });
   return app;

@@ -1,7 +1,6 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { WhatIfForm } from '../advice/whatIf/index.ts';
-import type { RuleText } from '../config/ruleText.ts';
 import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
 import { whatIfCards, whatIfPlan, type PlanPart } from '../words/index.ts';

@@ -2,9 +2,9 @@ import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { DEFAULT_WISHES, EVERY_DAY, type ReaderWishes } from '../delivery/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
+import type { Words } from '../words/index.ts';
 import type { Markup } from './page.ts';
 
-const DAY_NAMES = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 const HOURS = [0, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 const HALF_HOURS = Array.from(
@@ -20,7 +20,11 @@ const checked = (is: boolean): string => (is ? 'checked' : '');
 const selected = (is: boolean): string => (is ? 'selected' : '');
 
 /** Fields for what a reader may choose, filled with what they chose. */
-export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes): Markup {
+export function wishesFields(
+  lakes: readonly LakeConfig[],
+  m: Words['web']['wishes'],
+  wishes?: ReaderWishes,
+): Markup {
   const chosen = wishes ?? {
     ...DEFAULT_WISHES,
     lakes: lakes.length === 1 ? lakes.map(({ id }) => id) : [],
@@ -33,7 +37,7 @@ export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes
     html`<label class="inline"
       >${words}
       <select name="${name}">
-        <option value="">open</option>
+        <option value="">${m.open}</option>
         ${HALF_HOURS.map((at) => html`<option value="${at}" ${selected(at === is)}>${at}</option>`)}
       </select></label
     >`;
@@ -43,46 +47,43 @@ export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes
     >`;
   return html`
     <fieldset>
-      <legend>Lakes</legend>
+      <legend>${m.lakes}</legend>
       ${lakes.map((lake) => box('lake', lake.id, lake.name, chosen.lakes.includes(lake.id)))}
     </fieldset>
     <fieldset>
-      <legend>Units</legend>
-      ${radio('units', 'us', 'feet and °F', chosen.units === 'us')}
-      ${radio('units', 'metric', 'metres and °C', chosen.units === 'metric')}
+      <legend>${m.units}</legend>
+      ${radio('units', 'us', m.unitsOf.us, chosen.units === 'us')}
+      ${radio('units', 'metric', m.unitsOf.metric, chosen.units === 'metric')}
     </fieldset>
     <fieldset>
-      <legend>Form</legend>
-      ${radio('form', 'full', 'full page', chosen.form === 'full')}
-      ${radio('form', 'short', 'short text', chosen.form === 'short')}
+      <legend>${m.form}</legend>
+      ${radio('form', 'full', m.formOf.full, chosen.form === 'full')}
+      ${radio('form', 'short', m.formOf.short, chosen.form === 'short')}
     </fieldset>
     <fieldset>
-      <legend>Days</legend>
-      ${EVERY_DAY.map((day) => box('day', String(day), DAY_NAMES[day - 1] ?? '', chosen.days.includes(day)))}
+      <legend>${m.days}</legend>
+      ${EVERY_DAY.map((day) => box('day', String(day), m.dayNames[day - 1] ?? '', chosen.days.includes(day)))}
     </fieldset>
     <label
-      >Not before
+      >${m.earliest}
       <select name="earliest">
         ${HOURS.map(
           (hour) =>
             html`<option value="${hour}" ${selected(hour === chosen.earliestHour)}>
-              ${hour === 0 ? 'as soon as it is out' : `${hour}:00 at the lake`}
+              ${hour === 0 ? m.atOnce : m.atHour(hour)}
             </option>`,
         )}
       </select></label
     >
     <fieldset>
-      <legend>Hours you fish</legend>
-      <p class="note">
-        The plan of the day is made for these hours at the lake. Leave both open for the whole light of the
-        day.
-      </p>
-      ${time('fishFrom', 'from', chosen.fishing?.from)} ${time('fishTo', 'to', chosen.fishing?.to)}
+      <legend>${m.hours}</legend>
+      <p class="note">${m.hoursNote}</p>
+      ${time('fishFrom', m.from, chosen.fishing?.from)} ${time('fishTo', m.to, chosen.fishing?.to)}
     </fieldset>
     <label
-      >Language
+      >${m.language}
       <select name="language">
-        <option value="">as the lake has it</option>
+        <option value="">${m.asTheLake}</option>
         ${LANGUAGES.map(
           (language) =>
             html`<option value="${language}" ${selected(language === chosen.language)}>
@@ -91,12 +92,8 @@ export function wishesFields(lakes: readonly LakeConfig[], wishes?: ReaderWishes
         )}
       </select></label
     >
-    <p>
-      ${box('amendments', 'yes', 'also send amendments when the danger level or the first choice changes', chosen.amendments)}
-    </p>
-    <p>
-      ${box('asksReading', 'yes', 'ask me for a reading of the water at the top of the mail', chosen.asksReading)}
-    </p>
+    <p>${box('amendments', 'yes', m.amendments, chosen.amendments)}</p>
+    <p>${box('asksReading', 'yes', m.asksReading, chosen.asksReading)}</p>
   `;
 }
 

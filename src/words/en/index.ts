@@ -4,6 +4,7 @@ import { adviceStatements, toldCast, toldHazard } from './adviceStatements.ts';
 import { calendar } from './calendar.ts';
 import { front } from './front.ts';
 import { lake } from './lake.ts';
+import { mail } from './mail.ts';
 import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { en as pockets } from './pockets.ts';
@@ -14,6 +15,7 @@ import { en as signals } from './signals.ts';
 import { statements } from './statements.ts';
 import { tendency } from './tendency.ts';
 import { en as water } from './water.ts';
+import { web } from './web.ts';
 
 /** Every sentence of the program in English, a file a topic. `facts` holds the catalogues of all rooms. */
 export const en = {
@@ -22,6 +24,7 @@ export const en = {
   lake,
   plan,
   calendar,
+  mail,
   outings,
   cast: toldCast,
   advice,
@@ -30,6 +33,7 @@ export const en = {
   water,
   signals,
   pockets,
+  web,
   facts: (text: RuleText) => ({ ...notes, ...statements, ...adviceStatements(text) }),
   /** The rules' words of a document, of its tables by language. */
   ofRules: (tables: Readonly<Record<string, RuleText>>): RuleText => tables['en'] ?? {},
