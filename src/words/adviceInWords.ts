@@ -118,7 +118,10 @@ export function sayAdvice(advice: Advice, text: RuleText): AdviceInWords {
           },
     searchPlan: searchPlan.map(({ place, minutes }) => ({
       place,
-      step: ruleWords(text, `place.${place}.step`),
+      step: ruleWords(text, `place.${place}.step`).replaceAll(
+        '{windySide}',
+        en.plan.windySide(windOn(advice, place)),
+      ),
       minutes,
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),
@@ -131,4 +134,10 @@ export function sayAdvice(advice: Advice, text: RuleText): AdviceInWords {
       ),
     },
   };
+}
+
+/** Where the wind of a place's own hours comes from, degrees; undefined where it is not in the plan or knows no wind. */
+function windOn({ plan }: Advice, place: string): number | undefined {
+  const reasons = plan?.blocks.flatMap((block) => (block.place === place ? block.because : [])) ?? [];
+  return reasons.flatMap((reason) => (reason.code === 'windOnIt' ? (reason.fromDeg ?? []) : []))[0];
 }

@@ -96,6 +96,11 @@ export const planWords = {
   reason: (text: RuleText, fact: PlanReason): string => sentence(say(reasonClause(text), fact)),
   change: (text: RuleText, fact: PlanChange): string => say(changeWords(text), fact),
   giveUp: (fact: GiveUp): string => say(GIVE_UP, fact),
+  /** The side to begin on, by where the wind of its hours comes from, degrees. */
+  windySide: (fromDeg: number | undefined): string =>
+    fromDeg === undefined
+      ? 'the side the wind comes from'
+      : `the ${pointOf(fromDeg)} side, where the wind comes from,`,
   noPattern: (fact: NoPattern): string => say(NO_PATTERN, fact),
   notPlanned: (text: RuleText, fact: NotPlanned): string => say(notPlanned(text), fact),
 };
