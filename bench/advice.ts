@@ -80,6 +80,25 @@ function medianMs(work: () => unknown, runs = 200): number {
   return times.sort((a, b) => a - b)[Math.floor(runs / 2)] ?? 0;
 }
 
+/** A day by the hour, dull and windy enough that its places change. */
+const DAWN = Date.parse('2026-03-05T12:00:00Z');
+const hours = Array.from({ length: 14 }, (_, i) => ({
+  fromMs: DAWN + i * 3_600_000,
+  toMs: DAWN + (i + 1) * 3_600_000,
+  sunAltitudeDeg: 45 * Math.sin((Math.PI * (i - 0.5)) / 12),
+  airC: 3 + 12 * Math.sin((Math.PI * i) / 16),
+  cloudPct: (i * 13) % 100,
+  windMs: 1 + ((i * 5) % 7),
+  gustMs: 3 + ((i * 5) % 9),
+  windFromDeg: 200 + 4 * i,
+  rainMm: i === 6 ? 2 : 0,
+  thunderPct: 0,
+  pocketMinusMainC: 1 + i / 6,
+}));
+const day = { hours, fishing: { fromMs: DAWN, toMs: DAWN + 12 * 3_600_000, own: false } };
+const tackle = { reels: [], linesKg: [], castLengthM: 25 };
+if (advise(conditions, rules, { tackle, day }).plan?.blocks.length === 0) throw new Error('no plan');
+
 const once =
   medianMs(() => {
     for (let run = 0; run < 20; run += 1) scorePlaces(known, membership, rules.positions);
@@ -87,13 +106,11 @@ const once =
 const rows: [string, number][] = [
   ['scoring all places once', once],
   ['the search for a swap', medianMs(() => smallestSwap(known, rules, first, second))],
-  [
-    'one advice',
-    medianMs(() => advise(conditions, rules, { tackle: { reels: [], linesKg: [], castLengthM: 25 } })),
-  ],
+  ['one advice', medianMs(() => advise(conditions, rules, { tackle }))],
+  ['one with the plan of the day', medianMs(() => advise(conditions, rules, { tackle, day }))],
 ];
 for (const [name, ms] of rows) {
   process.stdout.write(
-    `${name.padEnd(26)} ${(ms / once).toFixed(1).padStart(7)} x   ${ms.toFixed(2)} ms of processor\n`,
+    `${name.padEnd(28)} ${(ms / once).toFixed(1).padStart(7)} x   ${ms.toFixed(2)} ms of processor\n`,
   );
 }

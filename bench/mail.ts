@@ -14,8 +14,16 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { sql } from 'kysely';
 import nodemailer from 'nodemailer';
-import { buildMessage, createTransport, drain, linkMaker, personalise } from '../src/delivery/index.ts';
-import { openRecord } from '../src/record/index.ts';
+import {
+  buildMessage,
+  createTransport,
+  drain,
+  linkMaker,
+  packRendering,
+  personalise,
+} from '../src/delivery/index.ts';
+import { openRecord, type RecordStore } from '../src/record/index.ts';
+import { ownKey, storeOwnRenderings } from '../src/record/delivery/own.ts';
 import {
   addReaders,
   address,
@@ -129,10 +137,12 @@ async function main(): Promise<void> {
     return pace;
   };
 
-  const ours = async (round: number): Promise<Pace> => {
-    const record = await openRecord(join(folder, `r${round}.sqlite`));
+  /** @param views how many hours of their own the readers fish, each with its renderings; 0: those of the lake */
+  const ours = async (round: number, views = 0): Promise<Pace> => {
+    const record = await openRecord(join(folder, `r${round}-${views}.sqlite`));
     await addReaders(record, readers);
     await issueMorning(record, big);
+    if (views > 0) await wishHours(record, views, packRendering(big));
     const transport = createTransport(mail, env);
     const stop = stopwatch();
     const { sent } = await drain(record, drainDeps(transport, { ms: MORNING_MS }));
@@ -146,19 +156,26 @@ async function main(): Promise<void> {
   await bare();
   const bares: Pace[] = [];
   const oursAll: Pace[] = [];
+  const ownAll: Pace[] = [];
   for (let round = 0; round < 3; round += 1) {
     bares.push(await bare());
     oursAll.push(await ours(round));
+    ownAll.push(await ours(round, VIEWS));
   }
   const median = (xs: number[]): number => [...xs].sort((a, b) => a - b)[Math.floor(xs.length / 2)] ?? 0;
   const show = (paces: Pace[]): string =>
     paces.map((p) => `${p.perSecond.toFixed(0)} (${p.cpuMs.toFixed(2)} ms)`).join(', ');
   const share = (of: (p: Pace) => number): number => median(oursAll.map(of)) / median(bares.map(of));
+  const ownShare = (of: (p: Pace) => number): number => median(ownAll.map(of)) / median(oursAll.map(of));
   console.log(
     `${readers} mails, ${mail.connections} connections, DKIM 2048 bits; mails a second (processor time each)`,
   );
   console.log(`bare mailer      ${show(bares)}`);
   console.log(`through outbox   ${show(oursAll)}`);
+  console.log(`with ${VIEWS} views    ${show(ownAll)}`);
+  console.log(
+    `views of one     ${ownShare((p) => p.perSecond).toFixed(2)} in rate, ${ownShare((p) => p.cpuMs).toFixed(2)} in processor time (medians)`,
+  );
   console.log(
     `share of bare    ${share((p) => p.perSecond).toFixed(2)} in rate, ${(1 / share((p) => p.cpuMs)).toFixed(2)} in processor time (medians)`,
   );
@@ -179,6 +196,31 @@ async function main(): Promise<void> {
   await record.close();
   child.kill();
   rmSync(folder, { recursive: true });
+}
+
+/** As many views as an issue makes. */
+const VIEWS = 24;
+
+/** Spreads the readers over hours of their own, each with a rendering. */
+async function wishHours(record: RecordStore, views: number, json: string): Promise<void> {
+  const hours = Array.from(
+    { length: views },
+    (_, n) => `${String(n % 12).padStart(2, '0')}:${n < 12 ? '00' : '30'}-18:00`,
+  );
+  await record.db.transaction().execute(async (db) => {
+    for (const [n, fishing] of hours.entries())
+      await sql`update readers set fishing = ${fishing} where rowid % ${views} = ${n}`.execute(db);
+  });
+  await storeOwnRenderings(
+    record,
+    { lakeId: 'ossarly', localDate: LOCAL_DATE, edition: 'morning' },
+    hours.map((fishing) => ({
+      units: 'us',
+      form: 'full',
+      own: ownKey({ language: null, fishing }),
+      json,
+    })),
+  );
 }
 
 /** A long list, made inside the database so that making it does not count. */

@@ -8,14 +8,14 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { composeBriefing } from '../src/briefing/index.ts';
+import { adviceFacts, composeBriefing } from '../src/briefing/index.ts';
 import { loadConfig, type LakeConfig } from '../src/config/index.ts';
 import { loadRules } from '../src/config/rules.ts';
 import { openRecord, type Observation, type RecordStore, type Variable } from '../src/record/index.ts';
 import { adviseFrom } from '../src/schedule/advice.ts';
 import { briefingView } from '../src/schedule/makeBriefing.ts';
 import { readSignals } from '../src/signals/index.ts';
-import { sayAdvice } from '../src/words/index.ts';
+import { withRulesWords } from '../src/words/index.ts';
 
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
@@ -159,17 +159,20 @@ try {
     let advice = adviseFrom({ config: example, rules }, lake, view, report);
     one.advice = await cpuMs(() => (advice = adviseFrom({ config: example, rules }, lake, view, report)));
     one.document = await cpuMs(() =>
-      composeBriefing({
-        lake,
-        report,
-        advice: sayAdvice(advice, rules.text),
-        issuedMs: END,
-        validUntilMs: END + 12 * HOUR,
-        nextIssueMs: END + DAY,
-        status: 'scheduled',
-        retrievals: [],
-        demo: false,
-      }),
+      withRulesWords(
+        composeBriefing({
+          lake,
+          report,
+          advice: adviceFacts(advice),
+          issuedMs: END,
+          validUntilMs: END + 12 * HOUR,
+          nextIssueMs: END + DAY,
+          status: 'scheduled',
+          retrievals: [],
+          demo: false,
+        }),
+        rules.texts,
+      ),
     );
     one.morning = (one.view ?? 0) + (one.signals ?? 0) + (one.advice ?? 0) + (one.document ?? 0);
     one.oldView = await cpuMs(() => old.view('bench', END));

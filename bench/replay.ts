@@ -1,9 +1,11 @@
 /**
  * What does a season cost beside one morning? Processor time of replaying 120 mornings over that of one briefing made from
- * the record alone and rendered, both in one process, on an invented year of hourly weather. Start-up is in neither.
+ * the record alone and rendered, on an invented year of hourly weather with a forecast: both in one process, where
+ * start-up is in neither, and as the two commands of the built program (`npm run build` first).
  * Run: npx tsx bench/replay.ts [days, default 120]
  */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadConfig } from '../src/config/index.ts';
@@ -11,10 +13,11 @@ import { loadRules } from '../src/config/rules.ts';
 import { openRecord } from '../src/record/index.ts';
 import { renderBriefing } from '../src/render/index.ts';
 import { makeBriefing } from '../src/schedule/makeBriefing.ts';
+import { fetchArchive } from '../src/services/index.ts';
 import { backFill } from '../src/schedule/replay/backFill.ts';
 import { replaySeason } from '../src/schedule/replay/season.ts';
 import { clientFor } from '../src/schedule/refresh.ts';
-import { addDays } from '../src/units/calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../src/units/calendar.ts';
 import { startSeasonServer } from '../tests/schedule/seasonServer.ts';
 
 const DAYS = Number(process.argv[2] ?? 120);
@@ -24,6 +27,27 @@ const cpuMs = (): number => {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1000;
 };
+
+/** Processor time of a command of the built program, threads and all, ms. */
+function commandMs(configPath: string, words: readonly string[]): number {
+  const tell =
+    "process.on('exit', () => { const { user, system } = process.cpuUsage(); process.stderr.write(`cpu ${(user + system) / 1000}`); })";
+  const { stderr, status } = spawnSync(
+    process.execPath,
+    [
+      '--import',
+      `data:text/javascript,${encodeURIComponent(tell)}`,
+      'dist/cli/main.js',
+      '--config',
+      configPath,
+      ...words,
+    ],
+    { encoding: 'utf8', maxBuffer: 1 << 28 },
+  );
+  const found = /cpu ([\d.]+)$/.exec(stderr)?.[1];
+  if (status !== 0 || found === undefined) throw new Error(`${words.join(' ')}: ${stderr.slice(0, 400)}`);
+  return Number(found);
+}
 
 const server = await startSeasonServer();
 const folder = mkdtempSync(join(tmpdir(), 'replay-bench-'));
@@ -46,6 +70,17 @@ try {
   const nowMs = Date.parse(`${addDays(season.to, 20)}T12:00:00Z`);
   const deps = { client, services: config.services, nowMs, pastDays: 0, readFile: () => Promise.resolve('') };
   await backFill(ctx, lake, season, deps);
+  // The single briefing has fresh weather too: what came since, and a forecast of an hour ago.
+  const recent = await fetchArchive(lake, addDays(season.to, 8), addDays(season.to, 28), {
+    ...deps,
+    nowMs: nowMs + 30 * DAY_MS,
+  });
+  await record.putObservations(
+    recent.map((row) =>
+      row.atMs <= nowMs ? row : { ...row, kind: 'forecast' as const, issuedMs: nowMs - HOUR_MS },
+    ),
+    nowMs,
+  );
   const one = { ...ctx, config: { ...config, lakes: [lake] } };
   const mornings: number[] = [];
   for (let i = 0; i < ONE_MORNING; i += 1) {
@@ -64,6 +99,18 @@ try {
   );
   await client.close();
   await record.close();
+
+  const yaml = join(folder, 'thawline.yaml');
+  const text = readFileSync('config/thawline.example.yaml', 'utf8');
+  writeFileSync(yaml, text.replace(/^record:.*$/m, `record: ${JSON.stringify(config.recordPath)}`));
+  const asOf = new Date(nowMs).toISOString();
+  const out = join(folder, 'out');
+  const brief = commandMs(yaml, ['brief', lake.id, '--offline', '--as-of', asOf, '--out', out]);
+  const span = ['--from', season.from, '--to', season.to];
+  const replay = commandMs(yaml, ['replay', lake.id, ...span, '--offline', '--out', out]);
+  console.log(
+    `as commands: brief --offline ${brief.toFixed(0)} ms, replay --offline ${replay.toFixed(0)} ms: ratio ${(replay / brief).toFixed(1)}`,
+  );
 } finally {
   await server.close();
   rmSync(folder, { recursive: true, force: true });

@@ -1,5 +1,5 @@
 // Builds dist/: the program in few files, so that a command starts without looking for hundreds of them, and the shipped
-// rules as they were read. What is native, starts threads or is large and seldom needed stays a package of its own.
+// rules and templates as they were read. What is native, starts threads or is large and seldom needed stays a package of its own.
 import { execFileSync } from 'node:child_process';
 import { chmodSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
@@ -28,11 +28,16 @@ await build({
 });
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 
-const writer = `${root}dist/chunks/builtRules.mjs`;
-await build({ ...shared, entryPoints: ['scripts/builtRules.ts'], outfile: writer });
 const most = 64 * 1024 * 1024;
-writeFileSync(
-  `${root}dist/rules.json`,
-  execFileSync(process.execPath, [writer], { cwd: root, maxBuffer: most }),
-);
-rmSync(writer);
+for (const [script, kept] of [
+  ['builtRules', 'rules'],
+  ['builtMail', 'mail'],
+]) {
+  const writer = `${root}dist/chunks/${script}.mjs`;
+  await build({ ...shared, entryPoints: [`scripts/${script}.ts`], outfile: writer });
+  writeFileSync(
+    `${root}dist/${kept}.json`,
+    execFileSync(process.execPath, [writer], { cwd: root, maxBuffer: most }),
+  );
+  rmSync(writer);
+}

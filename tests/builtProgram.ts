@@ -9,7 +9,7 @@ import { join } from 'node:path';
 /** Arguments of `node` that start the built program. */
 export const PROGRAM = [join(import.meta.dirname, '..', 'dist/cli/main.js')] as const;
 
-const SOURCES = ['src', 'config/rules', 'scripts', 'package.json', 'package-lock.json'];
+const SOURCES = ['src', 'config/rules', 'templates', 'scripts', 'package.json', 'package-lock.json'];
 
 function newestMs(path: string): number {
   const stat = statSync(path);
@@ -18,9 +18,9 @@ function newestMs(path: string): number {
 }
 
 export default function build(): void {
-  const rules = 'dist/rules.json';
+  const last = 'dist/mail.json';
   // Written last, so that a build that was cut off counts as none.
-  const builtMs = existsSync(rules) ? statSync(rules).mtimeMs : 0;
+  const builtMs = existsSync(last) ? statSync(last).mtimeMs : 0;
   if (SOURCES.some((path) => newestMs(path) > builtMs))
     execFileSync(process.execPath, ['scripts/build.mjs'], { stdio: 'inherit' });
 }

@@ -1,7 +1,7 @@
 import type { RuleBook } from '../config/rules.ts';
 import type { TackleConfig } from '../config/types.ts';
 import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
-import { cardOf } from './cards.ts';
+import { localDateAt, localHourAt } from '../units/localTime.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type PlanHour, type Ways } from './plan/index.ts';
@@ -52,18 +52,6 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
   return { code: points < CLOSE ? 'close' : 'ahead', first: first.place, second: second.place, points };
 }
 
-/** Local hour, 0 to 24, of an instant in the lake's zone. */
-function localHourIn(zone: string): (atMs: number) => number {
-  const format = new Intl.DateTimeFormat('en-US', { timeZone: zone, hour: 'numeric', hourCycle: 'h23' });
-  return (atMs) => Number(format.format(atMs));
-}
-
-/** Local calendar date, ISO, of an instant in the lake's zone. */
-function localDateIn(zone: string): (atMs: number) => string {
-  const format = new Intl.DateTimeFormat('en-CA', { timeZone: zone });
-  return (atMs) => format.format(atMs);
-}
-
 /**
  * Everything an experienced angler would conclude from the day's conditions: season phase, the kinds of place of this water
  * ranked with their reasons, what would swap the first two, a search plan, how to work the lure, what can hurt.
@@ -95,7 +83,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     rules: rules.positions,
     today: {
       hours: options.hours ?? [],
-      localHour: localHourIn(conditions.zone),
+      localHour: (atMs) => Math.floor(localHourAt(atMs, conditions.zone)),
       nowMs: conditions.asOfMs,
       ...(avoid === undefined ? {} : { avoid }),
     },
@@ -138,7 +126,6 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
             nowMs: options.day.nowMs ?? -Infinity,
           }),
     casts,
-    presentations: casts.map(cardOf),
     safety,
     tendency: tendencyOf(
       conditions,
@@ -147,7 +134,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
         places: usual,
         hours: options.hours ?? [],
         safety: extras,
-        dateOf: localDateIn(conditions.zone),
+        dateOf: (atMs) => localDateAt(atMs, conditions.zone),
       },
       rules,
     ),

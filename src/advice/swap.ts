@@ -1,7 +1,7 @@
 import type { RuleBook } from '../config/rules.ts';
 import { SIGNALS, type SignalId } from '../signals/types.ts';
 import { expandQuantities, quantity, type UnitSystem } from '../units/index.ts';
-import { leadAlong } from './positions/lead.ts';
+import { leadBetween } from './positions/lead.ts';
 import type { Known } from './rules/known.ts';
 import { STEADY_BELOW } from './steady.ts';
 import type { PositionAdvice, SwapFact } from './types.ts';
@@ -91,11 +91,12 @@ export function smallestSwap(
   second: PositionAdvice,
   isGuessed: (signal: SignalId) => boolean = () => false,
 ): SwapFact | null {
+  const leadAlong = leadBetween(known, rules, first.place, second.place);
   let best: { signal: SignalId; from: number; to: number; share: number } | null = null;
   for (const { signal, range } of rules.positions.matters) {
     const from = known.signals[signal];
     if (from === undefined) continue;
-    const leadAt = leadAlong(known, rules, signal, first.place, second.place);
+    const leadAt = leadAlong(signal);
     const width = range[1] - range[0];
     for (const edge of range) {
       // No farther than the best change so far: a larger one would not be the smallest.

@@ -25,27 +25,28 @@ interface Compared {
   readonly parts: readonly Part[];
 }
 
-function pointsOf(rule: TendencyRule, known: Known, rules: Rules): number {
+/** @param membership of the season phases by what is known */
+function pointsOf(rule: TendencyRule, known: Known, membership: ReturnType<typeof phaseMembership>): number {
   const applied = applyWhen(rule.when, known);
-  if (applied === null) return 0;
-  return rule.points * applied.share * phaseShare(rule.phases, phaseMembership(known, rules.phases));
+  return applied === null ? 0 : rule.points * applied.share * phaseShare(rule.phases, membership);
 }
 
 /** A signal that has no forecast, such as the level, would seem to end tomorrow: it counts on neither day. */
 function compare(today: Known, then: Known, rules: Rules): Compared {
   const [now, coming] = knownOnBoth(today, then);
+  const nowIn = phaseMembership(now, rules.phases);
+  const comingIn = phaseMembership(coming, rules.phases);
   const parts = rules.positions.tendency.map((rule) => ({
     rule,
-    before: pointsOf(rule, now, rules),
-    then: pointsOf(rule, coming, rules),
+    before: pointsOf(rule, now, nowIn),
+    then: pointsOf(rule, coming, comingIn),
   }));
   return { gain: parts.reduce((sum, part) => sum + part.then - part.before, 0), parts };
 }
 
 function firstPlaceOf(known: Known, rules: Rules, places: ReadonlySet<string>): string {
   const membership = phaseMembership(known, rules.phases);
-  const ranked = rankPlaces(scorePlaces(known, membership, rules.positions));
-  return ranked.find(({ place }) => places.has(place))?.place ?? '';
+  return rankPlaces(scorePlaces(known, membership, rules.positions, places))[0]?.place ?? '';
 }
 
 /** A rule with less than this share of what it gave before counts as ended. */
@@ -173,5 +174,8 @@ export function tendencyOf(today: Conditions, ahead: Ahead, rules: Rules): Tende
 
 /** Whether heat weighs on the day: then other things than warmth would change the tendency. */
 function inHeat(now: Known, rules: Rules): boolean {
-  return rules.positions.tendency.some((rule) => rule.about === 'heat' && pointsOf(rule, now, rules) !== 0);
+  const membership = phaseMembership(now, rules.phases);
+  return rules.positions.tendency.some(
+    (rule) => rule.about === 'heat' && pointsOf(rule, now, membership) !== 0,
+  );
 }

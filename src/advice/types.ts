@@ -86,32 +86,28 @@ export interface PositionAdvice {
   readonly bankDeg?: number;
 }
 
-export interface PresentationCard {
-  readonly family?: LureFamily;
+/** How one class is worked at one place, in numbers: each field for every family. */
+export interface CastCard {
+  /** What the numbers are of, with all that its sentences need. */
+  readonly told: Presentation;
+  readonly family: LureFamily;
   /** False where bottom contact is not the aim or cannot be computed: `contactShare` is then 0 and means nothing. */
-  readonly contactApplies?: boolean;
+  readonly contactApplies: boolean;
   /** Depth printed for a lure at a long cast on thin line; what to look for in the box. Diving and suspending only. */
   readonly ratedDepthM?: number;
   /** Fall rate of a sinking lure, m/s, and the count that brings it to its depth, s. */
   readonly fallMs?: number;
   readonly countS?: number;
-  /** Set when no water temperature is known: how the pace was chosen. */
-  readonly temperatureWords?: string;
   /** 0..1: how well the class suits the day and the place. */
-  readonly score?: number;
+  readonly score: number;
   readonly place: string;
-  readonly lureClass: string;
-  readonly because: string;
   readonly runningDepthM: number;
   readonly retrieveMs: number;
   readonly retrieveLowMs: number;
   readonly retrieveHighMs: number;
   readonly turnsPerS: number;
-  readonly reel: string; // e.g. `6.4:1 reel, 0.66 m per turn`
   readonly pauseS: number;
-  readonly pauseWords: string;
   readonly lineKg: number;
-  readonly lineWords: string;
   readonly boatDepthM: number;
   readonly castDepthM: number;
   readonly castLengthM: number;
@@ -121,9 +117,6 @@ export interface PresentationCard {
   /** Metres along the retrieve from the landing point where the lure touches and leaves bottom; null when never. */
   readonly contactFromM: number | null;
   readonly contactToM: number | null;
-  readonly steps: readonly string[]; // verbs first, one line each
-  /** Set when lure and bank cannot work together: what is wrong and what would. */
-  readonly misfit?: string;
 }
 
 export type HazardLevel = 1 | 2 | 3 | 4;
@@ -307,10 +300,8 @@ export interface Advice {
   readonly searchPlan: readonly SearchStep[];
   /** The day on one clock; null where nobody asked for it. */
   readonly plan: DayPlan | null;
-  /** How to fish the first place with a first and a second class, and the second place with its first: facts. */
+  /** How to fish the first place with a first and a second class, and the second place with its first. */
   readonly casts: readonly Presentation[];
-  /** The same with their sentences. */
-  readonly presentations: readonly PresentationCard[];
   readonly safety: SafetyAdvice;
   readonly tendency: Tendency | null;
   readonly confidence: Confidence;

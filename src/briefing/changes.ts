@@ -1,7 +1,6 @@
 /** What changed since the last issue: at most three changes, each with the advice it moved. */
 import { classOf, type ClarityClass } from '../science/index.ts';
 import { formatQuantity } from '../units/index.ts';
-import { said } from './said.ts';
 import type {
   Briefing,
   ChangeFact,
@@ -179,13 +178,13 @@ function orderChange(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] 
   const first = now.positions[0];
   const old = previous.positions?.[0];
   if (first === undefined || old === undefined || first.place === old.place) return [];
-  const reason = first.because[0] ?? said('');
+  const reason = first.because[0];
   return [
     {
       code: 'order',
       before: { id: old.place, name: now.nameOf(old.place) },
       now: { id: first.place, name: first.name },
-      moved: { code: 'because', reason },
+      moved: reason === undefined ? { code: 'noMove' } : { code: 'because', reason },
     },
   ];
 }

@@ -1,19 +1,16 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
 import { ashoreAllDay } from './ashore.ts';
-import type { AdviceInWords as Advice, PositionInWords as PositionAdvice } from '../advice/inWords.ts';
-import type { PresentationCard } from '../advice/types.ts';
 import type { LakeConfig } from '../config/types.ts';
 import type { SignalStatement } from '../signals/facts.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
 import { DAY_MS } from '../units/calendar.ts';
+import { placeName, type AdviceFacts, type RankedPlace } from './adviceFacts.ts';
 import { whatChanged } from './changes.ts';
 import { lakePart } from './lakePart.ts';
 import { conditionRows } from './conditions.ts';
-import { said } from './said.ts';
 import type {
   Briefing,
   BriefingStatus,
-  CastFacts,
   ComparableIssue,
   ConditionFacts,
   GapFact,
@@ -48,7 +45,7 @@ export interface Notice {
 export interface BriefingInput {
   readonly lake: LakeConfig;
   readonly report: SignalReport;
-  readonly advice: Advice;
+  readonly advice: AdviceFacts;
   /** What the water is now, where the report is of a day to come; the report itself where it is of today. */
   readonly now?: SignalReport;
   /** The day on one clock, as it passed the gate; left out where nobody planned it. */
@@ -85,7 +82,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
   const ashore = ashoreAllDay({ safety: advice.safety, plan: input.plan });
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore));
   const nameOf = (place: string): Statement =>
-    said(advice.positions.find((one) => one.place === place)?.name ?? place);
+    advice.positions.find((one) => one.place === place)?.name ?? placeName(place);
   const base: Omit<NilBriefing, 'status'> = {
     schema: 'thawline-briefing/2',
     id: `${lake.id}/${conditions.date}/${status}`,
@@ -105,7 +102,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     nextIssueMs: input.nextIssueMs,
     ...(input.notices === undefined || input.notices.length === 0 ? {} : { notices: [...input.notices] }),
     oldest: oldestInUse(rows),
-    safety: safetyPart(advice),
+    safety: advice.safety,
     whatChanged: whatChanged(
       {
         level: advice.safety.level,
@@ -145,49 +142,26 @@ export function composeBriefing(input: BriefingInput): Briefing {
     ...base,
     status,
     ...readingPart(report),
-    phase: { leading: advice.phase.leading, because: said(advice.phase.because) },
+    phase: advice.phase,
     positions,
-    close: advice.close ? said(advice.closeWords) : null,
-    swap: ashore || advice.swap === null ? null : said(advice.swap.sentence),
-    searchPlan: ashore
-      ? []
-      : advice.searchPlan.map(({ step, moveOn, ...rest }) => ({
-          ...rest,
-          step: said(step),
-          moveOn: said(moveOn),
-        })),
-    casts: ashore ? [] : advice.presentations.slice(0, 2).map(castFacts),
+    close: advice.close,
+    swap: ashore ? null : advice.swap,
+    searchPlan: ashore ? [] : [...advice.searchPlan],
+    casts: ashore ? [] : advice.casts.slice(0, 2),
     plan: input.plan ?? null,
     // Its words compare with today, which an evening has behind it.
     tendency:
       advice.tendency === null || input.now !== undefined
         ? null
-        : tendencyPart(advice.tendency, nameOf, ashore),
-    confidence: { word: advice.confidence.word, because: said(advice.confidence.because) },
-  };
-}
-
-function safetyPart({ safety }: Advice): Briefing['safety'] {
-  return {
-    level: safety.level,
-    hazards: safety.hazards.map(({ id, level, headline, what, where, when, doThis, source, official }) => ({
-      id,
-      level,
-      headline: said(headline),
-      what: said(what),
-      where: said(where),
-      when: said(when),
-      doThis: said(doThis),
-      source,
-      ...(official === undefined ? {} : { official: { ...official } }),
-    })),
-    notChecked: safety.notChecked.map(said),
-    ...(safety.deferTo === '' ? {} : { deferTo: said(safety.deferTo) }),
+        : ashore
+          ? without(advice.tendency, 'bestDay')
+          : advice.tendency,
+    confidence: advice.confidence,
   };
 }
 
 /** Whoever is told to stay ashore is given no hours to start at. */
-function positionRow(place: PositionAdvice, ashore: boolean): PositionFacts {
+function positionRow(place: RankedPlace, ashore: boolean): PositionFacts {
   const contributions: Record<string, number> = {};
   for (const part of place.evidence) {
     contributions[part.signal] = (contributions[part.signal] ?? 0) + part.contribution;
@@ -197,67 +171,18 @@ function positionRow(place: PositionAdvice, ashore: boolean): PositionFacts {
     .sort((a, b) => b.contribution - a.contribution);
   return {
     place: place.place,
-    name: said(place.name),
+    name: place.name,
     ...(place.named === undefined ? {} : { named: place.named }),
     rank: place.rank,
     depthM: [place.depthM[0], place.depthM[1]],
     period: place.period,
     ...(place.bound === undefined ? {} : { bound: place.bound }),
     ...(place.hours === undefined || ashore ? {} : { hours: [place.hours[0], place.hours[1]] }),
-    because: place.because.slice(0, 2).map(said),
-    limitedBy: place.limitedBy === '' ? null : said(place.limitedBy),
+    because: [...place.because],
+    limitedBy: place.limitedBy,
     total: place.total,
     contributions,
-    reasons: reasons.map(({ signal, value, sentence }) => ({ signal, value, sentence: said(sentence) })),
-  };
-}
-
-export function castFacts(card: PresentationCard): CastFacts {
-  const { steps, misfit, because, lureClass, reel, pauseWords, lineWords } = card;
-  return {
-    place: card.place,
-    lureClass: said(lureClass),
-    because: said(because),
-    runningDepthM: card.runningDepthM,
-    retrieveMs: card.retrieveMs,
-    retrieveLowMs: card.retrieveLowMs,
-    retrieveHighMs: card.retrieveHighMs,
-    turnsPerS: card.turnsPerS,
-    reel: said(reel),
-    pauseS: card.pauseS,
-    pauseWords: said(pauseWords),
-    lineKg: card.lineKg,
-    lineWords: said(lineWords),
-    boatDepthM: card.boatDepthM,
-    castDepthM: card.castDepthM,
-    castLengthM: card.castLengthM,
-    castAngleDeg: card.castAngleDeg,
-    bankDeg: card.bankDeg,
-    contactShare: card.contactShare,
-    contactFromM: card.contactFromM,
-    contactToM: card.contactToM,
-    steps: steps.map(said),
-    ...(misfit === undefined ? {} : { misfit: said(misfit) }),
-  };
-}
-
-function tendencyPart(
-  tendency: NonNullable<Advice['tendency']>,
-  nameOf: (place: string) => Statement,
-  ashore: boolean,
-): NonNullable<IssuedBriefing['tendency']> {
-  return {
-    word: tendency.word,
-    because: said(tendency.because),
-    trigger: said(tendency.trigger),
-    days: tendency.days.map((day) => ({
-      ...day,
-      name: nameOf(day.firstPlace),
-      because: said(day.because),
-    })),
-    ...(tendency.bestDay === undefined || ashore
-      ? {}
-      : { bestDay: { date: tendency.bestDay.date, because: said(tendency.bestDay.because) } }),
+    reasons: reasons.map(({ signal, value, sentence }) => ({ signal, value, sentence })),
   };
 }
 

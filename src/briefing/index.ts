@@ -1,9 +1,18 @@
 export { ashoreAllDay } from './ashore.ts';
-export { castFacts, composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
+export {
+  adviceFacts,
+  planFacts,
+  type AdviceFacts,
+  type AdviceStatement,
+  type CastStatement,
+  type RankedPlace,
+  type ToldHazard,
+} from './adviceFacts.ts';
+export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { layerFact } from './lakePart.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
-export { said, type SaidFact } from './said.ts';
+export type { SaidFact } from './said.ts';
 export {
   briefingSchema,
   type Briefing,

@@ -1,7 +1,5 @@
-/** A sentence that came from below as a sentence: its writer's own rule or reason. It is passed on as it is. */
+/** A sentence as earlier issues archived it; no room makes one any more. */
 export interface SaidFact {
   readonly code: 'said';
   readonly text: string;
 }
-
-export const said = (text: string): SaidFact => ({ code: 'said', text });

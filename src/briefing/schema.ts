@@ -13,7 +13,7 @@ const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeo
 const instant = z.number().int().describe('epoch milliseconds, UTC');
 const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
-/** A fact: a code with the numbers, SI, that its sentence needs. `said` carries a sentence that its writer gave. */
+/** A fact: a code with the numbers, SI, that its sentence needs. Earlier issues kept sentences, under the code `said`. */
 export interface Statement {
   readonly code: string;
 }
@@ -70,14 +70,9 @@ export const rowSchema = rowCoreSchema.extend({
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
-export const hazardSchema = z.object({
+const hazardCore = {
   id: z.string(),
   level: levelSchema,
-  headline: statementSchema,
-  what: statementSchema,
-  where: statementSchema,
-  when: statementSchema,
-  doThis: statementSchema,
   source: z.string(),
   official: z
     .object({
@@ -88,7 +83,23 @@ export const hazardSchema = z.object({
       url: z.string().optional().describe('where the issuer keeps the whole text'),
     })
     .optional(),
-});
+};
+export const hazardSchema = z.union([
+  z.object({
+    ...hazardCore,
+    told: statementSchema.describe('what it is, with the numbers it was judged by'),
+  }),
+  z
+    .object({
+      ...hazardCore,
+      headline: statementSchema,
+      what: statementSchema,
+      where: statementSchema,
+      when: statementSchema,
+      doThis: statementSchema,
+    })
+    .describe('as earlier issues kept it: in sentences'),
+]);
 
 /** A kind of place and what it is called. */
 const placeSchema = z.object({ id: z.string(), name: statementSchema });
@@ -135,7 +146,7 @@ export const positionSchema = positionCoreSchema.extend({
   period: z.enum(['earlier', 'later', 'all_day']),
   bound: z.enum(['rest', 'cool', 'dark', 'hot']).optional(),
   hours: z.tuple([z.number(), z.number()]).optional().describe('local hours of the day'),
-  because: z.array(statementSchema).max(2),
+  because: z.array(statementSchema).describe('strongest first; several rules may say one sentence'),
   limitedBy: statementSchema.nullable(),
   total: z.number(),
   reasons: z
@@ -149,20 +160,16 @@ export const positionSchema = positionCoreSchema.extend({
     .describe('what speaks for it, strongest first'),
 });
 
-export const castSchema = z.object({
+const castCore = {
   place: z.string(),
   lureClass: statementSchema,
-  because: statementSchema,
   runningDepthM: z.number(),
   retrieveMs: z.number(),
   retrieveLowMs: z.number(),
   retrieveHighMs: z.number(),
   turnsPerS: z.number(),
-  reel: statementSchema,
   pauseS: z.number(),
-  pauseWords: statementSchema,
   lineKg: z.number(),
-  lineWords: statementSchema,
   boatDepthM: z.number(),
   castDepthM: z.number(),
   castLengthM: z.number(),
@@ -171,9 +178,25 @@ export const castSchema = z.object({
   contactShare: z.number(),
   contactFromM: z.number().nullable(),
   contactToM: z.number().nullable(),
-  steps: z.array(statementSchema),
-  misfit: statementSchema.optional(),
-});
+  layer: statementSchema.optional().describe('where warm and cold water meet, for a place that reaches it'),
+};
+export const castSchema = z.union([
+  z.object({
+    ...castCore,
+    told: statementSchema.describe('class of lure, tackle, pace and what they rest on'),
+  }),
+  z
+    .object({
+      ...castCore,
+      because: statementSchema,
+      reel: statementSchema,
+      pauseWords: statementSchema,
+      lineWords: statementSchema,
+      steps: z.array(statementSchema),
+      misfit: statementSchema.optional(),
+    })
+    .describe('as earlier issues kept it: in sentences'),
+]);
 
 const clockTime = z
   .string()
@@ -393,6 +416,10 @@ const baseSchema = z.object({
   issuedMs: instant,
   validUntilMs: instant,
   nextIssueMs: instant,
+  rulesWords: z
+    .record(z.string(), z.record(z.string(), z.string()))
+    .optional()
+    .describe("the rules' own words that the facts name, by language and key, as they stood at the issue"),
   notices: z
     .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
     .optional()

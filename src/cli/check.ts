@@ -14,7 +14,7 @@ import {
   type LakeConfig,
 } from '../config/index.ts';
 import { loadRules } from '../config/rules.ts';
-import { goneWords, sortedThresholds } from '../config/tune.ts';
+import { goneWords, movedWords, sortedThresholds } from '../config/tune.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
@@ -117,12 +117,8 @@ async function prove(ctx: PipelineContext, options: Options): Promise<Finding[]>
     say('Mail and links');
     tell(await mailFindings(config, transport).finally(() => transport.close()));
   }
-  tell(
-    sortedThresholds(loadRules(), config.thresholds).gone.map((key) => ({
-      ok: false,
-      sentence: goneWords(key),
-    })),
-  );
+  const { gone, moved } = sortedThresholds(loadRules(), config.thresholds);
+  tell([...gone.map(goneWords), ...moved.map(movedWords)].map((sentence) => ({ ok: false, sentence })));
   if (options.links) tell([await linkFinding(ctx)]);
   return all;
 }

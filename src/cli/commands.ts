@@ -54,6 +54,11 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
     says: 'per lake: last refresh, last and next issue, readers, mails; ends with 1 when something needs you',
     load: async () => (await import('./status.ts')).addStatusCommand,
   },
+  jobs: {
+    term: 'jobs',
+    says: 'work that failed again and again: see it, try it at once, or let it go',
+    load: async () => (await import('./jobs.ts')).addJobsCommands,
+  },
   readers: {
     term: 'readers',
     says: 'who gets the briefing',

@@ -2,6 +2,8 @@
 import { isIPv6 } from 'node:net';
 import type { Config } from '../config/index.ts';
 import { linkSecret } from '../delivery/index.ts';
+import { isChangedByNewer, isServerRecord } from '../record/index.ts';
+import { sharedClock } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { ThawlineError } from '../units/index.ts';
 import { startWebServer, type WebDeps, type WebServer } from '../web/index.ts';
@@ -26,9 +28,34 @@ export const addressOf = ({ host, port }: Place): string =>
 export function webDeps(
   ctx: Pick<PipelineContext, 'config' | 'record' | 'rules' | 'env'>,
   onFault: (error: unknown) => void,
+  now: () => number = Date.now,
 ): WebDeps {
   const { config, record, rules, env } = ctx;
-  return { config, record, rules, env, secret: linkSecret(config, env), now: Date.now, onFault };
+  return { config, record, rules, env, secret: linkSecret(config, env), now, onFault };
+}
+
+/** How often the pages' clock is set by the database's. */
+const CLOCK_MS = 20_000;
+
+/**
+ * The clock of the pages; where many processes share a record the database's, by which the workers go too.
+ *
+ * @param onNewer a newer version has changed the tables under these pages
+ */
+export async function pagesClock(
+  { config, record }: Pick<PipelineContext, 'config' | 'record'>,
+  onNewer: () => void,
+): Promise<{ now: () => number; stop: () => void }> {
+  if (!isServerRecord(config.recordPath)) return { now: Date.now, stop: () => undefined };
+  const clock = sharedClock(record);
+  await clock.set();
+  const beat = async (): Promise<void> => {
+    await clock.set();
+    if (await isChangedByNewer(record)) onNewer();
+  };
+  // A database that is away is asked again; until then the clock goes on as it was set.
+  const timer = setInterval(() => void beat().catch(() => undefined), CLOCK_MS);
+  return { now: clock.now, stop: () => clearInterval(timer) };
 }
 
 /** @throws ThawlineError `usage` when the place is taken or cannot be listened at */

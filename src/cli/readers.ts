@@ -8,6 +8,7 @@ import {
   DEFAULT_WISHES,
   eraseAddress,
   hasLeft,
+  hoursOf,
   EVERY_DAY,
   listReaders,
   reportBounce,
@@ -16,6 +17,7 @@ import {
 } from '../delivery/index.ts';
 import { openRecord, type RecordStore } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { LANGUAGES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
 import { readCsv } from './csvTable.ts';
 import { say, writeWhole } from './output.ts';
@@ -65,11 +67,26 @@ const lineSchema = z.strictObject({
   days: z.array(z.int().min(1).max(7)).optional(),
   earliestHour: z.int().min(0).max(12).optional(),
   amendments: z.boolean().optional(),
+  asksReading: z.boolean().optional(),
+  language: z.enum(LANGUAGES).nullable().optional(),
+  fishing: z.strictObject({ from: z.string(), to: z.string() }).nullable().optional(),
 });
 type Line = { readonly address: string } & Partial<ReaderWishes>;
 
-function exported({ address, lakes, units, form, days, earliestHour, amendments }: Reader): string {
-  return JSON.stringify({ address, lakes, units, form, days, earliestHour, amendments });
+function exported(reader: Reader): string {
+  const { address, lakes, units, form, days, earliestHour, amendments, language, fishing, asksReading } =
+    reader;
+  return JSON.stringify({
+    ...{ address, lakes, units, form, days, earliestHour, amendments },
+    ...(language === null ? {} : { language }),
+    ...(fishing === null ? {} : { fishing }),
+    ...(asksReading ? { asksReading } : {}),
+  });
+}
+
+/** `06:00-11:00` as hours; what is none is handed on, to be refused where hours are judged. */
+function hoursIn(text: string | undefined): ReaderWishes['fishing'] | undefined {
+  return text === undefined ? undefined : (hoursOf(text) ?? { from: text, to: '' });
 }
 
 /** Reads the whole file before anybody is added: half a list is worse than none. @throws ThawlineError `usage` */
@@ -100,6 +117,9 @@ function parseTable(path: string): Line[] {
         .flatMap(parseDays),
       earliestHour: hour,
       amendments: { yes: true, no: false }[word('amendments') ?? ''],
+      asksReading: { yes: true, no: false }[word('asks_reading') ?? ''],
+      language: word('language'),
+      fishing: hoursIn(word('fishing')),
     });
     if (!read.success) {
       const [issue] = read.error.issues;
@@ -123,6 +143,9 @@ interface AddOptions {
   readonly days?: string;
   readonly earliest?: string;
   readonly amendments?: boolean;
+  readonly askReading?: boolean;
+  readonly language?: string;
+  readonly fishing?: string;
   readonly again?: boolean;
 }
 
@@ -136,13 +159,25 @@ function wishesOf(options: AddOptions, isTold: (option: string) => boolean): Par
   if (form !== undefined && form !== 'full' && form !== 'short') {
     throw new ThawlineError('usage', `--form is full or short, not "${form}".`);
   }
+  const language = options.language === 'lake' ? null : LANGUAGES.find((known) => known === options.language);
+  if (options.language !== undefined && language === undefined) {
+    throw new ThawlineError(
+      'usage',
+      `--language is lake or ${LANGUAGES.join(', ')}, not "${options.language}".`,
+    );
+  }
   return {
     ...(lake === undefined ? {} : { lakes: lake }),
     ...(units === undefined ? {} : { units }),
     ...(form === undefined ? {} : { form }),
     ...(days === undefined ? {} : { days: parseDays(days) }),
     ...(earliest === undefined ? {} : { earliestHour: Number(earliest) }),
+    ...(language === undefined ? {} : { language }),
+    ...(options.fishing === undefined
+      ? {}
+      : { fishing: options.fishing === 'lake' ? null : (hoursIn(options.fishing) ?? null) }),
     ...(isTold('amendments') ? { amendments: options.amendments !== false } : {}),
+    ...(isTold('askReading') ? { asksReading: options.askReading !== false } : {}),
   };
 }
 
@@ -160,6 +195,10 @@ export function addReadersCommands(program: Command): void {
     .option('--earliest <hour>', 'local hour before which nothing is sent (a new reader: 0)')
     .option('--amendments', 'amendments during the day (a new reader: yes)')
     .option('--no-amendments', 'no amendments during the day')
+    .option('--ask-reading', 'ask for a reading of the water at the top of the mail (a new reader: no)')
+    .option('--no-ask-reading', 'do not ask')
+    .option('--language <language>', `${LANGUAGES.join(', ')}, or lake (a new reader: lake)`)
+    .option('--fishing <hours>', 'hours they fish, 06:00-11:00, or lake (a new reader: lake)')
     .option('--again', 'they left or complained, and have asked you for it again')
     .action(async (address: string, options: AddOptions, command: Command) =>
       withRecord(command, async (record, config) => {

@@ -76,7 +76,7 @@ async function prepare(
     readFile: (path) => readFile(path, 'utf8'),
   });
   await client.confirm();
-  return done.gauges === '' ? [] : [done.gauges];
+  return [...done.gauges];
 }
 
 async function replay(lakeId: string, options: ReplayOptions, ctx: PipelineContext): Promise<void> {

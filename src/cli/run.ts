@@ -9,7 +9,7 @@ import { EXIT, ThawlineError } from '../units/index.ts';
 import type { WebServer } from '../web/index.ts';
 import { configPath, withConfig } from './context.ts';
 import { demandDelivered, outcomeLine } from './mailOutcome.ts';
-import { addressOf, faultOf, listenPlace, servePages, webDeps } from './pages.ts';
+import { addressOf, faultOf, listenPlace, pagesClock, servePages, webDeps } from './pages.ts';
 import { noteReload, reloaded } from './reloading.ts';
 import { say } from './output.ts';
 import { stopSignal } from './stopSignal.ts';
@@ -42,6 +42,7 @@ async function pagesBeside(
   ctx: PipelineContext,
   log: ScheduleDeps['log'],
   before: WebServer | null,
+  now: () => number,
 ): Promise<WebServer | null> {
   const place = listenPlace(ctx.config.web);
   const onFault = (error: unknown): void => log.error({ fault: faultOf(error) }, 'a page failed');
@@ -50,7 +51,7 @@ async function pagesBeside(
     before = null;
   }
   if (place === null) return null;
-  const deps = webDeps(ctx, onFault);
+  const deps = webDeps(ctx, onFault, now);
   if (before !== null) {
     before.serve(deps);
     return before;
@@ -96,13 +97,16 @@ async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Prom
         void take();
       };
       process.on('SIGHUP', onHangUp);
+      // Its worker stops by itself when the record is newer.
+      const clock = await pagesClock(ctx, () => undefined);
       try {
-        pages = await pagesBeside(ctx, deps.log, pages);
+        pages = await pagesBeside(ctx, deps.log, pages, clock.now);
         // Many may share a record in PostgreSQL: this process is then one of its workers, with pages beside.
         await (isServerRecord(ctx.config.recordPath) ? workBeside(ctx, deps) : runScheduler(deps));
         // What serves pages may not ask a record that is closed.
         pages?.pause();
       } finally {
+        clock.stop();
         process.off('SIGHUP', onHangUp);
       }
       return next;

@@ -5,7 +5,7 @@ import { ThawlineError } from '../units/index.ts';
 import { configPath, withConfig } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { say } from './output.ts';
-import { addressOf, faultOf, servePages, webDeps } from './pages.ts';
+import { addressOf, faultOf, pagesClock, servePages, webDeps } from './pages.ts';
 import { reloaded } from './reloading.ts';
 
 function portOf(text: string): number {
@@ -27,18 +27,27 @@ export function addWebCommand(program: Command): void {
       const port = options.port === undefined ? config.web.port : portOf(options.port);
       await withConfig(config, async (ctx) => {
         const onFault = (error: unknown): void => void process.stderr.write(`${faultOf(error)}\n`);
-        const server = await servePages(webDeps(ctx, onFault), { host, port });
+        const rest = new AbortController();
+        const clock = await pagesClock(ctx, () => rest.abort());
+        const server = await servePages(webDeps(ctx, onFault, clock.now), { host, port });
         say(`Pages at ${addressOf({ host, port: server.port })} until you stop it with Ctrl-C.`);
+        rest.signal.addEventListener('abort', () => {
+          server.pause();
+          process.stderr.write(
+            'A newer version has changed the record: the pages rest until this process is started in that version.\n',
+          );
+        });
         const onHangUp = async (): Promise<void> => {
           const read = await reloaded(config.path);
           if ('problem' in read) process.stderr.write(`The old configuration stays. ${read.problem}\n`);
-          else server.serve(webDeps({ ...ctx, config: read, rules: rulesOf(read) }, onFault));
+          else server.serve(webDeps({ ...ctx, config: read, rules: rulesOf(read) }, onFault, clock.now));
         };
         const hangUp = (): void => void onHangUp();
         process.on('SIGHUP', hangUp);
         await Promise.race([once(process, 'SIGINT'), once(process, 'SIGTERM')]);
         process.off('SIGHUP', hangUp);
         await server.close();
+        clock.stop();
       });
     });
 }

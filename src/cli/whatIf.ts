@@ -8,7 +8,8 @@ import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
 import { rulesOf } from './rulesOf.ts';
-import { answer, jsonOf } from './whatIfAnswer.ts';
+import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import { jsonOf } from './whatIfJson.ts';
 import { answerLines } from './whatIfLines.ts';
 import { facesLine } from './whatIfFaces.ts';
 import { whatIfText } from './whatIfText.ts';
@@ -59,7 +60,7 @@ function parseForm(text: string, file: string): WhatIfForm {
 
 function varyRows(form: WhatIfForm, text: string, rules: RuleBook, tackle: AdviceOptions['tackle']) {
   return varied(form, text).map((step) => {
-    const { advice } = answer(step.form, rules, tackle);
+    const { advice } = whatIfAnswer(step.form, rules, tackle);
     return {
       value: step.written,
       phase: advice.phase.leading,
@@ -114,7 +115,7 @@ function run(file: string | undefined, options: Options, config: Config | null):
     if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;
     return varyText(rows) + assumed(form, units);
   }
-  const answered = answer(form, rules, tackle);
+  const answered = whatIfAnswer(form, rules, tackle);
   if (options.format === 'json') {
     return `${JSON.stringify(jsonOf(answered, rules.text, units), null, 2)}\n`;
   }

@@ -4,7 +4,8 @@ import type { AdviceOptions } from '../advice/index.ts';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
-import { answer, jsonOf } from './whatIfAnswer.ts';
+import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import { jsonOf } from './whatIfJson.ts';
 
 /** Answer to one line of conditions, or what is wrong with it. */
 function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']): unknown {
@@ -23,7 +24,7 @@ function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']
   const { hours, fishing, sun, units } = form.data;
   // A day of which no hour is told differs by its light alone: for programs that ask a million times it is not planned.
   const byTheHour = hours !== undefined || fishing !== undefined || sun !== undefined;
-  return jsonOf(answer(form.data, rules, tackle, byTheHour), rules.text, units ?? 'us');
+  return jsonOf(whatIfAnswer(form.data, rules, tackle, byTheHour), rules.text, units ?? 'us');
 }
 
 /**

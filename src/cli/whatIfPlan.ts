@@ -1,6 +1,6 @@
 import type { BlockPace, DayPlan, NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { RuleText } from '../config/ruleText.ts';
-import { wordsFor } from '../words/index.ts';
+import { sayCast, wordsFor } from '../words/index.ts';
 
 const { plan: planWords } = wordsFor('en');
 
@@ -50,7 +50,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
     level: block.level,
     score: round(block.score),
-    cast: block.cast,
+    cast: sayCast(block.cast.told, text),
   };
 }
 

@@ -1,9 +1,8 @@
 import type { Understood } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
-import { say, wordsFor } from '../words/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
-import { planLines } from './whatIfPlanText.ts';
+import { say, whatIfCards, whatIfPlan, wordsFor } from '../words/index.ts';
+import type { AdviceInWords as Advice } from '../words/index.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
@@ -24,7 +23,10 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       safety.deferTo,
     ]),
     block('WIND', wind === '' ? [] : [wind]),
-    block('PLAN', planLines(advice.plan, text)),
+    block(
+      'PLAN',
+      whatIfPlan(advice.plan, text).flatMap(({ head, lines }) => [head, ...lines.map((line) => `  ${line}`)]),
+    ),
     block('SEASON', [advice.phase.because]),
     block('WHERE', [
       ...positions
@@ -49,8 +51,8 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     ),
     block(
       'HOW',
-      advice.presentations.flatMap((card) => [
-        `${card.lureClass} at ${card.place.replaceAll('_', ' ')}: ${card.because}`,
+      whatIfCards(advice, text).flatMap(({ when, card }) => [
+        `${when}${card.lureClass} at ${card.place.replaceAll('_', ' ')}: ${card.because}`,
         ...card.steps.map((step) => `- ${step}`),
         ...(card.misfit === undefined ? [] : [card.misfit]),
       ]),

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
+import { LANGUAGES, type Language } from '../vocabulary/index.ts';
 import { builtRules } from './builtRules.ts';
 import { luresAsToday } from './luresBefore.ts';
 import { lureBookSchema } from './rulesLures.ts';
@@ -25,9 +26,11 @@ export interface RuleBook {
   readonly fish?: FishVerdicts;
   /** Every sentence of the rules by its key (`config/rules/words.en.yaml`), a reader's own inline ones included. */
   readonly text: RuleText;
+  /** The same by language: what a language's own file does not say is said in the first one. */
+  readonly texts: Readonly<Record<Language, RuleText>>;
 }
 
-const LANGUAGE = 'en';
+const LANGUAGE = LANGUAGES[0];
 
 /** The shipped rules: `config/rules` beside the nearest package.json above this file. */
 function shippedRules(): string {
@@ -65,6 +68,12 @@ export function loadRules(folder: string = shippedRules()): RuleBook {
   return builtRules(folder) ?? readRules(folder);
 }
 
+/** A language's own files of words, the folder's over the shipped; the first language stands in the rules already. */
+const ownWords = (folder: string, language: Language): RuleText =>
+  language === LANGUAGE
+    ? {}
+    : { ...readRuleText(shippedRules(), language), ...readRuleText(folder, language) };
+
 function readRules(folder: string): RuleBook {
   const text = { ...readRuleText(shippedRules(), LANGUAGE), ...readRuleText(folder, LANGUAGE) };
   const read = <T>(name: RuleFile, schema: z.ZodType<T>): T =>
@@ -79,14 +88,18 @@ function readRules(folder: string): RuleBook {
     hours: readYaml(hoursFile(folder), hourRulesSchema),
   };
   const judged = join(folder, 'fish.yaml');
+  const said = {
+    ...ruleTextOf('positions', files.positions),
+    ...ruleTextOf('phases', files.phases),
+    ...ruleTextOf('lures', files.lures),
+    ...ruleTextOf('safety', files.safety),
+  };
   return {
     ...files,
     ...(existsSync(judged) && { fish: readYaml(judged, fishVerdictsSchema) }),
-    text: {
-      ...ruleTextOf('positions', files.positions),
-      ...ruleTextOf('phases', files.phases),
-      ...ruleTextOf('lures', files.lures),
-      ...ruleTextOf('safety', files.safety),
-    },
+    text: said,
+    texts: Object.fromEntries(
+      LANGUAGES.map((language) => [language, { ...said, ...ownWords(folder, language) }]),
+    ) as RuleBook['texts'],
   };
 }

@@ -38,6 +38,19 @@ const fishingSchema = z.strictObject({ from: clock, to: clock }).refine(({ from,
   path: ['to'],
   error: 'expected a time after `from`; a night that passes midnight is two days',
 });
+/** Full and half hours only: few plans serve many readers. */
+const halfHour = z
+  .string()
+  .regex(
+    /^([01]\d|2[0-3]):[03]0$/,
+    'expected a local time at a full or half hour, in quotes, for example "06:30"',
+  );
+const readerHoursSchema = z
+  .strictObject({ from: halfHour, to: halfHour })
+  .refine(({ from, to }) => from < to, {
+    path: ['to'],
+    error: 'expected a time after `from`; a night that passes midnight is two days',
+  });
 /** A day of the year, `06-15`. */
 const monthDay = z
   .string()
@@ -266,6 +279,9 @@ const readerSchema = z.strictObject({
     .describe('Local hour at the lake before which nothing is sent, 0 to 12'),
   form: z.enum(['full', 'short']).default('full'),
   amendments: z.boolean().default(true),
+  language: z.enum(LANGUAGES).optional(),
+  fishing: readerHoursSchema.optional(),
+  asksReading: z.boolean().optional(),
   tackle: tackleSchema.optional(),
 });
 

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
+import { RENAMED, todaysKey } from './renamed.ts';
 import type { RuleBook } from './rules.ts';
 import type { RuleFile } from './ruleText.ts';
 import { hourRulesSchema } from './rulesHours.ts';
@@ -44,21 +45,45 @@ export function tuneRules(rules: RuleBook, thresholds: Readonly<Record<string, n
   return tuned;
 }
 
+/** A configuration's own numbers, as these rules take them. */
+export interface SortedThresholds {
+  readonly kept: Readonly<Record<string, number>>;
+  /** Keys that lead to no number. */
+  readonly gone: readonly string[];
+  /** Keys that go by another name now, with that name. */
+  readonly moved: readonly { readonly from: string; readonly to: string }[];
+}
+
 /**
- * A configuration's own numbers apart into those that these rules have and keys that lead to none: rules come and go
- * with an upgrade, and a club that once tuned one must go on getting its mornings.
+ * A configuration's own numbers apart into those that these rules have, under the key they have them by now, and keys
+ * that lead to none: rules come and go with an upgrade, and a club that once tuned one must go on getting its mornings.
+ *
+ * @param renamed old keys and their new ones; a number given under both counts as given under the new
  */
 export function sortedThresholds(
   rules: RuleBook,
   thresholds: Readonly<Record<string, number>>,
-): { readonly kept: Readonly<Record<string, number>>; readonly gone: readonly string[] } {
+  renamed: Readonly<Record<string, string>> = RENAMED,
+): SortedThresholds {
   const leads = (key: string): boolean => leadsToNumber(rules as unknown as Branch, key.split('.'));
-  const entries = Object.entries(thresholds);
-  return {
-    kept: Object.fromEntries(entries.filter(([key]) => leads(key))),
-    gone: entries.flatMap(([key]) => (leads(key) ? [] : [key])),
-  };
+  const kept: Record<string, number> = {};
+  const gone: string[] = [];
+  const moved: { from: string; to: string }[] = [];
+  for (const [key, value] of Object.entries(thresholds)) {
+    const to = leads(key) ? key : todaysKey(key, renamed);
+    if (!leads(to)) gone.push(key);
+    else if (to === key) kept[key] = value;
+    else {
+      moved.push({ from: key, to });
+      if (!(to in thresholds)) kept[to] = value;
+    }
+  }
+  return { kept, gone, moved };
 }
+
+/** What is said of a key that goes by another name now. */
+export const movedWords = ({ from, to }: SortedThresholds['moved'][number]): string =>
+  `thresholds: "${from}" is called "${to}" now and is taken for that: write the new name.`;
 
 /** What is said of a key that leads nowhere. */
 export const goneWords = (key: string): string =>

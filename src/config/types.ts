@@ -174,6 +174,12 @@ export interface ReaderConfig {
   readonly earliestHour?: number;
   readonly form: 'full' | 'short';
   readonly amendments: boolean;
+  /** Left out: that of the lake. */
+  readonly language?: Language;
+  /** Local `HH:MM`, full or half hours, that the plan is made for; left out: those of the lake. */
+  readonly fishing?: { readonly from: string; readonly to: string };
+  /** Left out: the reader's own choice. */
+  readonly asksReading?: boolean;
   readonly tackle?: TackleConfig;
 }
 

@@ -16,7 +16,14 @@ import { backOffMs, classifyFailure, type Failure } from './failure.ts';
 import type { LinkMaker } from './links.ts';
 import { sendOperatorLetter, tellOperator } from './operator.ts';
 import { cardCache, messageFor, renderingCache } from './outgoing.ts';
-import { createSender, holdDomain, rememberSent, type Sender } from './sender.ts';
+import {
+  createSender,
+  forgetOutcomes,
+  holdDomain,
+  rememberSent,
+  shareOutcomes,
+  type Sender,
+} from './sender.ts';
 import { MESSAGE_LIMIT_MS, type MailTransport } from './transport.ts';
 
 export interface DrainDeps {
@@ -111,6 +118,7 @@ class Drainage {
       );
       const broken = ended.find((e) => e.status === 'rejected');
       if (broken !== undefined) throw broken.reason;
+      if (!this.#stopped) await this.#heed();
     } finally {
       await handBackOutbox(this.#record, this.#deps.owner);
     }
@@ -144,7 +152,20 @@ class Drainage {
     return undefined;
   }
 
+  /** Hears of the other senders: what one of them met is met by all. */
+  async #heed(): Promise<void> {
+    const { now } = this.#deps;
+    if (await shareOutcomes(this.#record, this.#sender, now()))
+      return this.#pause('Mails failed at several senders.');
+    const pause = await currentPause(this.#record, now());
+    if (pause === null) return;
+    this.#stopped = true;
+    this.#report.pausedUntilMs = pause.untilMs;
+  }
+
   async #claim(): Promise<void> {
+    await this.#heed();
+    if (this.#stopped) return;
     const { transport, owner, now } = this.#deps;
     const limit = transport.connections * 8;
     this.#queue = await claimOutbox(this.#record, { owner, nowMs: now(), leaseMs: LEASE_MS, limit });
@@ -189,7 +210,7 @@ class Drainage {
     }
     await finishOutbox(record, row, deps.owner, { state: 'sent', nowMs: deps.now(), smtpCode: 250 });
     this.#report.sent += 1;
-    this.#sender.fuse.note('good');
+    this.#sender.fuse.note('good', this.#deps.now());
   }
 
   async #end(
@@ -227,7 +248,7 @@ class Drainage {
     }
     // Greylisting and dead addresses are everyday; they say nothing about our own way out.
     if (kind === 'greylisted' || kind === 'address') return;
-    if (this.#sender.fuse.note(kind === 'system' ? 'system' : 'bad')) await this.#pause(sentence);
+    if (this.#sender.fuse.note(kind === 'system' ? 'system' : 'bad', now())) await this.#pause(sentence);
   }
 
   async #pause(sentence: string): Promise<void> {
@@ -237,6 +258,7 @@ class Drainage {
     const untilMs = nowMs + PAUSE_MS;
     this.#report.pausedUntilMs = untilMs;
     await putState(this.#record, PAUSE_KEY, { untilMs, reason: sentence }, nowMs);
+    await forgetOutcomes(this.#record, this.#sender, nowMs);
     this.#deps.log.error({ untilMs, reason: sentence }, 'delivery paused');
     const text = `Too many mails failed, so delivery rests until ${new Date(untilMs).toISOString()}.\nLast problem: ${sentence}\nSee \`thawline status\`.\n`;
     await tellOperator(this.#record, 'Briefing delivery is paused', text, nowMs);

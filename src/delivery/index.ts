@@ -8,7 +8,16 @@ export { enqueue, type Issue } from './enqueue.ts';
 export { currentPause, drain, type DrainDeps, type DrainReport } from './drain.ts';
 export { createSender, type Sender } from './sender.ts';
 export { packRendering, unpackRendering } from './outgoing.ts';
-export { reportBounce, BOUNCE_RULE, type BounceKind } from './bounces.ts';
+export {
+  BOUNCE_RULE,
+  FOR_GOOD,
+  handleBounces,
+  reportBounce,
+  REPORTS_MS,
+  takeBounce,
+  waitAfterMs,
+  type BounceKind,
+} from './bounces.ts';
 export { dnsHints, type DnsHint, type TxtLookup } from './dnsHints.ts';
 export { classifyFailure, backOffMs, type Failure } from './failure.ts';
 export { tellOperator, sendOperatorLetter } from './operator.ts';

@@ -67,24 +67,64 @@ export function domainWindows(
   };
 }
 
+export type Outcome = 'good' | 'bad' | 'system';
+/** How one attempt at a mail ended, and when. */
+export interface Heard {
+  readonly atMs: number;
+  readonly outcome: Outcome;
+}
+
+/** Outcomes that are looked at, and how long each counts: as long as delivery rests when it is stopped. */
+const LOOK_AT = 40;
+export const HEARD_MS = 10 * 60_000;
+
+export interface Fuse {
+  /** @returns whether delivery must stop */
+  note(outcome: Outcome, nowMs: number): boolean;
+  /** What this process heard and has not told the others. */
+  untold(): readonly Heard[];
+  /** Goes by what all have told, its own among it. @returns whether delivery must stop */
+  learn(all: readonly Heard[], nowMs: number): boolean;
+  /** Begins anew, after it has stopped delivery. */
+  clear(): void;
+}
+
+/** What all together have heard of late, oldest first. */
+export const together = (some: readonly Heard[], more: readonly Heard[], nowMs: number): Heard[] =>
+  [...some, ...more]
+    .filter(({ atMs }) => atMs > nowMs - HEARD_MS && atMs <= nowMs)
+    .sort((a, b) => a.atMs - b.atMs)
+    .slice(-LOOK_AT);
+
 /**
  * Trips when something is wrong with more than single messages: three system failures in a row, or half of the
  * last forty attempts (at least twenty) failed. Values are common practice, without a source.
  */
-export function fuse(): { note(outcome: 'good' | 'bad' | 'system'): boolean } {
-  let recent: boolean[] = [];
-  let systemInARow = 0;
+export function fuse(): Fuse {
+  let recent: readonly Heard[] = [];
+  let untold: readonly Heard[] = [];
+  const trips = (): boolean => {
+    const last = recent.slice(-3);
+    if (last.length === 3 && last.every(({ outcome }) => outcome === 'system')) return true;
+    const bad = recent.filter(({ outcome }) => outcome !== 'good').length;
+    return recent.length >= LOOK_AT / 2 && bad * 2 >= recent.length;
+  };
   return {
-    note(outcome) {
-      recent = [...recent.slice(-39), outcome === 'good'];
-      systemInARow = outcome === 'system' ? systemInARow + 1 : 0;
-      const bad = recent.filter((good) => !good).length;
-      const tripped = systemInARow >= 3 || (recent.length >= 20 && bad * 2 >= recent.length);
-      if (tripped) {
-        recent = [];
-        systemInARow = 0;
-      }
-      return tripped;
+    note(outcome, nowMs) {
+      const heard = { atMs: nowMs, outcome };
+      recent = together(recent, [heard], nowMs);
+      untold = together(untold, [heard], nowMs);
+      return trips();
+    },
+    untold: () => untold,
+    learn(all, nowMs) {
+      recent = together(all, [], nowMs);
+      untold = [];
+      return trips();
+    },
+    clear() {
+      recent = [];
+      untold = [];
     },
   };
 }

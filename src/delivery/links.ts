@@ -13,6 +13,7 @@ export const PATHS = {
   archive: '/briefings',
   tune: '/tune',
   outing: '/outing',
+  reading: '/reading',
 } as const;
 
 export interface LinkMaker {
@@ -46,6 +47,7 @@ export function linkMaker(baseUrl: string, secret: string): LinkMaker {
       subscribe: root + PATHS.subscribe,
       archive: `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}`,
       outing: `${signed(PATHS.outing, 'outing', reader, nowMs)}&lake=${encodeURIComponent(lakeId)}`,
+      reading: `${signed(PATHS.reading, 'outing', reader, nowMs)}&lake=${encodeURIComponent(lakeId)}`,
     }),
     oneClick: (reader, nowMs) => signed(PATHS.oneClick, 'leave-now', reader, nowMs),
     confirm: (reader, nowMs) => signed(PATHS.confirm, 'confirm', reader, nowMs),

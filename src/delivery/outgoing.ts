@@ -1,6 +1,7 @@
 /** From an outbox row to a message. */
 import type { SendMailOptions } from 'nodemailer';
 import * as z from 'zod';
+import { loadOwnRendering, ownKey, type OwnView } from '../record/delivery/own.ts';
 import { loadRendering } from '../record/schedule/briefings.ts';
 import type { ClaimedRow } from '../record/delivery/outbox.ts';
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
@@ -51,16 +52,41 @@ export function unpackRendering(json: string): RenderedMail {
   };
 }
 
-type Asked<T> = (key: RunKey, units: 'us' | 'metric', form: 'full' | 'short') => Promise<T | undefined>;
+/** What a reader gets of an issue: units, form, and what they want otherwise than the lake has it. */
+export interface AskedView extends OwnView {
+  readonly units: 'us' | 'metric';
+  readonly form: 'full' | 'short';
+}
+
+type Asked<T> = (key: RunKey, view: AskedView) => Promise<T | undefined>;
+
+/** The rendering made for a view; the lake's own where none was, as for a wish of after the issue. */
+async function renderingFor(
+  record: DeliveryRecord,
+  key: RunKey,
+  view: AskedView,
+): Promise<string | undefined> {
+  const { units, form } = view;
+  const own = ownKey(view);
+  const theirs = own === '' ? undefined : await loadOwnRendering(record, key, { units, form, own });
+  return theirs ?? loadRendering(record, key, units, form);
+}
 
 /** What was made of the renderings asked for last, once instead of once a reader; one that is not out is asked for again. */
 function remembered<T>(record: DeliveryRecord, size: number, made: (json: string) => T): Asked<T> {
   const held = new Map<string, Promise<T | undefined>>();
-  return async (key, units, form) => {
-    const name = JSON.stringify([key.lakeId, key.localDate, key.edition, units, form]);
+  return async (key, view) => {
+    const name = JSON.stringify([
+      key.lakeId,
+      key.localDate,
+      key.edition,
+      view.units,
+      view.form,
+      ownKey(view),
+    ]);
     const known = held.get(name);
     if (known !== undefined) return known;
-    const asked = loadRendering(record, key, units, form).then((json) =>
+    const asked = renderingFor(record, key, view).then((json) =>
       json === undefined ? undefined : made(json),
     );
     held.set(name, asked);
@@ -75,13 +101,13 @@ function remembered<T>(record: DeliveryRecord, size: number, made: (json: string
   };
 }
 
-/** Renderings of the last few issues, unpacked. */
+/** Renderings of the last few issues, unpacked: as many as one issue may have, so that a mailing loads each once. */
 export const renderingCache = (record: DeliveryRecord): Asked<RenderedMail> =>
-  remembered(record, 16, unpackRendering);
+  remembered(record, 48, unpackRendering);
 
 /** Their cards alone, of as many lakes as readers may have besides: they would push the renderings out. */
 export const cardCache = (record: DeliveryRecord): Asked<string> =>
-  remembered(record, 256, (json) => unpackRendering(json).card ?? '');
+  remembered(record, 1024, (json) => unpackRendering(json).card ?? '');
 
 export interface OutgoingContext {
   readonly mail: { readonly from: string; readonly replyTo?: string; readonly listId: string };
@@ -134,7 +160,7 @@ async function briefingMessage(
 ): Promise<SendMailOptions> {
   const { links, mail, renderings, nowMs } = context;
   const key: RunKey = { lakeId: row.lake_id, localDate: row.local_date, edition };
-  const rendered = await renderings(key, row.units, row.form);
+  const rendered = await renderings(key, row);
   if (rendered === undefined) {
     throw new ThawlineError(
       'internal',
@@ -144,11 +170,14 @@ async function briefingMessage(
   const reader = { id: row.reader_id, token_epoch: row.token_epoch };
   const others = edition === 'amendment' ? NO_OTHERS : await otherLakes(row, edition, context);
   const follows = edition === 'amendment' ? { threadRoot: rootOf(row, mail.from) } : {};
-  return buildMessage(personalise(rendered, links.body(reader, row.lake_id, nowMs), others), {
-    ...envelope,
-    ...follows,
-    unsubscribeUrl: links.oneClick(reader, nowMs),
-  });
+  return buildMessage(
+    personalise(rendered, links.body(reader, row.lake_id, nowMs), others, row.asks_reading === 1),
+    {
+      ...envelope,
+      ...follows,
+      unsubscribeUrl: links.oneClick(reader, nowMs),
+    },
+  );
 }
 
 /** Fronts of the reader's other lakes of the same date and edition, as far as they are out. */
@@ -159,7 +188,7 @@ async function otherLakes(
 ): Promise<OtherLakes> {
   const ids = lakesOf(row.reader_id).filter((id) => id !== row.lake_id);
   const made = await Promise.all(
-    ids.map((lakeId) => cardOf({ lakeId, localDate: row.local_date, edition }, row.units, row.form)),
+    ids.map((lakeId) => cardOf({ lakeId, localDate: row.local_date, edition }, row)),
   );
   const cards = made.flatMap((card) => (card === undefined || card === '' ? [] : [card]));
   return { cards, notOut: ids.length - cards.length };

@@ -80,17 +80,29 @@ function withHtmlFoot(html: string, foot: string): string {
   return end < 0 ? html + foot : html.slice(0, end) + foot + html.slice(end);
 }
 
+/** Before the front, for readers who wish to be asked. */
+const ASKS = { words: 'Give a reading of the water', why: 'one field, and it makes tomorrow’s figure surer' };
+
+const asksText = ({ reading }: PersonalLinks): string => `${ASKS.words} (${ASKS.why}):\n${reading}\n\n`;
+const asksHtml = ({ reading }: PersonalLinks): string =>
+  `<p style="margin:0 0 8px;font-size:14px;line-height:1.35"><a href="${escapeHtml(reading)}" style="color:#005A8C">${ASKS.words}</a>: ${ASKS.why}.</p>`;
+
 /** The briefing of one reader. Only links and other lakes differ between readers of the same units and form. */
 export function personalise(
   rendered: RenderedMail,
   links: PersonalLinks,
   others: OtherLakes = NO_OTHERS,
+  asksReading = false,
 ): RenderedMail {
   const foot = textFoot(links);
+  const top = (asksReading ? asksText(links) : '') + othersText(others);
   return {
     ...rendered,
-    html: withHtmlFoot(rendered.html, htmlFoot(links)).replace(OTHERS_MARK, () => othersHtml(others)),
-    text: othersText(others) + rendered.text.trimEnd() + '\n' + foot,
-    short: rendered.short === '' ? '' : othersText(others) + rendered.short.trimEnd() + '\n' + foot,
+    html: withHtmlFoot(rendered.html, htmlFoot(links)).replace(
+      OTHERS_MARK,
+      () => (asksReading ? asksHtml(links) : '') + othersHtml(others),
+    ),
+    text: top + rendered.text.trimEnd() + '\n' + foot,
+    short: rendered.short === '' ? '' : top + rendered.short.trimEnd() + '\n' + foot,
   };
 }

@@ -13,6 +13,7 @@ import {
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import type { ReaderOrigin, ReaderState } from '../record/schema/delivery.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
+import { LANGUAGES, type Language } from '../vocabulary/index.ts';
 import { normalAddress } from './headers.ts';
 
 /** What a reader may choose. */
@@ -25,6 +26,18 @@ export interface ReaderWishes {
   /** Local hour at the lake before which nothing is sent, 0 to 12; 0 for no wish. */
   readonly earliestHour: number;
   readonly amendments: boolean;
+  /** Null: that of the lake. */
+  readonly language: Language | null;
+  /** Hours they fish, local, which the plan is made for; null: those of the lake, else the day's light. */
+  readonly fishing: FishingHours | null;
+  /** Whether the mail asks for a reading of the water before anything else. */
+  readonly asksReading: boolean;
+}
+
+export interface FishingHours {
+  /** `HH:MM`, at a full or a half hour. */
+  readonly from: string;
+  readonly to: string;
 }
 
 export interface Reader extends ReaderWishes {
@@ -43,11 +56,23 @@ export const DEFAULT_WISHES: Omit<ReaderWishes, 'lakes'> = {
   days: EVERY_DAY,
   earliestHour: 0,
   amendments: true,
+  language: null,
+  fishing: null,
+  asksReading: false,
 };
 
 export const daysMask = (days: readonly number[]): number =>
   days.reduce((mask, day) => mask | (1 << (day - 1)), 0);
 const daysOf = (mask: number): number[] => EVERY_DAY.filter((day) => (mask & (1 << (day - 1))) !== 0);
+
+/** `06:00-11:00`, as the record keeps hours. */
+export const hoursText = ({ from, to }: FishingHours): string => `${from}-${to}`;
+
+/** Hours as the record keeps them; null for none, and for what are none. */
+export function hoursOf(text: string | null): FishingHours | null {
+  const [, from, to] = /^(\d\d:\d\d)-(\d\d:\d\d)$/.exec(text ?? '') ?? [];
+  return from === undefined || to === undefined ? null : { from, to };
+}
 
 export function toReader(row: ReaderWithLakes): Reader {
   return {
@@ -61,6 +86,9 @@ export function toReader(row: ReaderWithLakes): Reader {
     days: daysOf(row.days_mask),
     earliestHour: row.earliest_hour,
     amendments: row.amendments === 1,
+    language: row.language,
+    fishing: hoursOf(row.fishing),
+    asksReading: row.asks_reading === 1,
     createdMs: row.created_ms,
     confirmedMs: row.confirmed_ms,
   };
@@ -81,7 +109,20 @@ export function checkWishes(wishes: ReaderWishes, knownLakes: readonly string[])
   if (!Number.isInteger(wishes.earliestHour) || wishes.earliestHour < 0 || wishes.earliestHour > 12) {
     throw new ThawlineError('usage', 'The earliest hour must be a whole hour from 0 to 12.');
   }
+  if (wishes.language !== null && !LANGUAGES.includes(wishes.language)) {
+    throw new ThawlineError('usage', `The language is one of ${LANGUAGES.join(', ')}.`);
+  }
+  if (wishes.fishing !== null && !areHours(wishes.fishing)) {
+    throw new ThawlineError(
+      'usage',
+      'The hours you fish are two local times at full or half hours, the later one last, for example 06:00 and 11:00.',
+    );
+  }
 }
+
+/** Times at full or half hours, so that few plans serve many readers. */
+const areHours = ({ from, to }: FishingHours): boolean =>
+  [from, to].every((time) => /^([01]\d|2[0-3]):[03]0$/.test(time)) && from < to;
 
 export function newRow(
   address: string,
@@ -104,13 +145,19 @@ export function newRow(
 
 export function wishColumns(
   wishes: ReaderWishes,
-): Pick<ReaderRow, 'units' | 'form' | 'days_mask' | 'earliest_hour' | 'amendments'> {
+): Pick<
+  ReaderRow,
+  'units' | 'form' | 'days_mask' | 'earliest_hour' | 'amendments' | 'language' | 'fishing' | 'asks_reading'
+> {
   return {
     units: wishes.units,
     form: wishes.form,
     days_mask: daysMask(wishes.days),
     earliest_hour: wishes.earliestHour,
     amendments: wishes.amendments ? 1 : 0,
+    language: wishes.language,
+    fishing: wishes.fishing === null ? null : hoursText(wishes.fishing),
+    asks_reading: wishes.asksReading ? 1 : 0,
   };
 }
 
@@ -223,6 +270,9 @@ export async function syncConfigReaders(
       days: reader.days ?? EVERY_DAY,
       earliestHour: reader.earliestHour ?? DEFAULT_WISHES.earliestHour,
       amendments: reader.amendments,
+      language: reader.language ?? null,
+      fishing: reader.fishing ?? null,
+      asksReading: reader.asksReading ?? false,
     };
     const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
     const known = await readerByAddress(record, address);
@@ -230,10 +280,13 @@ export async function syncConfigReaders(
       const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
       await insertReader(record, { ...row, tackle_json: tackleJson }, wishes.lakes);
     } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {
-      // Without an earliest hour in the file the one the reader chose stays.
+      // What the file does not say of hours, language and readings stays as the reader chose it.
       const columns = {
         ...wishColumns(wishes),
         earliest_hour: reader.earliestHour ?? known.earliest_hour,
+        language: reader.language ?? known.language,
+        fishing: reader.fishing === undefined ? known.fishing : hoursText(reader.fishing),
+        asks_reading: reader.asksReading === undefined ? known.asks_reading : reader.asksReading ? 1 : 0,
       };
       await updateReader(record, known.id, { ...columns, tackle_json: tackleJson }, wishes.lakes);
     }

@@ -5,14 +5,22 @@
 import * as z from 'zod';
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { sentSince } from '../record/delivery/outbox.ts';
-import { getState, putState } from '../record/schedule/runs.ts';
-import { domainWindows, evenRate, fuse, type WindowLimit } from './limits.ts';
+import { changeState, getState, putState } from '../record/schedule/runs.ts';
+import {
+  domainWindows,
+  evenRate,
+  fuse,
+  together,
+  type Fuse,
+  type Heard,
+  type WindowLimit,
+} from './limits.ts';
 
 export interface Sender {
   /** Wait before the next mail may leave, ms. */
   readonly rate: (nowMs: number) => number;
   readonly domains: ReturnType<typeof domainWindows>;
-  readonly fuse: ReturnType<typeof fuse>;
+  readonly fuse: Fuse;
   readonly limit: WindowLimit;
   /** Tells among how many processes the limits are shared; each keeps to its part of them. */
   readonly share: (processes: number) => void;
@@ -46,8 +54,8 @@ export const HOLD_MS = 2 * 60_000;
 const HOLDS_KEY = 'delivery-holds';
 const holdsSchema = z.record(z.string(), z.number());
 
-async function holdsOf(record: DeliveryRecord, nowMs: number): Promise<Record<string, number>> {
-  const read = holdsSchema.safeParse(await getState(record, HOLDS_KEY));
+function holdsIn(value: unknown, nowMs: number): Record<string, number> {
+  const read = holdsSchema.safeParse(value);
   if (!read.success) return {};
   // One further ahead than any can be was noted by a clock that ran ahead.
   return Object.fromEntries(
@@ -57,7 +65,7 @@ async function holdsOf(record: DeliveryRecord, nowMs: number): Promise<Record<st
 
 /** Brings the sender up to what other processes, and earlier ones, have sent and been told. */
 export async function rememberSent(record: DeliveryRecord, sender: Sender, nowMs: number): Promise<void> {
-  for (const [domain, untilMs] of Object.entries(await holdsOf(record, nowMs)))
+  for (const [domain, untilMs] of Object.entries(holdsIn(await getState(record, HOLDS_KEY), nowMs)))
     sender.domains.hold(domain, untilMs);
   // With a part of the limit for each, what the others sent is theirs.
   if (sender.shared() > 1) return;
@@ -72,5 +80,36 @@ export async function holdDomain(
   nowMs: number,
 ): Promise<void> {
   sender.domains.hold(domain, nowMs + HOLD_MS);
-  await putState(record, HOLDS_KEY, { ...(await holdsOf(record, nowMs)), [domain]: nowMs + HOLD_MS }, nowMs);
+  const more = { [domain]: nowMs + HOLD_MS };
+  await changeState(record, HOLDS_KEY, (kept) => ({ ...holdsIn(kept, nowMs), ...more }), nowMs);
+}
+
+const FUSE_KEY = 'delivery-fuse';
+const heardSchema = z.array(z.object({ atMs: z.number(), outcome: z.enum(['good', 'bad', 'system']) }));
+const isTrouble = ({ outcome }: Heard): boolean => outcome !== 'good';
+
+/**
+ * Tells the others what this process heard, and goes by what all have heard: three senders that fail once each have
+ * failed three times. Where all is well nothing is written.
+ *
+ * @returns whether delivery must stop
+ */
+export async function shareOutcomes(
+  record: DeliveryRecord,
+  { fuse: mine }: Sender,
+  nowMs: number,
+): Promise<boolean> {
+  const heardIn = (value: unknown): Heard[] => together(heardSchema.safeParse(value).data ?? [], [], nowMs);
+  const untold = mine.untold();
+  if (![...heardIn(await getState(record, FUSE_KEY)), ...untold].some(isTrouble)) return false;
+  let all: Heard[] = [];
+  const add = (kept: unknown): Heard[] => (all = together(heardIn(kept), untold, nowMs));
+  await changeState(record, FUSE_KEY, add, nowMs);
+  return mine.learn(all, nowMs);
+}
+
+/** After delivery was stopped: what led to it is not counted a second time, here or elsewhere. */
+export async function forgetOutcomes(record: DeliveryRecord, sender: Sender, nowMs: number): Promise<void> {
+  sender.fuse.clear();
+  await putState(record, FUSE_KEY, [], nowMs);
 }

@@ -30,6 +30,8 @@ export interface PersonalLinks {
   readonly archive: string;
   /** Where the reader tells how the day was. */
   readonly outing: string;
+  /** Where the reader gives a reading of the water: one field. */
+  readonly reading: string;
 }
 
 export interface MessageEnvelope {

@@ -15,7 +15,14 @@ const PAGE = 2000;
 /** Who holds what is no longer true elsewhere; it is made anew. */
 const LEFT_OUT = new Set(['locks']);
 /** Only ever added to, and large: what is there already need not be sent again. */
-const ADDED_TO = new Set(['observation', 'forecast', 'retrieval', 'briefings', 'renderings']);
+const ADDED_TO = new Set([
+  'observation',
+  'forecast',
+  'retrieval',
+  'briefings',
+  'renderings',
+  'own_renderings',
+]);
 /** Row that says that a target is a copy under way. */
 const MARK = 'record-copy';
 
@@ -149,7 +156,9 @@ export async function copyRecord(
   onProgress: (table: string, rows: number) => void = () => undefined,
 ): Promise<CopiedTable[]> {
   await begin(name, to.db);
-  const tables = Object.entries(TABLES).filter(([table]) => !LEFT_OUT.has(table));
+  const tables = Object.entries(TABLES).filter(
+    ([table, { shared }]) => shared !== true && !LEFT_OUT.has(table),
+  );
   const goesOn = (table: string): boolean => ADDED_TO.has(table);
   // What others refer to is not taken away under them: rows that refer go first, in the other order.
   for (const [table] of tables.toReversed())

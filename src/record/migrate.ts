@@ -45,7 +45,7 @@ async function refuseUnderWorkers(db: Kysely<Database>): Promise<void> {
   if (living.length === 0) return;
   throw new ThawlineError(
     'record',
-    `${living.length} workers of an older version are at work on this record: stop them (their word stands for ${WORKER_TTL_MS / 1000} s), then start this version. Nothing was changed.`,
+    `${living.length === 1 ? 'A worker of an older version is' : `${living.length} workers of an older version are`} at work on this record: stop them (their word stands for ${WORKER_TTL_MS / 1000} s), then start this version. Nothing was changed.`,
     { retryable: true },
   );
 }
@@ -67,7 +67,6 @@ export async function migrate(
   refuseNewer(path, before, migrations.length);
   if (before === migrations.length) return;
   const onServer = isPostgres(db);
-  if (before > 0 && onServer) await refuseUnderWorkers(db);
   if (before > 0 && path !== ':memory:' && !onServer) await copyTo(freeBackupPath(path, before));
   await db.transaction().execute(async (trx) => {
     // One at a time; SQLite's transactions are that by themselves.
@@ -81,6 +80,11 @@ export async function migrate(
     await markOurs(trx);
     // Another process may have migrated while this one waited for the lock.
     const from = await versionOf(trx);
+    if (onServer && from > 0 && from < migrations.length) {
+      // From here on no worker can say that it is there: it waits for the end of this, and then finds a newer record.
+      await sql`lock table locks in share mode`.execute(trx);
+      await refuseUnderWorkers(trx);
+    }
     for (const [index, step] of migrations.entries()) {
       if (index < from) continue;
       const up = (onServer ? step.onPostgres : undefined) ?? step.up;

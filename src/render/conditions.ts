@@ -31,7 +31,10 @@ const GROUPS: readonly (readonly RowId[])[] = [
 
 export function mergedRows(doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): MergedRow[] {
   const m = words.page;
-  return GROUPS.flatMap((ids): MergedRow[] => {
+  // In a mail the strip tells of the wind, hour by hour.
+  const groups =
+    detail === 'mail' && doc.status !== 'nil' ? GROUPS.filter((ids) => !ids.includes('windMs')) : GROUPS;
+  return groups.flatMap((ids): MergedRow[] => {
     const rows = ids.flatMap((id) => doc.conditions.filter((row) => row.id === id));
     if (rows.length === 0) return [];
     const views = rows.map((row) => ({ row, view: rowView(row, doc.lake.zone, units, m) }));

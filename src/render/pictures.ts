@@ -24,11 +24,15 @@ export function drawings(
   return drawn.flatMap(([id, picture]) => (picture === null ? [] : [[id, picture] as const]));
 }
 
-export const drawPictures = (doc: BriefingPage, view: ClockView, words: Words): Picture[] =>
+/** A picture as the page prints it, and what comes with it. */
+export interface DrawnPicture {
+  readonly picture: Picture;
+  readonly png: Promise<Buffer>;
+}
+
+/** The pictures of a page, each in the making: nobody waits here for the first before the second is begun. */
+export const drawPictures = (doc: BriefingPage, view: ClockView, words: Words): DrawnPicture[] =>
   drawings(doc, view, words).map(([id, { svg, alt, said }]) => ({
-    id,
-    cid: `${id}.${doc.lake.id}.${view.units}@thawline`,
-    alt,
-    said: said ?? alt,
+    picture: { id, cid: `${id}.${doc.lake.id}.${view.units}@thawline`, alt, said: said ?? alt },
     png: toPng(svg),
   }));

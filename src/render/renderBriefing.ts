@@ -1,7 +1,8 @@
 import { isFacts, languageOf, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { clockOf, type ClockStyle } from './clock.ts';
-import { compilePage, pageMjml } from './html.ts';
+import { pageOfParts } from './compiled.ts';
+import { pageParts } from './html.ts';
 import { drawPictures } from './pictures.ts';
 import { inUnits } from './present.ts';
 import { inClockAll, sectionsOf, type Detail } from './sections.ts';
@@ -70,17 +71,20 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   };
   if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
   const sections = inClockAll(sectionsOf(doc, units, words, detail), clock, m);
-  const pictures = drawPictures(doc, { units, clock }, words);
+  const drawn = drawPictures(doc, { units, clock }, words);
+  const pictures = drawn.map(({ picture }) => picture);
   const said = new Map(pictures.map((picture) => [picture.id, picture.said]));
+  const [html, pngs] = await Promise.all([
+    pageOfParts(pageParts(doc, front, sections, pictures, words, common)),
+    Promise.all(drawn.map(({ png }) => png)),
+  ]);
   return {
     ...common,
-    html: await compilePage(pageMjml(doc, front, sections, pictures, words, common)),
+    html,
     text: textPart(doc, front, sections, words, said),
-    attachments: pictures.map(({ id, cid, png }) => ({
-      cid,
-      filename: `${id}.png`,
-      contentType: 'image/png',
-      content: png,
-    })),
+    attachments: pictures.flatMap(({ id, cid }, i) => {
+      const content = pngs[i];
+      return content === undefined ? [] : [{ cid, filename: `${id}.png`, contentType: 'image/png', content }];
+    }),
   };
 }

@@ -38,8 +38,7 @@ export interface Section {
 /** A mail is read at breakfast: at most 700 words. The web page holds the rest. */
 export type Detail = 'mail' | 'web';
 
-/** Steps of a card in a mail, and cards that have their steps told there. */
-const MAIL_STEPS = 5;
+/** Cards that have their steps told in a mail, each step: half a presentation is none. */
 const MAIL_CARDS = 2;
 /** From this level a hazard is told whole, in a mail too. */
 const GRAVE = 3;
@@ -82,7 +81,7 @@ export function sectionsOf(
     conditionsSection(doc, units, words, detail),
     reasonsSection(doc, units, words, detail, told),
     aheadSection(doc, words, detail),
-    sureSection(doc, words),
+    sureSection(doc, words, detail),
     sourcesSection(doc, words, detail),
   ];
   return all.filter(({ items }) => items.length > 0);
@@ -151,14 +150,27 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
     const why =
       block === undefined
         ? [cast.because]
-        : [block.whyChange, ...block.because].filter(Boolean).slice(0, detail === 'mail' ? 2 : 3);
-    const steps = detail === 'web' ? cast.steps : i < MAIL_CARDS ? cast.steps.slice(0, MAIL_STEPS) : [];
+        : [block.whyChange, ...block.because]
+            .filter(Boolean)
+            .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
+    const steps = detail === 'web' || i < MAIL_CARDS ? cast.steps : [];
+    const reasons = fresh(why);
+    // What the card before has told is not told again, sentence by sentence.
+    const sentences = steps.map((step) => step.split(/(?<=[.!?]) /));
+    const kept = sentences.map((step) => fresh(step).join(' ')).filter((step) => step !== '');
     return [
       { kind: 'sub', text: title },
-      ...p(fresh(why).join(' ')),
+      ...p(reasons.join(' ')),
       ...(doc.safety.level < 3 ? [{ kind: 'picture', id: `cast-${i + 1}` } as const] : []),
-      ...list(fresh(steps), true),
-      ...p(fresh([cast.misfit ?? '', block?.giveUp ?? '']).join(' ')),
+      ...list(kept, true),
+      ...p(
+        [
+          kept.join(' ').length < steps.join(' ').length ? m.cast.restAsBefore : '',
+          ...fresh([cast.misfit ?? '', block?.giveUp ?? '']),
+        ]
+          .filter(Boolean)
+          .join(' '),
+      ),
     ];
   });
   return {
@@ -333,12 +345,17 @@ function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Se
   };
 }
 
-function sureSection(doc: BriefingPage, { page: m }: Words): Section {
+function sureSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
   return {
     id: 'sure',
     heading: m.headings.confidence,
     items: [
-      ...p(`${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`),
+      // High confidence stands on the front; what speaks for it is for the web.
+      ...p(
+        detail === 'mail' && doc.confidence.word === 'high'
+          ? ''
+          : `${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`,
+      ),
       ...(doc.gaps.length === 0 ? [] : [...p(`${m.gaps.heading}:`), ...list(doc.gaps)]),
       ...(doc.verification === undefined
         ? []

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 export type TemplateName = 'briefing' | 'section' | 'hazard' | 'masthead';
 
 /** Template text, read each time so that the preview shows an edit at once; a few kilobytes. */
-const templateText = (name: TemplateName): string =>
+export const templateText = (name: TemplateName): string =>
   readFileSync(new URL(`../../templates/${name}.mjml`, import.meta.url), 'utf8');
 
 /**

@@ -5,10 +5,12 @@ export { SCHEDULER_LOCK } from './lock.ts';
 export { issueEdition, type IssueOrder, type IssueResult } from './issue.ts';
 export { amends, amendIfNeeded } from './amend.ts';
 export { preflight } from './preflight.ts';
+export { decideFailed, failedForGood, type FailedWork } from './failures.ts';
 export { deliverPass, schedulePass } from './pass.ts';
 export { runOnce, runScheduler, type PassReport } from './scheduler.ts';
 export { sendNow, type SendReport } from './sendNow.ts';
 export {
+  failedLine,
   queueStatus,
   statusOf,
   statusText,

@@ -2,6 +2,7 @@
 import { packRendering, enqueue, type Edition } from '../delivery/index.ts';
 import type { LakeConfig } from '../config/types.ts';
 import { storeBriefing, type StoredRendering } from '../record/schedule/briefings.ts';
+import { ownKey, storeOwnRenderings, wantedViews, type OwnRendering } from '../record/delivery/own.ts';
 import { inOneStep } from '../record/delivery/readers.ts';
 import { claimRun, endRun, type RunKey } from '../record/schedule/runs.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -54,7 +55,8 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
   try {
     const made = order.made ?? (await pipeline.makeBriefing(order.lake.id, now(), order.edition));
     const renderings = await renderAll(made);
-    const readers = await publish(deps, { key, holder }, order, made, renderings);
+    const own = await renderOwn(deps, order.lake.id, made);
+    const readers = await publish(deps, { key, holder }, order, made, { renderings, own });
     if (readers === null) return { outcome: 'taken' };
     log.info({ ...key, readers, heldBack: made.heldBack ?? {} }, 'briefing issued');
     return { outcome: 'issued', readers };
@@ -79,13 +81,46 @@ async function renderAll(made: MadeBriefing): Promise<StoredRendering[]> {
   return renderings;
 }
 
+/** Renderings for readers' own hours and languages at most, a lake and edition: each takes about a second. */
+const MOST_OWN = 24;
+
+/**
+ * What readers want otherwise than the lake has it, once for all who want the same. Where more ways are wanted than can
+ * be made, the rest get the lake's.
+ */
+async function renderOwn(
+  { record, log }: Pick<IssueDeps, 'record' | 'log'>,
+  lakeId: string,
+  made: MadeBriefing,
+): Promise<OwnRendering[]> {
+  const wanted = await wantedViews(record, lakeId);
+  const left = wanted.slice(MOST_OWN);
+  if (left.length > 0) {
+    const readers = left.reduce((sum, view) => sum + view.readers, 0);
+    log.warn(
+      { lakeId, views: left.length, readers },
+      'too many own hours and languages: the rest get the lake’s',
+    );
+  }
+  const renderings: OwnRendering[] = [];
+  for (const { units, form, language, fishing } of wanted.slice(0, MOST_OWN)) {
+    const own = { language, fishing };
+    const json = packRendering(await made.render(units, form, own));
+    renderings.push({ units, form, own: ownKey(own), json });
+  }
+  return renderings;
+}
+
 /** Null when the claim was lost meanwhile; then nothing was written. */
 async function publish(
   { record, now, onIssued }: IssueDeps,
   { key, holder }: { readonly key: RunKey; readonly holder: { owner: string; attempt: number } },
   order: IssueOrder,
   made: MadeBriefing,
-  renderings: readonly StoredRendering[],
+  {
+    renderings,
+    own,
+  }: { readonly renderings: readonly StoredRendering[]; readonly own: readonly OwnRendering[] },
 ): Promise<number | null> {
   const issuedMs = now();
   const graceMs = Math.max(order.deadlineMs - issuedMs, LEAST_GRACE_MS);
@@ -93,6 +128,7 @@ async function publish(
     const end = { state: 'issued', nowMs: issuedMs, safetyLevel: made.safetyLevel } as const;
     if (!(await endRun(step, key, holder, { ...end, firstPlace: made.firstPlace }))) return null;
     await storeBriefing(step, key, { issuedMs, documentJson: JSON.stringify(made.document), renderings });
+    await storeOwnRenderings(step, key, own);
     const readers = await enqueue(step, { ...key, zone: order.lake.zone, issuedMs, graceMs });
     await onIssued?.(step, readers);
     return readers;

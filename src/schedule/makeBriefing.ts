@@ -2,6 +2,7 @@
 import { DateTime } from 'luxon';
 import type { Advice } from '../advice/types.ts';
 import {
+  adviceFacts,
   checkedBriefing,
   composeBriefing,
   readComparable,
@@ -17,13 +18,13 @@ import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, readTwoDays, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { worthTelling } from '../verification/index.ts';
-import { sayAdvice } from '../words/index.ts';
+import { withRulesWords } from '../words/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
 import { outingReport, toldOfOutings } from './outings/report.ts';
-import { planFacts } from './plan.ts';
+import { plannedDay, type PlannedDay } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 
@@ -34,6 +35,8 @@ export interface BriefingResult {
   readonly view: RecordView;
   /** How many statements the gate held back, by the check that did. */
   readonly heldBack: Readonly<Record<string, number>>;
+  /** The same morning for who fishes other hours than the lake has: its plan is made for those. */
+  readonly forHours: (fishing: NonNullable<LakeConfig['fishing']>) => Briefing;
 }
 
 /** What the reader knows each source of the retrieval log by. */
@@ -104,41 +107,63 @@ export async function makeBriefing(
       ? readTwoDays(view, lake, ATTRIBUTIONS)
       : { today: readSignals(view, lake, ATTRIBUTIONS), nextDay: null };
   const report = comingDay ?? today;
-  const advice = adviseFrom(ctx, lake, view, report);
-  const planned = planFacts(advice, report, lake, ctx.rules);
   const previous = await previousOf(ctx.record, lake, report.conditions.date, options.asOfMs);
   const done = await verificationOf(ctx.record, lake, view);
   const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
-  const composed = composeBriefing({
-    lake,
-    report,
-    ...(comingDay === null ? {} : { now: today }),
-    advice: sayAdvice(advice, ctx.rules.text),
-    ...(planned === null ? {} : { plan: planned.plan }),
-    issuedMs: options.asOfMs,
-    validUntilMs: validUntilMs(report, options.asOfMs, lake.zone),
-    nextIssueMs: nextIssueMs(options.asOfMs, lake),
-    status:
-      comingDay === null && options.status === 'evening' ? 'scheduled' : (options.status ?? 'scheduled'),
-    ...(previous ? { previous } : {}),
-    retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
-      source,
-      name: NAMES.get(source) ?? source,
-      ok,
-      problem,
-      atMs,
-    })),
-    demo: lake.demo,
-    scores: worthTelling(done.scores),
-    ...(told === null ? {} : { outings: told }),
-    notices: (await noticesOf(ctx.record, lake.id, report.conditions.date)).map(({ text, from, until }) => ({
-      text,
-      from,
-      until,
-    })),
-    ...(options.preview ? { preview: true } : {}),
-  });
+  const notices = await noticesOf(ctx.record, lake.id, report.conditions.date);
+  const documentFor = (of: LakeConfig, advice: Advice, planned: PlannedDay | null): Briefing =>
+    checkedBriefing(
+      withRulesWords(
+        composeBriefing({
+          lake: of,
+          report,
+          ...(comingDay === null ? {} : { now: today }),
+          advice: adviceFacts(advice),
+          ...(planned === null ? {} : { plan: planned.plan }),
+          issuedMs: options.asOfMs,
+          validUntilMs: validUntilMs(report, options.asOfMs, of.zone),
+          nextIssueMs: nextIssueMs(options.asOfMs, of),
+          status:
+            comingDay === null && options.status === 'evening'
+              ? 'scheduled'
+              : (options.status ?? 'scheduled'),
+          ...(previous ? { previous } : {}),
+          retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
+            source,
+            name: NAMES.get(source) ?? source,
+            ok,
+            problem,
+            atMs,
+          })),
+          demo: of.demo,
+          scores: worthTelling(done.scores),
+          ...(told === null ? {} : { outings: told }),
+          notices: notices.map(({ text, from, until }) => ({ text, from, until })),
+          ...(options.preview ? { preview: true } : {}),
+        }),
+        ctx.rules.texts,
+      ),
+    );
+  const advice = adviseFrom(ctx, lake, view, report);
+  const planned = plannedDay(advice, report, lake, ctx.rules);
   const heldBack: Record<string, number> = {};
   for (const { check } of planned?.dropped ?? []) heldBack[check] = (heldBack[check] ?? 0) + 1;
-  return { document: checkedBriefing(composed), report, advice, view, heldBack };
+  const byHours = new Map<string, Briefing>();
+  return {
+    document: documentFor(lake, advice, planned),
+    report,
+    advice,
+    view,
+    heldBack,
+    forHours: (fishing) => {
+      const key = `${fishing.from}-${fishing.to}`;
+      const known = byHours.get(key);
+      if (known !== undefined) return known;
+      const theirs = { ...lake, fishing };
+      const advised = adviseFrom(ctx, theirs, view, report);
+      const made = documentFor(theirs, advised, plannedDay(advised, report, theirs, ctx.rules));
+      byHours.set(key, made);
+      return made;
+    },
+  };
 }

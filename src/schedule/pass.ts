@@ -1,6 +1,15 @@
 /** One pass over all lakes: what is due is done, what was missed is written down. Safe to repeat at any time. */
 import type { LakeConfig } from '../config/types.ts';
-import { drain, forgetUnconfirmed, tellOperator, type DrainReport } from '../delivery/index.ts';
+import {
+  drain,
+  FOR_GOOD,
+  forgetUnconfirmed,
+  handleBounces,
+  REPORTS_MS,
+  tellOperator,
+  type DrainReport,
+} from '../delivery/index.ts';
+import { bounceReportDue, forgetBounceReports } from '../record/delivery/bounceReports.ts';
 import { pruneRenderings } from '../record/schedule/briefings.ts';
 import { handBackOutbox, leaseHolders } from '../record/delivery/outbox.ts';
 import { isDead } from './owner.ts';
@@ -15,7 +24,9 @@ import {
   refreshOf,
   runsSince,
 } from '../record/schedule/runs.ts';
+import { failuresOf, forgetPassing, type WorkKey } from '../record/schedule/failures.ts';
 import { amendIfNeeded } from './amend.ts';
+import { nameOfWork, watched } from './failures.ts';
 import { issueEdition, problemOf } from './issue.ts';
 import { lookAtRecord } from './recordWatch.ts';
 import { preflightIfDue } from './preflight.ts';
@@ -29,16 +40,21 @@ const KEEP_RENDERINGS_DAYS = 14;
 
 /** Refreshes, issues, amends. One lake that fails does not hold up the others. */
 export async function schedulePass(deps: ScheduleDeps): Promise<void> {
+  const failing = new Set((await failuresOf(deps.record)).map(nameOfWork));
+  const watch = (work: WorkKey, job: () => Promise<void>): Promise<void> =>
+    watched(deps, work, job, !failing.has(nameOfWork(work)));
   for (const lake of deps.config.lakes) {
     if (deps.signal?.aborted === true) return;
     try {
-      await lakePass(deps, lake);
+      await watch({ queue: 'lake', key: lake.id }, () => lakePass(deps, lake));
     } catch (error) {
       deps.log.error({ lakeId: lake.id, problem: problemOf(error) }, 'pass over a lake failed');
     }
   }
-  await tellWebhooks({ ...deps, env: deps.env ?? process.env });
-  await housekeeping(deps);
+  await watch({ queue: 'webhooks', key: 'webhooks' }, () =>
+    tellWebhooks({ ...deps, env: deps.env ?? process.env }),
+  );
+  await watch({ queue: 'retention', key: 'retention' }, () => housekeeping(deps));
 }
 
 async function lakePass(deps: ScheduleDeps, lake: LakeConfig): Promise<void> {
@@ -143,6 +159,8 @@ export async function housekeeping(deps: ScheduleDeps): Promise<void> {
   await forgetUnconfirmed(deps.record, nowMs);
   const keepFrom = new Date(nowMs - KEEP_RENDERINGS_DAYS * DAY_MS).toISOString().slice(0, 10);
   await pruneRenderings(deps.record, keepFrom);
+  await forgetBounceReports(deps.record, nowMs - REPORTS_MS);
+  await forgetPassing(deps.record, FOR_GOOD, nowMs - DAY_MS);
   await eraseLeftBefore(deps.record, nowMs - RETENTION_DAYS.leftReaders * DAY_MS);
   const { lakes } = deps.config;
   const removed = await deps.record.compact(
@@ -155,9 +173,15 @@ export async function housekeeping(deps: ScheduleDeps): Promise<void> {
   await putState(deps.record, 'housekeeping', today, nowMs);
 }
 
+/** Whoever bounced or complained is told of before the next mail leaves. */
+export async function bouncePass({ record, now }: Pick<ScheduleDeps, 'record' | 'now'>): Promise<void> {
+  if (await bounceReportDue(record, now())) await handleBounces(record, now());
+}
+
 /** Empties the outbox with what the schedule knows; what a sender that died here still holds is free at once. */
 export async function deliverPass(deps: ScheduleDeps): Promise<DrainReport> {
   const { mail } = deps.config;
+  await bouncePass(deps);
   for (const owner of await leaseHolders(deps.record)) {
     if (isDead(owner, deps.owner)) await handBackOutbox(deps.record, owner);
   }

@@ -1,11 +1,12 @@
 /** All rooms joined, as the schedule sees them. */
 import { lakeById } from '../config/index.ts';
+import { hoursOf } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import type { PipelineContext } from './context.ts';
-import { makeBriefing } from './makeBriefing.ts';
+import { makeBriefing, type BriefingResult } from './makeBriefing.ts';
 import { refresh } from './refresh.ts';
-import type { Pipeline, RefreshOutcome } from './types.ts';
+import type { MadeBriefing, Pipeline, RefreshOutcome } from './types.ts';
 
 /** A refresh this young need not be repeated before an issue. */
 const YOUNG_MS = 20 * 60_000;
@@ -44,18 +45,29 @@ export function pipelineFor(ctx: PipelineContext): Pipeline {
     async makeBriefing(lakeId, asOfMs, edition) {
       const last = await ctx.record.lastRefreshMs(lakeId);
       const offline = last !== null && asOfMs - last < youngMs;
-      const { document, heldBack } = await makeBriefing(ctx, lakeId, {
-        asOfMs,
-        offline,
-        status: STATUS[edition],
+      return madeFrom(await makeBriefing(ctx, lakeId, { asOfMs, offline, status: STATUS[edition] }));
+    },
+  };
+}
+
+/** A briefing with its renderings: the lake's, and those for who fishes other hours or reads another language. */
+export function madeFrom({
+  document,
+  heldBack,
+  forHours,
+}: Pick<BriefingResult, 'document' | 'heldBack' | 'forHours'>): MadeBriefing {
+  return {
+    document,
+    heldBack,
+    safetyLevel: document.safety.level,
+    firstPlace: document.status === 'nil' ? '' : (document.positions[0]?.place ?? ''),
+    render: (units, form, own) => {
+      const fishing = hoursOf(own?.fishing ?? null);
+      return renderBriefing(fishing === null ? document : forHours(fishing), {
+        units,
+        form,
+        ...(own?.language == null ? {} : { language: own.language }),
       });
-      return {
-        document,
-        heldBack,
-        safetyLevel: document.safety.level,
-        firstPlace: document.status === 'nil' ? '' : (document.positions[0]?.place ?? ''),
-        render: (units, form) => renderBriefing(document, { units, form }),
-      };
     },
   };
 }

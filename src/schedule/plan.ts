@@ -1,18 +1,14 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
-import type { NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
 import type { Advice } from '../advice/types.ts';
-import { castFacts, layerFact, said, type PlanFacts, type Statement } from '../briefing/index.ts';
+import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport, SignalStatement } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { instantOf } from '../units/localTime.ts';
-import { wordsFor } from '../words/index.ts';
-
-const { plan: words } = wordsFor('en');
 
 /** When people fish: the lake's own hours, else civil light; null where neither is known. */
 function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
@@ -71,13 +67,19 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
   };
 }
 
+export interface PlannedDay {
+  readonly plan: PlanFacts;
+  /** Statements that the gate held back. */
+  readonly dropped: readonly Fault[];
+}
+
 /** The plan's facts for the document, and the statements that the gate held back; null where nothing was planned. */
-export function planFacts(
+export function plannedDay(
   advice: Advice,
   report: SignalReport,
   lake: LakeConfig,
   rules: RuleBook,
-): { readonly plan: PlanFacts; readonly dropped: readonly Fault[] } | null {
+): PlannedDay | null {
   if (advice.plan === null) return null;
   const day = dayOf(report, lake);
   const world = worldOf(report.conditions, advice.phase, rules, day, {
@@ -86,54 +88,17 @@ export function planFacts(
     named: lake.points.map(({ place }) => place),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  const nameOf = (place: string): Statement => said(rules.text[`place.${place}.name`] ?? place);
-  /** A place that reaches down to where the layer may stand says so, with how far it is known. */
-  const castOf = (one: PlanBlock): PlanFacts['blocks'][number]['cast'] => {
-    const cast = castFacts(one.cast);
-    const { layer } = report;
-    if (layer === undefined || one.depthM[1] < layer.lowM) return cast;
-    const told: SignalStatement = { code: 'lake.today', told: layerFact(layer) };
-    return { ...cast, steps: [...cast.steps, told] };
-  };
-  const block = (one: PlanBlock): PlanFacts['blocks'][number] => ({
-    fromMs: one.fromMs,
-    toMs: one.toMs,
-    from: one.from,
-    to: one.to,
-    place: one.place,
-    name: nameOf(one.place),
-    ...(one.named === undefined ? {} : { named: one.named }),
-    depthM: [one.depthM[0], one.depthM[1]],
-    lureClass: said(one.lure.lureClass),
-    weightG: one.lure.weightG,
-    because: one.because.map((reason) => said(words.reason(rules.text, reason))),
-    giveUp: said(words.giveUp(one.giveUp)),
-    ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
-    whyChange: one.whyChange === null ? null : said(words.change(rules.text, one.whyChange)),
-    cast: castOf(one),
-  });
-  const pattern = (one: OtherPattern | NotOffered): PlanFacts['second'] =>
-    'none' in one
-      ? { none: said(words.noPattern(one.none)) }
-      : {
-          place: one.place,
-          name: nameOf(one.place),
-          ...(one.named === undefined ? {} : { named: one.named }),
-          depthM: [one.depthM[0], one.depthM[1]],
-          lureClass: said(one.lureClass),
-          because: one.because.map((reason) => said(words.reason(rules.text, reason))),
-        };
+  return { plan: withLayer(planFacts(plan), report), dropped: faults };
+}
+
+/** A place that reaches down to where the layer may stand says so on its card, with how far it is known. */
+function withLayer(facts: PlanFacts, { layer }: SignalReport): PlanFacts {
+  if (layer === undefined) return facts;
+  const told: SignalStatement = { code: 'lake.today', told: layerFact(layer) };
   return {
-    plan: {
-      fishing: plan.fishing,
-      blocks: plan.blocks.map(block),
-      second: pattern(plan.second),
-      manyFish: pattern(plan.manyFish),
-      bigFish: pattern(plan.bigFish),
-      closed: plan.closed.map((closed) => ({ ...closed })),
-      beInBy: plan.beInBy === null ? null : { atMs: plan.beInBy.atMs, at: plan.beInBy.at, because: said('') },
-      notPlanned: plan.notPlanned === null ? null : said(words.notPlanned(rules.text, plan.notPlanned)),
-    },
-    dropped: faults,
+    ...facts,
+    blocks: facts.blocks.map((block) =>
+      block.depthM[1] < layer.lowM ? block : { ...block, cast: { ...block.cast, layer: told } },
+    ),
   };
 }

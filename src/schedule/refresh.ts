@@ -19,6 +19,8 @@ const USUAL_PAST_DAYS = 7;
 
 const hostSchema = z.object({
   restUntilMs: z.number(),
+  // Left out by versions before it was shared.
+  failures: z.object({ inARow: z.number(), heardMs: z.number() }).default({ inARow: 0, heardMs: 0 }),
   sent: z.array(z.tuple([z.number(), z.number()])),
 });
 

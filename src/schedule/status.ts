@@ -6,6 +6,7 @@ import { currentPause } from '../delivery/index.ts';
 import { countOutbox, dueMails } from '../record/delivery/outbox.ts';
 import { jobQueues, type JobQueue } from '../record/schedule/jobs.ts';
 import { workersOf } from '../record/schedule/workers.ts';
+import { failedForGood, type FailedWork } from './failures.ts';
 import { SCHEDULER_LOCK } from './lock.ts';
 import { recordProblems } from './recordWatch.ts';
 import { countReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
@@ -55,6 +56,8 @@ export interface QueueStatus {
   readonly workers: number;
   /** Queues of the job engine; none where one process does all. */
   readonly jobs: readonly JobQueue[];
+  /** Work that failed again and again; `thawline jobs` tries it at once or lets it go. */
+  readonly failed: readonly FailedWork[];
 }
 
 const DATA_AGE_MS = 12 * 3_600_000;
@@ -75,12 +78,14 @@ export async function statusOf(
   const problems = await recordProblems(record, complaint);
   const lakes: LakeStatus[] = [];
   for (const lake of config.lakes) lakes.push(await lakeStatus(record, lake, nowMs));
+  const queue = await queueStatus(record, nowMs);
+  const isWell = pause === null && problems.length === 0 && queue.failed.length === 0;
   return {
-    ok: pause === null && problems.length === 0 && lakes.every((lake) => lake.problems.length === 0),
+    ok: isWell && lakes.every((lake) => lake.problems.length === 0),
     atMs: nowMs,
     pausedUntilMs: pause?.untilMs ?? null,
     record: problems,
-    queue: await queueStatus(record, nowMs),
+    queue,
     lakes,
   };
 }
@@ -91,7 +96,13 @@ export async function queueStatus(record: DeliveryRecord, nowMs: number): Promis
   const workers = (await workersOf(record)).filter(({ untilMs }) => untilMs > nowMs).length;
   const holder = await lockHolder(record, SCHEDULER_LOCK);
   const schedules = holder !== undefined && holder.until_ms > nowMs ? 1 : 0;
-  return { dueMails: due, oldestDueMs, workers: Math.max(workers, schedules), jobs: await jobQueues(record) };
+  return {
+    dueMails: due,
+    oldestDueMs,
+    workers: Math.max(workers, schedules),
+    jobs: await jobQueues(record),
+    failed: await failedForGood(record),
+  };
 }
 
 async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: number): Promise<LakeStatus> {
@@ -145,6 +156,10 @@ function problemsOf(facts: Omit<LakeStatus, 'problems'>, overdue: boolean, nowMs
 const when = (ms: number | null, zone: string): string =>
   ms === null ? 'never' : DateTime.fromMillis(ms, { zone }).toFormat('ccc d LLL HH:mm ZZZZ');
 
+/** One line about work that failed for good. */
+export const failedLine = ({ id, what, attempts, sinceMs, problem }: FailedWork): string =>
+  `${id}: ${what} has failed ${attempts} times since ${when(sinceMs, 'utc')}. ${problem} (thawline jobs)`;
+
 /** Status as lines for a terminal, times in each lake's own zone. */
 export function statusText(status: Status, config: Config): string {
   const lines = status.lakes.flatMap((s) => {
@@ -171,6 +186,7 @@ export function statusText(status: Status, config: Config): string {
   lines.push(
     `at work: ${workers}; mails due: ${due}${since}${jobs.length === 0 ? '' : `; jobs waiting: ${waiting}`}`,
   );
+  for (const one of status.queue.failed) lines.push(`! ${failedLine(one)}`);
   for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
     lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);

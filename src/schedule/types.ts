@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import type { HazardLevel } from '../advice/types.ts';
 import type { Config } from '../config/types.ts';
 import type { DrainDeps, MailTransport, RenderedMail, Sender } from '../delivery/index.ts';
+import type { OwnView } from '../record/delivery/own.ts';
 import type { DeliveryRecord, RecordStore } from '../record/index.ts';
 import type { Edition } from '../record/schema/delivery.ts';
 import type { UnitSystem } from '../units/index.ts';
@@ -15,7 +16,8 @@ export interface MadeBriefing {
   /** What an amendment is decided on. */
   readonly safetyLevel: HazardLevel;
   readonly firstPlace: string;
-  render(units: UnitSystem, form: 'full' | 'short'): Promise<RenderedMail>;
+  /** @param own what a reader wants otherwise than the lake has it; left out: nothing */
+  render(units: UnitSystem, form: 'full' | 'short', own?: OwnView): Promise<RenderedMail>;
 }
 
 /** How a refresh of a lake went; a sentence of what did not. */

@@ -27,6 +27,19 @@ export function windFunction(windMs: number, fn: WindFunction = WIND_FUNCTION): 
   return fn.a + fn.b * windMs ** fn.c;
 }
 
+/** What one wind does to any water below it. */
+export interface SurfaceWind {
+  /** Evaporation per vapour pressure, W/(m2 mmHg), and sensible heat per temperature, W/(m2 K). */
+  readonly evaporationWm2MmHg: number;
+  readonly sensibleWm2K: number;
+}
+
+/** The wind's part of `evaporationWm2` and `sensibleWm2`, for those who ask for many waters below one air; m/s at 2 m. */
+export function surfaceWind(windMs: number): SurfaceWind {
+  const f = windFunction(windMs);
+  return { evaporationWm2MmHg: f, sensibleWm2K: BOWEN * f };
+}
+
 /** Saturation vapour pressure in mmHg in the form CE-QUAL-W2 uses, degC in. */
 export function saturationMmHg(tempC: number): number {
   return Math.exp(2.3026 * ((7.5 * tempC) / (tempC + 237.3) + 0.6609));
@@ -45,7 +58,7 @@ export function saturationMmHg(tempC: number): number {
 export function evaporationWm2(waterC: number, dewC: number, windMs: number): number {
   requireRange('waterC', waterC, -2, 50);
   requireRange('dewC', dewC, -60, 50);
-  return windFunction(windMs) * (saturationMmHg(waterC) - saturationMmHg(dewC));
+  return surfaceWind(windMs).evaporationWm2MmHg * (saturationMmHg(waterC) - saturationMmHg(dewC));
 }
 
 /**
@@ -58,7 +71,7 @@ export function evaporationWm2(waterC: number, dewC: number, windMs: number): nu
  * @throws RangeError for a wind outside its range
  */
 export function sensibleWm2(waterC: number, airC: number, windMs: number): number {
-  return BOWEN * windFunction(windMs) * (waterC - airC);
+  return surfaceWind(windMs).sensibleWm2K * (waterC - airC);
 }
 
 export interface Equilibrium {

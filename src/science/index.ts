@@ -14,6 +14,8 @@ export {
   sensibleWm2,
   windFunction,
   type Equilibrium,
+  saturationMmHg,
+  surfaceWind,
 } from './heatExchange.ts';
 export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
 export { mannKendall, type MannKendall } from './mannKendall.ts';

@@ -164,4 +164,12 @@ export const cwms: Behaviour = {
       days.push(...dailyMeans(await fetchCwms(deps.client, gauge, lake, { ...deps, pastDays: YEAR_DAYS })));
     return days;
   },
+  past: async (lake, gauges, { fromMs, toMs }, deps) => {
+    const observations: Observation[] = [];
+    for (const gauge of gauges) {
+      const span = { ...deps, nowMs: toMs, pastDays: (toMs - fromMs) / DAY_MS };
+      observations.push(...(await fetchCwms(deps.client, gauge, lake, span)));
+    }
+    return { observations, problems: [] };
+  },
 };

@@ -13,6 +13,7 @@ export type {
   Validators,
 } from './http/types.ts';
 export { fetchLevelYear } from './fetchLevelYear.ts';
+export { fetchPast, gaugesWithAPast } from './past.ts';
 export { probeServices, type ProbeResult } from './probe.ts';
 export { refreshLakes } from './refresh.ts';
 export { gaugesWithAYear, REGISTRY } from './registry.ts';

@@ -13,6 +13,18 @@ export interface Pair {
 /** A series as the record names it. */
 export type SeriesName = Pick<Observation, 'source' | 'station'>;
 
+/** A span of the past, epoch ms: what ends after its beginning and not after its end. */
+export interface PastSpan {
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+export interface PastValues {
+  readonly observations: readonly Observation[];
+  /** One sentence for each gauge that could not be read though its service answered. */
+  readonly problems: readonly string[];
+}
+
 /**
  * A public service, whole: who is credited, where it lives, what it brings, how it is asked, and which series of the
  * record are its own. Its name, credit and addresses are a row of the vocabulary; what it does is here.
@@ -31,9 +43,16 @@ export interface Service {
     gauges: readonly GaugeConfig[],
     deps: RefreshDeps,
   ) => Promise<Observation[]>;
+  /** What some of a lake's gauges measured in a span, whole or not at all; only where the service gives any span. */
+  readonly past?: (
+    lake: LakeConfig,
+    gauges: readonly GaugeConfig[],
+    span: PastSpan,
+    deps: RefreshDeps,
+  ) => Promise<PastValues>;
   /** Whether a series of the record is the configured gauge's; without one, whether it is the service's at all. */
   readonly owns: (series: SeriesName, gauge?: GaugeConfig) => boolean;
 }
 
 /** What a service file gives; the rest of the object comes from its row of the vocabulary. */
-export type Behaviour = Pick<Service, 'id' | 'variables' | 'fetch' | 'year'>;
+export type Behaviour = Pick<Service, 'id' | 'variables' | 'fetch' | 'year' | 'past'>;

@@ -1,5 +1,5 @@
 /** The rows of a view by series, without the values that are not believed. */
-import { rowsOf, seriesColumns, viewOver, type SeriesColumns } from '../record/observations/columns.ts';
+import { overColumns, picked, rowsOf, seriesColumns } from '../record/observations/columns.ts';
 import type { Observation, ObservationKind, RecordView, Variable } from '../record/types.ts';
 import { at } from '../water/series.ts';
 
@@ -59,50 +59,14 @@ export function measuredSince(view: RecordView, fromMs: number): RecordView {
   const recent = stored
     .filter(({ kind }) => kind !== 'model')
     .map((column) => picked(column, (i) => at(column.atMs, i) > fromMs));
-  const { lake, asOfMs, levelDays, readings, alerts, alertsCheckedMs, floods, retrievals } = view;
-  return viewOver(
+  return overColumns(
     recent.filter(({ atMs }) => atMs.length > 0),
-    {
-      lake,
-      asOfMs,
-      ...(levelDays === undefined ? {} : { levelDays }),
-      readings,
-      alerts,
-      alertsCheckedMs,
-      floods,
-      retrievals,
-    },
+    view,
   );
 }
 
-/** The column with the places that are kept, its doubts moved with them. */
-function picked(column: SeriesColumns, keeps: (i: number) => boolean): SeriesColumns {
-  const places = Array.from(column.atMs.keys()).filter(keeps);
-  const doubts = places.flatMap((old, i) => {
-    const doubt = column.doubts.get(old);
-    return doubt === undefined ? [] : [[i, doubt] as const];
-  });
-  return {
-    ...column,
-    atMs: Float64Array.from(places, (i) => at(column.atMs, i)),
-    values: Float64Array.from(places, (i) => at(column.values, i)),
-    doubts: new Map(doubts),
-    ...(column.marks === undefined ? {} : { marks: picking(column.marks, places) }),
-  };
-}
-
-const picking =
-  (
-    marks: NonNullable<SeriesColumns['marks']>,
-    places: readonly number[],
-  ): NonNullable<SeriesColumns['marks']> =>
-  () => {
-    const all = marks();
-    return places.map((place) => all[place] ?? {});
-  };
-
 /** Columns of the record without what is not believed. */
-function believed(stored: readonly SeriesColumns[]): Columns {
+function believed(stored: NonNullable<ReturnType<typeof seriesColumns>>): Columns {
   const all = stored
     .map((column) => (column.doubts.size === 0 ? column : picked(column, (i) => !column.doubts.has(i))))
     .filter(({ atMs }) => atMs.length > 0);

@@ -10,16 +10,25 @@ export const DAY_MS = 24 * HOUR_MS;
  * @throws RangeError when the text is no calendar date
  */
 export function dayNumber(date: string): number {
-  const ms = /^\d{4}-\d{2}-\d{2}$/.test(date) ? Date.parse(`${date}T00:00:00Z`) : Number.NaN;
+  const ms = DATE.test(date) ? Date.parse(date) : Number.NaN;
   if (!Number.isFinite(ms) || isoDate(ms / DAY_MS) !== date) {
     throw new RangeError(`"${date}" is not a date of the form YYYY-MM-DD.`);
   }
   return ms / DAY_MS;
 }
 
-/** Date `YYYY-MM-DD` of a day number. */
+const DATE = /^\d{4}-\d{2}-\d{2}$/;
+const twoDigits = (value: number): string => (value < 10 ? `0${value}` : String(value));
+
+/**
+ * Date `YYYY-MM-DD` of a day number, of a fraction the day it lies in. Put together by hand: a morning asks some ten
+ * thousand times, and `toISOString` writes the time of day as well.
+ */
 export function isoDate(day: number): string {
-  return new Date(day * DAY_MS).toISOString().slice(0, 10);
+  const date = new Date(day * DAY_MS);
+  const year = date.getUTCFullYear();
+  if (!(year >= 1000 && year <= 9999)) return date.toISOString().slice(0, 10);
+  return `${year}-${twoDigits(date.getUTCMonth() + 1)}-${twoDigits(date.getUTCDate())}`;
 }
 
 /** Day of the year of a day number, 1 to 366. */

@@ -56,14 +56,23 @@ export function localHourAt(atMs: number, zone: string): number {
   return Math.floor(minutes / 60) + (minutes % 60) / 60;
 }
 
+/**
+ * Instant at which clocks show a local time, given as if it were UTC; null near a change of the clocks, where a calendar
+ * library must say.
+ */
+function plainInstant(localMs: number, zone: string): number | null {
+  const offset = offsetMs(localMs - offsetMs(localMs, zone), zone);
+  const atMs = localMs - offset;
+  const isPlain = [-3, 0, 3].every((hours) => offsetMs(atMs + hours * HOUR_MS, zone) === offset);
+  return isPlain ? atMs : null;
+}
+
 /** First instant of a local date, epoch ms; the day lasts 23, 24 or 25 hours. */
 export function startOfDayMs(date: string, zone: string): number {
-  const midnight = dayNumber(date) * DAY_MS;
-  const offset = offsetMs(midnight - offsetMs(midnight, zone), zone);
-  const start = midnight - offset;
   // Where clocks are changed near midnight, the day may begin later or its midnight come twice.
-  const isPlain = offsetMs(start - 3 * HOUR_MS, zone) === offset && offsetMs(start, zone) === offset;
-  return isPlain ? start : DateTime.fromISO(date, { zone }).startOf('day').toMillis();
+  return (
+    plainInstant(dayNumber(date) * DAY_MS, zone) ?? DateTime.fromISO(date, { zone }).startOf('day').toMillis()
+  );
 }
 
 /**
@@ -71,7 +80,12 @@ export function startOfDayMs(date: string, zone: string): number {
  * that is not the same number of hours after midnight.
  */
 export function sameClockTimeMs(atMs: number, date: string, zone: string): number {
-  return instantOf(date, DateTime.fromMillis(atMs, { zone }).toFormat('HH:mm:ss.SSS'), zone);
+  const local = atMs + offsetMs(atMs, zone);
+  const clockMs = local - Math.floor(local / DAY_MS) * DAY_MS;
+  return (
+    plainInstant(dayNumber(date) * DAY_MS + clockMs, zone) ??
+    instantOf(date, DateTime.fromMillis(atMs, { zone }).toFormat('HH:mm:ss.SSS'), zone)
+  );
 }
 
 /**
@@ -82,5 +96,12 @@ export function sameClockTimeMs(atMs: number, date: string, zone: string): numbe
  * @param at   `HH:mm`, seconds may follow
  */
 export function instantOf(date: string, at: string, zone: string): number {
-  return DateTime.fromISO(`${date}T${at}`, { zone }).toMillis();
+  const clock = /^([01]\d|2[0-3]):([0-5]\d)$/.exec(at);
+  const midnight = Date.parse(date);
+  // A date that does not exist is the library's to answer.
+  const plain =
+    clock !== null && Number.isFinite(midnight) && isoDate(midnight / DAY_MS) === date
+      ? plainInstant(midnight + (Number(clock[1]) * 60 + Number(clock[2])) * MINUTE_MS, zone)
+      : null;
+  return plain ?? DateTime.fromISO(`${date}T${at}`, { zone }).toMillis();
 }

@@ -2,6 +2,7 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
+import { isServerRecord } from '../record/index.ts';
 import { listBriefings } from '../record/schedule/briefings.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import { evidencePages } from './evidence.ts';
@@ -16,6 +17,7 @@ import { latestPages } from './latest.ts';
 import { mapPages } from './lakeMap.ts';
 import { leavePages } from './leave.ts';
 import { outingPages } from './outing.ts';
+import { readingPages } from './reading.ts';
 import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
 import { LIVE_SCRIPT, MAP_SCRIPT, STYLE_SHEET } from './style.ts';
@@ -31,7 +33,14 @@ import { whatIfPages } from './whatIf.ts';
 export function createWebApp(deps: WebDeps): Hono {
   const app = new Hono();
   app.use('*', headers());
-  app.use('*', limitedRate(deps.now, deps.config.web.trustProxy));
+  app.use(
+    '*',
+    limitedRate(
+      deps.now,
+      deps.config.web.trustProxy,
+      isServerRecord(deps.config.recordPath) ? deps : undefined,
+    ),
+  );
   app.use('*', limitedBody());
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
@@ -58,6 +67,7 @@ export function createWebApp(deps: WebDeps): Hono {
     subscribePages,
     settingsPages,
     outingPages,
+    readingPages,
     ownOutingPages,
     leavePages,
     archivePages,

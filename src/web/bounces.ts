@@ -1,8 +1,9 @@
-import { createHash, timingSafeEqual } from 'node:crypto';
+import { createHash, randomUUID, timingSafeEqual } from 'node:crypto';
 import { Hono, type MiddlewareHandler } from 'hono';
 import { bearerAuth } from 'hono/bearer-auth';
 import { z } from 'zod';
-import { reportBounce } from '../delivery/index.ts';
+import { handleBounces, takeBounce } from '../delivery/index.ts';
+import { isServerRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import type { WebDeps } from './deps.ts';
 
@@ -10,8 +11,6 @@ export const BOUNCES = '/bounces';
 
 const DEFAULT_ENV = 'THAWLINE_BOUNCES_SECRET';
 const MIN_CHARACTERS = 32;
-/** Reports remembered by their id; the oldest is forgotten first. */
-const MOST_REPORTS = 10_000;
 
 const reportSchema = z.strictObject({
   address: z.string().max(320),
@@ -59,29 +58,25 @@ export function bouncePages(deps: WebDeps): Hono {
   const app = new Hono();
   const secret = secretOf(deps);
   if (secret === undefined) return app;
-  // Digests, not addresses: an erased reader must not live on in memory.
-  const seen = new Set<string>();
+  const hasWorkers = isServerRecord(deps.config.recordPath);
   app.post(BOUNCES, bearerOf(secret), async (c) => {
     const report = reportOf(await c.req.text());
     if (report === undefined) return c.text(FORM, 400);
     const { address, kind, reportId } = report;
     // A report sent again on a later day would count as a second day of bounces.
-    const key = digest(JSON.stringify([reportId, kind, address])).toString('base64');
-    if (reportId !== undefined && seen.has(key)) return c.body(null, 204);
+    const id =
+      reportId === undefined
+        ? randomUUID()
+        : digest(JSON.stringify([reportId, kind, address])).toString('base64url');
     try {
-      await reportBounce(deps.record, { address }, kind, deps.now());
+      await takeBounce(deps.record, { id, address, kind }, deps.now());
+      // Where there are workers it is their job, and done before the next mail leaves.
+      if (!hasWorkers) await handleBounces(deps.record, deps.now());
     } catch (error) {
       if (error instanceof ThawlineError && error.code === 'usage') return c.text(FORM, 400);
       throw error;
     }
-    if (reportId !== undefined) remember(seen, key);
     return c.body(null, 204);
   });
   return app;
-}
-
-function remember(seen: Set<string>, key: string): void {
-  seen.add(key);
-  const [oldest] = seen;
-  if (seen.size > MOST_REPORTS && oldest !== undefined) seen.delete(oldest);
 }

@@ -5,15 +5,16 @@ import { csrf } from 'hono/csrf';
 import { secureHeaders } from 'hono/secure-headers';
 import { PATHS } from '../delivery/index.ts';
 import { BOUNCES } from './bounces.ts';
-import { rateLimit } from './rateLimit.ts';
+import { rateLimit, sharedRate, type RateLimit, type SharedCount } from './rateLimit.ts';
 import { LOOPBACK, trustList, visitorOf } from './visitor.ts';
 
 /** Largest body a form of ours can have, with room to spare. */
 const BODY_BYTES = 16 * 1024;
 const MINUTE_MS = 60_000;
 /** A person needs a few tries at most; a club behind one address a few more. */
-const CHANGES = { most: 30, windowMs: 10 * MINUTE_MS };
-const READS = { most: 600, windowMs: MINUTE_MS };
+const CHANGES = { kind: 'change', most: 30, windowMs: 10 * MINUTE_MS, tellEach: 1 };
+/** Told in tens: a page read costs no question to the record. */
+const READS = { kind: 'read', most: 600, windowMs: MINUTE_MS, tellEach: 10 };
 
 /** Page of one briefing: the mail's own page, whose styles stand inline because forwarding would drop any others. */
 const MAIL_PAGE = new RegExp(`^${PATHS.archive}/[^/]+/[^/]+/[^/]+$`);
@@ -59,16 +60,26 @@ export function ownForms(baseUrl: string): MiddlewareHandler {
   return async (c, next) => (c.req.path === PATHS.oneClick ? next() : check(c, next));
 }
 
-/** At most so many changes and reads from one address. */
-export function limitedRate(now: () => number, trusted: readonly string[] = LOOPBACK): MiddlewareHandler {
+/**
+ * At most so many changes and reads from one address.
+ *
+ * @param shared where other web processes count too
+ */
+export function limitedRate(
+  now: () => number,
+  trusted: readonly string[] = LOOPBACK,
+  shared?: Pick<SharedCount, 'record' | 'secret'>,
+): MiddlewareHandler {
   const isTrusted = trustList(trusted);
-  const changes = rateLimit(CHANGES.most, CHANGES.windowMs);
-  const reads = rateLimit(READS.most, READS.windowMs);
+  const limitOf = (limit: typeof CHANGES): RateLimit =>
+    shared === undefined ? rateLimit(limit) : sharedRate(limit, { ...limit, ...shared });
+  const changes = limitOf(CHANGES);
+  const reads = limitOf(READS);
   return async (c, next) => {
     const isRead = c.req.method === 'GET' || c.req.method === 'HEAD';
     // Mail providers post for many readers from few addresses; their tokens are proof enough.
     if (!isRead && (c.req.path === PATHS.oneClick || c.req.path === BOUNCES)) return next();
-    const wait = (isRead ? reads : changes).waitS(visitorOf(c, isTrusted), now());
+    const wait = await (isRead ? reads : changes).waitS(visitorOf(c, isTrusted), now());
     if (wait === 0) return next();
     c.header('Retry-After', String(wait));
     return c.text('Too many requests from your address. Please try again later.', 429);

@@ -33,6 +33,9 @@ async function metricsText(deps: WebDeps): Promise<{ readonly type: string; read
     for (const [state, n] of Object.entries({ waiting, active, failed })) jobs.set({ queue: name, state }, n);
     oldest.set({ queue: name }, oldestMs === null ? 0 : Math.max(0, (nowMs - oldestMs) / 1000));
   }
+  gauge('thawline_jobs_failed_for_good', 'Work that failed again and again and needs the operator').set(
+    queue.failed.length,
+  );
   const problems = gauge('thawline_lake_problems', 'What needs the operator, by lake', 'lake');
   const refreshed = gauge('thawline_lake_refreshed_timestamp_seconds', 'Last refresh with data', 'lake');
   const issued = gauge('thawline_lake_issued_timestamp_seconds', 'Last issue', 'lake');

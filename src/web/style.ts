@@ -55,7 +55,7 @@ li{margin:4px 0}
 .danger-3{color:var(--vermillion);font-weight:700;border:2px solid var(--vermillion);padding:8px 10px}
 .danger-4{background:var(--vermillion);color:var(--white);font-weight:700;font-size:22px;padding:10px}
 .warning{color:var(--vermillion);font-weight:700}
-fieldset{border:0;border-top:1px solid var(--hairline);padding:10px 0;margin:0 0 6px}
+fieldset{min-width:0;border:0;border-top:1px solid var(--hairline);padding:10px 0;margin:0 0 6px}
 legend{font-weight:700;padding:0}
 label{display:block;margin:6px 0}
 label.inline{display:inline-block;margin-right:14px}
@@ -86,6 +86,10 @@ summary{padding:10px 0;font-weight:700;cursor:pointer}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--hairline);font-weight:400;vertical-align:top}
 thead th{font-weight:700}
+th[scope=row]{position:sticky;left:0;background:var(--white)}
+.strip{overflow-x:auto}
+.strip th,.strip td{padding:2px 4px 2px 0;border:0;vertical-align:middle;font-size:15px}
+.strip input[type=text]{width:72px;padding:8px 6px;font-size:15px}
 pre{overflow-x:auto;border:1px solid var(--hairline);padding:10px}
 @media print{:root{${variables(COLOUR)}}@page{size:A5;margin:10mm}body{font-size:11pt;max-width:none}header,footer,nav,.skip{display:none}}
 footer{margin-top:28px;border-top:1px solid var(--ink);color:var(--slate);font-size:15px}

@@ -1,33 +1,29 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
-import { advise } from '../advice/index.ts';
-import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import type { WhatIfForm } from '../advice/whatIf/index.ts';
+import type { RuleText } from '../config/ruleText.ts';
+import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
-import type { AdviceInWords as Advice } from '../advice/inWords.ts';
-import { sayAdvice } from '../words/index.ts';
+import { whatIfCards, whatIfPlan, type PlanPart } from '../words/index.ts';
 import { show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import type { Markup } from './page.ts';
 import { conditionsForm, givenFields, whatIfFields } from './whatIfForm.ts';
+import { isHourTime } from './whatIfHours.ts';
 
-function answer(deps: WebDeps, form: WhatIfForm): { advice: Advice; understood: Understood } {
-  const understood = understand(form);
-  const { fetchM } = understood.conditions.signals;
-  const advice = advise(understood.conditions, deps.rules, {
-    tackle: deps.config.tackle,
-    safety: {
-      alerts: [],
-      alertsChecked: false,
-      belowDam: understood.conditions.waterBody === 'tailwater',
-      ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
-    },
-  });
-  return { advice: sayAdvice(advice, deps.rules.text), understood };
+interface Answer extends WhatIfAnswer {
+  readonly parts: readonly PlanPart[];
+  readonly text: RuleText;
 }
 
-function resultBody({ advice, understood }: ReturnType<typeof answer>, units: UnitSystem): Markup {
+function answer({ rules, config }: WebDeps, form: WhatIfForm): Answer {
+  const given = whatIfAnswer(form, rules, config.tackle);
+  return { ...given, parts: whatIfPlan(given.advice.plan, rules.text), text: rules.text };
+}
+
+function resultBody({ advice, understood, parts, text }: Answer, units: UnitSystem): Markup {
   const say = (sentence: string): string => expandQuantities(sentence, units);
-  const { safety, positions, presentations } = advice;
+  const { safety, positions } = advice;
   const depth = ([top, bottom]: readonly [number, number]): string =>
     `${formatQuantity(top, 'depth', units)} to ${formatQuantity(bottom, 'depth', units)}`;
   return html`
@@ -42,6 +38,20 @@ function resultBody({ advice, understood }: ReturnType<typeof answer>, units: Un
         : html`<p class="note">Not checked: ${safety.notChecked.map(say).join(' ')}</p>`
     }
     <p class="note">${say(safety.deferTo)}</p>
+    ${
+      parts.length === 0
+        ? ''
+        : html`<h2>The day</h2>
+            <ul class="plain">
+              ${parts.map(
+                ({ head, lines }) =>
+                  html`<li>
+                    ${lines.length === 0 ? say(head) : html`<strong>${say(head)}</strong>`}
+                    ${lines.map((line) => html`<br />${say(line)}`)}
+                  </li>`,
+              )}
+            </ul>`
+    }
     <h2>Where</h2>
     <p>${say(advice.phase.because)}</p>
     <ol>
@@ -55,11 +65,11 @@ function resultBody({ advice, understood }: ReturnType<typeof answer>, units: Un
     </ol>
     <p>${say(advice.closeWords)} ${advice.swap === null ? '' : say(advice.swap.sentence)}</p>
     <h2>How</h2>
-    ${presentations.slice(0, 2).map(
-      (card) => html`
+    ${whatIfCards(advice, text).map(
+      ({ when, card }) => html`
         <p>
-          <strong>${card.lureClass.replaceAll('_', ' ')}</strong> at ${card.place.replaceAll('_', ' ')}:
-          ${say(card.because)}
+          <strong>${when}${card.lureClass.replaceAll('_', ' ')}</strong> at
+          ${card.place.replaceAll('_', ' ')}: ${say(card.because)}
         </p>
         <ul>
           ${card.steps.map((step) => html`<li>${say(step)}</li>`)}
@@ -91,7 +101,7 @@ export function whatIfPages(deps: WebDeps): Hono {
   };
   app.get('/what-if', (c) => {
     const given = givenFields(c.req.query());
-    const asked = Object.keys(given).some((name) => name !== 'units');
+    const asked = Object.keys(given).some((name) => name !== 'units' && !isHourTime(name));
     const { body, ok } = asked
       ? result(given)
       : {

@@ -2,6 +2,7 @@ import { html } from 'hono/html';
 import { whatIfSchema, type WhatIfForm } from '../advice/whatIf/index.ts';
 import { SPECIES, WATER_BODIES } from '../signals/types.ts';
 import type { Markup } from './page.ts';
+import { cellWords, HOUR_NAMES, hourTable, writtenHours } from './whatIfHours.ts';
 
 /** A quantity of the form: dotted field of the conditions, words, unit and span of its slider. */
 interface QuantityField {
@@ -128,6 +129,9 @@ const NAMES: readonly string[] = [
   'latitude',
   ...QUANTITIES.flatMap(({ fields }) => fields.map(({ name }) => name)),
   ...CHOICES.map(({ name }) => name),
+  ...HOUR_NAMES,
+  'fishing.from',
+  'fishing.to',
 ];
 
 /** What the address or the form said: field -> text; only fields that the form has, none that is empty. */
@@ -145,7 +149,10 @@ export function conditionsForm(
   given: Readonly<Record<string, string>>,
 ): { readonly form: WhatIfForm } | { readonly problems: readonly string[] } {
   const nested: Record<string, unknown> = {};
+  const { hours, columns } = writtenHours(given);
+  if (hours.length > 0) nested['hours'] = hours;
   for (const [name, text] of Object.entries({ units: 'us', ...given })) {
+    if (HOUR_NAMES.includes(name)) continue;
     const [outer = '', inner] = name.split('.');
     if (inner === undefined) nested[outer] = text;
     else nested[outer] = { ...(nested[outer] as object | undefined), [inner]: text };
@@ -156,7 +163,12 @@ export function conditionsForm(
   return {
     problems: parsed.error.issues.map(({ path, message }) => {
       const name = path.join('.');
-      return `${words.get(name) ?? name}: ${message}.`;
+      const [field, index, cell] = path;
+      const told =
+        field === 'hours' && typeof index === 'number'
+          ? cellWords(given, columns[index] ?? 0, typeof cell === 'string' ? cell : undefined)
+          : (words.get(name) ?? name);
+      return `${told}: ${message}.`;
     }),
   };
 }
@@ -223,6 +235,7 @@ export const whatIfFields = (given: Readonly<Record<string, string>>): Markup =>
       /></label>
       ${CHOICES.map(({ name, words, values }) => choice(name, words, values, given[name] ?? ''))}
     </fieldset>
+    ${hourTable(given)}
     <p><button>Show what that means</button></p>
   </form>
 `;

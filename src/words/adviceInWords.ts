@@ -1,44 +1,54 @@
+/** An advice in sentences, for answers to a what-if; what is archived keeps the facts. */
 import type { Advice, AirTurn, Hazard, PositionAdvice, SafetyAdvice, Tendency } from '../advice/types.ts';
+import { cardOf } from '../advice/cards.ts';
+import { windOnPlace } from '../advice/searchPlan.ts';
+import type { Presentation } from '../advice/presentation/index.ts';
+import type { CastStatement } from '../briefing/index.ts';
+import type { RuleText } from '../config/ruleText.ts';
+import { say } from './catalogue.ts';
 import type {
   AdviceInWords,
   HazardInWords,
-  HazardWords,
   PositionInWords,
+  PresentationCard,
   SafetyInWords,
   TendencyInWords,
-} from '../advice/inWords.ts';
-import type { RuleText } from '../config/ruleText.ts';
-import { say } from './catalogue.ts';
+} from './inWords.ts';
 import { placeName, ruleWords } from './en/advice.ts';
-import { en } from './en/index.ts';
+import { wordsFor, type Words } from './languages.ts';
 
 const REASONS = 2;
 
-function positionInWords(position: PositionAdvice, text: RuleText): PositionInWords {
+const castFact = (of: Presentation): CastStatement => ({ code: 'cast', of });
+
+/** How one class is worked at one place: its numbers and its sentences. */
+export function sayCast(of: Presentation, text: RuleText, words: Words = wordsFor('en')): PresentationCard {
+  const { told, ...numbers } = cardOf(of);
+  return { ...numbers, ...words.cast(text, castFact(told)) };
+}
+
+function positionInWords(position: PositionAdvice, text: RuleText, words: Words): PositionInWords {
   const { because, limitedBy, periodBecause, evidence, place, ...rest } = position;
-  const reasons = [...new Set(because.map((fact) => say(en.advice.reason(text), fact)))].slice(0, REASONS);
+  const { advice } = words;
+  const reasons = [...new Set(because.map((fact) => say(advice.reason(text), fact)))].slice(0, REASONS);
   return {
     place,
     name: placeName(text, place),
     ...rest,
-    periodBecause: say(en.advice.period(text), periodBecause),
-    because: reasons.length === 0 ? [en.advice.noReason] : reasons,
-    limitedBy: say(en.advice.limit(text), limitedBy),
+    periodBecause: say(advice.period(text), periodBecause),
+    because: reasons.length === 0 ? [advice.noReason] : reasons,
+    limitedBy: say(advice.limit(text), limitedBy),
     evidence: evidence.map((entry) => ({ ...entry, sentence: ruleWords(text, entry.rule) })),
   };
 }
 
-function hazardInWords(hazard: Hazard, text: RuleText): HazardInWords {
-  const catalogue = en.safety.hazard(text);
-  // As in `say`: key and code are the same by construction.
-  const speak = catalogue[hazard.code] as (fact: Hazard) => HazardWords;
-  const { headline, what, where, when, doThis } = speak(hazard);
-  const briefs = (hazard.also ?? []).flatMap((milder) => en.safety.briefly(milder, text) ?? []);
+function hazardInWords(hazard: Hazard, text: RuleText, words: Words): HazardInWords {
+  const { headline, what, where, when, doThis } = words.safety.told(text, hazard);
   return {
     id: hazard.id,
     level: hazard.level,
     headline,
-    what: [what, ...briefs].join(' '),
+    what,
     where,
     when,
     doThis,
@@ -58,12 +68,16 @@ function hazardInWords(hazard: Hazard, text: RuleText): HazardInWords {
 }
 
 /** The dangers in words. */
-export function saySafety(safety: SafetyAdvice, text: RuleText): SafetyInWords {
+export function saySafety(
+  safety: SafetyAdvice,
+  text: RuleText,
+  words: Words = wordsFor('en'),
+): SafetyInWords {
   return {
     level: safety.level,
     levelWords: ruleWords(text, `safety.levels.${safety.level}`),
-    hazards: safety.hazards.map((hazard) => hazardInWords(hazard, text)),
-    notChecked: safety.notChecked.map((fact) => say(en.safety.notChecked(text), fact)),
+    hazards: safety.hazards.map((hazard) => hazardInWords(hazard, text, words)),
+    notChecked: safety.notChecked.map((fact) => say(words.safety.notChecked(text), fact)),
     deferTo: ruleWords(text, 'safety.deferTo'),
   };
 }
@@ -71,22 +85,22 @@ export function saySafety(safety: SafetyAdvice, text: RuleText): SafetyInWords {
 /** Levels of danger from here are told of a day ahead. */
 const TOLD_LEVEL = 3;
 
-function tendencyInWords(tendency: Tendency, text: RuleText): TendencyInWords {
-  const because = en.tendency.because(text);
+function tendencyInWords(tendency: Tendency, text: RuleText, words: Words): TendencyInWords {
+  const because = words.tendency.because(text);
   const { bestDay } = tendency;
-  const turned = (turns: readonly AirTurn[]): string[] => turns.map((turn) => say(en.tendency.turn, turn));
+  const turned = (turns: readonly AirTurn[]): string[] => turns.map((turn) => say(words.tendency.turn, turn));
   return {
     word: tendency.word,
-    because: en.tendency.day([say(because, tendency.because), ...turned(tendency.turnsToday)]),
-    trigger: say(en.tendency.trigger, tendency.trigger),
+    because: words.tendency.day([say(because, tendency.because), ...turned(tendency.turnsToday)]),
+    trigger: say(words.tendency.trigger, tendency.trigger),
     days: tendency.days.map(({ level, hazard, turns, ...day }) => ({
       ...day,
-      because: en.tendency.day([
+      because: words.tendency.day([
         say(because, day.because),
         ...turned(turns),
         ...(hazard === null || level < TOLD_LEVEL
           ? []
-          : [en.tendency.danger(level, hazardInWords(hazard, text).headline)]),
+          : [words.tendency.danger(level, hazardInWords(hazard, text, words).headline)]),
       ]),
     })),
     ...(bestDay === undefined
@@ -100,13 +114,13 @@ function tendencyInWords(tendency: Tendency, text: RuleText): TendencyInWords {
  *
  * @param text the rules' own sentences (`RuleBook.text`)
  */
-export function sayAdvice(advice: Advice, text: RuleText): AdviceInWords {
+export function sayAdvice(advice: Advice, text: RuleText, words: Words = wordsFor('en')): AdviceInWords {
   const { phase, positions, lead, swap, searchPlan, safety, tendency, confidence, ...rest } = advice;
   return {
     ...rest,
-    phase: { ...phase, because: say(en.advice.season(text), phase.because) },
-    positions: positions.map((position) => positionInWords(position, text)),
-    closeWords: lead === null ? '' : say(en.advice.lead(text), lead),
+    phase: { ...phase, because: say(words.advice.season(text), phase.because) },
+    positions: positions.map((position) => positionInWords(position, text, words)),
+    closeWords: lead === null ? '' : say(words.advice.lead(text), lead),
     swap:
       swap === null
         ? null
@@ -114,30 +128,22 @@ export function sayAdvice(advice: Advice, text: RuleText): AdviceInWords {
             signal: swap.signal,
             from: swap.from,
             to: swap.to,
-            sentence: say(en.advice.swap(text), swap),
+            sentence: say(words.advice.swap(text), swap),
           },
     searchPlan: searchPlan.map(({ place, minutes }) => ({
       place,
-      step: ruleWords(text, `place.${place}.step`).replaceAll(
-        '{windySide}',
-        en.plan.windySide(windOn(advice, place)),
-      ),
+      step: words.plan.searchStep(text, place, windOnPlace(advice, place)),
       minutes,
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),
-    safety: saySafety(safety, text),
-    tendency: tendency === null ? null : tendencyInWords(tendency, text),
+    presentations: advice.casts.map((of) => sayCast(of, text, words)),
+    safety: saySafety(safety, text, words),
+    tendency: tendency === null ? null : tendencyInWords(tendency, text, words),
     confidence: {
       word: confidence.word,
-      because: en.advice.confidenceLine(
-        confidence.because.map((fact) => say(en.advice.confidence(text), fact)),
+      because: words.advice.confidenceLine(
+        confidence.because.map((fact) => say(words.advice.confidence(text), fact)),
       ),
     },
   };
-}
-
-/** Where the wind of a place's own hours comes from, degrees; undefined where it is not in the plan or knows no wind. */
-function windOn({ plan }: Advice, place: string): number | undefined {
-  const reasons = plan?.blocks.flatMap((block) => (block.place === place ? block.because : [])) ?? [];
-  return reasons.flatMap((reason) => (reason.code === 'windOnIt' ? (reason.fromDeg ?? []) : []))[0];
 }

@@ -1,13 +1,14 @@
 import { wordsFor, type Words } from './languages.ts';
 
-export { sayAdvice, saySafety } from './adviceInWords.ts';
+export { sayAdvice, sayCast, saySafety } from './adviceInWords.ts';
+export type { AdviceInWords, PresentationCard, SafetyInWords } from './inWords.ts';
 export { say, type Catalogue, type Fact, type Inner } from './catalogue.ts';
 export { wordsFor, type Words } from './languages.ts';
 export { PSEUDO } from './pseudo.ts';
 export { BOTTOM_LINE_MAX, COLD_WATER_C } from './page/headline.ts';
 export { FRONT_WORDS, frontText } from './page/frontOf.ts';
 export { outingParts, type OutingPart } from './page/outings.ts';
-export { pageOf } from './page/pageOf.ts';
+export { pageOf, withRulesWords } from './page/pageOf.ts';
 export {
   isFacts,
   languageOf,
@@ -32,6 +33,7 @@ export {
   type PageRow,
 } from './page/schema.ts';
 export { scoreWords } from './page/scores.ts';
+export { whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
 export { lowerFirst } from './page/sentence.ts';
 export { clock, dateWords, hourWords, momentWords, zoneWords } from './page/when.ts';
 

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/index.ts';
 import { phaseMembership } from '../../src/advice/phase.ts';
-import { leadAlong } from '../../src/advice/positions/lead.ts';
+import { leadBetween } from '../../src/advice/positions/lead.ts';
 import { scorePlaces } from '../../src/advice/positions/score.ts';
-import { knownOf, withSignal } from '../../src/advice/rules/known.ts';
+import { knownOf } from '../../src/advice/rules/known.ts';
 import type { HourPoint, SignalId } from '../../src/signals/types.ts';
 import { sayAdvice } from '../../src/words/index.ts';
 import { dayOf, rules, TACKLE } from './support.ts';
@@ -142,7 +142,7 @@ describe('the lead along a signal', () => {
       day({ ...cold, pocketMinusMainC: 2, rain72Mm: 20, runoffC: 11, hoursSinceRain: 10 }, '2026-03-05'),
     );
     const anew = (signal: SignalId, value: number, first: string, second: string): number => {
-      const then = withSignal(known, signal, value);
+      const then = { ...known, signals: { ...known.signals, [signal]: value } };
       const scored = scorePlaces(then, phaseMembership(then, rules.phases), rules.positions);
       const of = (place: string): number => scored.find((entry) => entry.place === place)!.total;
       return of(first) - of(second);
@@ -161,7 +161,7 @@ describe('the lead along a signal', () => {
         ['bluff', 'flat'],
         ['main_point', 'secondary_point'],
       ] as const) {
-        const leadAt = leadAlong(known, rules, signal, first, second);
+        const leadAt = leadBetween(known, rules, first, second)(signal);
         for (let step = 0; step <= 5; step += 1) {
           const value = from + ((to - from) * step) / 5;
           expect(leadAt(value), `${signal} ${value}`).toBeCloseTo(anew(signal, value, first, second), 9);

@@ -6,8 +6,7 @@ import { understand, whatIfSchema } from '../../src/advice/whatIf/index.ts';
 import { parseYaml } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
 import type { Conditions, Figure, SignalId } from '../../src/signals/types.ts';
-import type { AdviceInWords } from '../../src/advice/inWords.ts';
-import { sayAdvice } from '../../src/words/index.ts';
+import { sayAdvice, type AdviceInWords } from '../../src/words/index.ts';
 
 export const rules = loadRules();
 export const TACKLE: AdviceOptions['tackle'] = { reels: [], linesKg: [], castLengthM: 22.9 };

@@ -4,7 +4,7 @@ import type {
   AdviceInWords as Advice,
   EvidenceInWords as Evidence,
   PositionInWords as PositionAdvice,
-} from '../../src/advice/inWords.ts';
+} from '../../src/words/inWords.ts';
 import { BOTTOM_LINE_MAX } from '../../src/words/index.ts';
 import { without } from '../../src/briefing/without.ts';
 import { renderBriefing } from '../../src/render/index.ts';

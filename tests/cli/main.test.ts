@@ -21,6 +21,7 @@ const ALL = [
   'reload',
   'tune-link',
   'status',
+  'jobs',
   'readers',
   'web',
   'preview',

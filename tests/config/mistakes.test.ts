@@ -228,6 +228,24 @@ const MISTAKES: readonly Mistake[] = [
     to: 'units: us, earliestHour: 6.5 }',
     says: ['readers.0.earliestHour'],
   },
+  {
+    slip: 'hours they fish to the minute',
+    from: 'units: us }',
+    to: "units: us, fishing: { from: '05:10', to: '09:00' } }",
+    says: ['readers.0.fishing.from', 'full or half hour'],
+  },
+  {
+    slip: 'hours they fish the wrong way round',
+    from: 'units: us }',
+    to: "units: us, fishing: { from: '19:00', to: '05:00' } }",
+    says: ['readers.0.fishing.to', 'after `from`'],
+  },
+  {
+    slip: 'a language of a reader that there is not',
+    from: 'units: us }',
+    to: 'units: us, language: xx }',
+    says: ['readers.0.language'],
+  },
   // names given twice, names that lead nowhere
   {
     slip: 'two lakes of one id',

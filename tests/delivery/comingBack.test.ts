@@ -1,5 +1,5 @@
 /** Leaving is for good: nobody but the reader brings a reader back, and whoever clicks "leave" has left. */
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -159,5 +159,24 @@ describe('thawline readers', () => {
     expect((await thawline('add', 'ann@example.org', '--short')).out).toMatch(
       /ann@example.org: cedar, ossarly, metric, short form/,
     );
+  });
+
+  it('knows the hours they fish and their language, from the command line, a table and an export', async () => {
+    const add = (...words: string[]) => thawline('add', 'dora@example.org', ...words);
+    await add('--lake', 'cedar', '--fishing', '05:30-09:00', '--language', 'en');
+    const out = join(folder, 'all.jsonl');
+    await thawline('export', '--out', out);
+    const line = '"language":"en","fishing":{"from":"05:30","to":"09:00"}';
+    expect(readFileSync(out, 'utf8')).toContain(line);
+    expect((await add('--fishing', '9-11')).err).toMatch(/full or half hours/);
+    expect((await add('--language', 'xx')).err).toMatch(/--language is lake or en/);
+    await add('--fishing', 'lake', '--language', 'lake');
+    const plain = async (): Promise<string> => (await thawline('list', '--json')).out;
+    expect(await plain()).toMatch(/"dora@example.org".*"language":null,"fishing":null/);
+    expect((await thawline('import', out)).code).toBe(0);
+    expect(await plain()).toMatch(/"dora@example.org".*"language":"en"/);
+    const table = file('hours.csv', 'address,lakes,fishing\ndora@example.org,cedar,15:00-19:00\n');
+    expect((await thawline('import', table)).code).toBe(0);
+    expect(await plain()).toContain('"fishing":{"from":"15:00","to":"19:00"}');
   });
 });

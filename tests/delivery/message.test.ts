@@ -155,6 +155,7 @@ describe('a personal copy', () => {
     subscribe: 'https://briefing.example/subscribe',
     archive: 'https://briefing.example/briefings/ossarly',
     outing: 'https://briefing.example/outing?t=O&lake=ossarly',
+    reading: 'https://x.example/reading?t=r',
   };
 
   it('holds its links and the invitation to a friend in page, text and short form', () => {
@@ -190,6 +191,15 @@ describe('a personal copy', () => {
     expect(mail.html.indexOf('Pine Hollow')).toBeLessThan(mail.html.indexOf('<h1>'));
     expect(mail.html).toContain('6 to 11 am &#60;Point&#62;; jig');
     expect(personalise(rendered(), links).text).not.toContain('YOUR OTHER LAKES');
+  });
+
+  it('asks for a reading before anything else where the reader wishes it, and only there', () => {
+    const page = rendered({ html: `<body>${OTHERS_MARK}<h1>x</h1></body>` });
+    const asking = personalise(page, links, undefined, true);
+    expect(asking.html.indexOf('/reading?t=r')).toBeLessThan(asking.html.indexOf('<h1>'));
+    for (const part of [asking.text, asking.short])
+      expect(part.startsWith('Give a reading of the water (one field')).toBe(true);
+    expect(personalise(page, links).text).not.toContain('/reading?');
   });
 
   it('never holds the address that unsubscribes in one click', async () => {

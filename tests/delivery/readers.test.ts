@@ -1,6 +1,7 @@
 /** Coming, changing, leaving: nobody is mailed who did not ask, and everybody gets out. One click: RFC 8058. */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { simpleParser } from 'mailparser';
+import type { Config } from '../../src/config/types.ts';
 import { freshRecord } from '../helpers/record.ts';
 import {
   addReader,
@@ -274,7 +275,7 @@ describe('the earliest hour of a reader in the configuration file', () => {
     form: 'full',
     amendments: true,
   } as const;
-  const sync = (more: { earliestHour?: number }): Promise<void> =>
+  const sync = (more: Partial<Config['readers'][number]>): Promise<void> =>
     syncConfigReaders(record, config({ readers: [{ ...reader, ...more }] }), clock.ms);
   const hour = async (): Promise<number | undefined> =>
     (await readerByAddress(record, ADDRESS))?.earliest_hour;
@@ -295,6 +296,22 @@ describe('the earliest hour of a reader in the configuration file', () => {
     await changeWishes(record, known?.id ?? '', { ...wishes, earliestHour: 8 }, ['ossarly']);
     await sync({});
     expect(await hour()).toBe(8);
+  });
+
+  it('and so are the hours they fish and their language', async () => {
+    const kept = async () => {
+      const row = await readerByAddress(record, ADDRESS);
+      return [row?.fishing, row?.language];
+    };
+    await sync({ fishing: { from: '05:30', to: '09:00' } });
+    expect(await kept()).toEqual(['05:30-09:00', null]);
+    const known = await readerByAddress(record, ADDRESS);
+    const own = { ...wishes, fishing: { from: '15:00', to: '19:00' }, language: 'en' } as const;
+    await changeWishes(record, known?.id ?? '', own, ['ossarly']);
+    await sync({});
+    expect(await kept()).toEqual(['15:00-19:00', 'en']);
+    await sync({ fishing: { from: '05:30', to: '09:00' } });
+    expect(await kept()).toEqual(['05:30-09:00', 'en']);
   });
 });
 

@@ -3,6 +3,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { freshRecord } from '../helpers/record.ts';
 import { createSender, drain, type MailTransport } from '../../src/delivery/index.ts';
 import type { RecordStore } from '../../src/record/index.ts';
+import { undelivered } from '../../src/record/delivery/outbox.ts';
+import { getState } from '../../src/record/schedule/runs.ts';
 import { writing } from '../../src/record/writing.ts';
 import { addReaders, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';
 
@@ -102,5 +104,81 @@ describe('limits that several processes share', () => {
     clock.ms += 61_000;
     await drain(record, drainDeps(alone, clock, { sender }));
     expect(alone.tried).toBe(6);
+  });
+});
+
+describe('senders beside each other', () => {
+  const REFUSED = { responseCode: 550, response: '550 5.7.1 No', command: 'MAIL FROM' };
+  const each = (n: number) => ({ sender: createSender({ ratePerSecond: 0 }), owner: `test|0|${n}|x` });
+  /** One mail is due for each that looks. */
+  const oneDue = async (n: number): Promise<void> => {
+    await writing(record.db, (tx) =>
+      tx.updateTable('outbox').set({ next_attempt_ms: 1e15 }).where('state', '=', 'pending').execute(),
+    );
+    await addReaders(record, 1, n);
+    await issueMorning(record);
+  };
+
+  it('rest together when each of three has failed once: three system failures in a row', async () => {
+    for (let n = 0; n < 3; n += 1) {
+      await oneDue(n);
+      const report = await drain(record, drainDeps(transport(REFUSED), clock, each(n)));
+      expect(report.pausedUntilMs === null).toBe(n < 2);
+      clock.ms += 1000;
+    }
+    const fourth = transport();
+    await oneDue(3);
+    await drain(record, drainDeps(fourth, clock, each(3)));
+    expect(fourth.tried).toBe(0);
+    // After the pause one failure is one failure again.
+    clock.ms += 10 * 60_000;
+    await oneDue(4);
+    expect((await drain(record, drainDeps(transport(REFUSED), clock, each(4)))).pausedUntilMs).toBeNull();
+  });
+
+  it('forget after ten minutes what the others met, and at once when mails go again', async () => {
+    for (const between of [() => (clock.ms += 10 * 60_000), undefined]) {
+      for (let n = 0; n < 4; n += 1) {
+        await oneDue(n + 10 + (between === undefined ? 10 : 0));
+        const isThird = between === undefined && n === 2;
+        const way = isThird ? transport() : transport(REFUSED);
+        expect((await drain(record, drainDeps(way, clock, each(n)))).pausedUntilMs).toBeNull();
+        if (n === 1) between?.();
+        clock.ms += 1000;
+      }
+      clock.ms += 10 * 60_000;
+    }
+  });
+
+  it('hear of a pause in the middle of a round, before the next batch', async () => {
+    await addReaders(record, 20);
+    await issueMorning(record);
+    const way = transport();
+    const other = each(1);
+    const paused = {
+      ...way,
+      send: async () => {
+        way.tried += 1;
+        // Meanwhile another process stops delivery for all.
+        if (way.tried === 4)
+          for (let n = 0; n < 3; n += 1) {
+            other.sender.fuse.note('system', clock.ms);
+            if (n === 2) await drain(record, drainDeps(transport(), clock, other));
+          }
+        return { response: 'ok' };
+      },
+    };
+    const report = await drain(record, drainDeps(paused, clock, each(0)));
+    expect(report.pausedUntilMs).toBe(clock.ms + 600_000);
+    // The batch in hand, eight of one connection, is finished.
+    expect(way.tried).toBe(8);
+    expect((await undelivered(record, clock.ms)).held).toBe(0);
+  });
+
+  it('write nothing down while all is well', async () => {
+    await addReaders(record, 20);
+    await issueMorning(record);
+    await drain(record, drainDeps(transport(), clock, each(0)));
+    expect(await getState(record, 'delivery-fuse')).toBeUndefined();
   });
 });

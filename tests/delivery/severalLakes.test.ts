@@ -8,6 +8,8 @@ import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { freshRecord } from '../helpers/record.ts';
 import { addReaders, address, drainDeps, issueMorning, LOCAL_DATE, MORNING_MS, rendered } from './kit.ts';
 
+const VIEW = { units: 'us', form: 'full', language: null, fishing: null } as const;
+
 describe('a reader of several lakes', () => {
   let record: RecordStore;
   let sent: { to: string; text: string }[];
@@ -53,11 +55,11 @@ describe('a reader of several lakes', () => {
   it('is not told for the rest of a mailing that a lake is not out, once it is', async () => {
     const cache = cardCache(record);
     const key = { lakeId: 'tarn', localDate: LOCAL_DATE, edition: 'morning' } as const;
-    expect(await cache(key, 'us', 'full')).toBeUndefined();
+    expect(await cache(key, VIEW)).toBeUndefined();
     const json = packRendering(rendered({ card: 'Tarn, Fri 6 Mar' }));
     const renderings = [{ units: 'us', form: 'full', json }] as const;
     await storeBriefing(record, key, { issuedMs: MORNING_MS, documentJson: '{}', renderings });
-    expect(await cache(key, 'us', 'full')).toBe('Tarn, Fri 6 Mar');
+    expect(await cache(key, VIEW)).toBe('Tarn, Fri 6 Mar');
   });
 
   it('finds the fronts of the others first in each mail, and how many are not out; others find nothing of it', async () => {

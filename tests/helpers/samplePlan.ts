@@ -1,5 +1,6 @@
 /** A plan of two blocks over the hours of a document, made of its own places and casts: for pages, not for advice. */
-import { said, type Briefing, type PlanFacts } from '../../src/briefing/index.ts';
+import { type Briefing, type PlanFacts } from '../../src/briefing/index.ts';
+import { said } from './saidAdvice.ts';
 import { HOUR_MS } from '../../src/units/calendar.ts';
 import { clock } from '../../src/words/index.ts';
 

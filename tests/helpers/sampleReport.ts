@@ -2,12 +2,12 @@
  * An invented lake on an invented morning: early March, a warm rain two days ago, pockets ahead of the main lake.
  * The numbers hang together (rain before the rise, pockets warmest in the afternoon) but belong to no real water.
  */
-import type { PresentationCard } from '../../src/advice/types.ts';
 import type {
   AdviceInWords as Advice,
   EvidenceInWords as Evidence,
   PositionInWords as PositionAdvice,
-} from '../../src/advice/inWords.ts';
+  PresentationCard,
+} from '../../src/words/inWords.ts';
 import type { LakeConfig } from '../../src/config/types.ts';
 import type {
   Conditions,
@@ -306,6 +306,9 @@ const SAMPLE_POSITIONS: readonly PositionAdvice[] = [
 ];
 
 export const SAMPLE_CARD: PresentationCard = {
+  family: 'diving',
+  contactApplies: true,
+  score: 0.8,
   place: 'inflow_pocket_back',
   lureClass: 'Medium-diving crankbait, tight wobble',
   because: 'It reaches the slope at {{depth:1.8}} and can be worked slowly in cold water.',

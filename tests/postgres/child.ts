@@ -2,22 +2,27 @@
 import { createSender, createTransport, linkMaker } from '../../src/delivery/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
 import { openServerRecord } from '../../src/record/openServer.ts';
-import { openEngine, runWorker } from '../../src/schedule/index.ts';
+import { openEngine, runWorker, sharedClock } from '../../src/schedule/index.ts';
 import { startWebServer } from '../../src/web/index.ts';
 import { config, SECRET, silent } from '../delivery/kit.ts';
 import { made } from '../schedule/kit.ts';
 import { clockOf, lakesOf, type Role } from './scene.ts';
 
 const role = JSON.parse(process.argv[2] ?? '{}') as Role;
-const { now } = clockOf(role.clockFile);
+const database = clockOf(role.clockFile);
+const machine = (): number => database.now() + role.clockOffMs;
 const settings = config({ lakes: lakesOf(role.lakes) }, { connections: role.connections });
 const record = await openServerRecord(role.address, { answerMs: 4000 });
 const stop = new AbortController();
 process.on('SIGTERM', () => stop.abort());
+process.on('message', () => {
+  global.gc?.();
+  process.send?.({ heapBytes: process.memoryUsage().heapUsed });
+});
 
 if (role.kind === 'web') {
   const server = await startWebServer(
-    { config: settings, record, rules: loadRules(), secret: SECRET, now },
+    { config: settings, record, rules: loadRules(), secret: SECRET, now: machine },
     0,
   );
   process.send?.({ port: server.port });
@@ -29,6 +34,8 @@ if (role.kind === 'web') {
     lostAfterS: 10,
     answerMs: 4000,
   });
+  const clock = sharedClock(record, machine, () => Promise.resolve(database.now()));
+  await clock.set();
   process.send?.('ready');
   await runWorker(
     {
@@ -42,7 +49,7 @@ if (role.kind === 'web') {
       links: linkMaker('https://briefing.example', SECRET),
       sender: createSender(settings.mail, { count: 1_000_000, windowMs: 60_000 }),
       owner: role.owner,
-      now,
+      now: clock.now,
       sleep: async (ms) => {
         await new Promise((resolve) => setTimeout(resolve, ms));
       },
@@ -52,7 +59,7 @@ if (role.kind === 'web') {
       signal: stop.signal,
     },
     engine,
-    undefined,
+    clock.set,
     { beatMs: 300, passMs: 300 },
   );
   await record.close();

@@ -1,5 +1,7 @@
 /** The roles that docs/many-machines.md writes down are enough for workers and webs, and for no more. */
+import { EventEmitter, once } from 'node:events';
 import { readFileSync } from 'node:fs';
+import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 import { expect, inject, it } from 'vitest';
 import { readersWanting } from '../../src/record/delivery/readers.ts';
@@ -82,4 +84,32 @@ it('refuses to change the tables under workers, and changes nothing', async () =
   // What an old worker sees at its next beat, whereupon it stops.
   expect(await isChangedByNewer(record)).toBe(true);
   await record.close();
+});
+
+it('lets no worker in while the tables are changed, and the one that waited finds a newer record', async () => {
+  const address = await emptyDatabase(inject('postgresAddress'));
+  const [changing, starting] = [await openServerRecord(address), await openServerRecord(address)];
+  const { seeWorker } = await import('../../src/record/schedule/workers.ts');
+  const { migrate } = await import('../../src/record/migrate.ts');
+  const { MIGRATIONS } = await import('../../src/record/migrations/index.ts');
+  const { isChangedByNewer } = await import('../../src/record/index.ts');
+  const gate = new EventEmitter();
+  const begun = once(gate, 'begun');
+  const slow = async (): Promise<void> => {
+    gate.emit('begun');
+    await once(gate, 'go');
+  };
+  const upgrade = migrate(changing.db, 'in PostgreSQL', Date.now(), () => Promise.resolve(), [
+    ...MIGRATIONS,
+    { name: 'slow', up: slow },
+  ]);
+  await begun;
+  let isIn = false;
+  const word = seeWorker(starting, 'late', Date.now()).then(() => (isIn = true));
+  await sleep(300);
+  expect(isIn).toBe(false);
+  gate.emit('go');
+  await Promise.all([upgrade, word]);
+  expect(await isChangedByNewer(starting)).toBe(true);
+  for (const record of [changing, starting]) await record.close();
 });

@@ -46,4 +46,6 @@ export interface Role {
   readonly owner: string;
   readonly lakes: number;
   readonly connections: number;
+  /** By how much the clock of its machine is ahead of the database's. */
+  readonly clockOffMs: number;
 }

@@ -40,6 +40,9 @@ const READER = {
   created_ms: 0,
   confirmed_ms: 0,
   left_ms: null,
+  language: null,
+  fishing: null,
+  asks_reading: null,
 } as const;
 
 /** What another process finds in the file. */

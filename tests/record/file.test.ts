@@ -48,6 +48,9 @@ const reader = (id: string, change: object = {}) => ({
   created_ms: 0,
   confirmed_ms: 0,
   left_ms: null,
+  language: null,
+  fishing: null,
+  asks_reading: null,
   ...change,
 });
 

@@ -5,11 +5,12 @@ import { renderBriefing } from '../../src/render/index.ts';
 import { PSEUDO } from '../../src/words/index.ts';
 import { foreign } from '../helpers/foreign.ts';
 import { sampleFacts, sampleInput } from '../helpers/sampleBriefing.ts';
+import { mornings } from '../helpers/mornings.ts';
 import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
 
 /** What may stay Latin in any language: unit symbols and the zone's abbreviation. */
 const UNITS =
-  /°[CF](\/day)?|(?<=[\d\s])(ft³\/s|ft\/s|ft\/h|m³\/s|m\/s|m\/h|km\/h|turns\/s|days|mph|ft|in|mm|lb|kg|m|s|h)\b|\bC[SD]T\b|https?:\S+/g;
+  /°[CF](\/day)?|(?<=[\d\s])(ft³\/s|ft\/s|ft\/h|m³\/s|m\/s|m\/h|km\/h|turns\/s|days|mph|ft|in|mm|lb|oz|kg|g|m|s|h)\b|\bC[SD]T\b|https?:\S+/g;
 const leaks = (text: string): string[] => text.replace(UNITS, '').match(/.{0,12}[A-Za-z]+/g) ?? [];
 
 describe('a second language is one file', () => {
@@ -61,6 +62,17 @@ describe('a second language is one file', () => {
           expect(leaks(part)).toEqual([]);
         }
       }
+    },
+  );
+
+  // The rules' own words stay as they are here: they must come through the words of the language too.
+  it.each(mornings())(
+    'nor in a real morning, its reasons, plan and dangers included: $name',
+    async ({ facts }) => {
+      const document = { ...foreign(facts), rulesWords: facts.rulesWords };
+      const page = await renderBriefing(document, { units: 'us', form: 'full', language: PSEUDO });
+      for (const part of [page.text, page.short, page.subject, page.preheader])
+        expect(leaks(part)).toEqual([]);
     },
   );
 

@@ -167,6 +167,7 @@ describe('a reader’s own links', () => {
       subscribe: 'https://example.org/subscribe',
       archive: 'https://example.org/i/1',
       outing: 'https://example.org/outing?t=o',
+      reading: 'https://x.example/reading?t=r',
     });
     expect(mine.html).toContain('https://example.org/leave?t=a&#38;b=&#34;c&#34;');
     expect(mine.text).toContain('https://example.org/i/1');

@@ -61,9 +61,9 @@ function curvePoints(svg: string): [number, number][] {
 }
 
 describe('the pictures', () => {
-  it('are drawn with letters: the font is found and used', () => {
-    const empty = toPng(drawing(60, []));
-    const lettered = toPng(drawing(60, [label(10, 40, 'Lake 47 °F')]));
+  it('are drawn with letters: the font is found and used', async () => {
+    const empty = await toPng(drawing(60, []));
+    const lettered = await toPng(drawing(60, [label(10, 40, 'Lake 47 °F')]));
     expect(lettered.length).toBeGreaterThan(empty.length + 1000);
   });
 

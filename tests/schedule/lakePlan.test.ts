@@ -4,7 +4,7 @@ import { loadRules } from '../../src/config/rules.ts';
 import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
 import { lakePart } from '../../src/briefing/lakePart.ts';
-import { dayOf, planFacts } from '../../src/schedule/plan.ts';
+import { dayOf, plannedDay } from '../../src/schedule/plan.ts';
 import { readSignals } from '../../src/signals/index.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 import { figure, sampleLake } from '../helpers/sampleReport.ts';
@@ -71,13 +71,13 @@ describe('a lake in summer that says nothing of its layer', () => {
   it('is told so on the page and on the cards of blocks that reach it', () => {
     const report = reportOf({});
     const advice = advised(deep);
-    const planned = planFacts(advice, report, { ...lake, ...deep }, rules);
+    const planned = plannedDay(advice, report, { ...lake, ...deep }, rules);
     expect(planned?.dropped).toEqual([]);
     const reaching =
       planned?.plan.blocks.filter(({ depthM }) => depthM[1] >= (report.layer?.lowM ?? 0)) ?? [];
     expect(reaching.length).toBeGreaterThan(0);
     for (const { cast } of reaching)
-      expect(cast.steps.at(-1)).toMatchObject({ code: 'lake.today', told: { code: 'layerEstimate' } });
+      expect(cast.layer).toMatchObject({ code: 'lake.today', told: { code: 'layerEstimate' } });
     expect(lakePart({ ...lake, ...deep }, report).lakeToday).toContainEqual({
       code: 'lake.today',
       told: { code: 'layerEstimate', ...report.layer },

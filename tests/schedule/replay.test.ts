@@ -180,6 +180,19 @@ describe('the mornings of a season', { timeout: 240_000 }, () => {
     const two = { from: '2025-03-10', to: '2025-03-11' };
     expect(await replayed([rules], two)).toEqual(once.slice(0, 2));
     mornings = once;
+  });
+
+  it('are to the letter those that are made one at a time, each from a record read for it alone', async () => {
+    const facts = ({ documents }: ReplayedMorning): string => {
+      const [document] = documents;
+      // What changed is told against the morning before, which a morning alone does not have.
+      return JSON.stringify({ ...document, whatChanged: null });
+    };
+    for (const morning of mornings.slice(1, 4)) {
+      const [alone] = await replayed([rules], { from: morning.date, to: morning.date });
+      expect(alone === undefined ? '' : facts(alone)).toBe(facts(morning));
+    }
+    const once = mornings;
     const page = seasonPage('Lake <Ossarly>', days(once), []);
     expect(page).toContain('5 mornings without a kept forecast');
     expect(page).toContain('Lake &lt;Ossarly&gt;');

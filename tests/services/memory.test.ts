@@ -9,6 +9,8 @@ let server: Server;
 let url: string;
 let asked = 0;
 let status = 200;
+/** Connections are taken and broken off without a word. */
+let isDead = false;
 const clients: HttpClient[] = [];
 const kept = new Map<string, HostMemory>();
 const memories: HostMemories = {
@@ -23,11 +25,13 @@ let nowMs = Date.UTC(2026, 2, 6, 11);
 beforeEach(async () => {
   asked = 0;
   status = 200;
+  isDead = false;
   kept.clear();
   nowMs = Date.UTC(2026, 2, 6, 11);
-  server = createServer((_, response) => {
+  server = createServer((request, response) => {
     asked += 1;
-    response.writeHead(status, status === 429 ? { 'retry-after': '600' } : {}).end('{}');
+    if (isDead) request.socket.destroy();
+    else response.writeHead(status, status === 429 ? { 'retry-after': '600' } : {}).end('{}');
   });
   await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));
   url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/data`;
@@ -94,7 +98,51 @@ describe('a host that asked us to wait', () => {
   });
 
   it('is not left alone for a year because a clock once ran ahead', async () => {
-    kept.set(new URL(url).host, { restUntilMs: nowMs + 400 * 86_400_000, sent: [[nowMs + 86_400_000, 5]] });
+    kept.set(new URL(url).host, {
+      restUntilMs: nowMs + 400 * 86_400_000,
+      failures: { inARow: 9, heardMs: nowMs + 86_400_000 },
+      sent: [[nowMs + 86_400_000, 5]],
+    });
     expect(await ask(fresh())).toBe('answered');
+  });
+});
+
+describe('a host that gives no reply', () => {
+  /** One refresh of a process that begins anew each time, as one that is started again and again. */
+  const refresh = async (): Promise<string> => {
+    const client = fresh(50);
+    const said = await ask(client);
+    await client.confirm();
+    return said;
+  };
+
+  it('is left alone after three in a row, whichever process they were of, and asked again after a minute', async () => {
+    isDead = true;
+    for (let n = 0; n < 3; n += 1) {
+      expect(await refresh()).toMatch(/could not be reached/);
+      nowMs += 1000;
+    }
+    expect(await refresh()).toMatch(/left alone for now/);
+    nowMs += 60_000;
+    expect(await refresh()).toMatch(/could not be reached/);
+  });
+
+  it('is known as such by the next process even where this one ends before it has stored anything', async () => {
+    isDead = true;
+    const first = fresh();
+    for (let n = 0; n < 3; n += 1) await ask(first);
+    expect(await ask(fresh())).toMatch(/left alone for now/);
+  });
+
+  it('is no longer counted against once one reply came, or ten minutes passed', async () => {
+    for (const heal of [() => refresh(), () => Promise.resolve((nowMs += 10 * 60_000 + 1))]) {
+      isDead = true;
+      for (let n = 0; n < 2; n += 1) expect(await refresh()).toMatch(/could not be reached/);
+      isDead = false;
+      await heal();
+      isDead = true;
+      for (let n = 0; n < 2; n += 1) expect(await refresh()).toMatch(/could not be reached/);
+      nowMs += 3_600_000;
+    }
   });
 });

@@ -61,6 +61,16 @@ describe('a report with the right secret', () => {
     expect((await readerById(web.record, id))?.state).toBe('bounced');
   });
 
+  it('that is sent again to another process, or after a restart, counts once', async () => {
+    const { id } = await web.reader(ANN);
+    const report = { address: ANN, kind: 'hard', reportId: 'r-1' };
+    await post(report);
+    web.clockMs += DAY_MS;
+    const other = appWith({ THAWLINE_BOUNCES_SECRET: BEARER });
+    expect((await post(report, undefined, other)).status).toBe(204);
+    expect((await readerById(web.record, id))?.state).toBe('active');
+  });
+
   it('gets the same answer for a known and an unknown address', async () => {
     await web.reader(ANN);
     const [known, unknown] = [
@@ -150,7 +160,7 @@ describe('the log', () => {
     for (const outlet of outlets) outlet.mockReturnValue(undefined as never);
     await web.reader(ANN);
     await post({ address: ANN, kind: 'complaint' });
-    await web.record.db.transaction().execute((db) => db.schema.dropTable('bounces').execute());
+    await web.record.db.transaction().execute((db) => db.schema.dropTable('bounce_reports').execute());
     const broken = await post({ address: ANN, kind: 'hard' });
     const said = outlets.flatMap((outlet) => outlet.mock.calls.flat().map(String)).join('\n');
     vi.restoreAllMocks();

@@ -73,6 +73,7 @@ describe('in a browser 375 px wide', () => {
       '/briefings/pine-hollow',
       '/what-if',
       '/what-if?water.main=47+F&date=2026-03-06',
+      '/what-if?water.main=47+F&date=2026-03-06&latitude=36&hour1.wind=3+mph&hour3.wind=14+mph',
       '/nowhere',
       ...Object.values(links),
     ];
@@ -152,6 +153,17 @@ describe('in a browser 375 px wide', () => {
     expect(await first.innerText()).not.toBe('');
     expect(await page.locator('#result ol').innerText()).not.toBe(cold);
     expect(page.url()).toContain('water.main=64');
+    expect(problems).toEqual([]);
+  });
+
+  it('what-if plans the day while its hours are filled in', async () => {
+    await go('/what-if?date=2026-03-06&latitude=36&water.main=48+F');
+    await page.getByLabel('Wind from 06:00', { exact: true }).fill('3 mph');
+    await page.getByLabel('Wind from 12:00', { exact: true }).fill('14 mph');
+    await page.getByLabel('Wind from from 12:00').fill('SW');
+    await expect.poll(() => decodeURIComponent(page.url())).toContain('hour3.windFrom=SW');
+    expect(decodeURIComponent(page.url())).toContain('hour3.wind=14+mph');
+    expect(await page.locator('#result').innerText()).toMatch(/The day[^]*Be in by \d\d:\d\d/);
     expect(problems).toEqual([]);
   });
 

@@ -60,8 +60,15 @@ describe('settings', () => {
       ['form', 'short'],
       ['day', '6'],
       ['earliest', '7'],
+      ['fishFrom', '05:30'],
+      ['fishTo', '09:00'],
+      ['language', 'en'],
     ]);
-    expect(await reply.text()).toContain('Saved.');
+    const page = await reply.text();
+    expect(page).toContain('Saved.');
+    expect(page.replace(/\s+/g, ' ')).toMatch(
+      /value="05:30" selected.*value="09:00" selected.*value="en" selected/,
+    );
     expect(await readerById(web.record, id)).toMatchObject({
       lakes: ['cedar'],
       units: 'metric',
@@ -69,6 +76,8 @@ describe('settings', () => {
       days_mask: 32,
       earliest_hour: 7,
       amendments: 0,
+      fishing: '05:30-09:00',
+      language: 'en',
     });
   });
 
@@ -85,6 +94,11 @@ describe('settings', () => {
       ['lake', 'cedar'],
       ['day', '1'],
       ['earliest', '99'],
+    ],
+    [
+      ['lake', 'cedar'],
+      ['day', '1'],
+      ['fishFrom', '09:00'],
     ],
   ])('out of range are not saved: %j %j', async (...fields) => {
     const { id } = await web.reader();
@@ -251,6 +265,41 @@ describe('what if', () => {
     const cold = await places('40');
     expect(cold).toHaveLength(5);
     expect(cold).not.toEqual(await places('68'));
+  });
+
+  const storm = [
+    'date=2026-05-28&latitude=34&water.main=76+F&water.clarity=4+ft&waterBody=natural-lake',
+    'hour1.at=05:00&hour1.air=68+F&hour1.wind=4+mph&hour1.windFrom=S&hour1.thunder=5+%25',
+    'hour4.at=14:00&hour4.air=86+F&hour4.wind=12+mph&hour4.gust=25+mph&hour4.thunder=60+%25',
+    'hour5.at=18:00&hour5.thunder=20+%25&hour5.wind=6+mph',
+  ].join('&');
+
+  it('plans a day from its hours: blocks with their hours, what is closed, how each is worked', async () => {
+    const page = await text(`/what-if?${storm}`);
+    expect(page).toMatch(/<h2>The day<\/h2>[\s\S]*<strong>\d\d:\d\d-\d\d:\d\d [\s\S]*14:00-18:00 closed/);
+    // A card for each block, with the hours of the block.
+    const blocks = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<]+, [^<]*ft, /g)].map((m) => m[1]);
+    const cards = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<,]+<\/strong>\s+at\s/g)].map(
+      (m) => m[1],
+    );
+    expect(blocks.length).toBeGreaterThan(0);
+    expect(cards).toEqual(blocks);
+    // The address holds the whole table.
+    expect(page).toContain('value="86 F"');
+    expect(page).toContain('value="05:00"');
+  });
+
+  it('keeps the plan within the hours of who asks', async () => {
+    const page = await text(`/what-if?${storm}&fishing.from=07:00&fishing.to=13:00`);
+    const blocks = [...page.matchAll(/<strong>(\d\d:\d\d)-(\d\d:\d\d) [^<]+, [^<]*ft, /g)];
+    expect(blocks[0]?.[1]).toBe('07:00');
+    expect(blocks.at(-1)?.[2]).toBe('13:00');
+  });
+
+  it('names the cell of the table that it cannot read', async () => {
+    const reply = await web.get('/what-if?hour2.air=warm&hour2.at=09:30');
+    expect(reply.status).toBe(400);
+    expect(await reply.text()).toMatch(/role="alert"[\s\S]*Air at 09:30: found/);
   });
 
   it('says what cannot be read, beside the form', async () => {

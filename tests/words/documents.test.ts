@@ -11,7 +11,8 @@ import {
 } from '../../src/briefing/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { pageOf, readArchived, toPage, twinSchema, wordsFor } from '../../src/words/index.ts';
-import { mornings } from '../helpers/mornings.ts';
+import { loadRules } from '../../src/config/rules.ts';
+import { morningNamed, mornings } from '../helpers/mornings.ts';
 import { sampleFacts, sampleInput } from '../helpers/sampleBriefing.ts';
 
 const ajv = new Ajv2020({ strict: false });
@@ -41,8 +42,12 @@ it('a document with a field of the wrong kind is not written', () => {
 
 /** A sentence: three words of letters one after another. */
 const SENTENCE = /\p{L}{2,} \p{L}{2,} \p{L}{2,}/u;
-/** What people or services named or wrote, and what rooms below still hand over as a sentence. */
-const GIVEN = new Set(['text', 'official', 'sources', 'name', 'lake', 'where', 'source', 'problem', 'named']);
+/** What people or services named or wrote, ids of lures, and the rules' own words, which the facts name by key. */
+const GIVEN = new Set([
+  ...['official', 'sources', 'name', 'lake', 'where', 'source', 'problem', 'named'],
+  ...['event', 'headline', 'instruction'],
+  ...['lure', 'lureClass', 'wanted', 'rulesWords'],
+]);
 const sentences = (value: unknown, key = ''): string[] => {
   if (GIVEN.has(key)) return [];
   if (typeof value === 'string') return SENTENCE.test(value) ? [value] : [];
@@ -53,7 +58,30 @@ const sentences = (value: unknown, key = ''): string[] => {
 
 it.each(mornings())('the facts of $name hold no sentence of their own', ({ facts, document }) => {
   expect(sentences(facts)).toEqual([]);
+  expect(JSON.stringify(facts)).not.toContain('"code":"said"');
   expect(sentences(document).length).toBeGreaterThan(20);
+});
+
+describe('the rules’ own words in a document', () => {
+  const { facts, document } = morningNamed('warm-rain-pulse');
+  const tables = facts.rulesWords ?? {};
+
+  it('are those its page names, and no others', () => {
+    const named = Object.keys(tables['en'] ?? {});
+    expect(named).toContain('safety.deferTo');
+    expect(named.length).toBeLessThan(Object.keys(loadRules().text).length / 4);
+    for (const key of named.filter((one) => one.startsWith('safety.') && one.endsWith('.label'))) {
+      const without = Object.fromEntries(Object.entries(tables['en'] ?? {}).filter(([one]) => one !== key));
+      expect(pageOf({ ...facts, rulesWords: { en: without } }, wordsFor('en'))).not.toEqual(document);
+    }
+  });
+
+  it('are told as they stood at the issue, whatever the rules say by now', () => {
+    const reworded = { ...tables['en'], 'safety.deferTo': 'Ask the warden first.' };
+    const page = pageOf({ ...facts, rulesWords: { en: reworded } }, wordsFor('en'));
+    expect(page.safety.deferTo).toBe('Ask the warden first.');
+    expect(page.plan).toEqual(document.plan);
+  });
 });
 
 describe('a document of the first version, with its sentences', () => {

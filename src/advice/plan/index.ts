@@ -317,6 +317,7 @@ function otherPatterns(
 ): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
   const { rules, phase, positions } = inputs;
   const open = day.hoursOf(slots.filter((slot) => slot.open));
+  const stretch = stretchOf(open);
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
   const standings = positions
@@ -336,11 +337,11 @@ function otherPatterns(
       position === undefined
         ? null
         : castOf(
-            blockConditions(inputs.conditions, stretchOf(open)),
+            blockConditions(inputs.conditions, stretch),
             position,
             rules,
             inputs.tackle,
-            seasonOf(phase, stretchOf(open)),
+            seasonOf(phase, stretch),
           );
     if (position === undefined || cast === null) return { none: { code: 'unknown' } };
     return {

@@ -4,7 +4,7 @@ import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
 import { cardOf } from '../cards.ts';
 import { presentAt, type Season } from '../presentation/index.ts';
-import type { PhaseAdvice, PositionAdvice, PresentationCard } from '../types.ts';
+import type { CastCard, PhaseAdvice, PositionAdvice } from '../types.ts';
 import type { Stretch } from './reasons.ts';
 import type { BlockLure, BlockPace } from './types.ts';
 
@@ -39,7 +39,7 @@ export function blockConditions(day: Conditions, stretch: Stretch): Conditions {
 export interface BlockCast {
   readonly lure: BlockLure;
   readonly pace: BlockPace;
-  readonly cast: PresentationCard;
+  readonly cast: CastCard;
 }
 
 /** How to fish a place in a block; null where no class of lure can be worked there. */
@@ -50,7 +50,7 @@ export function castOf(
   tackle: TackleConfig,
   season: Season,
 ): BlockCast | null {
-  const found = presentAt(conditions, position, rules.lures, tackle, season)[0];
+  const found = presentAt(conditions, position, rules.lures, tackle, season, 1)[0];
   if (found === undefined) return null;
   const card = cardOf(found);
   const { weightG, hook, colour, line } = found.tied;

@@ -38,6 +38,12 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
     return found.some((value) => value === undefined) ? undefined : found.flatMap((value) => value ?? []);
   };
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
+  const means = new Map<string, number | undefined>();
+  const meanOf = (id: string): number | undefined => {
+    const values = list(id);
+    if (values === undefined || total === 0) return undefined;
+    return values.reduce((sum, value, index) => sum + value * (hours[index]?.weightH ?? 0), 0) / total;
+  };
   const suns = list('sunAltitudeDeg');
   const winds = hours.flatMap(({ hour }) => hour?.windFromDeg ?? []);
   const rain = hours.map(({ hour, weightH }) =>
@@ -45,9 +51,8 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
   );
   return {
     meanOf: (id) => {
-      const values = list(id);
-      if (values === undefined || total === 0) return undefined;
-      return values.reduce((sum, value, index) => sum + value * (hours[index]?.weightH ?? 0), 0) / total;
+      if (!means.has(id)) means.set(id, meanOf(id));
+      return means.get(id);
     },
     highestSunDeg: suns && Math.max(...suns),
     lowestSunDeg: suns && Math.min(...suns),
@@ -167,14 +172,26 @@ export interface Weighed {
   readonly points: number;
 }
 
+type Tells = ReadonlyMap<string, HourReason>;
+const toldBy = new WeakMap<HourRules, Tells>();
+
+/** Which reason of the hours a rule of the day is told by; kept with the rules, which nobody changes. */
+function tellsOf(rules: HourRules): Tells {
+  const kept = toldBy.get(rules);
+  if (kept !== undefined) return kept;
+  const tells: Tells = new Map(
+    Object.entries(rules.tells).flatMap(([reason, ids]) => ids.map((id) => [id, reason as HourReason])),
+  );
+  toldBy.set(rules, tells);
+  return tells;
+}
+
 /** Reasons of the hours for a place, strongest first: those that gain it points through most of the block. */
 export function hourReasons(place: string, hours: readonly BlockHour[], rules: HourRules): Weighed[] {
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = new Map<HourReason, number>();
   const time = new Map<HourReason, number>();
-  const tells = new Map(
-    Object.entries(rules.tells).flatMap(([reason, ids]) => ids.map((id) => [id, reason as HourReason])),
-  );
+  const tells = tellsOf(rules);
   for (const { score, weightH } of hours) {
     const gained = new Map<HourReason, number>();
     const gain = (reason: HourReason | null | undefined, gives: number): void => {
@@ -216,7 +233,7 @@ export function ruleReasons(
 ): Weighed[] {
   const middle = hours[Math.floor((hours.length - 1) / 2)];
   if (middle === undefined) return [];
-  const told = new Set(Object.values(rules.tells).flat());
+  const told = tellsOf(rules);
   return (middle.score.scored.get(place)?.evidence ?? [])
     .filter(
       ({ rule, contribution }) =>

@@ -66,9 +66,7 @@ export function scoreHour(
   places: ReadonlySet<string>,
 ): HourScore {
   const scored = new Map<string, ScoredPlace>();
-  for (const entry of scorePlaces(hour.known, membership, positions)) {
-    if (places.has(entry.place)) scored.set(entry.place, entry);
-  }
+  for (const entry of scorePlaces(hour.known, membership, positions, places)) scored.set(entry.place, entry);
   const applied = hours.rules.flatMap((rule): AppliedHourRule[] => {
     const share = shareOf(rule, hour.signals, membership);
     return share === null || share === 0 ? [] : [{ rule, share }];

@@ -116,10 +116,11 @@ function worthwhile({ slots, places, valueOf }: SearchInputs, runs: readonly Run
       const hour = slots[index]?.hour ?? -1;
       if (hour >= 0 && seen.has(hour)) continue;
       seen.add(hour);
-      [...places]
-        .sort((a, b) => valueOf(b, index) - valueOf(a, index))
+      places
+        .map((place) => ({ place, value: valueOf(place, index) }))
+        .sort((a, b) => b.value - a.value)
         .slice(0, KEPT)
-        .forEach((place) => kept.add(place));
+        .forEach(({ place }) => kept.add(place));
     }
   }
   return places.filter((place) => kept.has(place));

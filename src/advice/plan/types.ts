@@ -1,6 +1,6 @@
 /** The day on one clock, as facts: ids and SI numbers, no sentence. `words` says them, `gate` checks them. */
 import type { SignalId } from '../../signals/types.ts';
-import type { HazardLevel, PresentationCard } from '../types.ts';
+import type { CastCard, HazardLevel, LureFamily } from '../types.ts';
 
 /** A stretch of the local day. `from` and `to` are the lake's own clock, `HH:MM`; the hour `to` is not part of it. */
 export interface ClockSpan {
@@ -89,7 +89,7 @@ export type GiveUp =
 /** What is tied on. Null where the class has none (floating lures have no fall rate) or the book does not say. */
 export interface BlockLure {
   readonly lureClass: string;
-  readonly family: PresentationCard['family'] | null;
+  readonly family: LureFamily | null;
   readonly weightG: number | null;
   /** Trade's own size, `4/0`, `treble 4`. */
   readonly hook: string | null;
@@ -122,7 +122,7 @@ export interface PlanBlock extends ClockSpan {
   readonly lure: BlockLure;
   readonly pace: BlockPace;
   /** How the cast is laid; the drawing and its steps. */
-  readonly cast: PresentationCard;
+  readonly cast: CastCard;
   /** Strongest first, at least one. */
   readonly because: readonly PlanReason[];
   readonly giveUp: GiveUp;

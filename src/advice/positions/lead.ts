@@ -3,89 +3,154 @@ import type { RuleBook } from '../../config/rules.ts';
 import type { SignalId } from '../../signals/types.ts';
 import { phaseMembership, SEASON_SIGNALS } from '../phase.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
-import { withSignal, type Known } from '../rules/known.ts';
+import type { Known } from '../rules/known.ts';
 import { PHASES, type PhaseId } from '../types.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 type Membership = Readonly<Record<PhaseId, number>>;
 type Modifier = PositionRules['modifiers'][number];
 
-/** Whether a rule reads a signal anywhere. */
-function reads(when: WhenRule, signal: SignalId): boolean {
+/** What a rule reads, gathered once: rules are data that nobody changes. */
+const readBy = new WeakMap<WhenRule, ReadonlySet<SignalId>>();
+
+function signalsOf(when: WhenRule): ReadonlySet<SignalId> {
+  const kept = readBy.get(when);
+  if (kept !== undefined) return kept;
+  const limits = [...(when.limits ?? []), ...(when.scales ?? [])];
   const cues = [
-    ...(when.limits ?? []).flatMap((limit) => [limit, ...(limit.or ?? [])]),
-    ...(when.scales ?? []).flatMap((scale) => [scale, ...(scale.or ?? [])]),
+    ...limits,
+    ...limits.flatMap((limit) => limit.or ?? []),
     ...(when.cues ?? []),
     ...(when.cancel ? [when.cancel] : []),
   ];
-  return (
-    cues.some((cue) => cue.signal === signal || cue.minus === signal) ||
-    when.fade?.signal === signal ||
-    when.fade?.halfLifeSignal === signal
-  );
+  const read = [
+    ...cues.flatMap((cue) => [cue.signal, cue.minus]),
+    when.fade?.signal,
+    when.fade?.halfLifeSignal,
+  ];
+  const signals = new Set(read.filter((signal) => signal !== undefined));
+  readBy.set(when, signals);
+  return signals;
 }
 
 function baseOf(place: PlaceRule, membership: Membership): number {
-  return PHASES.reduce((sum, phase) => sum + membership[phase] * place.base[phase].points, 0);
+  let sum = 0;
+  for (const phase of PHASES) sum += membership[phase] * place.base[phase].points;
+  return sum;
 }
 
-const shareOf = (rule: Modifier, known: Known, membership: Membership): number => {
-  const applied = applyWhen(rule.when, known);
-  return applied === null ? 0 : applied.share * phaseShare(rule.phases, membership);
-};
+/** A rule about one of the two places that a signal moves. */
+interface Moving {
+  readonly rule: Modifier;
+  /** Its place among the rules about the two. */
+  readonly index: number;
+  /** How it applies; null where the signal is in it and it must be asked anew. */
+  readonly applies: number | null;
+  /** Its share of the season; null where the signal moves the season. */
+  readonly inSeason: number | null;
+}
 
-/** Points of one place from the shares of its rules: base, and each group cut at its clamp. */
-function totalOf(
-  place: PlaceRule,
-  membership: Membership,
-  shared: readonly { rule: Modifier; share: number }[],
-  rules: PositionRules,
-): number {
-  const groups = new Map<string, number>();
-  for (const { rule, share } of shared) {
+/** A group of the parts that are about one place, in the order of the rules. */
+interface Group {
+  readonly clamp: number;
+  readonly members: readonly { readonly part: number; readonly points: number }[];
+}
+
+function groupsOf(place: PlaceRule, parts: readonly Modifier[], rules: PositionRules): Group[] {
+  const groups = new Map<string, { part: number; points: number }[]>();
+  for (const [part, rule] of parts.entries()) {
     const points = rule.points[place.id];
-    if (points !== undefined) groups.set(rule.group, (groups.get(rule.group) ?? 0) + points * share);
+    if (points === undefined) continue;
+    const members = groups.get(rule.group);
+    if (members === undefined) groups.set(rule.group, [{ part, points }]);
+    else members.push({ part, points });
   }
-  let total = baseOf(place, membership);
-  for (const [group, sum] of groups) {
-    const clamp = rules.clamps[group] ?? rules.clampDefault;
-    total += Math.min(clamp, Math.max(-clamp, sum));
-  }
-  return total;
+  return [...groups].map(([group, members]) => ({
+    clamp: rules.clamps[group] ?? rules.clampDefault,
+    members,
+  }));
+}
+
+/** Points of a group from the shares of its parts, cut at its clamp. */
+function sumOf({ clamp, members }: Group, shares: Float64Array): number {
+  let sum = 0;
+  for (const { part, points } of members) sum += points * (shares[part] ?? 0);
+  return Math.min(clamp, Math.max(-clamp, sum));
+}
+
+/** Points of a place along a signal, but for its base: groups that the signal leaves alone are summed once. */
+function movedPoints(
+  groups: readonly Group[],
+  shares: Float64Array,
+  moving: readonly Moving[],
+): (base: number) => number {
+  const isMoved = new Set(moving.map(({ index }) => index));
+  const laid = groups.map((group) => ({
+    group,
+    fixed: group.members.some(({ part }) => isMoved.has(part)) ? null : sumOf(group, shares),
+  }));
+  return (base) => {
+    let total = base;
+    for (const { group, fixed } of laid) total += fixed ?? sumOf(group, shares);
+    return total;
+  };
 }
 
 /**
- * Lead of one place over another along one signal, all else as known. Only what the signal moves is worked out anew:
+ * Lead of one place over another along single signals, all else as known. Only what a signal moves is worked out anew:
  * the search for a swap asks some hundred times a signal.
  *
- * @returns points of the first minus points of the second, as `scorePlaces` would give them
+ * @returns by signal, and then by its value: points of the first minus points of the second, as `scorePlaces` would give
+ *   them
  */
-export function leadAlong(
+export function leadBetween(
   known: Known,
   rules: Rules,
-  signal: SignalId,
   first: string,
   second: string,
-): (value: number) => number {
+): (signal: SignalId) => (value: number) => number {
   const { positions, phases } = rules;
   const one = positions.places.find(({ id }) => id === first);
   const other = positions.places.find(({ id }) => id === second);
-  if (one === undefined || other === undefined) return () => 0;
-  const season = SEASON_SIGNALS.includes(signal) ? undefined : phaseMembership(known, phases);
-  const parts = positions.modifiers
-    .filter(({ points }) => points[one.id] !== undefined || points[other.id] !== undefined)
-    .map((rule) => ({
-      rule,
-      // A rule that neither reads the signal nor sees another season stays as it is.
-      fixed: season === undefined || reads(rule.when, signal) ? undefined : shareOf(rule, known, season),
-    }));
-  return (value) => {
-    const then = withSignal(known, signal, value);
-    const membership = season ?? phaseMembership(then, phases);
-    const shared = parts.map(({ rule, fixed }) => ({
-      rule,
-      share: fixed ?? shareOf(rule, then, membership),
-    }));
-    return totalOf(one, membership, shared, positions) - totalOf(other, membership, shared, positions);
+  if (one === undefined || other === undefined) return () => () => 0;
+  const season = phaseMembership(known, phases);
+  const about = positions.modifiers.filter(
+    ({ points }) => points[one.id] !== undefined || points[other.id] !== undefined,
+  );
+  const parts = about.map((rule) => ({
+    rule,
+    applies: applyWhen(rule.when, known)?.share ?? 0,
+    inSeason: phaseShare(rule.phases, season),
+  }));
+  const groups = [groupsOf(one, about, positions), groupsOf(other, about, positions)] as const;
+  return (signal) => {
+    const movesSeason = SEASON_SIGNALS.includes(signal);
+    const shares = Float64Array.from(parts, ({ applies, inSeason }) => applies * inSeason);
+    const moving = parts.flatMap(({ rule, applies, inSeason }, index): Moving[] => {
+      const isRead = signalsOf(rule.when).has(signal);
+      const isSeasonal = movesSeason && rule.phases !== undefined;
+      if (!isRead && !isSeasonal) return [];
+      return [{ rule, index, applies: isRead ? null : applies, inSeason: isSeasonal ? null : inSeason }];
+    });
+    const ofOne = movedPoints(groups[0], shares, moving);
+    const ofOther = movedPoints(groups[1], shares, moving);
+    const leadIn = (membership: Membership): number =>
+      ofOne(baseOf(one, membership)) - ofOther(baseOf(other, membership));
+    if (!movesSeason && moving.length === 0) {
+      const lead = leadIn(season);
+      return () => lead;
+    }
+    // One set of numbers, of which only the signal's is written anew.
+    const signals = { ...known.signals };
+    const then: Known = { ...known, signals };
+    return (value) => {
+      signals[signal] = value;
+      const membership = movesSeason ? phaseMembership(then, phases) : season;
+      for (const { rule, applies, inSeason, index } of moving) {
+        const share = applies ?? applyWhen(rule.when, then)?.share ?? 0;
+        shares[index] = share * (inSeason ?? phaseShare(rule.phases, membership));
+      }
+      return leadIn(membership);
+    };
   };
 }

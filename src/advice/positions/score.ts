@@ -1,6 +1,6 @@
 import type { PlaceId } from '../../vocabulary/index.ts';
-import type { PositionRules } from '../../config/rulesPlaces.ts';
-import { applyWhen, phaseShare } from '../rules/apply.ts';
+import type { PlaceRule, PositionRules } from '../../config/rulesPlaces.ts';
+import { applyWhen, phaseShare, type Applied } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type Evidence, type PhaseId } from '../types.ts';
 
@@ -8,20 +8,110 @@ import { PHASES, type Evidence, type PhaseId } from '../types.ts';
 export interface ScoredPlace {
   readonly place: PlaceId;
   readonly total: number;
+  /** Strongest first; worked out when it is asked for, which most hours of most places never are. */
   readonly evidence: readonly Evidence[];
 }
 
 type Membership = Readonly<Record<PhaseId, number>>;
-type Grouped = Evidence & { readonly group: string };
+type Modifier = PositionRules['modifiers'][number];
 
-function baseEvidence(rules: PositionRules, place: PlaceId, membership: Membership): Grouped[] {
-  const found = rules.places.find((entry) => entry.id === place);
-  if (!found) return [];
-  return PHASES.filter((phase) => membership[phase] > 0).map((phase) => {
-    const cell = found.base[phase];
+/** A modifier that is about a place: where it stands among all of them, and what it gives. */
+interface Mover {
+  readonly index: number;
+  readonly rule: Modifier;
+  readonly points: number;
+  /** Place of its group among the groups of this kind of place; -1 for one without a clamp. */
+  readonly group: number;
+}
+
+/** The rules by kind of place. */
+interface Laid {
+  readonly rule: PlaceRule;
+  readonly movers: readonly Mover[];
+  /** By group: what its contributions are held to. */
+  readonly clamps: readonly number[];
+}
+
+const laidOut = new WeakMap<PositionRules, readonly Laid[]>();
+
+/** Kept with the rules it is made of, which nobody changes. */
+function layOut(rules: PositionRules): readonly Laid[] {
+  const kept = laidOut.get(rules);
+  if (kept !== undefined) return kept;
+  const laid = rules.places.map((rule): Laid => {
+    const groups: string[] = [];
+    const movers = rules.modifiers.flatMap((modifier, index): Mover[] => {
+      const points = modifier.points[rule.id];
+      if (points === undefined) return [];
+      const { group } = modifier;
+      if (group === 'base') return [{ index, rule: modifier, points, group: -1 }];
+      if (!groups.includes(group)) groups.push(group);
+      return [{ index, rule: modifier, points, group: groups.indexOf(group) }];
+    });
+    return { rule, movers, clamps: groups.map((group) => rules.clamps[group] ?? rules.clampDefault) };
+  });
+  laidOut.set(rules, laid);
+  return laid;
+}
+
+/** A day as the modifiers see it: by their order, how each applies (null: silent) and its share in this season. */
+interface Day {
+  readonly membership: Membership;
+  readonly applied: readonly (Applied | null)[];
+  readonly shares: Float64Array;
+}
+
+function dayOf(known: Known, membership: Membership, { modifiers }: PositionRules): Day {
+  const shares = new Float64Array(modifiers.length);
+  const applied = modifiers.map((rule, index) => {
+    const found = applyWhen(rule.when, known);
+    if (found !== null) shares[index] = found.share * phaseShare(rule.phases, membership);
+    return found;
+  });
+  return { membership, applied, shares };
+}
+
+const shareIn = ({ shares }: Day, { index }: Mover): number => shares[index] ?? 0;
+
+/**
+ * What each mover gives. One condition may not outvote all others: beyond its clamp a group's contributions shrink in
+ * proportion.
+ */
+function contributionsOf({ movers, clamps }: Laid, day: Day): Float64Array {
+  const sums = new Float64Array(clamps.length);
+  const given = new Float64Array(movers.length);
+  for (let i = 0; i < movers.length; i += 1) {
+    const mover = movers[i];
+    if (mover === undefined) break;
+    const contribution = mover.points * shareIn(day, mover);
+    given[i] = contribution;
+    if (mover.group >= 0) sums[mover.group] = (sums[mover.group] ?? 0) + contribution;
+  }
+  for (let i = 0; i < movers.length; i += 1) {
+    const group = movers[i]?.group ?? -1;
+    if (group < 0) continue;
+    const sum = Math.abs(sums[group] ?? 0);
+    const clamp = clamps[group] ?? Infinity;
+    if (sum > clamp) given[i] = ((given[i] ?? 0) * clamp) / sum;
+  }
+  return given;
+}
+
+function totalOf(laid: Laid, { membership }: Day, given: Float64Array): number {
+  let total = 0;
+  for (const phase of PHASES)
+    if (membership[phase] > 0) total += membership[phase] * laid.rule.base[phase].points;
+  for (const contribution of given) total += contribution;
+  return total;
+}
+
+function evidenceOf(laid: Laid, day: Day, given: Float64Array): Evidence[] {
+  const { membership } = day;
+  const { id, base } = laid.rule;
+  const season = PHASES.filter((phase) => membership[phase] > 0).map((phase): Evidence => {
+    const cell = base[phase];
     return {
-      group: 'base',
-      rule: `base.${place}.${phase}`,
+      rule: `base.${id}.${phase}`,
       signal: 'phase',
       value: null,
       curve: membership[phase],
@@ -30,60 +120,45 @@ function baseEvidence(rules: PositionRules, place: PlaceId, membership: Membersh
       source: cell.source,
     };
   });
-}
-
-/** One condition may not outvote all others: beyond its clamp a group's contributions shrink in proportion. */
-function clamped(evidence: readonly Grouped[], rules: PositionRules): Grouped[] {
-  const sums = new Map<string, number>();
-  for (const { group, contribution } of evidence) sums.set(group, (sums.get(group) ?? 0) + contribution);
-  return evidence.map((entry) => {
-    if (entry.group === 'base') return entry;
-    const sum = Math.abs(sums.get(entry.group) ?? 0);
-    const clamp = rules.clamps[entry.group] ?? rules.clampDefault;
-    return sum <= clamp ? entry : { ...entry, contribution: (entry.contribution * clamp) / sum };
+  const moved = laid.movers.flatMap((mover, i): Evidence[] => {
+    const applied = day.applied[mover.index];
+    const share = shareIn(day, mover);
+    if (applied === null || applied === undefined || share === 0) return [];
+    const { id: rule, grade, source } = mover.rule;
+    const { signal, value } = applied;
+    return [{ rule, signal, value, curve: share, contribution: given[i] ?? 0, grade, source }];
   });
+  return [...season, ...moved].sort((a, b) => Math.abs(b.contribution) - Math.abs(a.contribution));
 }
 
 /**
  * Total and evidence of all places: base by phase plus every modifier that is not silent.
  *
+ * @param wanted ids of the places that are asked for; all unless told
  * @returns in the order of the rules file, unranked; contributions add up to the total
  */
-export function scorePlaces(known: Known, membership: Membership, rules: PositionRules): ScoredPlace[] {
-  const active = rules.modifiers.flatMap((rule) => {
-    const applied = applyWhen(rule.when, known);
-    const share = applied === null ? 0 : applied.share * phaseShare(rule.phases, membership);
-    return applied === null || share === 0 ? [] : [{ rule, applied, share }];
+export function scorePlaces(
+  known: Known,
+  membership: Membership,
+  rules: PositionRules,
+  wanted?: ReadonlySet<string>,
+): ScoredPlace[] {
+  const day = dayOf(known, membership, rules);
+  return layOut(rules).flatMap((laid): ScoredPlace[] => {
+    const place = laid.rule.id;
+    if (wanted?.has(place) === false) return [];
+    const given = contributionsOf(laid, day);
+    let evidence: readonly Evidence[] | undefined;
+    return [
+      {
+        place,
+        total: totalOf(laid, day, given),
+        get evidence() {
+          return (evidence ??= evidenceOf(laid, day, given));
+        },
+      },
+    ];
   });
-  return rules.places.map(({ id: place }) => {
-    const moved = active.flatMap(({ rule, applied, share }) => {
-      const points = rule.points[place];
-      if (points === undefined) return [];
-      const entry: Grouped = {
-        group: rule.group,
-        rule: rule.id,
-        signal: applied.signal,
-        value: applied.value,
-        curve: share,
-        contribution: points * share,
-        grade: rule.grade,
-        source: rule.source,
-      };
-      return [entry];
-    });
-    const evidence = clamped([...baseEvidence(rules, place, membership), ...moved], rules);
-    return {
-      place,
-      total: evidence.reduce((sum, entry) => sum + entry.contribution, 0),
-      evidence: evidence
-        .map(withoutGroup)
-        .sort((a, b) => Math.abs(b.contribution) - Math.abs(a.contribution)),
-    };
-  });
-}
-
-function withoutGroup({ rule, signal, value, curve, contribution, grade, source }: Grouped): Evidence {
-  return { rule, signal, value, curve, contribution, grade, source };
 }
 
 /** Ranked, highest total first; equal totals keep the order of the rules file. */

@@ -32,11 +32,11 @@ const slopeOf = (bankDeg: number): number => Math.tan((bankDeg * Math.PI) / 180)
 /** Cast that runs from `boatM` to `castM` of water; straight at the bank, from less deep, where it is too flat for that. */
 function lay(bankDeg: number, lengthM: number, boatM: number, castM: number): Laid {
   const angle = castAngleDeg(bankDeg, lengthM, boatM - castM);
-  const common = { castLengthM: lengthM, bankDeg };
-  if (angle !== null) return { ...common, boatDepthM: boatM, castDepthM: castM, castAngleDeg: angle };
+  if (angle !== null)
+    return { castLengthM: lengthM, bankDeg, boatDepthM: boatM, castDepthM: castM, castAngleDeg: angle };
   const dropM = slopeOf(bankDeg) * lengthM;
   const castDepthM = Math.max(SHALLOWEST_LANDING_M, (boatM + castM) / 2 - dropM / 2);
-  return { ...common, boatDepthM: castDepthM + dropM, castDepthM, castAngleDeg: 90 };
+  return { castLengthM: lengthM, bankDeg, boatDepthM: castDepthM + dropM, castDepthM, castAngleDeg: 90 };
 }
 
 /** Kinds of cover over which a diving lure is meant to strike the bottom; over the others it runs clear. */
@@ -156,6 +156,9 @@ function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
   const halfBandM = Math.max(0.3, (band[1] - band[0]) / 2);
   let best: Try | null = null;
   for (let depthM = from; depthM <= to + 1e-9; depthM += DEPTH_STEP_M) {
+    const near = 1 - 0.3 * Math.min(1, Math.abs(depthM - middleM) / halfBandM);
+    // Contact only takes away from it: no cast at this depth can be better than the best so far.
+    if (best !== null && near <= best.worth + 1e-9) continue;
     for (const margin of settings.boatMarginsM) {
       for (const landing of settings.landingShares) {
         const castM = Math.max(SHALLOWEST_LANDING_M * 0.5, depthM * landing);
@@ -163,7 +166,6 @@ function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
         if (laid.boatDepthM <= depthM || laid.castAngleDeg < settings.smallestAngleDeg) continue;
         const contact = contactOf(laid, depthM, book);
         const share = contact?.share ?? 0;
-        const near = 1 - 0.3 * Math.min(1, Math.abs(depthM - middleM) / halfBandM);
         const worth = Math.min(1, share / settings.contactAim) * near;
         if (best === null || worth > best.worth + 1e-9)
           best = { cast: { ...laid, runningDepthM: depthM, contact }, share, worth };

@@ -16,6 +16,7 @@ export interface RatedClass {
   readonly lure: LureClass;
   /** 0..1: what the water says, before the bank is asked. */
   readonly suits: number;
+  /** Worked out when asked for: of some twenty classes two are told of. */
   readonly cues: readonly Cue[];
 }
 
@@ -41,19 +42,22 @@ export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
   const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
   const situations = situationsAt(day, book);
   const pointsOf = book.classes.map((lure) => cuesOf(day, situations, book, lure));
-  const means = meansOf(pointsOf);
+  let kept: ReturnType<typeof meansOf> | undefined;
+  const means = (): ReturnType<typeof meansOf> => (kept ??= meansOf(pointsOf));
   return book.classes
-    .map((lure, order) => {
-      const cues = (pointsOf[order] ?? []).map((cue) => ({
-        ...cue,
-        above: cue.points - (means.get(cue.fact.code) ?? 0),
-      }));
-      const sum = cues.reduce((total, cue) => total + cue.points, 0);
-      const suits = (limitOf(lure, day) * sum) / most;
-      return { lure, suits, cues, order };
+    .map((lure, order): RatedClass & { readonly order: number } => {
+      const raw = pointsOf[order] ?? [];
+      const sum = raw.reduce((total, cue) => total + cue.points, 0);
+      return {
+        lure,
+        suits: (limitOf(lure, day) * sum) / most,
+        order,
+        get cues() {
+          return raw.map((cue) => ({ ...cue, above: cue.points - (means().get(cue.fact.code) ?? 0) }));
+        },
+      };
     })
-    .sort((a, b) => b.suits - a.suits || a.order - b.order)
-    .map(({ lure, suits, cues }) => ({ lure, suits, cues }));
+    .sort((a, b) => b.suits - a.suits || a.order - b.order);
 }
 
 /** How fully each situation of the book holds today at this place. */

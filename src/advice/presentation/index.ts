@@ -66,18 +66,21 @@ export function presentCast(
   const byRank = [...places].sort((a, b) => a.rank - b.rank);
   return byRank
     .slice(0, 2)
-    .flatMap((place, index) =>
-      presentAt(conditions, place, lures, tackle, season).slice(0, index === 0 ? 2 : 1),
-    );
+    .flatMap((place, index) => presentAt(conditions, place, lures, tackle, season, index === 0 ? 2 : 1));
 }
 
-/** First and second class of lure for one place. */
+/**
+ * First and second class of lure for one place.
+ *
+ * @param most 1: the first class only, which is found sooner
+ */
 export function presentAt(
   conditions: Conditions,
   place: Pick<PositionAdvice, 'place' | 'depthM' | 'bankDeg'>,
   lures: LureBook,
   tackle: TackleConfig,
   season: Season = {},
+  most: 1 | 2 = 2,
 ): Presentation[] {
   const traits = lures.places[place.place] ?? PLAIN_PLACE;
   const spot: Spot = {
@@ -92,7 +95,7 @@ export function presentAt(
   const prepared: Prepared[] = [];
   let workable: Prepared[] = [];
   for (const rated of rateClasses(spot, lures)) {
-    if (rated.suits <= 0 || settled(workable, rated.suits, lures)) break;
+    if (rated.suits <= 0 || settled(workable, rated.suits, lures, most)) break;
     const entry = prepare(rated, spot, lures, tackle);
     prepared.push(entry);
     if (entry.problem === undefined) workable = [...workable, entry].sort((a, b) => scoreOf(b) - scoreOf(a));
@@ -102,7 +105,7 @@ export function presentAt(
   const wanted = prepared[0];
   const misfit =
     wanted?.problem === undefined ? null : { wanted: wanted.rated.lure.id, problem: wanted.problem };
-  const second = runnerUp(workable, first, lures);
+  const second = most === 1 ? undefined : runnerUp(workable, first, lures);
   return [first, ...(second === undefined ? [] : [second])].map((entry, index) =>
     presentationOf(entry, spot, lures, tackle, index === 0 ? misfit : null),
   );
@@ -110,9 +113,13 @@ export function presentAt(
 
 const scoreOf = (entry: Prepared): number => entry.rated.suits * entry.reaches;
 
-/** Whether no class of at most this score can be the first or the second any more: what it reaches only takes away. */
-function settled(workable: readonly Prepared[], most: number, lures: LureBook): boolean {
+/**
+ * Whether no class of at most this score can be the first, nor the second where one is asked for: what a class reaches
+ * only takes away.
+ */
+function settled(workable: readonly Prepared[], most: number, lures: LureBook, asked: 1 | 2): boolean {
   const [first, next] = workable;
+  if (asked === 1) return first !== undefined && scoreOf(first) >= most;
   if (first === undefined || next === undefined || scoreOf(next) < most) return false;
   const other = workable.find((entry) => entry.rated.lure.family !== first.rated.lure.family);
   return (

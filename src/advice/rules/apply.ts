@@ -30,11 +30,19 @@ function numberOf(cue: Cue, known: Known): number | null {
   return minus === undefined ? null : value - minus;
 }
 
+function read(cue: Cue, known: Known): Applied | null {
+  const value = numberOf(cue, known);
+  return value === null ? null : { share: curveAt(cue.curve, value), signal: cue.signal, value };
+}
+
 function seen(cue: Limit, known: Known): Applied | null {
-  for (const each of [cue, ...(cue.or ?? [])]) {
-    const value = numberOf(each, known);
-    if (value !== null) return { share: curveAt(each.curve, value), signal: each.signal, value };
-  }
+  const found = read(cue, known);
+  if (found !== null) return found;
+  if (cue.or !== undefined)
+    for (const other of cue.or) {
+      const instead = read(other, known);
+      if (instead !== null) return instead;
+    }
   return cue.ifUnknown === undefined ? null : { share: cue.ifUnknown, signal: cue.signal, value: null };
 }
 
@@ -78,22 +86,21 @@ export function applyWhen(when: WhenRule, known: Known): Applied | null {
   if (when.waterBody && !when.waterBody.includes(known.waterBody)) return null;
   let decided: Applied = { share: 1, signal: when.species ? 'species' : 'waterBody', value: null };
   let tightest = 1;
-  const note = (found: Applied): void => {
-    if (decided.value === null || (found.value !== null && found.share < decided.share)) decided = found;
-  };
-  for (const limit of when.limits ?? []) {
-    const found = seen(limit, known);
-    if (found === null) return null;
-    tightest = Math.min(tightest, found.share);
-    note(found);
-  }
+  if (when.limits !== undefined)
+    for (const limit of when.limits) {
+      const found = seen(limit, known);
+      if (found === null) return null;
+      tightest = Math.min(tightest, found.share);
+      decided = scarcer(decided, found);
+    }
   let product = 1;
-  for (const scale of when.scales ?? []) {
-    const found = seen(scale, known);
-    if (found === null) return null;
-    product *= found.share;
-    note(found);
-  }
+  if (when.scales !== undefined)
+    for (const scale of when.scales) {
+      const found = seen(scale, known);
+      if (found === null) return null;
+      product *= found.share;
+      decided = scarcer(decided, found);
+    }
   if (when.cues) {
     const sum = sumOfCues(when.cues, known);
     if (sum === null) return null;
@@ -101,8 +108,13 @@ export function applyWhen(when: WhenRule, known: Known): Applied | null {
     decided = sum;
   }
   const fade = faded(when, known);
-  return fade === null ? null : { ...decided, share: tightest * product * fade };
+  if (fade === null) return null;
+  return { share: tightest * product * fade, signal: decided.signal, value: decided.value };
 }
+
+/** Which of two decides: a known number before none, the smaller share before the larger. */
+const scarcer = (decided: Applied, found: Applied): Applied =>
+  decided.value === null || (found.value !== null && found.share < decided.share) ? found : decided;
 
 /** Share of the season phases a rule speaks in, weighted by their membership; 1 when it speaks in all. */
 export function phaseShare(
@@ -111,6 +123,10 @@ export function phaseShare(
 ): number {
   if (phases === undefined) return 1;
   let sum = 0;
-  for (const [phase, share] of Object.entries(phases)) sum += share * membership[phase as PhaseId];
+  // Not by `Object.entries`: an advice asks some ten thousand times.
+  for (const phase in phases) {
+    const id = phase as PhaseId;
+    sum += (phases[id] ?? 0) * membership[id];
+  }
   return sum;
 }

@@ -18,11 +18,6 @@ export function knownOf(conditions: Conditions): Known {
   return { species: conditions.species, waterBody: conditions.waterBody, signals };
 }
 
-/** The same day with one number changed, for "what would swap first and second". */
-export function withSignal(known: Known, id: SignalId, value: number): Known {
-  return { ...known, signals: { ...known.signals, [id]: value } };
-}
-
 /** Two days, each with only those numbers that are known on both. */
 export function knownOnBoth(a: Known, b: Known): readonly [Known, Known] {
   const only = (one: Known, other: Known): Known => ({

@@ -1,5 +1,6 @@
 /** The outbox: one row per (lake, local date, edition, reader), claimed in one statement, held under a lease. */
 import { CompiledQuery, sql, type RawBuilder, type Selectable } from 'kysely';
+import type { Language } from '../../vocabulary/index.ts';
 import { domainOf, isPostgres, withValues } from '../dialect/index.ts';
 import type { DeliveryRecord } from './readers.ts';
 import type { OutboxKind, OutboxTable } from '../schema/delivery.ts';
@@ -11,6 +12,9 @@ export interface ClaimedRow extends OutboxRow {
   readonly address: string;
   readonly units: 'us' | 'metric';
   readonly form: 'full' | 'short';
+  readonly language: Language | null;
+  readonly fishing: string | null;
+  readonly asks_reading: number | null;
   readonly token_epoch: number;
   readonly reader_state: string;
 }
@@ -111,11 +115,30 @@ export async function claimOutbox({ db }: DeliveryRecord, claim: Claim): Promise
   if (rows.length === 0) return [];
   const readers = await db
     .selectFrom('readers')
-    .select(['id', 'address', 'units', 'form', 'token_epoch', 'state as reader_state'])
+    .select([
+      'id',
+      'address',
+      'units',
+      'form',
+      'language',
+      'fishing',
+      'asks_reading',
+      'token_epoch',
+      'state as reader_state',
+    ])
     .where('id', 'in', [...new Set(rows.map((r) => r.reader_id))])
     .execute();
   const byId = new Map(readers.map(({ id, ...rest }) => [id, rest]));
-  const gone = { address: '', units: 'us', form: 'full', token_epoch: 0, reader_state: 'erased' } as const;
+  const gone = {
+    address: '',
+    units: 'us',
+    form: 'full',
+    language: null,
+    fishing: null,
+    asks_reading: null,
+    token_epoch: 0,
+    reader_state: 'erased',
+  } as const;
   return rows.map((row) => ({ ...row, ...(byId.get(row.reader_id) ?? gone) }));
 }
 
@@ -311,6 +334,33 @@ export async function recentFailures({ db }: DeliveryRecord, limit: number): Pro
     .orderBy('finished_ms', 'desc')
     .limit(limit)
     .execute();
+}
+
+export const mailOf = ({ db }: DeliveryRecord, id: number): Promise<OutboxRow | undefined> =>
+  db.selectFrom('outbox').selectAll().where('id', '=', id).executeTakeFirst();
+
+/** Puts a mail that was given up back among those that are due; false when it is none of them. */
+export async function retryMail(
+  { db }: DeliveryRecord,
+  id: number,
+  { nowMs, expiresMs }: { readonly nowMs: number; readonly expiresMs: number },
+): Promise<boolean> {
+  const { numUpdatedRows } = await writing(db, (tx) =>
+    tx
+      .updateTable('outbox')
+      .set({
+        state: 'pending',
+        next_attempt_ms: nowMs,
+        expires_ms: expiresMs,
+        finished_ms: null,
+        smtp_code: null,
+        problem: null,
+      })
+      .where('id', '=', id)
+      .where('state', 'in', ['failed', 'dropped'])
+      .executeTakeFirst(),
+  );
+  return numUpdatedRows > 0n;
 }
 
 /** Mails that are due now, and since when the oldest of them is. */

@@ -1,9 +1,13 @@
 import type { Kysely } from 'kysely';
 import { makeTables } from '../dialect/postgres/tables.ts';
+import { WORK_STEP } from '../schema/work.ts';
 import { observations } from './0001_observations.ts';
 import { known } from './0003_known.ts';
 import { outings } from './0004_outings.ts';
 import { releases } from './0005_releases.ts';
+import { work } from './0006_work.ts';
+import { ownViews, ownViewsOnPostgres } from './0007_own_views.ts';
+import { asksReading, asksReadingOnPostgres } from './0008_asks_reading.ts';
 import { up as delivery } from './0002_delivery.ts';
 
 /** One step of the schema. Steps are only ever appended: the place in the list is the version. */
@@ -23,4 +27,7 @@ export const MIGRATIONS: readonly Migration[] = [
   { name: '0003_known', up: known, onPostgres: (db) => makeTables(db, 3) },
   { name: '0004_outings', up: outings, onPostgres: (db) => makeTables(db, 4) },
   { name: '0005_releases', up: releases, onPostgres: (db) => makeTables(db, 5) },
+  { name: '0006_work', up: work, onPostgres: (db) => makeTables(db, WORK_STEP) },
+  { name: '0007_own_views', up: ownViews, onPostgres: ownViewsOnPostgres },
+  { name: '0008_asks_reading', up: asksReading, onPostgres: asksReadingOnPostgres },
 ];

@@ -14,13 +14,15 @@ export interface SeriesColumns extends Omit<Series, 'id'> {
   readonly marks?: () => readonly Pick<Observation, 'provisional' | 'qualifiers'>[];
 }
 
-const columnsOfView = new WeakMap<RecordView, readonly SeriesColumns[]>();
+type Rest = Omit<RecordView, 'observations'>;
+/** What a view was put together from. */
+const partsOfView = new WeakMap<
+  RecordView,
+  { readonly columns: readonly SeriesColumns[]; readonly rest: Rest }
+>();
 
 /** A view over columns; its rows are made when somebody asks for them. */
-export function viewOver(
-  columns: readonly SeriesColumns[],
-  rest: Omit<RecordView, 'observations'>,
-): RecordView {
+export function viewOver(columns: readonly SeriesColumns[], rest: Rest): RecordView {
   let rows: readonly Observation[] | undefined;
   const view: RecordView = {
     ...rest,
@@ -28,13 +30,24 @@ export function viewOver(
       return (rows ??= columns.flatMap(rowsOf));
     },
   };
-  columnsOfView.set(view, columns);
+  partsOfView.set(view, { columns, rest });
   return view;
+}
+
+/**
+ * The same view over other columns.
+ *
+ * @throws RangeError for one that was put together from rows
+ */
+export function overColumns(columns: readonly SeriesColumns[], view: RecordView): RecordView {
+  const parts = partsOfView.get(view);
+  if (parts === undefined) throw new RangeError('Only a view of the record has columns.');
+  return viewOver(columns, parts.rest);
 }
 
 /** Columns of a view of the record; undefined of one that was put together from rows. */
 export const seriesColumns = (view: RecordView): readonly SeriesColumns[] | undefined =>
-  columnsOfView.get(view);
+  partsOfView.get(view)?.columns;
 
 /** Rows of one series as a view has them. */
 export function rowsOf(column: SeriesColumns): Observation[] {
@@ -53,6 +66,32 @@ export function rowsOf(column: SeriesColumns): Observation[] {
     };
   });
 }
+
+/** The column with the places that are kept, its doubts moved with them. */
+export function picked(column: SeriesColumns, keeps: (i: number) => boolean): SeriesColumns {
+  const places = Array.from(column.atMs.keys()).filter(keeps);
+  const doubts = places.flatMap((old, i) => {
+    const doubt = column.doubts.get(old);
+    return doubt === undefined ? [] : [[i, doubt] as const];
+  });
+  return {
+    ...column,
+    atMs: Float64Array.from(places, (i) => at(column.atMs, i)),
+    values: Float64Array.from(places, (i) => at(column.values, i)),
+    doubts: new Map(doubts),
+    ...(column.marks === undefined ? {} : { marks: picking(column.marks, places) }),
+  };
+}
+
+const picking =
+  (
+    marks: NonNullable<SeriesColumns['marks']>,
+    places: readonly number[],
+  ): NonNullable<SeriesColumns['marks']> =>
+  () => {
+    const all = marks();
+    return places.map((place) => all[place] ?? {});
+  };
 
 /** @throws RangeError outside the column */
 export function at(column: Float64Array, index: number): number {

@@ -108,8 +108,8 @@ function marksOf(lines: {
   });
 }
 
-/** The newest issue after `fromMs` of one forecast series. */
-async function newestIssue(
+/** The newest issue after `fromMs` of one forecast series that was known by then. */
+export async function newestIssue(
   db: Kysely<Database>,
   series: Series,
   fromMs: number,
@@ -184,7 +184,7 @@ function columnOf(series: Series, line: Pick<Line, 'at' | 'value'>): Bare {
 }
 
 /** The columns with the doubts of quality control; the air first, since water thermometers are held against it. */
-function judged(columns: readonly SeriesColumns[]): SeriesColumns[] {
+export function judged(columns: readonly SeriesColumns[]): SeriesColumns[] {
   const isAir = ({ variable }: SeriesColumns): boolean => variable === 'air_temp';
   const air = columns.map((column) => (isAir(column) ? judgedOne(column, () => undefined) : column));
   let around: ((atMs: number) => number | undefined) | undefined;

@@ -98,32 +98,6 @@ export async function newestIssueMs(
   return issue?.issued_ms ?? null;
 }
 
-/** The newest issue after `fromMs` of one forecast series that was known by then. */
-export async function newestIssue(
-  db: Kysely<Database>,
-  series: Series,
-  fromMs: number,
-  knowledge: Knowledge,
-): Promise<Observation[]> {
-  const issuedMs = await newestIssueMs(db, series, fromMs, knowledge);
-  if (issuedMs === null) return [];
-  const rows = await db
-    .selectFrom('forecast')
-    .select(['at_ms', 'value'])
-    .where('series_id', '=', series.id)
-    .where('issued_ms', '=', issuedMs)
-    .where(knownBy(knowledge.asOfMs))
-    .orderBy('at_ms')
-    .orderBy('known_s')
-    .execute();
-  const newest = new Map(rows.map((row) => [row.at_ms, row.value]));
-  const plain = { provisional: null, qualifiers: null, doubt: null };
-  return [...newest].map(([at_ms, value]) => ({
-    ...toObservation(series, { at_ms, value, ...plain }),
-    issuedMs,
-  }));
-}
-
 /** A measured row with when it was known, for views of many instants. */
 export interface Version {
   readonly observation: Observation;

@@ -27,7 +27,7 @@ export function keyText(key: SeriesKey): string {
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The order that a view promises, by code point so that no locale can change it. */
-export function compareSeries(a: Series, b: Series): number {
+export function compareSeries(a: Omit<SeriesKey, 'lake'>, b: Omit<SeriesKey, 'lake'>): number {
   return (
     order(a.variable, b.variable) ||
     order(a.source, b.source) ||

@@ -3,14 +3,13 @@ import { alertsAt } from './alerts.ts';
 import { floodsAt } from './floods.ts';
 import { levelDaysOf } from './levelDays.ts';
 import type { Knowledge } from './known.ts';
-import { viewOver } from './columns.ts';
+import { viewOver, type SeriesColumns } from './columns.ts';
 import { loadColumns } from './loadColumns.ts';
-import { judgeSeries } from '../quality/index.ts';
 import { readings } from '../readings/readings.ts';
 import { releasesKnown } from '../readings/releases.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from '../schema/index.ts';
-import type { Observation, RecordView, Variable } from '../types.ts';
+import type { RecordView, Variable } from '../types.ts';
 import { DAY_MS } from '../../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
@@ -19,12 +18,12 @@ const RETRIEVAL_DAYS = 2;
 const RELEASE_DAYS = 60;
 const DEFAULT_DAYS = 60;
 
-/** Where a view has the rows of its series from. */
+/** Where a view has its series from, after quality control; those without a value are left out. */
 export type SeriesLoader = (
   fromMs: number,
   knowledge: Knowledge,
   fromOf: Partial<Record<Variable, number>>,
-) => Promise<Observation[][]>;
+) => Promise<SeriesColumns[]>;
 
 export interface ViewOptions {
   /** How far back, 60 unless told. */
@@ -67,8 +66,6 @@ export async function viewOf(
     alertsCheckedMs: checkedMs,
     floods: await floodsAt(db, lake, fromMs, asOfMs),
     retrievals: await retrievalsBetween(db, lake, asOfMs - RETRIEVAL_DAYS * DAY_MS, asOfMs),
-  }; // Replays read the versions of a whole span once and bring rows; a single view reads columns.
-  return load === undefined
-    ? viewOver(await loadColumns(db, lake, ...span), rest)
-    : { ...rest, observations: judgeSeries(await load(...span)).flat() };
+  };
+  return viewOver(await (load?.(...span) ?? loadColumns(db, lake, ...span)), rest);
 }

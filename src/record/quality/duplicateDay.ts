@@ -7,7 +7,14 @@ import type { Doubt } from './doubt.ts';
 const FEWEST_VALUES = 8;
 const FEWEST_DISTINCT = 5;
 /** Weather that may really repeat to the last digit: a cloudless day, a held release. */
-export const MAY_REPEAT: readonly Variable[] = ['cloud', 'thunder', 'weather_code', 'cape', 'release', 'wind_dir'];
+export const MAY_REPEAT: readonly Variable[] = [
+  'cloud',
+  'thunder',
+  'weather_code',
+  'cape',
+  'release',
+  'wind_dir',
+];
 
 /** A day that repeats the day before to the last digit: a copy, not a measurement. */
 export const duplicateDay: Check = (rows) => {

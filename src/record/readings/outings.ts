@@ -1,4 +1,5 @@
 /** What readers say of their days, as rows. What may be said is judged in `src/outings`; whose it is, here. */
+import { createHash } from 'node:crypto';
 import type { Kysely } from 'kysely';
 import { ThawlineError } from '../../units/index.ts';
 import type { DeliveryRecord } from '../delivery/readers.ts';
@@ -173,6 +174,10 @@ export async function removeOuting({ db }: DeliveryRecord, id: string, readerId?
   });
 }
 
+/** What the ids of the readings that a reader gave begin with: they go with the reader, and do not name one. */
+export const readerPrefix = (readerId: string): string =>
+  `r${createHash('sha256').update(`reading of ${readerId}`).digest('hex').slice(0, 16)}-`;
+
 /** Everything that a reader told, with the readings; inside the transaction that erases the reader. */
 export async function eraseOutingsOf(tx: Kysely<Database>, readerId: string): Promise<void> {
   const rows = await tx
@@ -184,4 +189,8 @@ export async function eraseOutingsOf(tx: Kysely<Database>, readerId: string): Pr
   for (const { reading_id } of rows)
     if (reading_id !== null) await tx.deleteFrom('reading').where('id', '=', reading_id).execute();
   await tx.deleteFrom('outing').where('reader_id', '=', readerId).execute();
+  await tx
+    .deleteFrom('reading')
+    .where('id', 'like', `${readerPrefix(readerId)}%`)
+    .execute();
 }

@@ -124,10 +124,14 @@ export async function besideBriefing({ db }: DeliveryRecord, of: ArchivedBriefin
 
 /** Forgets renderings older than a local date; the documents stay, and can be rendered again. */
 export async function pruneRenderings({ db }: DeliveryRecord, beforeDate: string): Promise<number> {
-  const result = await writing(db, (tx) =>
-    tx.deleteFrom('renderings').where('local_date', '<', beforeDate).executeTakeFirst(),
-  );
-  return Number(result.numDeletedRows);
+  let pruned = 0;
+  for (const table of ['renderings', 'own_renderings'] as const) {
+    const result = await writing(db, (tx) =>
+      tx.deleteFrom(table).where('local_date', '<', beforeDate).executeTakeFirst(),
+    );
+    pruned += Number(result.numDeletedRows);
+  }
+  return pruned;
 }
 
 function archived(row: {

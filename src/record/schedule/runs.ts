@@ -1,6 +1,7 @@
 /** Runs, refreshes, locks and small facts of the schedule. The primary key of `runs` is what makes an issue unique. */
 import { sql, type Selectable } from 'kysely';
 import type { DeliveryRecord } from '../delivery/readers.ts';
+import { isPostgres } from '../dialect/index.ts';
 import type { Edition, RunsTable } from '../schema/delivery.ts';
 import { writing } from '../writing.ts';
 
@@ -124,7 +125,7 @@ export function forgetAhead(
       .execute();
     const dates = ahead.map((row) => row.local_date);
     if (dates.length === 0) return dates;
-    for (const table of ['runs', 'outbox', 'briefings', 'renderings'] as const)
+    for (const table of ['runs', 'outbox', 'briefings', 'renderings', 'own_renderings'] as const)
       await tx.deleteFrom(table).where('lake_id', '=', lakeId).where('local_date', 'in', dates).execute();
     return dates;
   });
@@ -257,6 +258,20 @@ export async function putState(
       .onConflict((c) => c.column('key').doUpdateSet(row))
       .execute(),
   );
+}
+
+/** Reads and writes a fact in one step, so that of several who change it at once nobody's change is lost. */
+export async function changeState(
+  { db }: DeliveryRecord,
+  key: string,
+  change: (value: unknown) => unknown,
+  nowMs: number,
+): Promise<void> {
+  await writing(db, async (tx) => {
+    // SQLite has one writer at a time by itself.
+    if (isPostgres(tx)) await sql`select pg_advisory_xact_lock(hashtext(${key}))`.execute(tx);
+    await putState({ db: tx }, key, change(await getState({ db: tx }, key)), nowMs);
+  });
 }
 
 /** The stored value, unchecked: the caller parses it with its own schema. */

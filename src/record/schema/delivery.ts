@@ -1,5 +1,6 @@
 /** Tables of readers, outbox, runs and issued briefings. Booleans are 0 or 1, instants epoch milliseconds UTC. */
 import type { ColumnType, Generated } from 'kysely';
+import type { Language } from '../../vocabulary/index.ts';
 
 export type ReaderState = 'pending' | 'active' | 'left' | 'bounced' | 'complained';
 export type ReaderOrigin = 'config' | 'operator' | 'page';
@@ -29,6 +30,12 @@ export interface ReadersTable {
   created_ms: number;
   confirmed_ms: number | null;
   left_ms: number | null;
+  /** Null: that of the lake. */
+  language: Language | null;
+  /** Hours they fish, local, `06:00-11:00`; null: those of the lake. */
+  fishing: string | null;
+  /** 1: the mail asks for a reading of the water before anything else. */
+  asks_reading: number | null;
 }
 
 export interface ReaderLakesTable {
@@ -108,6 +115,12 @@ export interface RenderingsTable {
   body: ColumnType<Uint8Array, Uint8Array, Uint8Array>;
 }
 
+/** Renderings for what some readers want otherwise than the lake has it. */
+export interface OwnRenderingsTable extends RenderingsTable {
+  /** Language and hours, as `ownKey` writes them. */
+  own: string;
+}
+
 /** Small facts that outlive a process: pause of delivery, result of the last preflight. */
 export interface DeliveryStateTable {
   key: string;
@@ -130,6 +143,7 @@ export interface DeliveryTables {
   refreshes: RefreshesTable;
   briefings: BriefingsTable;
   renderings: RenderingsTable;
+  own_renderings: OwnRenderingsTable;
   delivery_state: DeliveryStateTable;
   locks: LocksTable;
 }

@@ -2,6 +2,7 @@
  * The tables of the record, described once: PostgreSQL's are made from this, and a test holds what SQLite's steps have
  * made against it. A step that changes a table changes it here too, and says in its own words what both databases do.
  */
+import { WORK_TABLES } from './work.ts';
 
 /** No record in PostgreSQL is older than this step of the schema. */
 export const FIRST_STEP = 3;
@@ -21,6 +22,11 @@ export interface TableDescription {
   readonly byMonthOf?: string;
   /** The step of the schema that it came with; the first where it is left out. */
   readonly since?: number;
+  /**
+   * Only of use where many processes share a server, and of minutes: a file has no such table, a copy leaves it out, and
+   * what a crash of the server takes of it is not missed.
+   */
+  readonly shared?: true;
 }
 
 export const TABLES: Readonly<Record<string, TableDescription>> = {
@@ -143,6 +149,9 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
       created_ms: 'whole',
       confirmed_ms: 'whole?',
       left_ms: 'whole?',
+      language: 'text?',
+      fishing: 'text?',
+      asks_reading: 'flag?',
     },
     key: ['id'],
     unique: [['address']],
@@ -275,6 +284,20 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
     indexes: { told_release_by_time: { on: ['lake', 'to_ms'] } },
     since: 5,
   },
+  own_renderings: {
+    columns: {
+      lake_id: 'text',
+      local_date: 'text',
+      edition: 'text',
+      units: 'text',
+      form: 'text',
+      own: 'text',
+      body: 'bytes',
+    },
+    key: ['lake_id', 'local_date', 'edition', 'units', 'form', 'own'],
+    since: 7,
+  },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },
+  ...WORK_TABLES,
 };

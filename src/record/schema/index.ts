@@ -2,6 +2,7 @@ import type { DeliveryTables } from './delivery.ts';
 import type { ObservationTables } from './observations.ts';
 import type { OutingTables } from './outings.ts';
 import type { ReleaseTables } from './releases.ts';
+import type { WorkTables } from './work.ts';
 
 export interface RecordVersionTable {
   version: number;
@@ -12,4 +13,5 @@ export interface RecordVersionTable {
 export type Database = ObservationTables &
   DeliveryTables &
   OutingTables &
-  ReleaseTables & { record_version: RecordVersionTable };
+  ReleaseTables &
+  WorkTables & { record_version: RecordVersionTable };

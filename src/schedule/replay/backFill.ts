@@ -5,11 +5,12 @@ import { DateTime } from 'luxon';
 import type { LakeConfig } from '../../config/types.ts';
 import { isServerRecord, type Observation } from '../../record/index.ts';
 import { getState, putState } from '../../record/schedule/runs.ts';
-import { fetchArchive, fetchLevelYear, gaugesWithAYear, type RefreshDeps } from '../../services/index.ts';
+import { fetchArchive, type RefreshDeps } from '../../services/index.ts';
 import { ThawlineError } from '../../units/index.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
 import { localDateAt } from '../../units/localTime.ts';
 import type { PipelineContext } from '../context.ts';
+import { BYTES_A_GAUGE_DAY, fillGauges, fillLevels, missingGaugeDays } from './backFillGauges.ts';
 
 /** First day of the weather archive. */
 export const ARCHIVE_FROM = '1940-01-01';
@@ -79,10 +80,10 @@ export function piecesOf(season: Season, nowMs: number): Piece[] {
   return pieces;
 }
 
-function checkRoom(path: string, days: number): void {
+function checkRoom(path: string, days: number, gaugeBytes: number): void {
   if (path === ':memory:' || isServerRecord(path)) return;
   const { bavail, bsize } = statfsSync(dirname(path));
-  const needed = days * BYTES_A_DAY + SPARE_BYTES;
+  const needed = days * BYTES_A_DAY + gaugeBytes + SPARE_BYTES;
   if (bavail * bsize >= needed) return;
   throw new ThawlineError(
     'record',
@@ -114,13 +115,13 @@ export interface BackFilled {
   /** Pieces fetched now; the others were there. */
   readonly fetched: number;
   readonly pieces: number;
-  /** Sentence about gauges that could not be read; '' when there was nothing to complain of. */
-  readonly gauges: string;
+  /** Sentences about gauges that could not be read; none when there was nothing to complain of. */
+  readonly gauges: readonly string[];
 }
 
 /**
- * Brings what a season needs into the record: the weather of the archive, and daily levels of gauges whose service keeps
- * them. Values count as known now, marked as an archive's.
+ * Brings what a season needs into the record: the weather of the archive, what gauges measured where their service gives
+ * it, and their daily levels of a year. Values count as known now, marked as an archive's.
  *
  * @throws ThawlineError when the archive fails or gives less than it was asked for; what came before stays
  */
@@ -142,7 +143,8 @@ export async function backFill(
     const done = await getState(record, doneKey(lake, piece));
     if (typeof done !== 'string' || done < piece.to) missing.push(piece);
   }
-  checkRoom(ctx.config.recordPath, missing.length * PIECE_DAYS);
+  const gaugeDays = await missingGaugeDays(record, lake, season, deps.nowMs);
+  checkRoom(ctx.config.recordPath, missing.length * PIECE_DAYS, gaugeDays * BYTES_A_GAUGE_DAY);
   for (const [index, piece] of missing.entries()) {
     ctx.onProgress?.(
       `${lake.name}: weather of ${piece.from} to ${piece.to} (${index + 1} of ${missing.length})`,
@@ -155,33 +157,6 @@ export async function backFill(
   return {
     fetched: missing.length,
     pieces: pieces.length,
-    gauges: await fillLevels(ctx, lake, season, deps),
+    gauges: [...(await fillLevels(ctx, lake, season, deps)), ...(await fillGauges(ctx, lake, season, deps))],
   };
-}
-
-/** Daily levels year by year; a gauge that fails costs the level, not the season. */
-async function fillLevels(
-  { record, onProgress }: PipelineContext,
-  lake: LakeConfig,
-  season: Season,
-  deps: RefreshDeps,
-): Promise<string> {
-  if (gaugesWithAYear(lake).length === 0) return '';
-  const last = Date.parse(`${addDays(season.to, 1)}T12:00:00Z`);
-  const first = Date.parse(`${season.from}T12:00:00Z`);
-  for (let endMs = Math.min(last, deps.nowMs); endMs > first; endMs -= 360 * DAY_MS) {
-    const key = `back-fill:${lake.id}:levels:${new Date(endMs).toISOString().slice(0, 10)}`;
-    if ((await getState(record, key)) === true) continue;
-    onProgress?.(
-      `${lake.name}: daily levels of the year before ${new Date(endMs).toISOString().slice(0, 10)}`,
-    );
-    try {
-      await record.putObservations(await fetchLevelYear(lake, { ...deps, nowMs: endMs }), deps.nowMs);
-      await putState(record, key, true, deps.nowMs);
-    } catch (error) {
-      if (!(error instanceof ThawlineError)) throw error;
-      return `Daily levels could not be read: ${error.message}`;
-    }
-  }
-  return '';
 }

@@ -1,6 +1,7 @@
 /** The mornings of the past, each made with what it could have known. */
 import type { Advice } from '../../advice/types.ts';
 import {
+  adviceFacts,
   checkedBriefing,
   composeBriefing,
   type Briefing,
@@ -10,16 +11,15 @@ import {
 import { tuneRules } from '../../config/tune.ts';
 import type { RuleBook } from '../../config/rules.ts';
 import type { LakeConfig } from '../../config/types.ts';
-import type { Observation, RecordView, RecordWindow } from '../../record/index.ts';
+import { foreseen, looksAhead, type RecordView, type RecordWindow } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../../services/index.ts';
 import { readSignals, type SignalReport } from '../../signals/index.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
 import { instantOf, startOfDayMs } from '../../units/localTime.ts';
-import { sayAdvice } from '../../words/index.ts';
 import { adviseFrom } from '../advice.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView, validUntilMs, VIEW_DAYS } from '../makeBriefing.ts';
-import { planFacts } from '../plan.ts';
+import { plannedDay } from '../plan.ts';
 import { nextIssueMs } from '../slots.ts';
 import type { Season } from './backFill.ts';
 
@@ -36,18 +36,6 @@ export interface ReplayedMorning {
 
 /** Days that a forecast looks ahead. */
 const AHEAD_DAYS = 8;
-const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-function sorted(rows: Observation[]): Observation[] {
-  return rows.sort(
-    (a, b) =>
-      order(a.variable, b.variable) ||
-      order(a.source, b.source) ||
-      order(a.station, b.station) ||
-      order(a.kind, b.kind) ||
-      a.atMs - b.atMs,
-  );
-}
 
 /**
  * The view of a morning. Where no issue of a forecast was kept, the archive's hours to come stand in for one, as an issue
@@ -59,20 +47,11 @@ async function viewThen(
   asOfMs: number,
 ): Promise<{ view: RecordView; forecast: ForecastBasis }> {
   const view = await briefingView(window, lake, asOfMs, { archive: true });
-  if (
-    view.observations.some(
-      (row) => row.kind === 'forecast' && row.variable === 'air_temp' && row.atMs > asOfMs,
-    )
-  )
-    return { view, forecast: 'kept' };
+  if (looksAhead(view)) return { view, forecast: 'kept' };
   const toMs = asOfMs + AHEAD_DAYS * DAY_MS;
   const later = await window.view(lake.id, toMs, { days: AHEAD_DAYS, archive: true });
-  const standIn = later.observations
-    .filter((row) => row.kind === 'model' && row.atMs > asOfMs && row.doubt === undefined)
-    .map((row): Observation => ({ ...row, kind: 'forecast', issuedMs: asOfMs }));
-  if (standIn.length === 0) return { view, forecast: 'none' };
-  const measured = view.observations.filter((row) => row.kind !== 'forecast');
-  return { view: { ...view, observations: sorted([...measured, ...standIn]) }, forecast: 'archive' };
+  const withStandIn = foreseen(view, later);
+  return withStandIn === null ? { view, forecast: 'none' } : { view: withStandIn, forecast: 'archive' };
 }
 
 function compose(
@@ -83,12 +62,12 @@ function compose(
   rules: RuleBook,
   previous: ComparableIssue | null,
 ): Briefing {
-  const planned = planFacts(advice, report, lake, rules);
+  const planned = plannedDay(advice, report, lake, rules);
   return checkedBriefing(
     composeBriefing({
       lake,
       report,
-      advice: sayAdvice(advice, rules.text),
+      advice: adviceFacts(advice),
       ...(planned === null ? {} : { plan: planned.plan }),
       issuedMs: view.asOfMs,
       validUntilMs: validUntilMs(report, view.asOfMs, lake.zone),

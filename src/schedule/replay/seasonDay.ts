@@ -1,5 +1,5 @@
 /** What a season book says of a morning: a handful of facts of its document. */
-import type { Briefing } from '../../briefing/index.ts';
+import type { Briefing, CastFacts } from '../../briefing/index.ts';
 import type { ForecastBasis, ReplayedMorning } from './season.ts';
 
 export interface SeasonDay {
@@ -23,10 +23,14 @@ export interface SeasonDay {
   readonly points: Readonly<Record<string, number>>;
 }
 
-/** A sentence that its writer gave as it stands, else its code. */
-function wordOf(statement: { readonly code: string } | undefined): string {
-  if (statement === undefined) return '';
-  return 'text' in statement && typeof statement.text === 'string' ? statement.text : statement.code;
+/** Class of lure of a cast; issues of before kept it as a sentence. */
+function lureOf(cast: CastFacts | undefined): string {
+  const told = cast?.lureClass ?? { code: '' };
+  for (const key of ['lure', 'text'] as const) {
+    const name: unknown = Object.entries(told).find(([field]) => field === key)?.[1];
+    if (typeof name === 'string') return name;
+  }
+  return '';
 }
 
 const hourText = (hour: number): string => String(Math.round(hour)).padStart(2, '0');
@@ -49,7 +53,7 @@ export function seasonDay(morning: ReplayedMorning, document: Briefing): SeasonD
     phase: issued?.phase.leading ?? '',
     first: first?.place ?? '',
     second: second?.place ?? '',
-    lure: wordOf(issued?.casts[0]?.lureClass),
+    lure: lureOf(issued?.casts[0]),
     hours: first?.hours === undefined ? '' : first.hours.map(hourText).join('-'),
     points: first?.contributions ?? {},
   };

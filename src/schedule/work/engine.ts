@@ -7,7 +7,7 @@ import { inTurn, JOBS_SCHEMA, withinStep } from '../../record/schedule/jobs.ts';
 import { problemOf } from '../issue.ts';
 
 /** What there is to do, each in a queue of its own, so that a long one never stands before another. */
-export const QUEUES = ['refresh', 'issue', 'deliver', 'retention', 'webhooks'] as const;
+export const QUEUES = ['refresh', 'issue', 'deliver', 'bounces', 'retention', 'webhooks'] as const;
 export type QueueName = (typeof QUEUES)[number];
 
 /**
@@ -27,7 +27,7 @@ export interface Engine {
     more?: { step?: DeliveryRecord; urgent?: boolean },
   ): Promise<void>;
   /** Does the jobs of a queue here, one at a time. */
-  serve(queue: QueueName, work: (data: object) => Promise<void>): void;
+  serve(queue: QueueName, work: (data: object, key: string) => Promise<void>): void;
   /** Takes no new job, waits for those under way, and lets go. */
   stop(): Promise<void>;
 }
@@ -123,7 +123,7 @@ export async function openEngine(
 async function serving(
   boss: PgBoss,
   queue: QueueName,
-  work: (data: object) => Promise<void>,
+  work: (data: object, key: string) => Promise<void>,
   pollMs: number,
   signal: AbortSignal,
   log: Logger,
@@ -131,13 +131,13 @@ async function serving(
   while (!signal.aborted) {
     try {
       // A database that is away answers with no job.
-      const [job] = await boss.fetch<object>(queue);
+      const [job] = await boss.fetch<object>(queue, { includeMetadata: true });
       if (job === undefined) {
         await sleep(pollMs, undefined, { signal }).catch(() => undefined);
         continue;
       }
       try {
-        await work(job.data);
+        await work(job.data, job.singletonKey ?? '');
         await boss.complete(queue, job.id);
       } catch (error) {
         log.error({ queue, problem: problemOf(error) }, 'a job failed; what is due is asked for again');

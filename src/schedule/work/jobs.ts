@@ -5,7 +5,7 @@ import { dueMails } from '../../record/delivery/outbox.ts';
 import { refreshOf } from '../../record/schedule/runs.ts';
 import { amendIfNeeded } from '../amend.ts';
 import { issueEdition } from '../issue.ts';
-import { deliverPass, housekeeping, refreshGroup } from '../pass.ts';
+import { bouncePass, deliverPass, housekeeping, refreshGroup } from '../pass.ts';
 import { preflightIfDue } from '../preflight.ts';
 import { refreshDue } from '../slots.ts';
 import type { ScheduleDeps } from '../types.ts';
@@ -75,6 +75,7 @@ export function jobsOf(
       if (due > 0 && deps.signal?.aborted !== true) await askDelivery(engine, Math.min(due, 1));
     },
 
+    bounces: () => bouncePass(deps),
     retention: () => housekeeping(deps),
     webhooks: () => tellWebhooks({ ...deps, env: deps.env ?? process.env }),
   };

@@ -1,14 +1,17 @@
 /** What is due for all lakes, asked for as jobs. One process at a time plans; the others do. */
 import type { LakeConfig } from '../../config/types.ts';
+import { bounceReportDue } from '../../record/delivery/bounceReports.ts';
 import { dueMails, handBackOutbox } from '../../record/delivery/outbox.ts';
+import { forgetFailure } from '../../record/schedule/failures.ts';
 import { handBackRuns, refreshOf } from '../../record/schedule/runs.ts';
 import { forgetWorker, workersOf } from '../../record/schedule/workers.ts';
+import { nameOfWork, resting } from '../failures.ts';
 import { problemOf } from '../issue.ts';
 import { isDead } from '../owner.ts';
 import { housekeepingDue, miss, slotsOf } from '../pass.ts';
 import { refreshDue } from '../slots.ts';
 import type { ScheduleDeps } from '../types.ts';
-import type { Engine } from './engine.ts';
+import type { Engine, QueueName } from './engine.ts';
 
 /** Lakes that are asked for together: the services that take many places in one request are asked once for all. */
 const GROUP = 50;
@@ -32,6 +35,11 @@ export async function askDelivery(
 /** Looks at every lake and asks for what is due. Safe to repeat at any time. */
 export async function planPass(deps: ScheduleDeps, engine: Engine): Promise<void> {
   await freeTheDead(deps);
+  const rests = await resting(deps.record, deps.now());
+  /** What failed of late is left alone for a while; an issue never, for its time runs out. */
+  const askRested = async (...[queue, key, data]: [QueueName, string, object]): Promise<void> => {
+    if (!rests.has(nameOfWork({ queue, key }))) await engine.ask(queue, key, data);
+  };
   const stale: LakeConfig[] = [];
   const lakes = [...deps.config.lakes];
   const look = async (): Promise<void> => {
@@ -49,20 +57,26 @@ export async function planPass(deps: ScheduleDeps, engine: Engine): Promise<void
   const ids = stale.map(({ id }) => id).sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0));
   for (let i = 0; i < ids.length; i += GROUP) {
     const group = ids.slice(i, i + GROUP);
-    await engine.ask('refresh', group[0] ?? '', { lakes: group });
+    await askRested('refresh', group[0] ?? '', { lakes: group });
   }
   const { due } = await dueMails(deps.record, deps.now());
   await askDelivery(engine, due);
   if (deps.config.webhooks !== undefined && deps.config.webhooks.length > 0)
-    await engine.ask('webhooks', 'webhooks', {});
-  if (await housekeepingDue(deps)) await engine.ask('retention', 'retention', {});
+    await askRested('webhooks', 'webhooks', {});
+  if (await bounceReportDue(deps.record, deps.now())) await askRested('bounces', 'bounces', {});
+  if (await housekeepingDue(deps)) await askRested('retention', 'retention', {});
 }
 
 /** @returns whether the lake's data should be fetched */
 async function planLake(deps: ScheduleDeps, engine: Engine, lake: LakeConfig): Promise<boolean> {
   for (const slot of await slotsOf(deps, lake)) {
-    if (slot.action === 'miss') await miss(deps, lake, slot);
-    else await engine.ask('issue', `${lake.id} ${slot.localDate} ${slot.edition}`, slot, { urgent: true });
+    const key = `${lake.id} ${slot.localDate} ${slot.edition}`;
+    if (slot.action === 'issue') await engine.ask('issue', key, slot, { urgent: true });
+    else {
+      await miss(deps, lake, slot);
+      // The run says that it was missed, and why; there is no more to try.
+      await forgetFailure(deps.record, { queue: 'issue', key });
+    }
   }
   const last = await refreshOf(deps.record, lake.id);
   return refreshDue(deps.now(), lake, last?.at_ms ?? null);

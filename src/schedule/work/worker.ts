@@ -4,6 +4,7 @@ import { handBackOutbox } from '../../record/delivery/outbox.ts';
 import { isChangedByNewer } from '../../record/index.ts';
 import { freeLock, handBackRuns } from '../../record/schedule/runs.ts';
 import { forgetWorker, seeWorker, sharedNowMs, workersOf } from '../../record/schedule/workers.ts';
+import { watched } from '../failures.ts';
 import { problemOf } from '../issue.ts';
 import { holdScheduler, SCHEDULER_LOCK } from '../lock.ts';
 import type { ScheduleDeps } from '../types.ts';
@@ -21,16 +22,25 @@ export interface WorkTimes {
   readonly passMs?: number;
 }
 
-/** A clock that goes by the database's, however wrong this machine's is. */
-export function sharedClock(record: ScheduleDeps['record']): { now: () => number; set: () => Promise<void> } {
+/**
+ * A clock that goes by the database's, however wrong this machine's is.
+ *
+ * @param machineMs this machine's clock
+ * @param theirMs the database's
+ */
+export function sharedClock(
+  record: ScheduleDeps['record'],
+  machineMs: () => number = Date.now,
+  theirMs: () => Promise<number> = () => sharedNowMs(record),
+): { now: () => number; set: () => Promise<void> } {
   let aheadMs = 0;
   return {
-    now: () => Date.now() + aheadMs,
+    now: () => machineMs() + aheadMs,
     set: async () => {
-      const before = Date.now();
-      const theirs = await sharedNowMs(record);
+      const before = machineMs();
+      const theirs = await theirMs();
       // Half of the way there and back has passed since it was read.
-      aheadMs = Math.round(theirs - (before + Date.now()) / 2);
+      aheadMs = Math.round(theirs - (before + machineMs()) / 2);
     },
   };
 }
@@ -58,12 +68,13 @@ export async function runWorker(
 
   const beat = async (): Promise<void> => {
     await setClock();
+    // In this order: who changes the record looks for workers first, and lets none in until it is done.
+    await seeWorker(record, owner, deps.now());
     if (await isChangedByNewer(record)) {
       log.error('a newer version has changed the record: this worker stops, start it in that version');
       stop.abort();
       return;
     }
-    await seeWorker(record, owner, deps.now());
     const living = (await workersOf(record)).filter(({ untilMs }) => untilMs > deps.now());
     deps.sender?.share(living.length);
   };
@@ -100,7 +111,8 @@ export async function runWorker(
     log.error({ what: 'beat', problem: problemOf(error) }, 'will be tried again at the next turn'),
   );
   const jobs = jobsOf(deps, engine);
-  for (const queue of QUEUES) engine.serve(queue, jobs[queue]);
+  for (const queue of QUEUES)
+    engine.serve(queue, (data, key) => watched(deps, { queue, key }, () => jobs[queue](data)));
   const endBeat = every(beatMs, 'beat', beat);
   const endPlan = every(passMs, 'plan', plan);
   log.info('this worker takes jobs');

@@ -60,6 +60,12 @@ export function createClient(options: ClientOptions): HttpClient {
     if (memory !== null) host.recall(memory, nowMs());
   };
 
+  /** At once, and not only when all is stored: a process that ends here must not find the host fresh again. */
+  const note = async (name: string, host: Host): Promise<void> => {
+    // The request has failed already, and says so; what is not noted now is noted at the end of the round.
+    await options.memories?.set(name, host.memory()).catch(() => undefined);
+  };
+
   const withinBudget = async (host: Host, service: string): Promise<void> => {
     for (let wait = host.waitMs(nowMs()); wait > 0; wait = host.waitMs(nowMs())) {
       if (wait > maxWaitMs) {
@@ -119,14 +125,14 @@ export function createClient(options: ClientOptions): HttpClient {
     for (let n = 1; ; n += 1) {
       try {
         const raw = await attempt(url, request, headers, host);
-        host.succeeded();
+        host.succeeded(nowMs());
         return raw;
       } catch (error) {
         const wait = pauseBefore(error, n);
         if (wait === null) {
           // A reply, even a bad one, shows that the host is there; only silence holds every lake up.
           if (error instanceof ThawlineError && error.retryable && statusOf(error) === null)
-            host.failed(nowMs());
+            if (host.failed(nowMs())) await note(url.host, host);
           throw error;
         }
         await sleep(wait);

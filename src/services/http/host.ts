@@ -4,6 +4,8 @@ import type { Budget, HostMemory } from './types.ts';
 /** Consecutive failed requests after which a host is left alone for a while: one dead service must not hold up every lake. */
 const TRIP_AFTER = 3;
 const REST_MS = 60_000;
+/** So long after the last of them failures still count: what begins anew in this time asks the same dead host. */
+const FAILURES_MS = 10 * 60_000;
 const MINUTE_MS = 60_000;
 /** Longest rest that is believed when it was noted earlier. */
 const LONGEST_REST_MS = 24 * 3_600_000;
@@ -18,6 +20,8 @@ export class Host {
   private readonly waiting: (() => void)[] = [];
   private readonly sentMs: number[] = [];
   private failures = 0;
+  /** When a request last ended, with a reply or without. */
+  private heardMs = 0;
   private restUntilMs = 0;
   private readonly parallel: number;
   private readonly budgets: readonly Budget[];
@@ -29,9 +33,14 @@ export class Host {
   }
 
   /** Takes over what this or another process noted; requests of a minute count from its end, which is never too early. */
-  recall({ restUntilMs, sent }: HostMemory, nowMs: number): void {
+  recall({ restUntilMs, sent, failures }: HostMemory, nowMs: number): void {
     // Further ahead than anybody asks for: noted by a clock that ran ahead.
     if (restUntilMs <= nowMs + LONGEST_REST_MS) this.rest(restUntilMs);
+    const { inARow, heardMs } = failures;
+    if (heardMs > this.heardMs && heardMs <= nowMs) {
+      this.failures = inARow;
+      this.heardMs = heardMs;
+    }
     if (this.budgets.length === 0) return;
     const own = new Map<number, number>();
     for (const atMs of this.sentMs) own.set(minuteOf(atMs), (own.get(minuteOf(atMs)) ?? 0) + 1);
@@ -47,7 +56,8 @@ export class Host {
   memory(): HostMemory {
     const minutes = new Map<number, number>();
     for (const atMs of this.sentMs) minutes.set(minuteOf(atMs), (minutes.get(minuteOf(atMs)) ?? 0) + 1);
-    return { restUntilMs: this.restUntilMs, sent: [...minutes] };
+    const { failures: inARow, heardMs } = this;
+    return { restUntilMs: this.restUntilMs, failures: { inARow, heardMs }, sent: [...minutes] };
   }
 
   async enter(): Promise<() => void> {
@@ -90,13 +100,18 @@ export class Host {
     if (this.budgets.length > 0) this.sentMs.push(nowMs);
   }
 
-  succeeded(): void {
+  succeeded(nowMs: number): void {
     this.failures = 0;
+    this.heardMs = nowMs;
   }
 
-  failed(nowMs: number): void {
-    this.failures += 1;
-    if (this.failures >= TRIP_AFTER) this.rest(nowMs + REST_MS);
+  /** @returns whether the host rests from now on */
+  failed(nowMs: number): boolean {
+    this.failures = nowMs - this.heardMs > FAILURES_MS ? 1 : this.failures + 1;
+    this.heardMs = nowMs;
+    if (this.failures < TRIP_AFTER) return false;
+    this.rest(nowMs + REST_MS);
+    return true;
   }
 
   rest(untilMs: number): void {

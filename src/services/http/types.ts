@@ -10,11 +10,13 @@ export interface Validators {
 }
 
 /**
- * What is known of a host beyond the life of a client. It counts for as long as its longest budget looks back (a day),
- * a rest for as long as the host asked for.
+ * What is known of a host beyond the life of a client. Requests count for as long as its longest budget looks back (a
+ * day), a rest for as long as the host asked for, failures for ten minutes after the last.
  */
 export interface HostMemory {
   readonly restUntilMs: number;
+  /** Requests in a row that got no reply, and when the last request ended either way; counts for ten minutes. */
+  readonly failures: { readonly inARow: number; readonly heardMs: number };
   /** Requests by the minute they were sent in, oldest first. */
   readonly sent: readonly (readonly [minuteMs: number, requests: number])[];
 }

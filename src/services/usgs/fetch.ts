@@ -98,9 +98,9 @@ export async function fetchUsgs(
 type Rows = ReadonlyMap<string, ReadonlyMap<string, UsgsRow[]>>;
 
 const NO_GROUPS: ReadonlyMap<string, UsgsRow[]> = new Map();
-const keyOf = (gauge: GaugeConfig): string => `${siteOf(gauge)}/${parameterOf(gauge)}`;
+export const keyOf = (gauge: GaugeConfig): string => `${siteOf(gauge)}/${parameterOf(gauge)}`;
 
-function groupRows(rows: readonly UsgsRow[]): Rows {
+export function groupRows(rows: readonly UsgsRow[]): Rows {
   const byKey = new Map<string, UsgsRow[]>();
   for (const row of rows) {
     const key = `${row.monitoring_location_id}/${row.parameter_code}`;
@@ -111,7 +111,7 @@ function groupRows(rows: readonly UsgsRow[]): Rows {
   return new Map([...byKey].map(([key, list]) => [key, bySeries(list)]));
 }
 
-function sitesWhere(
+export function sitesWhere(
   wanted: readonly Wanted[],
   test: (groups: ReadonlyMap<string, UsgsRow[]>, gauge: GaugeConfig) => boolean,
   rows: Rows,

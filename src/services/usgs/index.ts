@@ -5,6 +5,7 @@ import type { Behaviour, Pair } from '../service.ts';
 import { YEAR_DAYS } from '../yearOfLevels.ts';
 import { fetchUsgsDaily } from './daily.ts';
 import { fetchUsgs } from './fetch.ts';
+import { fetchUsgsPast } from './past.ts';
 
 /** The gauges of all lakes together. */
 async function fetch(pairs: readonly Pair[], deps: RefreshDeps): Promise<void> {
@@ -37,4 +38,5 @@ export const usgs: Behaviour = {
     const date = (daysBack: number): string => now.minus({ days: daysBack }).toISODate() ?? '';
     return fetchUsgsDaily(lake, gauges, date(YEAR_DAYS), date(1), deps);
   },
+  past: fetchUsgsPast,
 };

@@ -2,8 +2,7 @@
 import { dewPointC } from '../../science/index.ts';
 import { addDays, datesBetween, HOUR_MS } from '../../units/calendar.ts';
 import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
-import { mean, sum } from '../figure.ts';
-import type { HourSeries } from './hourly.ts';
+import type { HourSeries, HourSum } from './hourly.ts';
 import type { WeatherTable } from './table.ts';
 
 export interface LocalDay {
@@ -55,31 +54,40 @@ function dayOf(table: WeatherTable, zone: string, date: string): LocalDay {
   const from = startOfDayMs(date, zone);
   const to = startOfDayMs(addDays(date, 1), zone);
   const enough = ((to - from) / HOUR_MS) * ENOUGH;
-  const whole = (values: number[]): number[] => (values.length >= enough ? values : []);
-  const of = (series: HourSeries): number[] => whole(series.within(from, to));
+  const whole = (hours: HourSum): HourSum | null => (hours.count > 0 && hours.count >= enough ? hours : null);
+  const of = (series: HourSeries): HourSum | null => whole(series.sumWithin(from, to));
   const air = of(table.air);
-  const rain = of(table.rain);
   return {
     date,
-    airC: mean(air),
-    airMinC: air.length > 0 ? Math.min(...air) : null,
-    airMaxC: air.length > 0 ? Math.max(...air) : null,
-    rainMm: rain.length > 0 ? sum(rain) : null,
-    solarWm2: mean(of(table.shortwave)),
-    dewPointC: mean(whole(dewPointsC(table, from, to))),
-    windMs: mean(of(table.wind)),
-    cloudPct: mean(of(table.cloud)),
-    forecastHours: table.air
-      .endsWithin(from, to)
-      .filter((end) => table.air.originAt(end)?.kind === 'forecast').length,
+    airC: meanOf(air),
+    airMinC: air === null ? null : air.least,
+    airMaxC: air === null ? null : air.most,
+    rainMm: of(table.rain)?.sum ?? null,
+    solarWm2: meanOf(of(table.shortwave)),
+    dewPointC: meanOf(whole(dewPoints(table, from, to))),
+    windMs: meanOf(of(table.wind)),
+    cloudPct: meanOf(of(table.cloud)),
+    forecastHours: forecastHours(table, from, to),
   };
 }
 
-function dewPointsC({ air, humidity }: WeatherTable, fromMs: number, toMs: number): number[] {
-  return air.endsWithin(fromMs, toMs).flatMap((end) => {
-    const [airC, percent] = [air.at(end), humidity.at(end)];
-    return airC === undefined || percent === undefined
-      ? []
-      : [dewPointC(airC, Math.min(100, Math.max(1, percent)))];
+const meanOf = (hours: HourSum | null): number | null => (hours === null ? null : hours.sum / hours.count);
+
+function forecastHours({ air }: WeatherTable, fromMs: number, toMs: number): number {
+  let hours = 0;
+  air.eachWithin(fromMs, toMs, (_, endMs) => {
+    if (air.originAt(endMs)?.kind === 'forecast') hours += 1;
   });
+  return hours;
+}
+
+function dewPoints({ air, humidity }: WeatherTable, fromMs: number, toMs: number): HourSum {
+  let [count, sum] = [0, 0];
+  air.eachWithin(fromMs, toMs, (airC, endMs) => {
+    const percent = humidity.at(endMs);
+    if (percent === undefined) return;
+    count += 1;
+    sum += dewPointC(airC, Math.min(100, Math.max(1, percent)));
+  });
+  return { count, sum, least: NaN, most: NaN };
 }

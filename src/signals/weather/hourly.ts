@@ -13,6 +13,14 @@ export interface HourOrigin {
   readonly periodS: number;
 }
 
+export interface HourSum {
+  readonly count: number;
+  readonly sum: number;
+  /** Infinity and -Infinity where there is no value. */
+  readonly least: number;
+  readonly most: number;
+}
+
 /** Values by hour without a gap in the count: a hole is NaN. Hours are told by their ends, epoch ms, whole hours. */
 export class HourSeries {
   static readonly EMPTY = new HourSeries(
@@ -70,11 +78,41 @@ export class HourSeries {
     return ends;
   }
 
+  /** Calls with each value of the hours that end in (fromMs, toMs], and with that end, oldest first. */
+  eachWithin(fromMs: number, toMs: number, call: (value: number, endMs: number) => void): void {
+    const [first, last] = this.placesWithin(fromMs, toMs);
+    for (let i = first; i <= last; i += 1) {
+      const value = at(this.values, i);
+      if (!Number.isNaN(value)) call(value, this.firstMs + i * HOUR_MS);
+    }
+  }
+
+  /** How many hours that end in (fromMs, toMs] have a value, their sum, and the least and the most of them. */
+  sumWithin(fromMs: number, toMs: number): HourSum {
+    let [count, sum, least, most] = [0, 0, Infinity, -Infinity];
+    const [first, last] = this.placesWithin(fromMs, toMs);
+    for (let i = first; i <= last; i += 1) {
+      const value = at(this.values, i);
+      if (Number.isNaN(value)) continue;
+      count += 1;
+      sum += value;
+      if (value < least) least = value;
+      if (value > most) most = value;
+    }
+    return { count, sum, least, most };
+  }
+
+  private placesWithin(fromMs: number, toMs: number): readonly [number, number] {
+    return [
+      Math.max(0, Math.round((firstEndAfter(fromMs) - this.firstMs) / HOUR_MS)),
+      Math.min(this.values.length - 1, Math.floor((toMs - this.firstMs) / HOUR_MS)),
+    ];
+  }
+
   /** Values of the hours that end in (fromMs, toMs], oldest first. */
   within(fromMs: number, toMs: number): number[] {
     const found: number[] = [];
-    const first = Math.max(0, Math.round((firstEndAfter(fromMs) - this.firstMs) / HOUR_MS));
-    const last = Math.min(this.values.length - 1, Math.floor((toMs - this.firstMs) / HOUR_MS));
+    const [first, last] = this.placesWithin(fromMs, toMs);
     for (let i = first; i <= last; i += 1) {
       const value = at(this.values, i);
       if (!Number.isNaN(value)) found.push(value);

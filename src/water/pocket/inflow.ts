@@ -131,6 +131,25 @@ export function pocketInflow(
   };
 }
 
+/**
+ * First hour from which two inflows are not the same water; the number of hours where they never part. The temperature
+ * of rain counts in hours with rain.
+ */
+export function differsFrom(one: Inflow, other: Inflow): number {
+  const hours = one.stormM3.length;
+  for (let i = 0; i < hours; i += 1) {
+    const isSame =
+      one.stormM3[i] === other.stormM3[i] &&
+      one.baseM3[i] === other.baseM3[i] &&
+      one.streamC[i] === other.streamC[i] &&
+      one.sedimentMgL[i] === other.sedimentMgL[i] &&
+      one.rainM3[i] === other.rainM3[i] &&
+      (one.rainM3[i] === 0 || one.rainC[i] === other.rainC[i]);
+    if (!isSame) return i;
+  }
+  return hours;
+}
+
 /** Runoff each hour adds, mm: growth of the curve-number runoff along each storm's rain so far, and that rain, mm. */
 function stormExcess(
   shape: PocketShape,

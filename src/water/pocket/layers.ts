@@ -1,10 +1,10 @@
 import {
   dewPointC,
-  evaporationWm2,
   longwaveDownWm2,
   longwaveUpWm2,
   mixtureDensity,
-  sensibleWm2,
+  saturationMmHg,
+  surfaceWind,
   WATER_HEAT_CAPACITY,
 } from '../../science/index.ts';
 import type { Inflow } from './inflow.ts';
@@ -44,14 +44,70 @@ export interface LayerOptions {
   readonly sunFactor: number;
 }
 
-export interface LayerRun {
+/** The two layers at the end of an hour. */
+export interface LayerState {
+  readonly upperC: number;
+  readonly lowerC: number;
+  /** Suspended load, mg/L. */
+  readonly upperLoad: number;
+  readonly lowerLoad: number;
+}
+
+export interface LayerTemperatures {
   readonly surfaceC: readonly number[];
   readonly meanC: readonly number[];
+}
+
+export interface LayerRun extends LayerTemperatures {
   /** Share of each hour's stream that went into the upper layer. */
   readonly floating: readonly number[];
   /** Share of a misfit of the depth mean that each hour leaves: the rest went to the air and the lake. */
   readonly keep: readonly number[];
+  readonly states: readonly LayerState[];
   readonly books: PocketBooks;
+}
+
+/** What the air over a pocket does in one hour, whatever the water: worked out once for all its runs. */
+export interface Sky {
+  readonly lakeC: number;
+  readonly lakeDensity: number;
+  readonly airC: number;
+  /** Wind at 10 m that reaches the pocket, m/s. */
+  readonly windMs: number;
+  readonly evaporationWm2MmHg: number;
+  readonly sensibleWm2K: number;
+  readonly dewMmHg: number;
+  /** Sunlight that enters the water, and what the sky sends, W/m2. */
+  readonly sunWm2: number;
+  readonly skyWm2: number;
+}
+
+export function skyOver(shape: PocketShape, hours: readonly PocketHour[]): Sky[] {
+  const { windShare } = COVER[shape.landCover];
+  return hours.map((hour) => {
+    const lakeC = Math.max(0, hour.lakeC);
+    const windMs = hour.windMs * windShare;
+    return {
+      lakeC,
+      lakeDensity: mixtureDensity(lakeC, 0),
+      airC: hour.airC,
+      windMs,
+      ...surfaceWind(windMs * WIND_2M),
+      dewMmHg: saturationMmHg(dewPointC(hour.airC, hour.humidityPct)),
+      sunWm2: Math.max(0, hour.shortwaveWm2) * (1 - ALBEDO),
+      skyWm2: longwaveDownWm2(hour.airC, hour.cloudPct),
+    };
+  });
+}
+
+/** Heat that water of a temperature loses to the air, W/m2, but for the sun. */
+function lossWm2(tempC: number, sky: Sky): number {
+  return (
+    longwaveUpWm2(tempC) +
+    sky.evaporationWm2MmHg * (saturationMmHg(tempC) - sky.dewMmHg) +
+    sky.sensibleWm2K * (tempC - sky.airC) -
+    sky.skyWm2
+  );
 }
 
 /**
@@ -59,12 +115,15 @@ export interface LayerRun {
  *
  * Transport is backward Euler with flows taken at the start of each step, so no temperature can leave the bounds
  * of its sources except by the surface flux, and each parcel that leaves one place arrives in another.
+ *
+ * @param from a run that is the same up to an hour, of which the first hours are taken; the books are then of the rest
  */
 export function runLayers(
   shape: PocketShape,
-  hours: readonly PocketHour[],
+  skies: readonly Sky[],
   inflow: Inflow,
   options: LayerOptions,
+  from?: { readonly run: LayerRun; readonly hour: number },
 ): LayerRun {
   const dt = 3600 / options.stepsPerHour;
   const volume = shape.areaM2 * shape.meanDepthM;
@@ -72,46 +131,41 @@ export function runLayers(
   const lowerM3 = volume - upperM3;
   const upperM = UPPER_SHARE * shape.meanDepthM;
   const lowerM = shape.meanDepthM - upperM;
-  const windShare = COVER[shape.landCover].windShare;
-  const start = Math.max(0, hours[0]?.lakeC ?? 0);
-  let upperC = start;
-  let lowerC = start;
-  let upperLoad = 0;
-  let lowerLoad = 0;
+  const begin = from?.hour ?? 0;
+  const before = from?.run.states[begin - 1];
+  const start = Math.max(0, skies[0]?.lakeC ?? 0);
+  let upperC = before?.upperC ?? start;
+  let lowerC = before?.lowerC ?? start;
+  let upperLoad = before?.upperLoad ?? 0;
+  let lowerLoad = before?.lowerLoad ?? 0;
   let heatInflow = 0;
   let heatLake = 0;
   let heatSurface = 0;
   let volumeIn = 0;
   let volumeOut = 0;
-  const surfaceC: number[] = [];
-  const meanC: number[] = [];
-  const floating: number[] = [];
-  const keep: number[] = [];
+  const surfaceC = from?.run.surfaceC.slice(0, begin) ?? [];
+  const meanC = from?.run.meanC.slice(0, begin) ?? [];
+  const floating = from?.run.floating.slice(0, begin) ?? [];
+  const keep = from?.run.keep.slice(0, begin) ?? [];
+  const states = from?.run.states.slice(0, begin) ?? [];
   const settle = SETTLING * shape.areaM2;
 
-  for (const [i, hour] of hours.entries()) {
+  for (let i = begin; i < skies.length; i += 1) {
+    const sky = skies[i];
+    if (sky === undefined) break;
     const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
     const rain = (inflow.rainM3[i] ?? 0) / 3600;
     const streamC = inflow.streamC[i] ?? 0;
     const rainC = inflow.rainC[i] ?? 0;
     const load = inflow.sedimentMgL[i] ?? 0;
-    const lakeC = Math.max(0, hour.lakeC);
-    const lakeDensity = mixtureDensity(lakeC, 0);
+    const { lakeC, lakeDensity, windMs: wind } = sky;
     const streamDensity = mixtureDensity(streamC, load);
-    const wind = hour.windMs * windShare;
-    const wind2 = wind * WIND_2M;
-    const dewC = dewPointC(hour.airC, hour.humidityPct);
-    const sun = Math.max(0, hour.shortwaveWm2) * (1 - ALBEDO) * options.sunFactor;
-    const skyWm2 = longwaveDownWm2(hour.airC, hour.cloudPct);
-    const loss = (tempC: number): number =>
-      longwaveUpWm2(tempC) +
-      evaporationWm2(tempC, dewC, wind2) +
-      sensibleWm2(tempC, hour.airC, wind2) -
-      skyWm2;
+    const sun = sky.sunWm2 * options.sunFactor;
+    const windMix = MIX_WIND * (FRICTION * wind) ** 3;
     const turbulence = MOUTH_TURBULENCE * wind * shape.mouthWidthM * options.mouthFactor;
     const lock = MOUTH * shape.mouthWidthM * options.mouthFactor;
     // The slope only steadies the step, and expansion only scales convection: once an hour is enough for both.
-    const slope = Math.max(0, (loss(upperC + 0.1) - loss(upperC)) / 0.1);
+    const slope = Math.max(0, (lossWm2(upperC + 0.1, sky) - lossWm2(upperC, sky)) / 0.1);
     const expansion = thermalExpansion(upperC);
     let floatingSum = 0;
     let kept = 1;
@@ -126,13 +180,14 @@ export function runLayers(
       const toLower = stream - toUpper;
 
       // Sunlight: the near infrared and part of the rest stay above; what reaches the floor warms the lower layer.
-      const sunBelow = (1 - SURFACE_SHARE) * Math.exp(-(ATTENUATION + 0.02 * upperLoad) * upperM) * sun;
-      const lossNow = loss(upperC);
+      const sunBelow =
+        sun === 0 ? 0 : (1 - SURFACE_SHARE) * Math.exp(-(ATTENUATION + 0.02 * upperLoad) * upperM) * sun;
+      const lossNow = lossWm2(upperC, sky);
 
       // Vertical mixing by wind, by cooling from above, by overturning and by the inflow's own stir.
       const cooling = Math.max(0, lossNow - (sun - sunBelow));
       const convective = (GRAVITY * expansion * cooling * upperM) / WATER_HEAT_CAPACITY;
-      const cubed = convective + MIX_WIND * (FRICTION * wind) ** 3;
+      const cubed = convective + windMix;
       const buoyancy = (GRAVITY * (lowerDensity - upperDensity) * upperM) / WATER;
       const speed2 = Math.cbrt(cubed) ** 2;
       const entrain =
@@ -205,6 +260,7 @@ export function runLayers(
     meanC.push((upperM3 * upperC + lowerM3 * lowerC) / volume);
     floating.push(floatingSum / options.stepsPerHour);
     keep.push(kept);
+    states.push({ upperC, lowerC, upperLoad, lowerLoad });
   }
   const joule = WATER_HEAT_CAPACITY;
   return {
@@ -212,6 +268,7 @@ export function runLayers(
     meanC,
     floating,
     keep,
+    states,
     books: {
       heatStartJ: joule * volume * start,
       heatEndJ: joule * (upperM3 * upperC + lowerM3 * lowerC),

@@ -1,6 +1,6 @@
 import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.ts';
-import { pocketInflow, type Inflow } from './inflow.ts';
-import { runLayers, type LayerRun } from './layers.ts';
+import { differsFrom, pocketInflow, type Inflow } from './inflow.ts';
+import { runLayers, skyOver, type LayerRun, type Sky } from './layers.ts';
 import type { PocketShape } from './shape.ts';
 import type { PocketEffects, PocketError, PocketHour, PocketOptions, PocketRun, Shift } from './types.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
@@ -31,15 +31,21 @@ export function simulatePocket(
   options: PocketOptions,
 ): PocketRun {
   check(shape, hours, options);
-  const { run, inflow } = vary(shape, hours, options, CENTRAL);
+  const skies = skyOver(shape, hours);
+  const central = pocketInflow(shape, hours, { ...options, ...CENTRAL });
+  const steps = options.stepsPerHour ?? STEPS_PER_HOUR;
+  const run = runLayers(shape, skies, central, { stepsPerHour: steps, ...CENTRAL });
   // What a doubt shifts is a difference of two runs, in which the step's error cancels: a third of the steps will do.
-  const coarse = {
-    ...options,
-    stepsPerHour: Math.max(1, Math.round((options.stepsPerHour ?? STEPS_PER_HOUR) / 3)),
+  const coarse: Coarse = {
+    shape,
+    hours,
+    options,
+    skies,
+    inflow: central,
+    stepsPerHour: Math.max(1, Math.round(steps / 3)),
   };
-  const base = vary(shape, hours, coarse, CENTRAL).run;
-  const shift = (doubt: Partial<Variation>): Shift =>
-    shiftOf(vary(shape, hours, coarse, { ...CENTRAL, ...doubt }).run, base);
+  const base = runLayers(shape, skies, central, { ...coarse, ...CENTRAL });
+  const shift = (doubt: Partial<Variation>): Shift => shiftOf(varied(coarse, base, doubt), base);
   const error: PocketError = {
     floorK: FLOOR_K[options.basis],
     doubts: DOUBTS[options.basis].map(([less, more]) => ({ less: shift(less), more: shift(more) })),
@@ -50,7 +56,7 @@ export function simulatePocket(
   const states = hours.map((hour, i) => {
     const surface = run.surfaceC[i] ?? NaN;
     const { belowK, aboveK } = halfWidthsK(error, i);
-    const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
+    const stream = ((central.stormM3[i] ?? 0) + (central.baseM3[i] ?? 0)) / 3600;
     const mean = run.meanC[i] ?? NaN;
     return {
       atMs: hour.atMs,
@@ -59,7 +65,7 @@ export function simulatePocket(
       minusMainC: surface - hour.lakeC,
       meanMinusMainC: mean - hour.lakeC,
       inflowM3s: stream,
-      inflowC: stream > 0 ? (inflow.streamC[i] ?? null) : null,
+      inflowC: stream > 0 ? (central.streamC[i] ?? null) : null,
       lowC: Math.max(0, surface - belowK),
       highC: surface + aboveK,
     };
@@ -68,18 +74,18 @@ export function simulatePocket(
   const recent = hours.map(
     (h) => (h.atMs <= asOfMs && h.atMs > asOfMs - PULSE_H * HOUR_MS) || asOfMs === Infinity,
   );
-  const effects = effectsOf(shape, hours, coarse, base, inflow);
-  const stormFell = inflow.stormM3.some((v, i) => recent[i] && v + (inflow.rainM3[i] ?? 0) > 0);
+  const effects = effectsOf(coarse, base);
+  const stormFell = central.stormM3.some((v, i) => recent[i] && v + (central.rainM3[i] ?? 0) > 0);
   return {
     hours: states,
-    renewedShare: (fromMs, toMs) => renewed(hours, inflow, run.books.volumeM3, fromMs, toMs),
-    buoyancy: buoyancy(inflow, run, recent),
+    renewedShare: (fromMs, toMs) => renewed(hours, central, run.books.volumeM3, fromMs, toMs),
+    buoyancy: buoyancy(central, run, recent),
     halfLifeH: stormFell && effects.rainFallen ? halfLifeH(effects.rainFallen.meanK, recent) : null,
-    runoffMm: inflow.excessMm.reduce((sum, mm) => sum + mm, 0),
+    runoffMm: central.excessMm.reduce((sum, mm) => sum + mm, 0),
     runoffBetweenMm: (fromMs, toMs) =>
-      inflow.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(hours[i], fromMs, toMs), 0),
+      central.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(hours[i], fromMs, toMs), 0),
     rainBetweenMm: (fromMs, toMs) =>
-      inflow.rainM3.reduce(
+      central.rainM3.reduce(
         (sum, m3, i) => sum + (m3 / shape.areaM2) * 1000 * hourShare(hours[i], fromMs, toMs),
         0,
       ),
@@ -89,21 +95,36 @@ export function simulatePocket(
   };
 }
 
-function vary(
-  shape: PocketShape,
-  hours: readonly PocketHour[],
-  options: PocketOptions,
-  variation: Variation,
-): { run: LayerRun; inflow: Inflow } {
-  const varied = { ...shape, meanDepthM: shape.meanDepthM * variation.depthFactor };
-  const inflow = pocketInflow(varied, hours, { ...options, ...variation });
-  return {
-    inflow,
-    run: runLayers(varied, hours, inflow, {
-      stepsPerHour: options.stepsPerHour ?? STEPS_PER_HOUR,
-      ...variation,
-    }),
-  };
+/** The run that the varied ones are held against: everything of it that they share. */
+interface Coarse {
+  readonly shape: PocketShape;
+  readonly hours: readonly PocketHour[];
+  readonly options: PocketOptions;
+  readonly skies: readonly Sky[];
+  readonly inflow: Inflow;
+  readonly stepsPerHour: number;
+}
+
+/** What of a variation the inflow depends on. */
+const OF_INFLOW = ['rainPosition', 'coolingShift', 'curveNumberShift', 'storm', 'baseFlow'] as const;
+
+/**
+ * A run that differs from the base in one thing. It begins where the waters that run in begin to differ: until then it
+ * is the base.
+ */
+function varied(
+  { shape, hours, options, skies, inflow: central, stepsPerHour }: Coarse,
+  base: LayerRun,
+  doubt: Partial<Variation>,
+): LayerRun {
+  const variation = { ...CENTRAL, ...doubt };
+  const isOther = OF_INFLOW.some((key) => doubt[key] !== undefined);
+  const inflow = isOther ? pocketInflow(shape, hours, { ...options, ...variation }) : central;
+  const isSame =
+    doubt.mouthFactor === undefined && doubt.sunFactor === undefined && doubt.depthFactor === undefined;
+  const from = isSame ? { run: base, hour: differsFrom(inflow, central) } : undefined;
+  const deep = { ...shape, meanDepthM: shape.meanDepthM * variation.depthFactor };
+  return runLayers(deep, skies, inflow, { stepsPerHour, ...variation }, from);
 }
 
 function shiftOf(run: LayerRun, without: LayerRun): Shift {
@@ -114,31 +135,31 @@ function shiftOf(run: LayerRun, without: LayerRun): Shift {
 }
 
 /** Takes the waters away one after the other: first the rain to come, then what fell, then the stream. */
-function effectsOf(
-  shape: PocketShape,
-  hours: readonly PocketHour[],
-  options: PocketOptions,
-  whole: LayerRun,
-  inflow: Inflow,
-): PocketEffects {
+function effectsOf(coarse: Coarse, whole: LayerRun): PocketEffects {
+  const { hours, options, inflow } = coarse;
   const { asOfMs = Infinity } = options;
   const rained = (ahead: boolean): boolean =>
     hours.some(({ atMs }, i) => atMs > asOfMs === ahead && (inflow.rainM3[i] ?? 0) > 0);
   const fell = rained(false);
   const comes = rained(true);
-  const fallen = hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 }));
-  const withFallen = comes ? vary(shape, fallen, options, CENTRAL).run : whole;
-  const dry = fell ? vary(shape, hours, options, { ...CENTRAL, storm: false }).run : withFallen;
+  const fallen = { ...coarse, hours: hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 })) };
+  const withFallen = comes ? varied(fallen, whole, { rainPosition: CENTRAL.rainPosition }) : whole;
+  const dry = fell ? varied(coarse, whole, { storm: false }) : withFallen;
   return {
     ...(options.openHours === undefined
       ? {}
-      : { shade: shiftOf(whole, vary(shape, options.openHours, options, CENTRAL).run) }),
+      : { shade: shiftOf(whole, inTheOpen(coarse, options.openHours)) }),
     rainFallen: fell ? shiftOf(withFallen, dry) : null,
     rainAhead: comes ? shiftOf(whole, withFallen) : null,
     baseFlow: inflow.baseM3.some((m3) => m3 > 0)
-      ? shiftOf(dry, vary(shape, hours, options, { ...CENTRAL, storm: false, baseFlow: false }).run)
+      ? shiftOf(dry, varied(coarse, whole, { storm: false, baseFlow: false }))
       : null,
   };
+}
+
+/** The same run under the sun of open ground; the sun is nothing to the waters that run in. */
+function inTheOpen({ shape, inflow, stepsPerHour }: Coarse, hours: readonly PocketHour[]): LayerRun {
+  return runLayers(shape, skyOver(shape, hours), inflow, { stepsPerHour, ...CENTRAL });
 }
 
 /** Share of an hour that lies between two instants. */

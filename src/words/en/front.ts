@@ -29,6 +29,7 @@ export const front = {
     lake: (week: string): string => (week === '' ? 'lake' : `lake, ${week} in a week`),
     lakeDay: (day: string): string => `lake, ${day} in a day`,
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
+    typicalPocket: 'a typical small pocket',
     level: 'level in a day',
     steady: 'level steady',
     clarity: 'clarity',

@@ -1,4 +1,6 @@
+import type { RuleText } from '../../config/ruleText.ts';
 import { advice } from './advice.ts';
+import { adviceStatements, toldCast, toldHazard } from './adviceStatements.ts';
 import { calendar } from './calendar.ts';
 import { front } from './front.ts';
 import { lake } from './lake.ts';
@@ -6,7 +8,6 @@ import { notes } from './notes.ts';
 import { en as page } from './page.ts';
 import { en as pockets } from './pockets.ts';
 import { outings } from './outings.ts';
-import { presentationWords } from './presentation.ts';
 import { planWords as plan } from './plan.ts';
 import { safety } from './safety.ts';
 import { en as signals } from './signals.ts';
@@ -22,12 +23,14 @@ export const en = {
   plan,
   calendar,
   outings,
-  presentation: presentationWords,
+  cast: toldCast,
   advice,
-  safety,
+  safety: { told: toldHazard, notChecked: safety.notChecked },
   tendency,
   water,
   signals,
   pockets,
-  facts: { ...notes, ...statements },
+  facts: (text: RuleText) => ({ ...notes, ...statements, ...adviceStatements(text) }),
+  /** The rules' words of a document, of its tables by language. */
+  ofRules: (tables: Readonly<Record<string, RuleText>>): RuleText => tables['en'] ?? {},
 };

@@ -267,6 +267,7 @@ export const en = {
     contactShare: (share: string, range: string): string => `${share} of the way, ${range} after landing`,
     noContact: 'never, it runs clear of the bottom',
     turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
+    restAsBefore: 'The rest as on the card before.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
   },

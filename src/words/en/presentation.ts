@@ -10,22 +10,17 @@ import type {
   ReelFact,
   Tied,
 } from '../../advice/presentation/index.ts';
+import type { RuleText } from '../../config/ruleText.ts';
 import { classOf } from '../../science/clarityClass.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
+import type { PresentationWords } from '../inWords.ts';
+
+/** What a class of lure is called; the trade's own name, which is its id, where a language has none. */
+export const lureName = (text: RuleText, id: string): string => text[`lure.${id}`] ?? id;
 
 /** Everything that is said of how one class is worked at one place; quantities stay placeholders. */
-export interface PresentationWords {
-  readonly because: string;
-  readonly reel: string;
-  readonly pauseWords: string;
-  readonly lineWords: string;
-  readonly steps: readonly string[];
-  readonly temperatureWords?: string;
-  readonly misfit?: string;
-}
-
-export function presentationWords(of: Presentation): PresentationWords {
+export function presentationWords(text: RuleText, of: Presentation): PresentationWords {
   const temperatureWords = waterWords(of);
   return {
     because: becauseOf(of),
@@ -34,7 +29,7 @@ export function presentationWords(of: Presentation): PresentationWords {
     lineWords: `${lineOf(of.tied)}: ${LINE_WHY[of.tied.line.why]}`,
     steps: stepsOf(of),
     ...(temperatureWords === undefined ? {} : { temperatureWords }),
-    ...(of.misfit === null ? {} : { misfit: misfitWords(of.misfit, of.lureClass) }),
+    ...(of.misfit === null ? {} : { misfit: misfitWords(of.misfit, of.lureClass, text) }),
   };
 }
 
@@ -116,44 +111,13 @@ const MENDS: Catalogue<ContactMend> = {
     `one rated for ${quantity('depth', ratedM)}, with the boat nearer to the bank, would do`,
 };
 
-function misfitWords({ wanted, problem }: Misfit, instead: string): string {
+function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleText): string {
   const told = say(PROBLEMS, problem);
-  return wanted === instead
-    ? `A ${wanted} would suit the water, but ${told}.`
-    : `A ${wanted} would suit the water, but ${told}. A ${instead} works here.`;
+  const suits = `A ${lureName(text, wanted)} would suit the water, but ${told}.`;
+  return wanted === instead ? suits : `${suits} A ${lureName(text, instead)} works here.`;
 }
 
 // ---- what is tied on
-
-const OUNCES = [
-  [1 / 16, '1/16'],
-  [0.1, '1/10'],
-  [3 / 32, '3/32'],
-  [1 / 8, '1/8'],
-  [3 / 16, '3/16'],
-  [1 / 4, '1/4'],
-  [5 / 16, '5/16'],
-  [3 / 8, '3/8'],
-  [0.42, '0.42'],
-  [1 / 2, '1/2'],
-  [5 / 8, '5/8'],
-  [3 / 4, '3/4'],
-  [7 / 8, '7/8'],
-  [1, '1'],
-  [1.1, '1 1/8'],
-  [1.25, '1 1/4'],
-  [1.5, '1 1/2'],
-] as const;
-const GRAMS_PER_OUNCE = 28.3495;
-
-/** A weight as it is printed on lures everywhere, ounces, with its grams. */
-export function lureWeight(grams: number): string {
-  const ounces = grams / GRAMS_PER_OUNCE;
-  const near = OUNCES.reduce((a, b) => (Math.abs(b[0] - ounces) < Math.abs(a[0] - ounces) ? b : a));
-  const text =
-    Math.abs(near[0] - ounces) <= 0.03 * ounces ? near[1] : (Math.round(ounces * 100) / 100).toString();
-  return `${text} oz (${grams < 10 ? grams.toFixed(1) : Math.round(grams)} g)`;
-}
 
 const COLOUR_WORDS: Readonly<Record<Colour, string>> = {
   'natural translucent': 'a natural, see-through colour',
@@ -184,56 +148,43 @@ const LINE_WHY: Readonly<Record<Tied['line']['why'], string>> = {
   usual: 'what this lure is usually tied to',
 };
 
-function tieSteps(of: Presentation): string[] {
+function tieStep(of: Presentation): string {
   const { weightG, hook, colour } = of.tied;
   const dives = of.family === 'diving' || of.family === 'suspending';
-  const what = dives
-    ? `Tie one rated for ${quantity('depth', of.ratedDepthM)}`
-    : weightG === undefined
-      ? 'Tie it'
-      : `Tie one of ${lureWeight(weightG)}`;
-  const hooks = hook === undefined ? '' : hook.startsWith('treble') ? `, ${hook} hooks` : `, a ${hook} hook`;
-  const told = dives
-    ? `; here it runs ${quantity('depth', of.runningDepthM)}`
-    : of.family === 'surface' && of.tied.line.material === 'nylon'
+  const parts = [
+    dives
+      ? `one rated for ${quantity('depth', of.ratedDepthM)} (runs ${quantity('depth', of.runningDepthM)} here)`
+      : weightG === undefined
+        ? ''
+        : quantity('lureMass', weightG / 1000),
+    hook === undefined ? '' : hook.startsWith('treble') ? `${hook} hooks` : `a ${hook} hook`,
+    colour === undefined ? '' : COLOUR_WORDS[colour],
+  ].filter(Boolean);
+  const sinks =
+    of.family === 'surface' && of.tied.line.material === 'nylon'
       ? '; line that sinks pulls its nose down'
       : '';
-  return [
-    `${what}${hooks}, on ${lineOf(of.tied)}${told}.`,
-    ...(colour === undefined ? [] : [`Choose ${COLOUR_WORDS[colour]}.`]),
-  ];
+  return `Tie on ${lineOf(of.tied)}: ${parts.length === 0 ? 'as it is sold' : parts.join(', ')}${sinks}.`;
 }
 
 // ---- how it is worked
 
+/** Where from, with what, how worked, what to feel for, what the cover asks: few steps, none of them to be left out. */
 function stepsOf(of: Presentation): string[] {
-  return [
-    ...boatSteps(of),
-    ...tieSteps(of),
-    ...workSteps(of),
-    pauseWords(of),
-    ...contactSteps(of),
-    ...coverSteps(of),
-  ];
+  return [boatStep(of), tieStep(of), ...workSteps(of), ...contactSteps(of), ...coverSteps(of)];
 }
 
-function boatSteps(of: Presentation): string[] {
-  if (of.family === 'vertical') {
-    return [
-      `Hold the boat over ${quantity('depth', of.boatDepthM)} of water, right above the fish or the edge.`,
-    ];
-  }
+function boatStep(of: Presentation): string {
+  if (of.family === 'vertical')
+    return `Boat over ${quantity('depth', of.boatDepthM)}, right above the fish or the edge.`;
   const direction =
     of.castAngleDeg >= 75
       ? 'straight up the slope'
       : of.castAngleDeg <= 3
         ? 'all but parallel to the bank'
         : `at ${quantity('angle', of.castAngleDeg)} to the bank`;
-  const verb = of.castLengthM <= SHORT_CAST_M ? 'Pitch' : 'Cast';
-  return [
-    `Hold the boat over ${quantity('depth', of.boatDepthM)} of water.`,
-    `${verb} ${quantity('distance', of.castLengthM)} ${direction}, to land in ${quantity('clarity', of.castDepthM)} of water.`,
-  ];
+  const verb = of.castLengthM <= SHORT_CAST_M ? 'pitch' : 'cast';
+  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, to land in ${quantity('clarity', of.castDepthM)}.`;
 }
 
 /** A cast as short as this is a pitch, m (25 ft). */
@@ -266,29 +217,30 @@ export function turnsByHand(perS: number): string {
 function workSteps(of: Presentation): string[] {
   const rate = turnsByHand(of.pace.speedMs / of.reel.takeM);
   const gear = gearOf(of.reel);
+  const pause = pauseWords(of);
   switch (of.family) {
     case 'diving':
     case 'surface':
-      return [`Wind ${rate} on the ${gear}.`];
+      return [`Wind ${rate} on the ${gear}. ${pause}`];
     case 'suspending':
-      return [`Wind it down, then work it at about ${rate} between pauses on the ${gear}.`];
+      return [`Wind it down. ${pause} Between pauses wind about ${rate} on the ${gear}.`];
     case 'sinking':
-      return [...countSteps(of), `Wind ${rate} on the ${gear}, just fast enough to feel it work.`];
+      return [...countSteps(of), `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`];
     case 'bottom':
       return [
         of.contact === null || of.contact.toM < SHORTEST_DRAG_M
           ? 'Let it fall on a loose line until the line goes slack.'
           : 'Let it fall on a nearly tight line until the line goes slack.',
         dragsFar(of)
-          ? `Move it down the slope${of.moveM === null ? '' : `, ${quantity('clarity', of.moveM)} at a time`}; take up slack with the ${gear}.`
-          : `Work it where it lies with the rod tip; take up slack with the ${gear}.`,
+          ? `Move it down the slope${of.moveM === null ? '' : `, ${quantity('clarity', of.moveM)} at a time`}; take up slack with the ${gear}. ${pause}`
+          : `Work it where it lies with the rod tip. ${pause}`,
       ];
     case 'vertical':
       return [
         of.countS === null
           ? `Drop it to ${quantity('depth', of.runningDepthM)}.`
           : `Drop it to ${quantity('depth', of.runningDepthM)}, about ${quantity('seconds', of.countS)} of fall.`,
-        'Lift it a short way, then follow it down on a nearly tight line.',
+        `Lift it a short way and follow it down on a nearly tight line. ${pause}`,
       ];
   }
 }
@@ -298,22 +250,19 @@ const SHORTEST_COUNT_S = 0.75;
 
 function countSteps({ down, castDepthM }: PresentationOf<'sinking'>): string[] {
   if (down === null) return ['Let it fall until the line goes slack, then wind.'];
-  if (down.countS < SHORTEST_COUNT_S)
-    return ['Start winding as it lands: the water is shallow there.', ...followSteps(down)];
-  return [
-    `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('clarity', down.startDepthM)} down, over ${quantity('clarity', castDepthM)} of water.`,
-    ...followSteps(down),
-  ];
+  const start =
+    down.countS < SHORTEST_COUNT_S
+      ? 'Start winding as it lands: the water is shallow there.'
+      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('clarity', down.startDepthM)} down, over ${quantity('clarity', castDepthM)}.`;
+  return [[start, followWords(down)].filter(Boolean).join(' ')];
 }
 
-function followSteps(down: NonNullable<PresentationOf<'sinking'>['down']>): string[] {
-  if (down.untilM === 0 || down.moreEvery3mS < 0.3) return [];
-  return [
-    `As the bottom drops away, let it fall ${quantity('seconds', Math.max(1, down.moreEvery3mS))} more every ${quantity('distance', 3.05)}, for the first ${quantity('distance', down.untilM)}.`,
-  ];
+function followWords(down: NonNullable<PresentationOf<'sinking'>['down']>): string {
+  if (down.untilM === 0 || down.moreEvery3mS < 0.3) return '';
+  return `As the bottom drops away, let it fall ${quantity('seconds', Math.max(1, down.moreEvery3mS))} more every ${quantity('distance', 3.05)}, for the first ${quantity('distance', down.untilM)}.`;
 }
 
-export function pauseWords(of: Presentation): string {
+function pauseWords(of: Presentation): string {
   const { pauseS, family, pauseStyle } = of;
   if (pauseS < SHORTEST_COUNT_S) {
     return family === 'diving' || family === 'sinking'
@@ -329,7 +278,9 @@ export function pauseWords(of: Presentation): string {
     case 'hang':
       return `Pull once or twice, then leave it hanging for ${seconds} on slack line.`;
     case 'rest':
-      return `Move it a little, then let it lie for ${seconds}.`;
+      return family === 'bottom'
+        ? `Let it lie for ${seconds} after each move.`
+        : `Move it a little, then let it lie for ${seconds}.`;
     case 'float':
       return `Let it lie for ${seconds} between moves.`;
     case 'hold':
@@ -357,9 +308,7 @@ function contactSteps(of: Presentation): string[] {
   const { fromM, toM, share } = of.contact;
   const stretch = `from ${quantity('distance', fromM)} to ${quantity('distance', toM)} of the retrieve`;
   return [
-    share >= MOST_OF_THE_WAY
-      ? `Feel for bottom most of the way, ${stretch}; expect none near the boat.`
-      : `Feel for bottom ${stretch}; expect none near the boat.`,
+    share >= MOST_OF_THE_WAY ? `Feel for bottom most of the way, ${stretch}.` : `Feel for bottom ${stretch}.`,
   ];
 }
 

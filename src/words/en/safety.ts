@@ -1,9 +1,10 @@
 import type { RuleText } from '../../config/ruleText.ts';
 import { SAFETY_QUANTITIES } from '../../config/rulesSafety.ts';
-import type { HazardWords } from '../../advice/inWords.ts';
-import type { Hazard, NotChecked } from '../../advice/types.ts';
+import type { NotChecked } from '../../advice/types.ts';
+import type { ToldHazard as Hazard } from '../../briefing/index.ts';
 import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
+import type { HazardWords } from '../inWords.ts';
 import { ruleWords } from './advice.ts';
 
 type ByCode<F extends { readonly code: string }, T> = {
@@ -48,6 +49,7 @@ function hazardWords(text: RuleText): ByCode<Hazard, HazardWords> {
       const fill = (field: string): string =>
         said(`${id}.${className}.${field}`).replaceAll('{value}', numberOf(fact));
       return {
+        label: said(`${id}.label`),
         headline: `${said(`${id}.label`)}: ${fill('headline')}`,
         what: fill('what'),
         doThis: fill('do'),
@@ -55,24 +57,28 @@ function hazardWords(text: RuleText): ByCode<Hazard, HazardWords> {
       };
     },
     unknown: ({ row }) => ({
+      label: said(`${row}.label`),
       headline: `${said(`${row}.label`)}: unknown, so not safe`,
       what: said(`${row}.unknown`),
       doThis: 'Find out before you launch; until then act as if it were there.',
       ...place(row),
     }),
     together: ({ id }) => ({
+      label: said(`${id}.label`),
       headline: `${said(`${id}.label`)}: ${said(`${id}.headline`)}`,
       what: said(`${id}.what`),
       doThis: said(`${id}.do`),
       ...place(id),
     }),
     flood: ({ category }) => ({
+      label: said('flood.label'),
       headline: `${said('flood.label')}: ${said(`flood.${category}.headline`)}`,
       what: said(`flood.${category}.what`),
       doThis: said(`flood.${category}.do`),
       ...place('flood'),
     }),
     official: ({ event, headline, instruction, endsMs, zone }) => ({
+      label: 'OFFICIAL',
       headline: `OFFICIAL: ${inert(event)}`,
       what: inert(headline === '' ? event : headline),
       doThis: instruction === '' ? said('official.do') : inert(instruction),
@@ -92,5 +98,14 @@ const notCheckedWords = (text: RuleText): Catalogue<NotChecked> => ({
   alerts: () => ruleWords(text, 'safety.official.unchecked'),
 });
 
+/** A hazard with its numbers, and the milder ones of its block told briefly behind it. */
+function told(text: RuleText, hazard: Hazard): HazardWords {
+  // As in `say`: key and code are the same by construction.
+  const speak = hazardWords(text)[hazard.code] as (fact: Hazard) => HazardWords;
+  const words = speak(hazard);
+  const briefs = (hazard.also ?? []).flatMap((milder) => briefly(milder, text) ?? []);
+  return { ...words, what: [words.what, ...briefs].join(' ') };
+}
+
 /** What is said of dangers. Hazards say the words that come with the rules. */
-export const safety = { hazard: hazardWords, briefly, notChecked: notCheckedWords };
+export const safety = { told, notChecked: notCheckedWords };

@@ -147,7 +147,10 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
   if (pocket?.warmest !== undefined && page.status !== 'nil' && prints(pocket.warmest.minusMainC))
     lines.push({
       value: quantity('temperatureDifference', pocket.warmest.minusMainC, true),
-      what: w.pocket(inert(pocket.name), clock(pocket.warmest.atMs, page.lake.zone)),
+      what: w.pocket(
+        pocket.basis === 'class' ? w.typicalPocket : inert(pocket.name),
+        clock(pocket.warmest.atMs, page.lake.zone),
+      ),
     });
   const level = row(page, 'level24hM')?.now;
   if (level != null)

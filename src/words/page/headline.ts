@@ -63,7 +63,7 @@ export function bottomLine(facts: Briefing, m: Messages, tell: Teller): string {
   if (safety.level >= 3) {
     const start = ashoreAllDay(facts) ? words.stayAshore : words.serious;
     const hazard = safety.hazards[0];
-    const headline = hazard === undefined ? [] : [`${start}. ${ended(tell(hazard.headline))}`];
+    const headline = hazard === undefined ? [] : [`${start}. ${ended(tell.hazard(hazard).headline)}`];
     return (
       [...headline.map((line) => `${line} ${cold}`.trim()), ...headline, `${start}.`].find(fits) ??
       `${start}.`
@@ -138,7 +138,7 @@ export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string 
   const hazard = safety.hazards[0];
   const first = startOf(facts, m);
   if (hazard !== undefined && (safety.level >= 3 || first === undefined)) {
-    return m.subject.hazard(inert(lake.name), date, level, unended(tell(hazard.headline)));
+    return m.subject.hazard(inert(lake.name), date, level, unended(tell.hazard(hazard).headline));
   }
   if (first === undefined) return m.subject.hazard(inert(lake.name), date, level, unended(m.positions.none));
   const water = lakeC(facts);

@@ -1,4 +1,5 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
+import { z } from 'zod';
 import {
   ashoreAllDay,
   type Briefing,
@@ -6,9 +7,10 @@ import {
   type HazardFacts,
   type PositionFacts,
 } from '../../briefing/index.ts';
+import type { RuleText } from '../../config/ruleText.ts';
 import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
-import type { Words } from '../languages.ts';
+import { wordsFor, type Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
 import { frontOf } from './frontOf.ts';
 import { bottomLine, subjectLine } from './headline.ts';
@@ -21,8 +23,40 @@ import { inert, sentenceOf } from './sentence.ts';
 import { tellerOf, type Teller } from './teller.ts';
 import { clock, dateWordsAt, hourWords } from './when.ts';
 
+/** Reasons told of a place, each once: several rules may say one sentence. */
+const REASONS = 2;
+
 /** Two temperatures this far apart print as different ones in either unit, K. */
 const PRINTS_APART_K = 5 / 9;
+
+/**
+ * The document with the rules' own words that its page names, in each language they have. So an issue is read back as
+ * it was told, whatever the rules say by then.
+ *
+ * @param tables the rules' words by language (`RuleBook.texts`)
+ */
+export function withRulesWords(facts: Briefing, tables: Readonly<Record<string, RuleText>>): Briefing {
+  const rulesWords = Object.fromEntries(
+    Object.entries(tables).map(([language, table]) => [language, namedBy(facts, language, table)]),
+  );
+  return { ...facts, rulesWords };
+}
+
+/** Those entries of a table that the page asks for. */
+function namedBy(facts: Briefing, language: string, table: RuleText): RuleText {
+  const asked = new Set<string>();
+  const watched = new Proxy(table, {
+    get: (target, key) => {
+      if (typeof key !== 'string') return undefined;
+      asked.add(key);
+      return target[key];
+    },
+  });
+  pageOf({ ...facts, rulesWords: { [language]: watched } }, wordsFor(language));
+  return Object.fromEntries(
+    [...asked].sort().flatMap((key) => (table[key] === undefined ? [] : [[key, table[key]]])),
+  );
+}
 
 /** The page of a briefing in one language. Pure: the same facts and words give the same page. */
 export function pageOf(facts: Briefing, words: Words): BriefingPage {
@@ -32,7 +66,7 @@ export function pageOf(facts: Briefing, words: Words): BriefingPage {
 
 function partsOf(facts: Briefing, words: Words): BriefingPage {
   const m = words.page;
-  const tell = tellerOf(words);
+  const tell = tellerOf(words, words.ofRules(facts.rulesWords ?? {}));
   const issued = facts.status === 'nil' ? null : facts;
   const { lake, safety, conditions } = facts;
   return {
@@ -99,7 +133,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
       issued === null
         ? { word: 'low', because: m.gaps.nil }
         : { word: issued.confidence.word, because: sentenceOf(tell(issued.confidence.because)) },
-    gaps: facts.gaps.map((gap) => gapWords(gap, lake.zone, m, tell)),
+    gaps: facts.gaps.filter(isNotOfSafety).map((gap) => gapWords(gap, lake.zone, m, tell)),
     ...evidenceOf(facts, words),
     sources: facts.sources,
     limits: [...m.limits],
@@ -124,15 +158,19 @@ function isWarm({ conditions }: Briefing): boolean {
 }
 
 function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard {
-  const { headline, what, where, when, doThis, ...rest } = hazard;
+  const { headline, what, where, when, doThis } = tell.hazard(hazard);
+  const { id, level, source, official } = hazard;
   return {
-    ...rest,
-    levelWords: m.levelWords[hazard.level],
-    headline: tell(headline),
-    what: tell(what),
-    where: tell(where),
-    when: tell(when),
-    doThis: tell(doThis),
+    id,
+    level,
+    source,
+    ...(official === undefined ? {} : { official }),
+    levelWords: m.levelWords[level],
+    headline,
+    what,
+    where,
+    when,
+    doThis,
   };
 }
 
@@ -160,7 +198,7 @@ function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: 
     period: place.period,
     periodWords: ashore ? m.positions.notToday : periodWords(place, m),
     ...(place.hours === undefined ? {} : { hours: place.hours }),
-    because: place.because.map((fact) => sentenceOf(tell(fact))),
+    because: [...new Set(place.because.map((fact) => sentenceOf(tell(fact))))].slice(0, REASONS),
     limitedBy: place.limitedBy === null ? '' : sentenceOf(tell(place.limitedBy)),
     total: place.total,
     contributions: place.contributions,
@@ -192,6 +230,13 @@ function gapWords(gap: GapFact, zone: string, m: Messages, tell: Teller): string
   if (!isNotRead(gap)) return tell(gap);
   return m.gaps.notRead(inert(gap.source), clock(gap.atMs, zone), inert(gap.problem)).trim();
 }
+
+/** What was not checked of dangers is told with the dangers. */
+const OF_SAFETY = z.object({
+  code: z.literal('signals.gap'),
+  gap: z.object({ code: z.enum(['alertsNotChecked', 'floodNotChecked']) }),
+});
+const isNotOfSafety = (gap: GapFact): boolean => !OF_SAFETY.safeParse(gap).success;
 
 const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> => gap.code === 'notRead';
 

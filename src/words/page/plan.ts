@@ -6,18 +6,44 @@ import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';
 import type { Teller } from './teller.ts';
 
-export function saidCast(cast: CastFacts, placeName: string, tell: Teller): PageCast {
-  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit, ...numbers } = cast;
+type CastNumbers = Omit<
+  PageCast,
+  'placeName' | 'lureClass' | 'because' | 'reel' | 'pauseWords' | 'lineWords' | 'steps' | 'misfit'
+>;
+
+function numbersOf(cast: CastFacts): CastNumbers {
   return {
-    ...numbers,
+    place: cast.place,
+    runningDepthM: cast.runningDepthM,
+    retrieveMs: cast.retrieveMs,
+    retrieveLowMs: cast.retrieveLowMs,
+    retrieveHighMs: cast.retrieveHighMs,
+    turnsPerS: cast.turnsPerS,
+    pauseS: cast.pauseS,
+    lineKg: cast.lineKg,
+    boatDepthM: cast.boatDepthM,
+    castDepthM: cast.castDepthM,
+    castLengthM: cast.castLengthM,
+    castAngleDeg: cast.castAngleDeg,
+    bankDeg: cast.bankDeg,
+    contactShare: cast.contactShare,
+    contactFromM: cast.contactFromM,
+    contactToM: cast.contactToM,
+  };
+}
+
+export function saidCast(cast: CastFacts, placeName: string, tell: Teller): PageCast {
+  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit } = tell.cast(cast);
+  return {
+    ...numbersOf(cast),
     placeName,
-    lureClass: tell(lureClass),
-    because: sentenceOf(tell(because)),
-    reel: tell(reel),
-    pauseWords: tell(pauseWords),
-    lineWords: tell(lineWords),
-    steps: steps.map((step) => sentenceOf(tell(step))),
-    ...(misfit === undefined ? {} : { misfit: sentenceOf(tell(misfit)) }),
+    lureClass,
+    because: sentenceOf(because),
+    reel,
+    pauseWords,
+    lineWords,
+    steps: steps.map(sentenceOf),
+    ...(misfit === undefined ? {} : { misfit: sentenceOf(misfit) }),
   };
 }
 
@@ -52,10 +78,10 @@ export function saidPlan(
   };
 }
 
-/** What closes hours, in the words of its headline before the colon. */
+/** What closes hours, by what the hazard is called; '' where nothing says it. */
 function hazardWords(id: string, hazards: readonly HazardFacts[], tell: Teller): string {
   const found = hazards.find((hazard) => hazard.id === id);
-  return found === undefined ? '' : (tell(found.headline).split(':')[0] ?? '').toLowerCase();
+  return (found === undefined ? tell.hazardLabel(id) : tell.hazard(found).label).toLowerCase();
 }
 
 /** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */

@@ -1,15 +1,59 @@
 /** Says a fact of any room in one language. */
+import type { CastFacts, HazardFacts } from '../../briefing/index.ts';
+import type { RuleText } from '../../config/ruleText.ts';
 import type { Fact } from '../catalogue.ts';
+import type { HazardWords, PresentationWords } from '../inWords.ts';
 import type { Words } from '../languages.ts';
 
-/** The sentence of a fact; '' for a code that this version has no sentence for, as an older document may hold. */
-export type Teller = (fact: Fact) => string;
+export type CastWords = PresentationWords & { readonly lureClass: string };
 
-export function tellerOf(words: Words): Teller {
+export interface Teller {
+  /** The sentence of a fact; '' for a code that this version has no sentence for, as an older document may hold. */
+  (fact: Fact): string;
+  readonly hazard: (hazard: HazardFacts) => HazardWords;
+  readonly cast: (cast: CastFacts) => CastWords;
+  /** What a hazard is called, by its row; '' where the rules' words do not say. */
+  readonly hazardLabel: (id: string) => string;
+}
+
+/** @param text the rules' own words that go with the facts */
+export function tellerOf(words: Words, text: RuleText): Teller {
   // Every room's catalogue is exhaustive over its own facts by type; of a document read back only the code is known.
-  const all = words.facts as unknown as Readonly<
-    Record<string, ((fact: Fact, inner: Teller) => string) | undefined>
+  const all = words.facts(text) as unknown as Readonly<
+    Record<string, ((fact: Fact, inner: (fact: Fact) => string) => string) | undefined>
   >;
-  const tell: Teller = (fact) => (Object.hasOwn(all, fact.code) ? (all[fact.code]?.(fact, tell) ?? '') : '');
-  return tell;
+  const tell = (fact: Fact): string =>
+    Object.hasOwn(all, fact.code) ? (all[fact.code]?.(fact, tell) ?? '') : '';
+  return Object.assign(tell, {
+    hazard: (hazard: HazardFacts): HazardWords => {
+      if ('told' in hazard) return words.safety.told(text, hazard.told);
+      const { headline, what, where, when, doThis } = hazard;
+      return {
+        label: '',
+        headline: tell(headline),
+        what: tell(what),
+        where: tell(where),
+        when: tell(when),
+        doThis: tell(doThis),
+      };
+    },
+    cast: (cast: CastFacts): CastWords => {
+      const deep = cast.layer === undefined ? [] : [tell(cast.layer)];
+      if ('told' in cast) {
+        const said = words.cast(text, cast.told);
+        return { ...said, steps: [...said.steps, ...deep] };
+      }
+      const { lureClass, because, reel, pauseWords, lineWords, steps, misfit } = cast;
+      return {
+        lureClass: tell(lureClass),
+        because: tell(because),
+        reel: tell(reel),
+        pauseWords: tell(pauseWords),
+        lineWords: tell(lineWords),
+        steps: [...steps.map(tell), ...deep],
+        ...(misfit === undefined ? {} : { misfit: tell(misfit) }),
+      };
+    },
+    hazardLabel: (id: string): string => text[`safety.${id}.label`] ?? '',
+  });
 }

@@ -1,9 +1,9 @@
 import { lureBookSchema, type LureBook } from '../../../src/config/rulesLures.ts';
 import { readYaml } from '../../../src/config/yaml.ts';
 import type { TackleConfig } from '../../../src/config/types.ts';
-import { cardOf } from '../../../src/advice/cards.ts';
 import { presentCast } from '../../../src/advice/presentation/index.ts';
-import type { PositionAdvice, PresentationCard } from '../../../src/advice/types.ts';
+import type { PositionAdvice } from '../../../src/advice/types.ts';
+import { sayCast, type PresentationCard } from '../../../src/words/index.ts';
 import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
 
 export const book: LureBook = readYaml('config/rules/lures.yaml', lureBookSchema);
@@ -20,7 +20,7 @@ export const tackle: TackleConfig = {
 
 /** The casts with their sentences, as the page has them. */
 export const presentCards = (...day: Parameters<typeof presentCast>): PresentationCard[] =>
-  presentCast(...day).map(cardOf);
+  presentCast(...day).map((of) => sayCast(of, {}));
 
 export const figure = (value: number): Figure => ({
   value,

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { countDownOf, fallOf } from '../../../src/advice/presentation/countDown.ts';
 import { lurePath, presentAt, type Presentation } from '../../../src/advice/presentation/index.ts';
 import { holdSpeedMs } from '../../../src/advice/presentation/pace.ts';
-import { cardOf } from '../../../src/advice/cards.ts';
+import { sayCast } from '../../../src/words/index.ts';
 import { bottomContact } from '../../../src/science/contact.ts';
 import { sinkRateMs } from '../../../src/science/sinkRate.ts';
 import { book, conditions, FT, place, tackle } from './day.ts';
@@ -196,7 +196,7 @@ describe('contact with the bottom', () => {
     );
     expect(cards[0]!.lureClass).toBe('Carolina rig');
     expect(cards[0]!.misfit?.problem).toMatchObject({ code: 'littleContact' });
-    expect(cardOf(cards[0]!).misfit).toMatch(
+    expect(sayCast(cards[0]!, {}).misfit).toMatch(
       /deep-diving crankbait would suit the water, but it would touch bottom only \{\{share:0\.[0-5]\d*\}\} of the way on this cast; (a cast of|one rated for)/,
     );
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { PresentationCard } from '../../../src/advice/types.ts';
+import type { PresentationCard } from '../../../src/words/index.ts';
 import type { LureBook } from '../../../src/config/rulesLures.ts';
 import type { SignalId } from '../../../src/signals/types.ts';
 import { book, conditions, FT, LB, place, tackle, toC, presentCards } from './day.ts';
@@ -155,7 +155,7 @@ describe('the choice of lure, by common practice', () => {
 
   it('turns from searching to slow lures after a sharp fall of the air temperature', () => {
     const score = (id: string, airDrop24hC: number): number =>
-      card(id, 'pocket', [0.8, 2], { waterC: 13, clarityM: 1.5, airDrop24hC }).score!;
+      card(id, 'pocket', [0.8, 2], { waterC: 13, clarityM: 1.5, airDrop24hC }).score;
     expect(score('jig', 9)).toBeGreaterThan(score('jig', 0));
     expect(score('bladed jig', 9)).toBeLessThan(score('bladed jig', 0));
   });

@@ -3,8 +3,7 @@ import { loadRules } from '../../../src/config/rules.ts';
 import type { SafetyTable } from '../../../src/config/rulesSafety.ts';
 
 import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
-import type { SafetyInWords } from '../../../src/advice/inWords.ts';
-import { saySafety } from '../../../src/words/index.ts';
+import { saySafety, type SafetyInWords } from '../../../src/words/index.ts';
 
 const book = loadRules();
 export const table: SafetyTable = book.safety;

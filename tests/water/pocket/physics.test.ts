@@ -10,7 +10,7 @@ import {
   WATER_HEAT_CAPACITY,
 } from '../../../src/science/index.ts';
 import { simulatePocket, type PocketHour } from '../../../src/water/pocket/index.ts';
-import { runLayers } from '../../../src/water/pocket/layers.ts';
+import { runLayers, skyOver } from '../../../src/water/pocket/layers.ts';
 import { anyShape, anyWeather, BACK, DRAW, HOUR, OPEN, RAIN_FROM, spell } from './weather.ts';
 
 const CONFIGURED = { basis: 'configured' } as const;
@@ -207,7 +207,11 @@ describe('the solver', () => {
       rainC: each(0),
       excessMm: each(0),
     };
-    const got = runLayers(shape, hours, inflow, { stepsPerHour: 240, mouthFactor: 1, sunFactor: 1 });
+    const got = runLayers(shape, skyOver(shape, hours), inflow, {
+      stepsPerHour: 240,
+      mouthFactor: 1,
+      sunFactor: 1,
+    });
     for (const after of [2, 4, 8, 16, 24]) {
       const exact = 4.5 + (3.5 - 4.5) * Math.exp(-after / 8);
       expect(Math.abs((got.meanC[after - 1] ?? NaN) - exact)).toBeLessThan(0.04);

@@ -30,7 +30,9 @@ function statementsOf(name: string, table: TableDescription): string[] {
     ([index, { on, where }]) =>
       `create index ${index} on ${name}(${listOf(on)})${where === undefined ? '' : ` where ${where}`}`,
   );
-  return [`create table ${name} (${body})${parts}`, ...indexes];
+  // Unlogged: neither the log nor an archive of it ever holds a row.
+  const unlogged = table.shared === true ? 'unlogged ' : '';
+  return [`create ${unlogged}table ${name} (${body})${parts}`, ...indexes];
 }
 
 /** The tables that came with a step of the schema. */

@@ -1,15 +1,12 @@
+/** Advice for conditions that somebody wrote down: the same way for the command and for the page, gate included. */
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { AdviceInWords } from '../advice/inWords.ts';
+import type { AdviceInWords } from '../words/index.ts';
 import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
-import type { RuleText } from '../config/ruleText.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
-import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { sayAdvice } from '../words/index.ts';
-import { planJson } from './whatIfPlan.ts';
-import { saidGaps } from './whatIfText.ts';
 
-export interface Answer {
+export interface WhatIfAnswer {
   readonly advice: AdviceInWords;
   readonly understood: Understood;
   /** Statements that the gate did not let through. */
@@ -21,12 +18,12 @@ export interface Answer {
  *
  * @param planned whether the day is planned by the hour as well
  */
-export function answer(
+export function whatIfAnswer(
   form: WhatIfForm,
   rules: RuleBook,
   tackle: AdviceOptions['tackle'],
   planned = true,
-): Answer {
+): WhatIfAnswer {
   const understood = understand(form);
   const { fetchM } = understood.conditions.signals;
   const advice = advise(understood.conditions, rules, {
@@ -47,33 +44,4 @@ export function answer(
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { advice: sayAdvice({ ...advice, plan }, rules.text), understood, dropped: faults };
-}
-
-function expanded<T>(value: T, units: UnitSystem): T {
-  if (typeof value === 'string') return (value.includes('{{') ? expandQuantities(value, units) : value) as T;
-  if (Array.isArray(value)) return value.map((entry: unknown) => expanded(entry, units)) as T;
-  if (typeof value === 'object' && value !== null) {
-    return Object.fromEntries(
-      Object.entries(value).map(([key, entry]) => [key, expanded(entry, units)]),
-    ) as T;
-  }
-  return value;
-}
-
-/** An answer as data for programs: numbers SI, sentences in the units asked for. */
-export function jsonOf({ advice, understood, dropped }: Answer, text: RuleText, units: UnitSystem): unknown {
-  const { plan, ...rest } = advice;
-  const { conditions, assumptions, understood: rows } = understood;
-  return expanded(
-    {
-      ...rest,
-      gaps: saidGaps(advice),
-      plan: plan === null ? null : planJson(plan, text),
-      conditions,
-      assumptions,
-      understood: rows,
-      dropped,
-    },
-    units,
-  );
 }

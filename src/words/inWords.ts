@@ -1,9 +1,10 @@
 /**
- * The shape of an advice after `words` has said it: every fact as a sentence, quantities as placeholders. What lays
- * out pages and answers takes this; what compares, plans and checks takes the facts.
+ * The shape of an advice that has been said: every fact as a sentence, quantities as placeholders. Answers to a what-if
+ * take this; what compares, plans, checks and archives takes the facts.
  */
 import type {
   Advice,
+  CastCard,
   Confidence,
   Evidence,
   HazardLevel,
@@ -13,10 +14,24 @@ import type {
   SwapFact,
   Tendency,
   TendencyDay,
-} from './types.ts';
+} from '../advice/types.ts';
+
+/** What is said of how one class is worked at one place. */
+export interface PresentationWords {
+  readonly because: string;
+  readonly reel: string; // e.g. `6.4:1 reel, 0.66 m per turn`
+  readonly pauseWords: string;
+  readonly lineWords: string;
+  readonly steps: readonly string[]; // verbs first, one line each
+  /** Set when no water temperature is known: how the pace was chosen. */
+  readonly temperatureWords?: string;
+  /** Set when lure and bank cannot work together: what is wrong and what would. */
+  readonly misfit?: string;
+}
 
 /** What is said of one hazard. */
 export interface HazardWords {
+  readonly label: string; // `COLD WATER`
   readonly headline: string; // `COLD WATER: ...`
   readonly what: string;
   readonly where: string;
@@ -39,7 +54,7 @@ export interface PositionInWords extends Omit<
   readonly evidence: readonly EvidenceInWords[];
 }
 
-export interface HazardInWords extends HazardWords {
+export interface HazardInWords extends Omit<HazardWords, 'label'> {
   readonly id: string;
   readonly level: HazardLevel;
   readonly source: string;
@@ -72,6 +87,11 @@ export interface TendencyInWords {
   readonly bestDay?: { readonly date: string; readonly because: string };
 }
 
+/** How one class is worked at one place, in numbers and in sentences. */
+export interface PresentationCard extends Omit<CastCard, 'told'>, PresentationWords {
+  readonly lureClass: string;
+}
+
 /** The advice with every fact as a sentence, quantities as placeholders: what pages and answers are made from. */
 export interface AdviceInWords extends Omit<
   Advice,
@@ -82,6 +102,7 @@ export interface AdviceInWords extends Omit<
   readonly closeWords: string;
   readonly swap: (Pick<SwapFact, 'signal' | 'from' | 'to'> & { readonly sentence: string }) | null;
   readonly searchPlan: readonly (SearchStep & { readonly step: string; readonly moveOn: string })[];
+  readonly presentations: readonly PresentationCard[];
   readonly safety: SafetyInWords;
   readonly tendency: TendencyInWords | null;
   readonly confidence: Said<Confidence>;

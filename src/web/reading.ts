@@ -1,0 +1,169 @@
+/** One field behind the signed link of the mail: what the thermometer says now. A GET shows nothing and keeps nothing. */
+import { Hono, type Context } from 'hono';
+import { html } from 'hono/html';
+import type { LakeConfig } from '../config/types.ts';
+import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
+import { parseWater, readerPrefix, readingQuestions, type Reading } from '../record/index.ts';
+import { refuseStranger } from '../schedule/outings/take.ts';
+import { formatQuantity, ThawlineError } from '../units/index.ts';
+import { clock } from '../words/index.ts';
+import { showPrivate, showProblem } from './answers.ts';
+import type { WebDeps } from './deps.ts';
+import { field } from './forms.ts';
+import type { Markup } from './page.ts';
+
+const BACK = `${PATHS.reading}/back`;
+/** Record that is read back for what speaks against a reading, days. */
+const QUESTION_DAYS = 30;
+/** A thermometer in the hand, about 3 ft down. */
+const USUAL = { depthM: 0.9, sdC: 0.5 };
+/** For as long a reading can be taken back on its own page, ms. */
+const BACK_MS = 86_400_000;
+
+interface Asked {
+  readonly lake: LakeConfig;
+  readonly reader: Reader;
+  readonly token: string;
+}
+
+const readingId = (reader: Reader, atMs: number): string => `${readerPrefix(reader.id)}${atMs.toString(36)}`;
+
+/** A bare number is in the reader's own unit. */
+const withUnit = (text: string, { units }: Reader): string =>
+  /^[+-]?\d+(?:[.,]\d+)?$/.test(text.trim())
+    ? `${text.trim().replace(',', '.')} ${units === 'us' ? 'F' : 'C'}`
+    : text;
+
+const formOf = ({ lake, reader, token }: Asked, given: string, asks: boolean): Markup => html`
+  <form method="post" action="${PATHS.reading}">
+    <input type="hidden" name="t" value="${token}" />
+    <input type="hidden" name="lake" value="${lake.id}" />
+    <label
+      >Main lake now, about 3 ft down
+      <input
+        type="text"
+        name="water"
+        value="${given}"
+        inputmode="decimal"
+        autocomplete="off"
+        placeholder="${reader.units === 'us' ? '52' : '11'} ${reader.units === 'us' ? '°F' : '°C'}"
+      />
+    </label>
+    ${asks ? html`<label class="inline"><input type="checkbox" name="sure" value="yes" /> It is right</label>` : ''}
+    <p><button>Keep it</button></p>
+  </form>
+  <p class="note">
+    Away from the bank and the outboard, after a minute in the water. The reading goes into the lake’s
+    estimate, and goes when you erase your address. Give it with the boat at rest.
+  </p>
+`;
+
+/** The pages of one reading. */
+export function readingPages(deps: WebDeps): Hono {
+  const app = new Hono();
+  const page = (c: Context, title: string, body: Markup, status: 200 | 400 = 200) =>
+    showPrivate(c, { title, body }, status);
+
+  /** Whose link it is and for which lake, or the answer that refuses it. */
+  const asked = async (c: Context, token: string, lakeId: string): Promise<Asked | Response> => {
+    const found = await peekLink(deps.record, token, 'outing', { nowMs: deps.now(), secret: deps.secret });
+    if (!found.ok) return showProblem(c, found.problem);
+    const lake = deps.config.lakes.find(({ id }) => id === (lakeId || found.value.lakes[0]));
+    try {
+      if (lake === undefined)
+        throw new ThawlineError('usage', 'There is no such lake here. Open the link from the newest mail.');
+      refuseStranger(lake, found.value);
+    } catch (error) {
+      return refused(c, error);
+    }
+    return { lake, reader: found.value, token };
+  };
+
+  const refused = (c: Context, error: unknown) => {
+    if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
+    return page(c, 'This could not be kept', html`<p class="warning" role="alert">${error.message}</p>`, 400);
+  };
+
+  const again = (c: Context, of: Asked, given: string, complaints: readonly string[], asks: boolean) =>
+    page(
+      c,
+      `The water at ${of.lake.name}`,
+      html`<div class="warning" role="alert">
+          <p>${asks ? 'Is this right?' : 'Not kept yet.'}</p>
+          <ul>
+            ${complaints.map((one) => html`<li>${one}</li>`)}
+          </ul>
+        </div>
+        ${formOf(of, given, asks)}`,
+      400,
+    );
+
+  app.get(PATHS.reading, async (c) => {
+    const of = await asked(c, c.req.query('t') ?? '', c.req.query('lake') ?? '');
+    return of instanceof Response ? of : page(c, `The water at ${of.lake.name}`, formOf(of, '', false));
+  });
+
+  app.post(PATHS.reading, async (c) => {
+    const data = await c.req.formData();
+    const of = await asked(c, field(data, 't'), field(data, 'lake'));
+    if (of instanceof Response) return of;
+    const { lake, reader, token } = of;
+    const given = field(data, 'water');
+    const nowMs = deps.now();
+    let written;
+    try {
+      written = parseWater(withUnit(given, reader));
+    } catch (error) {
+      if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
+      return again(c, of, given, [error.message], false);
+    }
+    const reading: Reading = {
+      id: readingId(reader, nowMs),
+      lake: lake.id,
+      atMs: nowMs,
+      waterC: written.waterC,
+      ...USUAL,
+      where: 'main lake',
+    };
+    const view = await deps.record.view(lake.id, nowMs, { days: QUESTION_DAYS });
+    const questions = field(data, 'sure') === 'yes' ? [] : readingQuestions(reading, view, nowMs, written);
+    if (questions.length > 0) return again(c, of, given, questions, true);
+    await deps.record.putReading(reading, nowMs);
+    return page(
+      c,
+      'Kept, thank you',
+      html`<p role="status">
+          ${formatQuantity(written.waterC, 'temperature', reader.units)} at ${clock(nowMs, lake.zone)}. The
+          next briefing builds on it.
+        </p>
+        <form method="post" action="${BACK}">
+          <input type="hidden" name="t" value="${token}" />
+          <input type="hidden" name="lake" value="${lake.id}" />
+          <input type="hidden" name="at" value="${nowMs.toString(36)}" />
+          <p><button class="quiet">Take it back</button></p>
+        </form>
+        <p>
+          <a href="${PATHS.outing}?t=${encodeURIComponent(token)}&amp;lake=${encodeURIComponent(lake.id)}"
+            >Tell how the day was</a
+          >
+        </p>`,
+    );
+  });
+
+  app.post(BACK, async (c) => {
+    const data = await c.req.formData();
+    const of = await asked(c, field(data, 't'), field(data, 'lake'));
+    if (of instanceof Response) return of;
+    const atMs = Number.parseInt(field(data, 'at'), 36);
+    const fresh = Number.isSafeInteger(atMs) && Math.abs(deps.now() - atMs) <= BACK_MS;
+    const gone = fresh && (await deps.record.removeReading(readingId(of.reader, atMs)));
+    return page(
+      c,
+      gone ? 'Taken back' : 'Nothing to take back',
+      html`<p role="status">
+        ${gone ? 'The reading is gone, as if it had not been given.' : 'That reading is not here, or was given too long ago: ask who runs these pages.'}
+      </p>`,
+    );
+  });
+  return app;
+}

@@ -1,0 +1,49 @@
+/** What an advice says, among the facts of all rooms; the rules' own words come with the document. */
+import type { AdviceStatement, CastStatement, ToldHazard } from '../../briefing/index.ts';
+import type { RuleText } from '../../config/ruleText.ts';
+import { say, type Catalogue, type Fact } from '../catalogue.ts';
+import type { HazardWords, PresentationWords } from '../inWords.ts';
+import { advice, ruleWords } from './advice.ts';
+import { planWords } from './plan.ts';
+import { lureName, presentationWords } from './presentation.ts';
+import { safety } from './safety.ts';
+import { tendency } from './tendency.ts';
+
+/** A hazard as a document kept it: of what is read back only the code is known. */
+export const toldHazard = (text: RuleText, told: Fact): HazardWords => safety.told(text, told as ToldHazard);
+
+/** How a class is worked, as a document kept it. */
+export function toldCast(text: RuleText, told: Fact): PresentationWords & { readonly lureClass: string } {
+  const { of } = told as CastStatement;
+  return { lureClass: lureName(text, of.lureClass), ...presentationWords(text, of) };
+}
+
+export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => ({
+  // A document of before the sides of the wind kept a step by its key alone.
+  'rules.words': ({ key }) => planWords.sided(ruleWords(text, key), undefined),
+  'advice.searchStep': ({ place, windFromDeg }) => planWords.searchStep(text, place, windFromDeg),
+  'advice.lure': ({ lure }) => lureName(text, lure),
+  'advice.season': ({ of }) => say(advice.season(text), of),
+  'advice.reason': ({ of }) => say(advice.reason(text), of),
+  'advice.noReason': () => advice.noReason,
+  'advice.limit': ({ of }) => say(advice.limit(text), of),
+  'advice.lead': ({ of }) => say(advice.lead(text), of),
+  'advice.swap': ({ of }) => say(advice.swap(text), of),
+  'advice.confidence': ({ of }) =>
+    advice.confidenceLine(of.map((fact) => say(advice.confidence(text), fact))),
+  'advice.notChecked': ({ of }) => say(safety.notChecked(text), of),
+  'advice.day': ({ because, turns, danger }) =>
+    tendency.day([
+      say(tendency.because(text), because),
+      ...turns.map((turn) => say(tendency.turn, turn)),
+      ...(danger === undefined
+        ? []
+        : [tendency.danger(danger.level, safety.told(text, danger.hazard).headline)]),
+    ]),
+  'advice.trigger': ({ of }) => say(tendency.trigger, of),
+  'plan.reason': ({ of }) => planWords.reason(text, of),
+  'plan.change': ({ of }) => planWords.change(text, of),
+  'plan.giveUp': ({ of }) => planWords.giveUp(of),
+  'plan.noPattern': ({ of }) => planWords.noPattern(of),
+  'plan.notPlanned': ({ of }) => planWords.notPlanned(text, of),
+});
