@@ -1,16 +1,17 @@
 import { loadRules } from '../src/config/rules.ts';
 import type { Known } from '../src/advice/rules/known.ts';
+import { spotTotal } from '../src/advice/positions/spot.ts';
 import { curveAt } from '../src/advice/rules/curve.ts';
 import type { Curve } from '../src/config/rulesPlaces.ts';
 import { fishEvents, type FishEvent, type FishSpecies } from './fish-data.ts';
 import { grouped, shareOf } from './fish-rank.ts';
-import { knownAt, MAPPINGS, placesAt } from './fish-site.ts';
+import { JOINS, knownAt, MAPPINGS, placesAt, type Join } from './fish-site.ts';
 
 /**
  * Points that the catches ask for, by condition and kind of place, on top of the rules without those of the group
  * `river-survey`; judged on years left out. The rules of that group in `config/rules/positions.yaml` come from here.
  *
- * `npx tsx bench/fish-fit.ts [--rules]`: `--rules` prints the points of all years as the rules file has them.
+ * `npx tsx bench/fish-fit.ts [largemouth|smallmouth] [--rules]`: `--rules` prints the points of all years as the rules file has them.
  */
 const GROUP = 'river-survey';
 type Signal = 'waterC' | 'currentMs' | 'clarityM' | 'latitudeDeg';
@@ -47,19 +48,22 @@ const KINDS = [
 ] as const;
 /** A point that fewer events than this could tell of is not learned. */
 const FEWEST = 200;
-/** Pulls every point towards nothing: what the catches do not ask for stays 0. */
-const RIDGE = 0.0003;
+/** Pulls every point towards nothing as this many pairs would: what the catches do not ask for stays 0. */
+const RIDGE_PAIRS = 10;
 const STEPS = 150;
-const RATE = 0.06;
+/** First step in points; it falls to nothing, so that the last steps settle. */
+const RATE = 0.1;
 /** The best kind is chosen softly at first, so that a kind that is never the best yet can become it. */
 const SOFT_FROM = 0.6;
 const SOFT_TO = 0.02;
 /** Points below it are left out: a rule that moves nothing is no rule. */
-const LEAST = 0.25;
+const LEAST = 0.2;
 const FOLDS = 4;
 
-/** Readings of a site that the points must hold under together; the last one of the bench adds leads and is no choice. */
-const READINGS = MAPPINGS.filter(({ join }) => join === 'best');
+/** A site read in one way and scored in one way; the points must hold under all of them together. */
+const READINGS = MAPPINGS.flatMap(({ name, siteOf }) =>
+  JOINS.map((join) => ({ name: `${name}, ${join}`, siteOf, join })),
+);
 
 function curve(fromX: number, fromY: number, toX: number, toY: number): Curve {
   return [
@@ -76,13 +80,21 @@ const rules = {
     modifiers: shipped.positions.modifiers.filter(({ group }) => group !== GROUP),
   },
 };
+const bare = {
+  ...rules,
+  positions: {
+    ...rules.positions,
+    counted: rules.positions.counted.map((one) => ({ ...one, level: 0 })),
+  },
+};
+const trade = { ...rules, positions: { ...rules.positions, counted: [] } };
 
-function sharesOf(known: Known): number[] {
-  return NAMES.map((name) => {
-    const condition = CONDITIONS[name];
-    if (condition === null || condition === undefined) return 1;
-    const value = known.signals[condition.signal];
-    return value === undefined ? 0 : curveAt(condition.curve, value);
+function sharesOf(known: Known): Site['shares'] {
+  return NAMES.flatMap((name, condition) => {
+    const of = CONDITIONS[name];
+    const value = of == null ? undefined : known.signals[of.signal];
+    const share = of == null ? 1 : value === undefined ? 0 : curveAt(of.curve, value);
+    return share === 0 ? [] : [{ condition, share }];
   });
 }
 
@@ -92,7 +104,18 @@ interface Site {
   readonly reading: string;
   /** Indices into KINDS, or -1 for a kind whose points are not learned, with its total by the rules as they are. */
   readonly kinds: readonly { readonly kind: number; readonly total: number }[];
-  readonly shares: readonly number[];
+  readonly shares: readonly { readonly condition: number; readonly share: number }[];
+  readonly join: Join;
+}
+
+/** Mean points that counted kinds of place lose where the trade gives way: the `level` they get instead. */
+function levelOf(events: readonly FishEvent[], species: FishSpecies): number {
+  const lost = events.flatMap((event) => {
+    const known = knownAt(event, species);
+    const [before, after] = [placesAt(known, trade), placesAt(known, bare)];
+    return KINDS.map((kind) => (before.get(kind)?.total ?? 0) - (after.get(kind)?.total ?? 0));
+  });
+  return lost.reduce((sum, points) => sum + points, 0) / lost.length;
 }
 
 function sitesOf(events: readonly FishEvent[], species: FishSpecies): Site[] {
@@ -100,7 +123,7 @@ function sitesOf(events: readonly FishEvent[], species: FishSpecies): Site[] {
     const known = knownAt(event, species);
     return { places: placesAt(known, rules), shares: sharesOf(known) };
   });
-  return READINGS.flatMap(({ name, siteOf }) =>
+  return READINGS.flatMap(({ name, siteOf, join }) =>
     events.map((event, index): Site => {
       const { places, shares } = days[index]!;
       const { bank, covers } = siteOf(event);
@@ -110,7 +133,7 @@ function sitesOf(events: readonly FishEvent[], species: FishSpecies): Site[] {
           ? []
           : [{ kind: KINDS.findIndex((kind) => kind === id), total: place.total }];
       });
-      return { event, reading: name, kinds, shares };
+      return { event, reading: name, kinds, shares, join };
     }),
   );
 }
@@ -137,7 +160,7 @@ function scoresOf(site: Site, points: Points): number[] {
   return site.kinds.map(({ kind, total }) => {
     if (kind < 0) return total;
     let score = total;
-    site.shares.forEach((share, c) => (score += share * points[c * KINDS.length + kind]!));
+    for (const { condition, share } of site.shares) score += share * points[condition * KINDS.length + kind]!;
     return score;
   });
 }
@@ -155,9 +178,8 @@ function learnable(sites: readonly Site[]): boolean[] {
     counts.set(reading, own);
     for (const { kind } of kinds)
       if (kind >= 0)
-        shares.forEach((share, c) => {
-          if (share > 0.02) own[c * KINDS.length + kind]! += 1;
-        });
+        for (const { condition, share } of shares)
+          if (share > 0.02) own[condition * KINDS.length + kind]! += 1;
   }
   return Array.from({ length: NAMES.length * KINDS.length }, (_, i) =>
     [...counts.values()].some((own) => own[i]! >= FEWEST),
@@ -167,15 +189,19 @@ function learnable(sites: readonly Site[]): boolean[] {
 /** Adam on the logistic loss of the pairs' order. */
 function fitted(sites: readonly Site[], species: FishSpecies): Points {
   const pairs = pairsOf(sites, species);
+  const ridge = (RIDGE_PAIRS * READINGS.length) / pairs.length;
   const learned = learnable(sites);
   const size = NAMES.length * KINDS.length;
   const points = new Float64Array(size);
   const first = new Float64Array(size);
   const second = new Float64Array(size);
   for (let step = 1; step <= STEPS; step += 1) {
+    const rate = RATE * (1 - (step - 1) / STEPS);
     const soft = Math.max(SOFT_TO, SOFT_FROM * (1 - step / (0.8 * STEPS)));
     const chosen = sites.map((site) => {
       const scores = scoresOf(site, points);
+      if (site.join === 'mean')
+        return { score: spotTotal(scores), weights: scores.map(() => 1 / scores.length) };
       const most = Math.max(...scores);
       const weights = scores.map((score) => Math.exp((score - most) / soft));
       const whole = weights.reduce((sum, weight) => sum + weight, 0);
@@ -187,12 +213,12 @@ function fitted(sites: readonly Site[], species: FishSpecies): Points {
       slope[a]! -= push;
       slope[b]! += push;
     }
-    const gradient = points.map((value) => RIDGE * value);
+    const gradient = points.map((value) => ridge * value);
     sites.forEach(({ kinds, shares }, i) => {
       kinds.forEach(({ kind }, k) => {
         if (kind < 0) return;
         const pull = slope[i]! * chosen[i]!.weights[k]!;
-        shares.forEach((share, c) => (gradient[c * KINDS.length + kind]! += pull * share));
+        for (const { condition, share } of shares) gradient[condition * KINDS.length + kind]! += pull * share;
       });
     });
     for (let p = 0; p < size; p += 1) {
@@ -201,19 +227,22 @@ function fitted(sites: readonly Site[], species: FishSpecies): Points {
       first[p] = 0.9 * first[p]! + 0.1 * g;
       second[p] = 0.99 * second[p]! + 0.01 * g * g;
       const move = first[p]! / (1 - 0.9 ** step) / (Math.sqrt(second[p]! / (1 - 0.99 ** step)) + 1e-9);
-      points[p]! -= RATE * move;
+      points[p]! -= rate * move;
       if (points[p]! > 0 && !mayRise(p)) points[p] = 0;
     }
   }
   return points.map((value) => (Math.abs(value) < LEAST ? 0 : Math.round(value * 10) / 10));
 }
 
+const scoreOf = (site: Site, points: Points): number =>
+  site.join === 'mean' ? spotTotal(scoresOf(site, points)) : Math.max(...scoresOf(site, points));
+
 const judged = (sites: readonly Site[], species: FishSpecies, points: Points): number =>
   shareOf(
     sites.map((site) => ({
       group: `${site.reading} ${site.event.group}`,
       block: `${site.event.pool} ${site.event.year}`,
-      score: Math.max(...scoresOf(site, points)),
+      score: scoreOf(site, points),
       caught: site.event.caught[species],
     })),
   );
@@ -252,10 +281,14 @@ function printRules(species: FishSpecies, points: Points): void {
 
 const events = fishEvents();
 const years = [...new Set(events.map(({ year }) => year))].sort();
-for (const species of ['largemouth', 'smallmouth'] as const) {
+const told = (['largemouth', 'smallmouth'] as const).filter(
+  (species, _, all) => !all.some((name) => process.argv.includes(name)) || process.argv.includes(species),
+);
+for (const species of told) {
   const sites = sitesOf(events, species);
   const points = fitted(sites, species);
   if (process.argv.includes('--rules')) {
+    console.log(`${species}: level ${levelOf(events, species).toFixed(1)}`);
     printRules(species, points);
     continue;
   }
@@ -263,15 +296,8 @@ for (const species of ['largemouth', 'smallmouth'] as const) {
   console.log(`${species}: without | on years left out | on those fitted`);
   for (const { name } of READINGS) {
     const own = of(sites, name);
-    const figures = [
-      judged(
-        own,
-        species,
-        points.map(() => 0),
-      ),
-      left.get(name)!,
-      judged(own, species, points),
-    ];
+    const without = points.map(() => 0);
+    const figures = [judged(own, species, without), left.get(name)!, judged(own, species, points)];
     console.log(`  ${name.padEnd(42)} ${figures.map((value) => value.toFixed(3)).join('   ')}`);
   }
 }

@@ -1,8 +1,9 @@
 import { loadRules } from '../src/config/rules.ts';
 import { fishEvents, type FishEvent, type FishSpecies } from './fish-data.ts';
 import { blocksOf, interval, shareOf, type Scored } from './fish-rank.ts';
-import { judgeRules, ratioOfAPoint } from './fish-rules.ts';
-import { knownAt, MAPPINGS, placesAt, scoreSite, sumOf, type Contributions } from './fish-site.ts';
+import { judgeRules, ratioOfAPoint, type RuleVerdict } from './fish-rules.ts';
+import type { ScoredPlace } from '../src/advice/positions/score.ts';
+import { JOINS, knownAt, MAPPINGS, placesAt, scoreSite, sumOf, type Contributions } from './fish-site.ts';
 
 /**
  * The advice judged by fish: of two electrofishing events of one pool, year and period, how often did the site that
@@ -16,6 +17,19 @@ const asVerdicts = process.argv.includes('--verdicts');
 const path = process.argv.slice(2).find((argument) => !argument.startsWith('--'));
 const events = path === undefined ? fishEvents() : fishEvents(path);
 const rules = loadRules();
+const LEARNED = 'river-survey';
+/** The rules as they were before fish were counted. */
+const trade = {
+  ...rules,
+  positions: {
+    ...rules.positions,
+    counted: [],
+    modifiers: rules.positions.modifiers.filter(({ group }) => group !== LEARNED),
+  },
+};
+const learned = new Set(
+  rules.positions.modifiers.filter(({ group }) => group === LEARNED).map(({ id }) => id),
+);
 
 const scoredOf = (species: FishSpecies, scoreAt: (event: FishEvent, index: number) => number): Scored[] =>
   events.map((event, index) => ({
@@ -69,33 +83,31 @@ const line = (name: string, of: (species: FishSpecies) => Scored[]): void => {
   });
   console.log(`${name.padEnd(50)} ${cells.join('   ')}`);
 };
-for (const mapping of MAPPINGS) {
-  line(mapping.name, (species) =>
-    scoredOf(species, (event, index) =>
-      sumOf(scoreSite(mapping.siteOf(event), mapping.join, day.get(species)![index]!)),
-    ),
-  );
-}
+for (const { name, siteOf } of MAPPINGS)
+  for (const join of JOINS)
+    line(`${name}, ${join} of its kinds`, (species) =>
+      scoredOf(species, (event, index) => sumOf(scoreSite(siteOf(event), join, day.get(species)![index]!))),
+    );
+line('the trade alone, finest reading, best of its kinds', (species) => byTrade(species).scored);
 line('plain table of mean catch, the other years', (species) => {
   const table = tableOf(species);
   return scoredOf(species, table);
 });
 
-const main = MAPPINGS[0]!;
-
 for (const species of SPECIES) {
-  const { parts, scored } = byRule(species);
-  const whole = shareOf(scored);
-  console.log(
-    `\n${species}, rule by rule (${main.name}). A point of the whole score goes with x${Math.exp(ratioOfAPoint(scored)).toFixed(2)} of the catch.`,
-  );
-  console.log('rule                                     events   catch a point         total without');
-  for (const { rule, n, ratio, low, high, without } of judgeRules(scored, parts)) {
-    const verdict = low > 1 ? 'agrees' : high < 1 ? 'CONTRADICTED' : 'open';
-    const size = `x${ratio.toFixed(2)} (${low.toFixed(2)}-${high.toFixed(2)})`;
+  const found = verdictsOf(species);
+  for (const [name, { whole, ratio, verdicts }] of Object.entries(found)) {
     console.log(
-      `${rule.padEnd(40)} ${String(n).padStart(6)}   ${size.padEnd(21)} ${three(without)} (${signed(whole - without)})  ${verdict}`,
+      `\n${species}, ${name} (finest reading, best of its kinds: ${three(whole)}). A point of the whole score goes with x${ratio.toFixed(2)} of the catch.`,
     );
+    console.log('rule                                     events   catch a point         total without');
+    for (const { rule, n, ratio: size, low, high, without } of verdicts) {
+      const verdict = low > 1 ? 'agrees' : high < 1 ? 'CONTRADICTED' : 'open';
+      const told = `x${size.toFixed(2)} (${low.toFixed(2)}-${high.toFixed(2)})`;
+      console.log(
+        `${rule.padEnd(40)} ${String(n).padStart(6)}   ${told.padEnd(21)} ${three(without)} (${signed(whole - without)})  ${verdict}`,
+      );
+    }
   }
 }
 
@@ -103,31 +115,64 @@ function signed(value: number): string {
   return `${value < 0 ? '-' : '+'}${three(Math.abs(value))}`;
 }
 
-function byRule(species: FishSpecies): { parts: Contributions[]; scored: Scored[] } {
-  const { siteOf, join } = MAPPINGS[0]!;
-  const parts = events.map((event, index) => scoreSite(siteOf(event), join, day.get(species)![index]!));
+interface ByRule {
+  readonly parts: readonly Contributions[];
+  readonly scored: Scored[];
+}
+
+function byRule(species: FishSpecies, days: readonly ReadonlyMap<string, ScoredPlace>[]): ByRule {
+  const { siteOf } = MAPPINGS[0]!;
+  const parts = events.map((event, index) => scoreSite(siteOf(event), 'best', days[index]!));
   return { parts, scored: scoredOf(species, (_, index) => sumOf(parts[index]!)) };
+}
+
+function byTrade(species: FishSpecies): ByRule {
+  return byRule(
+    species,
+    events.map((event) => placesAt(knownAt(event, species), trade)),
+  );
+}
+
+interface Judged {
+  readonly whole: number;
+  readonly ratio: number;
+  readonly verdicts: readonly RuleVerdict[];
+}
+
+/** Rules of the trade are judged as they would rank alone, for beside the learned ones a part of each has given way. */
+function verdictsOf(species: FishSpecies): Readonly<Record<'the trade alone' | 'rules learned', Judged>> {
+  const judge = ({ parts, scored }: ByRule, own: boolean): Judged => ({
+    whole: shareOf(scored),
+    ratio: Math.exp(ratioOfAPoint(scored)),
+    verdicts: judgeRules(scored, parts).filter(({ rule }) => learned.has(rule) === own),
+  });
+  return {
+    'the trade alone': judge(byTrade(species), false),
+    'rules learned': judge(byRule(species, day.get(species)!), true),
+  };
 }
 
 /** `unseen` is what `bench/fish-fit.ts` prints for the same reading. */
 function verdictsFile(): string {
   const { unseen } = rules.fish ?? {};
-  const found = SPECIES.map((species) => ({ species, ...byRule(species) }));
+  const found = SPECIES.map((species) => ({ species, ...verdictsOf(species) }));
   const of = (values: readonly string[]): string => `{ ${values.join(', ')} }`;
-  const rows = found.flatMap(({ species, parts, scored }) =>
-    judgeRules(scored, parts).map(({ rule, n, ratio, low, high, without }) => {
+  const rows = found.flatMap(({ species, 'the trade alone': alone, 'rules learned': all }) =>
+    [...alone.verdicts, ...all.verdicts].map(({ rule, n, ratio, low, high, without }) => {
       const [r, l, h] = [ratio, low, high].map((value) => Math.min(99, value).toFixed(2));
       return `  - { rule: ${rule}, species: ${species}, n: ${n}, ratio: ${r}, low: ${l}, high: ${h}, without: ${three(without)} }`;
     }),
   );
   return [
-    '# What sampled fish say of each rule: made by `npx tsx bench/fish-score.ts --verdicts`; finest reading of a site.',
-    '# ratio: catch where the rule gives a point more, over that where it does not, all else of the score alike; 99 is',
-    '# "99 or more". Rules of the group river-survey are judged on the years they were learned from.',
+    '# What sampled fish say of each rule: made by `npx tsx bench/fish-score.ts --verdicts`; finest reading of a site,',
+    '# best of its kinds. ratio: catch where the rule gives a point more, over that where it does not, all else of the',
+    '# score alike; 99 is "99 or more". Rules of the trade are judged as they would rank alone (`trade`), for where fish',
+    '# were counted most of them has given way; rules of the group river-survey on the years they were learned from.',
     'schema: thawline-fish/1',
     'source: L1',
     `events: ${events.length}`,
-    `whole: ${of(found.map(({ species, scored }) => `${species}: ${three(shareOf(scored))}`))}`,
+    `whole: ${of(found.map(({ species, 'rules learned': all }) => `${species}: ${three(all.whole)}`))}`,
+    `trade: ${of(found.map(({ species, 'the trade alone': alone }) => `${species}: ${three(alone.whole)}`))}`,
     `unseen: ${of(Object.entries(unseen ?? {}).map(([species, share]) => `${species}: ${three(share)}`))}`,
     'verdicts:',
     ...rows,

@@ -31,12 +31,15 @@ export interface Site {
   readonly covers: readonly string[];
 }
 
-/** How a site's kinds are read from its flags, and how their totals make one score. */
+/** How a site's kinds are read from its flags. */
 export interface Mapping {
   readonly name: string;
   readonly siteOf: (event: FishEvent) => Site;
-  readonly join: 'best' | 'leads';
 }
+
+/** How the totals of a site's kinds make one score: the best of them, or their mean, as the program takes a spot. */
+export const JOINS = ['best', 'mean'] as const;
+export type Join = (typeof JOINS)[number];
 
 const BACKWATER = ['BWC-S', 'BWC-O'];
 
@@ -48,10 +51,9 @@ const coversOf = (event: FishEvent): string[] => [
   ...((event.plants ?? 0) >= 1 ? ['grass_edge'] : []),
 ];
 
-/** Backwater a pocket, every channel border a swing bank, the impounded shore a main-lake point; best total counts. */
+/** Backwater a pocket, every channel border a swing bank, the impounded shore a main-lake point. */
 const simplest: Mapping = {
-  name: 'simplest reading, best total',
-  join: 'best',
+  name: 'simplest reading',
   siteOf: (event) => ({
     bank: BACKWATER.includes(event.stratum)
       ? 'pocket'
@@ -62,10 +64,9 @@ const simplest: Mapping = {
   }),
 };
 
-/** A side channel is an arm with a channel of its own, the main channel's border a ledge; best total counts. */
+/** A side channel is an arm with a channel of its own, the main channel's border a ledge. */
 const arms: Mapping = {
-  name: 'side channel as creek arm, best total',
-  join: 'best',
+  name: 'side channel as creek arm',
   siteOf: (event) => ({
     bank:
       event.stratum === 'SCB'
@@ -77,20 +78,9 @@ const arms: Mapping = {
   }),
 };
 
-/** The banks of the second reading; what lies on a bank adds what it has over a bare one. */
-const leads: Mapping = {
-  name: 'side channel as creek arm, leads added up',
-  join: 'leads',
-  siteOf: (event) => ({
-    bank: event.stratum === 'SCB' ? 'creek_arm' : simplest.siteOf(event).bank,
-    covers: simplest.siteOf(event).covers,
-  }),
-};
-
 /** All that was written down of a site: side channels as arms, wing dams as seams, hard ground without riprap apart. */
 const finest: Mapping = {
-  name: 'finest reading, best total',
-  join: 'best',
+  name: 'finest reading',
   siteOf: (event) => {
     const { bank, covers } = simplest.siteOf(event);
     return {
@@ -105,42 +95,20 @@ const finest: Mapping = {
   },
 };
 
-/** Four readings of one site: how far a score depends on them is part of the answer. */
-export const MAPPINGS: readonly Mapping[] = [finest, simplest, arms, leads];
+/** Three readings of one site: how far a score depends on them is part of the answer. */
+export const MAPPINGS: readonly Mapping[] = [finest, simplest, arms];
 
 /** Contribution of every rule to the score of a site; they add up to it. */
 export type Contributions = ReadonlyMap<string, number>;
 
-/** Banks without anything on them, against which cover is measured. */
-const BARE_BANKS = ['pocket', 'creek_arm', 'channel_swing_bank', 'main_point'];
-
-/**
- * Score of a site, rule by rule. `best`: the evidence of its best kind of place. `leads`: the evidence of its bank and
- * what each cover has over the day's mean bare bank.
- */
-export function scoreSite(
-  site: Site,
-  join: Mapping['join'],
-  places: ReadonlyMap<string, ScoredPlace>,
-): Contributions {
-  const found = new Map<string, number>();
-  const add = (place: ScoredPlace | undefined, factor: number): void => {
-    for (const { rule, contribution } of place?.evidence ?? [])
-      found.set(rule, (found.get(rule) ?? 0) + factor * contribution);
-  };
+/** Score of a site, rule by rule. */
+export function scoreSite(site: Site, join: Join, places: ReadonlyMap<string, ScoredPlace>): Contributions {
   const own = [site.bank, ...site.covers].flatMap((id) => places.get(id) ?? []);
-  if (join === 'best') {
-    add(
-      own.reduce((a, b) => (b.total > a.total ? b : a)),
-      1,
-    );
-    return found;
-  }
-  add(places.get(site.bank), 1);
-  for (const cover of site.covers) {
-    add(places.get(cover), 1);
-    for (const bank of BARE_BANKS) add(places.get(bank), -1 / BARE_BANKS.length);
-  }
+  const counted = join === 'mean' ? own : [own.reduce((a, b) => (b.total > a.total ? b : a))];
+  const found = new Map<string, number>();
+  for (const { evidence } of counted)
+    for (const { rule, contribution } of evidence)
+      found.set(rule, (found.get(rule) ?? 0) + contribution / counted.length);
   return found;
 }
 

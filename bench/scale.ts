@@ -1,9 +1,9 @@
 /**
  * What many machines gain and cost, as ratios of one run: mails a second with 1, 2 and 3 workers on PostgreSQL against one
  * process on SQLite, to a sink that takes 50 ms for each mail; the cost of a morning against the number of lakes; memory
- * while a long list is queued. Needs a PostgreSQL server of Debian's packages.
+ * while a long list is queued; one morning of 500 lakes and 50,000 readers. A part that is given as 0 is left out. Needs a PostgreSQL server of Debian's packages.
  *
- * Run: npx tsx --expose-gc bench/scale.ts [mails] [most lakes] [long list]
+ * Run: npx tsx --expose-gc bench/scale.ts [mails] [most lakes] [long list] [readers of a morning]
  */
 import { fork, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
@@ -29,10 +29,14 @@ import {
 } from '../tests/delivery/kit.ts';
 import { smtpServer } from '../tests/delivery/smtp.ts';
 import { emptyDatabase, serverPrograms, startServer } from '../tests/helpers/postgresServer.ts';
-import { lakesOf } from '../tests/postgres/scene.ts';
+import { instantOf } from '../src/units/localTime.ts';
+import { clockOf, lakesOf, type Role } from '../tests/postgres/scene.ts';
 import { deps } from '../tests/schedule/kit.ts';
 
-const [mails = 1500, mostLakes = 300, longList = 200_000] = process.argv.slice(2).map(Number);
+const [mails = 1500, mostLakes = 1000, longList = 200_000, morningReaders = 50_000] = process.argv
+  .slice(2)
+  .map(Number);
+const CHILD = fileURLToPath(new URL('../tests/postgres/child.ts', import.meta.url));
 const SINK_MS = 50;
 const ME = fileURLToPath(import.meta.url);
 
@@ -94,8 +98,8 @@ async function paceOf(place: string, record: RecordStore, processes: number): Pr
   return { perSecond: sent / seconds, cpuMsAMail: ended.reduce((n, one) => n + one.cpuMs, 0) / sent };
 }
 
-/** One look of the planner and one issue of every lake, ms a lake. */
-async function morningOf(record: RecordStore, count: number): Promise<number> {
+/** One look of the planner and one issue of every lake, ms of this process's processor a lake and ms of all. */
+async function morningOf(record: RecordStore, count: number): Promise<{ cpuMs: number; allMs: number }> {
   const lakes = lakesOf(count).map((one) => ({ ...one, zone: 'America/Chicago' }));
   const clock = { ms: MORNING_MS };
   const orders: Parameters<typeof issueEdition>[1][] = [];
@@ -117,11 +121,113 @@ async function morningOf(record: RecordStore, count: number): Promise<number> {
     stop: () => Promise.resolve(),
   };
   const work = deps(record, clock, {}, config({ lakes }));
+  const cpu = process.cpuUsage();
   const started = performance.now();
   await planPass(work, engine);
   for (const order of orders) await issueEdition(work, order);
   if (orders.length !== count) throw new Error(`${orders.length} of ${count} lakes were due`);
-  return (performance.now() - started) / count;
+  const allMs = (performance.now() - started) / count;
+  const { user, system } = process.cpuUsage(cpu);
+  await sql`truncate runs, briefings, renderings, outbox, refreshes`.execute(record.db);
+  return { cpuMs: (user + system) / 1000 / count, allMs };
+}
+
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+
+/** Mornings of more and more lakes, each as often as it takes to look at some hundreds of them, in turns. */
+async function mornings(record: RecordStore): Promise<void> {
+  const counts = [10, 100, 1000].filter((count) => count <= mostLakes);
+  for (let n = 0; n < 3; n += 1) await morningOf(record, 100);
+  const took = new Map(counts.map((count) => [count, [] as { cpuMs: number; allMs: number }[]]));
+  for (let turn = 0; turn < 3; turn += 1)
+    for (const count of counts)
+      for (let n = 0; n < Math.max(1, 200 / count); n += 1)
+        took.get(count)?.push(await morningOf(record, count));
+  let first: { cpuMs: number; allMs: number } | undefined;
+  for (const [count, all] of took) {
+    const cpuMs = median(all.map((one) => one.cpuMs));
+    const allMs = median(all.map((one) => one.allMs));
+    first ??= { cpuMs, allMs };
+    console.log(
+      `a morning of ${count} lakes: ${cpuMs.toFixed(1)} ms of processor a lake (${(cpuMs / first.cpuMs).toFixed(2)} times that of 10), ${allMs.toFixed(1)} ms in all (${(allMs / first.allMs).toFixed(2)} times)`,
+    );
+  }
+}
+
+/** One real morning: three workers with their engine, from the first look to the last mail. */
+async function oneMorning(
+  address: string,
+  record: RecordStore,
+  lakes: number,
+  readers: number,
+): Promise<void> {
+  const zone = 'America/Chicago';
+  const folder = mkdtempSync(join(tmpdir(), 'bench-morning-'));
+  const clockFile = join(folder, 'clock');
+  await record.db.transaction().execute(async (tx) => {
+    await sql`insert into readers (id, address, state, origin, units, form, days_mask, earliest_hour, amendments, token_epoch, created_ms)
+      select 'r' || lpad(n::text, 8, '0'), 'r' || n || '@post.example', 'active', 'operator', 'us', 'full', 127, 0, 1, 0, 0
+      from generate_series(1, ${sql.lit(readers)}) n`.execute(tx);
+    await sql`insert into reader_lakes select id, 'lake-' || (row_number() over (order by id)) % ${sql.lit(lakes)} from readers`.execute(
+      tx,
+    );
+  });
+  const sink = await smtpServer(() => 'accept');
+  const clock = clockOf(clockFile);
+  const fromMs = instantOf(LOCAL_DATE, '05:15', zone);
+  clock.set(fromMs);
+  const children = Array.from({ length: 3 }, (_, n) => {
+    const role: Role = {
+      kind: 'worker',
+      address,
+      smtpUrl: sink.url,
+      clockFile,
+      owner: `machine-${n}|1|1|x`,
+      lakes,
+      zone,
+      connections: 5,
+      clockOffMs: 0,
+      passMs: 60_000,
+    };
+    return fork(CHILD, [JSON.stringify(role)], { execArgv: ['--import', 'tsx', '--expose-gc'] });
+  });
+  await Promise.all(children.map((child) => once(child, 'message')));
+  // They begin when the issue is due; from here on time goes as it does.
+  const startedMs = Date.now();
+  const ticking = setInterval(() => clock.set(fromMs + Date.now() - startedMs), 100);
+  try {
+    for (let issued = 0, left = 1; issued < lakes || left > 0;) {
+      await new Promise((resolve) => setTimeout(resolve, 1000));
+      const runs = await sql<{ n: number }>`select count(*) as n from runs where state = 'issued'`.execute(
+        record.db,
+      );
+      const waiting = await undelivered(record, clock.now());
+      issued = runs.rows[0]?.n ?? 0;
+      left = waiting.waiting + waiting.later + waiting.held;
+    }
+    const { rows } = await sql<{ last_issue: number; last_mail: number; sent: number }>`
+      select (select max(finished_ms) from runs) as last_issue, max(finished_ms) as last_mail,
+        count(*) filter (where state = 'sent') as sent from outbox`.execute(record.db);
+    const [end] = rows;
+    const rss: string[] = [];
+    for (const child of children) {
+      const answer = once(child, 'message');
+      child.send('memory');
+      const [{ rssBytes }] = (await answer) as [{ rssBytes: number }];
+      rss.push((rssBytes / 1024 / 1024).toFixed(0));
+    }
+    const copies = [...sink.accepted.values()].reduce((n, ids) => n + ids.length - new Set(ids).size, 0);
+    console.log(
+      `a morning of ${lakes} lakes and ${readers} readers, three workers: last issue ${(((end?.last_issue ?? 0) - fromMs) / 1000).toFixed(0)} s and last mail ${(((end?.last_mail ?? 0) - fromMs) / 1000).toFixed(0)} s after it was due; ${readers - sink.accepted.size} lost, ${copies} copies, ${end?.sent ?? 0} noted as sent; memory of the workers ${rss.join(', ')} MiB`,
+    );
+  } finally {
+    clearInterval(ticking);
+    for (const child of children) child.kill('SIGTERM');
+    await Promise.all(children.map((child) => once(child, 'exit')));
+    await sink.close();
+    rmSync(folder, { recursive: true });
+  }
 }
 
 /** Largest growth of the memory in use while so many readers are queued, MiB. */
@@ -151,6 +257,24 @@ async function queued(record: RecordStore, count: number): Promise<number> {
   return most / 1024 / 1024;
 }
 
+/** Mails a second and processor a mail: one process on a file, then one to three on a server. */
+async function paces(file: string, fresh: () => Promise<[string, RecordStore]>): Promise<void> {
+  const one = await openRecord(file);
+  const alone = await paceOf(file, one, 1);
+  await one.close();
+  console.log(
+    `SQLite, one process: ${alone.perSecond.toFixed(0)} mails/s, ${alone.cpuMsAMail.toFixed(2)} ms of processor a mail`,
+  );
+  for (const workers of [1, 2, 3]) {
+    const [address, record] = await fresh();
+    const pace = await paceOf(address, record, workers);
+    await record.close();
+    console.log(
+      `PostgreSQL, ${workers} worker${workers === 1 ? '' : 's'}: ${pace.perSecond.toFixed(0)} mails/s (${(pace.perSecond / alone.perSecond).toFixed(2)} times), processor a mail ${(pace.cpuMsAMail / alone.cpuMsAMail).toFixed(2)} times, without the server's own`,
+    );
+  }
+}
+
 async function measure(): Promise<void> {
   const programs = serverPrograms();
   if (programs === null)
@@ -162,38 +286,22 @@ async function measure(): Promise<void> {
     return [address, await openServerRecord(address)];
   };
   try {
-    const file = join(folder, 'record.sqlite');
-    const one = await openRecord(file);
-    const alone = await paceOf(file, one, 1);
-    await one.close();
-    console.log(
-      `SQLite, one process: ${alone.perSecond.toFixed(0)} mails/s, ${alone.cpuMsAMail.toFixed(2)} ms of processor a mail`,
-    );
-    for (const workers of [1, 2, 3]) {
-      const [address, record] = await fresh();
-      const pace = await paceOf(address, record, workers);
-      await record.close();
-      console.log(
-        `PostgreSQL, ${workers} worker${workers === 1 ? '' : 's'}: ${pace.perSecond.toFixed(0)} mails/s (${(pace.perSecond / alone.perSecond).toFixed(2)} times), processor a mail ${(pace.cpuMsAMail / alone.cpuMsAMail).toFixed(2)} times, without the server's own`,
-      );
+    if (mails > 0) await paces(join(folder, 'record.sqlite'), fresh);
+    if (mostLakes > 0) {
+      const [, many] = await fresh();
+      await mornings(many);
+      await many.close();
     }
-    let first = 0;
-    for (let count = 10; count <= mostLakes; count *= count < 100 ? 10 : 3) {
-      const [, record] = await fresh();
-      await morningOf(record, 30);
-      await sql`truncate runs, briefings, renderings, outbox, refreshes`.execute(record.db);
-      const ms = await morningOf(record, count);
-      first ||= ms;
-      console.log(
-        `a morning of ${count} lakes: ${ms.toFixed(1)} ms a lake (${(ms / first).toFixed(2)} times that of 10)`,
-      );
-      await record.close();
-    }
-    for (const count of [longList / 10, longList]) {
+    for (const count of longList > 0 ? [longList / 10, longList] : []) {
       const [, record] = await fresh();
       console.log(
         `${count} readers queued: memory in use grew by at most ${(await queued(record, count)).toFixed(0)} MiB`,
       );
+      await record.close();
+    }
+    if (morningReaders > 0) {
+      const [address, record] = await fresh();
+      await oneMorning(address, record, morningReaders / 100, morningReaders);
       await record.close();
     }
   } finally {

@@ -8,6 +8,7 @@ import { planDay, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { likelyOn, placesHere } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
+import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
 import { beginsAbove, cutAt } from './depthLimit.ts';
@@ -25,7 +26,7 @@ export interface AdviceOptions {
   readonly ahead?: SignalReport['ahead'];
   /** The lake's own pockets and points, first choice first. */
   readonly pockets?: readonly { readonly name: string; readonly bankDeg?: number }[];
-  readonly points?: readonly { readonly name: string; readonly place: string; readonly bankDeg?: number }[];
+  readonly points?: readonly OwnPoint[];
   /** What this water says of its kinds of place; left out, all are ranked but those its kind never has. */
   readonly places?: DeclaredPlaces;
   /** The day by the hour and when the reader fishes; without it nothing is planned. */
@@ -73,7 +74,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   };
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
-  const named = (options.points ?? []).map(({ place }) => place);
+  const named = (options.points ?? []).flatMap(kindsOfPoint);
   const usual = placesHere(conditions.waterBody, options.places, named);
   const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
   const limitM = options.day?.limitM;

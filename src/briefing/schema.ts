@@ -178,7 +178,6 @@ const castCore = {
   contactShare: z.number(),
   contactFromM: z.number().nullable(),
   contactToM: z.number().nullable(),
-  layer: statementSchema.optional().describe('where warm and cold water meet, for a place that reaches it'),
 };
 export const castSchema = z.union([
   z.object({
@@ -216,6 +215,9 @@ export const blockSchema = spanSchema.extend({
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
+  layer: statementSchema
+    .optional()
+    .describe('where the layer is estimated to stand, of a block that reaches it'),
   cast: castSchema,
 });
 

@@ -60,6 +60,8 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'lakes.points': 'Real places of the lake, so that the briefing can name them',
   'lakes.points.name': 'Name of the place as readers see it',
   'lakes.points.place': 'Kind of place it is',
+  'lakes.points.also':
+    'Other kinds of place it is at once, e.g. [laydown, grass_edge]; of several places of one kind the best is named',
   'lakes.points.bank': 'Slope of its bottom, e.g. "12 deg"',
   'lakes.places':
     'Kinds of place it has: a list means exactly these, else what it has and has not besides the usual',

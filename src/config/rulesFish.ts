@@ -20,8 +20,9 @@ export const fishVerdictsSchema = z.strictObject({
   /** Key of the sources. */
   source: z.string().min(1),
   events: z.number().int().positive(),
-  /** Share of pairs in order with all rules, and on years left out. */
+  /** Share of pairs in order with all rules, with those of the trade alone, and on years left out. */
   whole: z.partialRecord(z.enum(SPECIES), z.number().min(0).max(1)),
+  trade: z.partialRecord(z.enum(SPECIES), z.number().min(0).max(1)).optional(),
   unseen: z.partialRecord(z.enum(SPECIES), z.number().min(0).max(1)),
   verdicts: z.array(verdict),
 });

@@ -124,6 +124,21 @@ export const positionRulesSchema = z.strictObject({
       points: z.partialRecord(z.enum(PLACES), z.number()),
     }),
   ),
+  /** Where fish were counted the rules of these groups give way to those learned from them; `keep` of them counts on. */
+  counted: z
+    .array(
+      z.strictObject({
+        id: z.string().min(1),
+        when: whenSchema,
+        places: z.array(z.enum(PLACES)).min(1),
+        groups: z.array(z.string().min(1)).min(1),
+        keep: z.number().min(0).max(1),
+        /** Points for each of the places instead of what gives way, so that they stand among all others as before. */
+        level: z.number().default(0),
+        contradicted: z.array(z.string().min(1)).default([]),
+      }),
+    )
+    .default([]),
   depthShifts: z.array(rule.extend({ factor: z.number().positive() })),
   periods: z.array(
     rule.extend({

@@ -216,6 +216,11 @@ const lakeSchema = z
         z.strictObject({
           name: line,
           place: z.enum(PLACES),
+          also: z
+            .array(z.enum(PLACES))
+            .min(1)
+            .optional()
+            .describe('Other kinds of place that it is at once, e.g. [laydown, grass_edge]'),
           bank: quantity('angle', { min: 1, max: 80 }).optional(),
           position: positionSchema.optional(),
           faces: facesSchema.optional(),

@@ -72,6 +72,8 @@ export type HorizonConfig = readonly number[];
 export interface PointConfig {
   readonly name: string;
   readonly place: PlaceId;
+  /** Other kinds of place that it is at once: wood in it, plants along it. */
+  readonly also?: readonly PlaceId[];
   readonly bankDeg?: number;
   readonly position?: PositionConfig;
   /** Bearing to which it is open. */

@@ -1,3 +1,4 @@
+import { isIP } from 'node:net';
 import { Kysely, type Dialect } from 'kysely';
 import type { Pool } from 'pg';
 import { ThawlineError } from '../units/index.ts';
@@ -54,6 +55,25 @@ export async function openOver(dialect: Dialect): Promise<RecordStore> {
   }
 }
 
-/** @param address `postgres://...`, as the driver takes it */
-export const openServerRecord = (address: string, times: ServerTimes = {}): Promise<RecordStore> =>
-  openOver(serverDialect(() => pool(address, times)));
+/**
+ * The driver gives the number of a server to nobody who compares names: a certificate for `localhost` would do for it.
+ *
+ * @throws ThawlineError `config` where a full check is asked for and cannot be made
+ */
+function demandName(address: string): void {
+  const { hostname, searchParams } = new URL(address);
+  if (searchParams.get('sslmode') !== 'verify-full' || isIP(hostname.replace(/^\[|\]$/g, '')) === 0) return;
+  throw new ThawlineError(
+    'config',
+    'The address of the record names its server by a number, and sslmode=verify-full compares names: write the name that stands in the certificate of the server.',
+  );
+}
+
+/**
+ * @param address `postgres://...`, as the driver takes it
+ * @throws ThawlineError `config`, `record`
+ */
+export async function openServerRecord(address: string, times: ServerTimes = {}): Promise<RecordStore> {
+  demandName(address);
+  return openOver(serverDialect(() => pool(address, times)));
+}

@@ -1,6 +1,7 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { depthLimitM } from '../advice/depthLimit.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
+import { kindsOfPoint } from '../advice/positions/spot.ts';
 import type { Advice } from '../advice/types.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig } from '../config/index.ts';
@@ -85,20 +86,18 @@ export function plannedDay(
   const world = worldOf(report.conditions, advice.phase, rules, day, {
     limitM: day.limitM,
     places: lake.places,
-    named: lake.points.map(({ place }) => place),
+    named: lake.points.flatMap(kindsOfPoint),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { plan: withLayer(planFacts(plan), report), dropped: faults };
 }
 
-/** A place that reaches down to where the layer may stand says so on its card, with how far it is known. */
-function withLayer(facts: PlanFacts, { layer }: SignalReport): PlanFacts {
-  if (layer === undefined) return facts;
+/** A block that reaches down to where the layer may stand says so, with how far it is known. */
+function withLayer(plan: PlanFacts, { layer }: SignalReport): PlanFacts {
+  if (layer === undefined) return plan;
   const told: SignalStatement = { code: 'lake.today', told: layerFact(layer) };
-  return {
-    ...facts,
-    blocks: facts.blocks.map((block) =>
-      block.depthM[1] < layer.lowM ? block : { ...block, cast: { ...block.cast, layer: told } },
-    ),
-  };
+  const blocks = plan.blocks.map((block) =>
+    block.depthM[1] < layer.lowM ? block : { ...block, layer: { ...told } },
+  );
+  return { ...plan, blocks };
 }

@@ -1,3 +1,4 @@
+import { item } from '../units/item.ts';
 import { at } from './series.ts';
 
 /**
@@ -28,7 +29,8 @@ export class Kalman {
     this.state = new Float64Array(this.n);
     this.gain = new Float64Array(this.n);
     this.covariance = new Float64Array(this.n * this.n);
-    for (let i = 0; i < this.n; i++) this.covariance[i * (this.n + 1)] = (priorSd[i] ?? 0) ** 2;
+    // What is learnt of places starts at nothing known to differ.
+    for (let i = 0; i < this.own; i++) this.covariance[i * (this.n + 1)] = item(priorSd, i) ** 2;
   }
 
   copyFrom(other: Kalman): void {

@@ -101,14 +101,26 @@ export function evidencePages(deps: WebDeps): Hono {
   const app = new Hono();
   const { sources } = deps.rules.positions;
   const { fish } = deps.rules;
+  const learned = new Set(
+    deps.rules.positions.modifiers.flatMap(({ id, grade }) => (grade === 'measured' ? [id] : [])),
+  );
   const verdicts = new Map<string, string[]>();
   for (const verdict of fish?.verdicts ?? [])
     verdicts.set(verdict.rule, [
       ...(verdicts.get(verdict.rule) ?? []),
-      verdictOf(verdict, fish?.whole ?? {}),
+      verdictOf(verdict, (learned.has(verdict.rule) ? fish?.whole : (fish?.trade ?? fish?.whole)) ?? {}),
     ]);
   const saying = (wanted: ReturnType<typeof agreement>): number =>
     (fish?.verdicts ?? []).filter((verdict) => agreement(verdict) === wanted).length;
+  const { counted } = deps.rules.positions;
+  const contradicted = [...new Set(counted.flatMap((one) => one.contradicted))];
+  const givesWay =
+    counted.length === 0
+      ? ''
+      : html`Where fish were counted, ${Math.round(100 * (counted[0]?.keep ?? 1))} % of what those others say
+        of a counted kind of place is left, and nothing of
+        ${contradicted.map((rule, i) => html`${i > 0 ? ', ' : ''}<code>${rule}</code>`)}, which fish
+        contradict there.`;
   const { hazards } = kindsOfRules(deps.rules);
   app.get('/evidence', async (c) => {
     const told = await toldOf(deps);
@@ -164,7 +176,7 @@ export function evidencePages(deps: WebDeps): Hono {
                   .map(([species, share]) => `${(100 * share).toFixed(1)} % (${species})`)
                   .join(' and ')}
                 of pairs in years left out; one half is chance. Rules named <code>survey</code> are shown
-                beside the years they were learned from.
+                beside the years they were learned from; the others as they would rank alone. ${givesWay}
               </p>`
         }
         ${GRADES.map(part)} ${told}

@@ -13,15 +13,19 @@ import { isHourTime } from './whatIfHours.ts';
 
 interface Answer extends WhatIfAnswer {
   readonly parts: readonly PlanPart[];
-  readonly text: RuleText;
+  readonly cards: ReturnType<typeof whatIfCards>;
 }
 
 function answer({ rules, config }: WebDeps, form: WhatIfForm): Answer {
   const given = whatIfAnswer(form, rules, config.tackle);
-  return { ...given, parts: whatIfPlan(given.advice.plan, rules.text), text: rules.text };
+  return {
+    ...given,
+    parts: whatIfPlan(given.advice.plan, rules.text),
+    cards: whatIfCards(given.advice, rules.text),
+  };
 }
 
-function resultBody({ advice, understood, parts, text }: Answer, units: UnitSystem): Markup {
+function resultBody({ advice, understood, parts, cards }: Answer, units: UnitSystem): Markup {
   const say = (sentence: string): string => expandQuantities(sentence, units);
   const { safety, positions } = advice;
   const depth = ([top, bottom]: readonly [number, number]): string =>
@@ -65,7 +69,7 @@ function resultBody({ advice, understood, parts, text }: Answer, units: UnitSyst
     </ol>
     <p>${say(advice.closeWords)} ${advice.swap === null ? '' : say(advice.swap.sentence)}</p>
     <h2>How</h2>
-    ${whatIfCards(advice, text).map(
+    ${cards.map(
       ({ when, card }) => html`
         <p>
           <strong>${when}${card.lureClass.replaceAll('_', ' ')}</strong> at

@@ -52,7 +52,10 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
 export function whatIfCards(
   { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
   text: RuleText,
-): { readonly when: string; readonly card: PresentationCard }[] {
+): {
+  readonly when: string;
+  readonly card: PresentationCard;
+}[] {
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({ when: `${from}-${to} `, card: sayCast(cast.told, text) }));

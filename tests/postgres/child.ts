@@ -11,13 +11,14 @@ import { clockOf, lakesOf, type Role } from './scene.ts';
 const role = JSON.parse(process.argv[2] ?? '{}') as Role;
 const database = clockOf(role.clockFile);
 const machine = (): number => database.now() + role.clockOffMs;
-const settings = config({ lakes: lakesOf(role.lakes) }, { connections: role.connections });
+const settings = config({ lakes: lakesOf(role.lakes, role.zone) }, { connections: role.connections });
 const record = await openServerRecord(role.address, { answerMs: 4000 });
 const stop = new AbortController();
 process.on('SIGTERM', () => stop.abort());
 process.on('message', () => {
   global.gc?.();
-  process.send?.({ heapBytes: process.memoryUsage().heapUsed });
+  const { heapUsed, rss } = process.memoryUsage();
+  process.send?.({ heapBytes: heapUsed, rssBytes: rss });
 });
 
 if (role.kind === 'web') {
@@ -60,7 +61,7 @@ if (role.kind === 'web') {
     },
     engine,
     clock.set,
-    { beatMs: 300, passMs: 300 },
+    { beatMs: 300, passMs: role.passMs ?? 300 },
   );
   await record.close();
   process.exit(0);

@@ -1,6 +1,5 @@
 /** The roles that docs/many-machines.md writes down are enough for workers and webs, and for no more. */
 import { EventEmitter, once } from 'node:events';
-import { readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 import { expect, inject, it } from 'vitest';
@@ -9,6 +8,7 @@ import { openServerRecord } from '../../src/record/openServer.ts';
 import { openEngine, statusOf } from '../../src/schedule/index.ts';
 import { addReaders, config, MORNING_MS, silent } from '../delivery/kit.ts';
 import { emptyDatabase } from '../helpers/postgresServer.ts';
+import { grantsOf } from './grants.ts';
 import { DAY, row, START } from '../record/rows.ts';
 
 const as = (address: string, user: string): string => address.replace(/\/\/[^@]*@/, `//${user}@`);
@@ -17,12 +17,10 @@ it('lets a worker work and a web serve, without the right to make a table', asyn
   const address = await emptyDatabase(inject('postgresAddress'));
   const owner = await openServerRecord(address);
   await (await openEngine(owner, address, { log: silent })).stop();
-  const document = readFileSync(new URL('../../docs/many-machines.md', import.meta.url), 'utf8');
-  const grants = [...document.matchAll(/```sql\n([\s\S]*?)```/g)].map(([, text]) => text).at(-1) ?? '';
   const admin = new pg.Client({ connectionString: address });
   await admin.connect();
   await admin.query('drop role if exists thawline_work; drop role if exists thawline_web');
-  await admin.query(grants);
+  await admin.query(grantsOf());
 
   const worker = await openServerRecord(as(address, 'thawline_work'));
   await worker.putObservations([row(), row({ atMs: START + 200 * DAY })]);

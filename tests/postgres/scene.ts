@@ -18,9 +18,15 @@ const ZONES = [
   'Australia/Adelaide',
 ];
 
-export const lakesOf = (count: number): LakeConfig[] =>
+/** @param zone of all of them; left out, one after the other of the twelve */
+export const lakesOf = (count: number, zone?: string): LakeConfig[] =>
   Array.from({ length: count }, (_, i) =>
-    lake({ id: `lake-${i}`, name: `Lake ${i}`, zone: ZONES[i % ZONES.length] ?? 'utc', issueAt: '05:15' }),
+    lake({
+      id: `lake-${i}`,
+      name: `Lake ${i}`,
+      zone: zone ?? ZONES[i % ZONES.length] ?? 'utc',
+      issueAt: '05:15',
+    }),
   );
 
 /** One clock of all processes: a number in a file. */
@@ -45,7 +51,11 @@ export interface Role {
   readonly clockFile: string;
   readonly owner: string;
   readonly lakes: number;
+  /** Of all lakes; left out, they lie in twelve. */
+  readonly zone?: string;
   readonly connections: number;
+  /** How often what is due is looked for; three times a second when left out, for a test has no time. */
+  readonly passMs?: number;
   /** By how much the clock of its machine is ahead of the database's. */
   readonly clockOffMs: number;
 }

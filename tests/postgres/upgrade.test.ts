@@ -94,7 +94,9 @@ function begin(version: 'old' | 'new', ...more: string[]): Process {
   children.push(child);
   const made: Process = { child, ended: once(child, 'exit'), said: '' };
   for (const stream of [child.stdout, child.stderr])
-    stream?.on('data', (bytes) => (made.said += String(bytes)));
+    stream?.on('data', (bytes) => {
+      made.said += String(bytes);
+    });
   return made;
 }
 
@@ -106,8 +108,10 @@ const workers = (): Promise<number> =>
     `select count(*) as n from locks where name like 'worker:%' and until_ms > extract(epoch from clock_timestamp()) * 1000`,
   );
 async function until(what: string, holds: () => Promise<boolean> | boolean, ms = 60_000): Promise<void> {
-  for (const endMs = Date.now() + ms; !(await holds()); await sleep(200))
+  for (const endMs = Date.now() + ms; !(await holds());) {
     if (Date.now() > endMs) throw new Error(`${what}: not within ${ms / 1000} s`);
+    await sleep(200);
+  }
 }
 
 describe.runIf(OLD !== '')('today’s version beside the one before the newest step of the schema', () => {

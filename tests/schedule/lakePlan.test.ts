@@ -76,8 +76,8 @@ describe('a lake in summer that says nothing of its layer', () => {
     const reaching =
       planned?.plan.blocks.filter(({ depthM }) => depthM[1] >= (report.layer?.lowM ?? 0)) ?? [];
     expect(reaching.length).toBeGreaterThan(0);
-    for (const { cast } of reaching)
-      expect(cast.layer).toMatchObject({ code: 'lake.today', told: { code: 'layerEstimate' } });
+    for (const { layer } of reaching)
+      expect(layer).toMatchObject({ code: 'lake.today', told: { code: 'layerEstimate' } });
     expect(lakePart({ ...lake, ...deep }, report).lakeToday).toContainEqual({
       code: 'lake.today',
       told: { code: 'layerEstimate', ...report.layer },

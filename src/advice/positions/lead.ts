@@ -4,7 +4,9 @@ import type { SignalId } from '../../signals/types.ts';
 import { phaseMembership, SEASON_SIGNALS } from '../phase.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
-import { PHASES, type PhaseId } from '../types.ts';
+import type { PhaseId } from '../types.ts';
+import { countedOn, seasonPoints, type Counted } from './counted.ts';
+import { scorePlaces } from './score.ts';
 
 type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 type Membership = Readonly<Record<PhaseId, number>>;
@@ -33,12 +35,6 @@ function signalsOf(when: WhenRule): ReadonlySet<SignalId> {
   return signals;
 }
 
-function baseOf(place: PlaceRule, membership: Membership): number {
-  let sum = 0;
-  for (const phase of PHASES) sum += membership[phase] * place.base[phase].points;
-  return sum;
-}
-
 /** A rule about one of the two places that a signal moves. */
 interface Moving {
   readonly rule: Modifier;
@@ -56,11 +52,17 @@ interface Group {
   readonly members: readonly { readonly part: number; readonly points: number }[];
 }
 
-function groupsOf(place: PlaceRule, parts: readonly Modifier[], rules: PositionRules): Group[] {
+function groupsOf(
+  place: PlaceRule,
+  parts: readonly Modifier[],
+  rules: PositionRules,
+  { factorOf }: Counted,
+): Group[] {
   const groups = new Map<string, { part: number; points: number }[]>();
   for (const [part, rule] of parts.entries()) {
-    const points = rule.points[place.id];
-    if (points === undefined) continue;
+    const own = rule.points[place.id];
+    if (own === undefined) continue;
+    const points = factorOf(place.id, rule.group, rule.id) * own;
     const members = groups.get(rule.group);
     if (members === undefined) groups.set(rule.group, [{ part, points }]);
     else members.push({ part, points });
@@ -96,6 +98,13 @@ function movedPoints(
   };
 }
 
+/** The lead by all rules anew: where the signal decides whether the others give way. */
+function wholeLead(known: Known, { positions, phases }: Rules, first: string, second: string): number {
+  const scored = scorePlaces(known, phaseMembership(known, phases), positions, new Set([first, second]));
+  const totalOf = (id: string): number => scored.find(({ place }) => place === id)?.total ?? 0;
+  return totalOf(first) - totalOf(second);
+}
+
 /**
  * Lead of one place over another along single signals, all else as known. Only what a signal moves is worked out anew:
  * the search for a swap asks some hundred times a signal.
@@ -122,8 +131,15 @@ export function leadBetween(
     applies: applyWhen(rule.when, known)?.share ?? 0,
     inSeason: phaseShare(rule.phases, season),
   }));
-  const groups = [groupsOf(one, about, positions), groupsOf(other, about, positions)] as const;
+  const counted = countedOn(positions.counted, known);
+  const groups = [
+    groupsOf(one, about, positions, counted),
+    groupsOf(other, about, positions, counted),
+  ] as const;
   return (signal) => {
+    if (positions.counted.some(({ when }) => signalsOf(when).has(signal)))
+      return (value) =>
+        wholeLead({ ...known, signals: { ...known.signals, [signal]: value } }, rules, one.id, other.id);
     const movesSeason = SEASON_SIGNALS.includes(signal);
     const shares = Float64Array.from(parts, ({ applies, inSeason }) => applies * inSeason);
     const moving = parts.flatMap(({ rule, applies, inSeason }, index): Moving[] => {
@@ -135,7 +151,7 @@ export function leadBetween(
     const ofOne = movedPoints(groups[0], shares, moving);
     const ofOther = movedPoints(groups[1], shares, moving);
     const leadIn = (membership: Membership): number =>
-      ofOne(baseOf(one, membership)) - ofOther(baseOf(other, membership));
+      ofOne(seasonPoints(one, membership, counted)) - ofOther(seasonPoints(other, membership, counted));
     if (!movesSeason && moving.length === 0) {
       const lead = leadIn(season);
       return () => lead;

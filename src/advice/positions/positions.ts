@@ -12,6 +12,7 @@ import {
 import { depthBand } from './depth.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
+import { bestPoint, type OwnPoint } from './spot.ts';
 
 /** A place of the lake's own. */
 interface Named {
@@ -25,7 +26,7 @@ export interface PositionInputs {
   readonly rules: PositionRules;
   readonly today: PeriodDay;
   readonly pockets: readonly Named[];
-  readonly points: readonly (Named & { readonly place: string })[];
+  readonly points: readonly OwnPoint[];
   /** Kinds of place this water has; others are not ranked. Left out: all are. */
   readonly here?: ReadonlySet<string>;
 }
@@ -79,13 +80,14 @@ export function positionAdvice(inputs: PositionInputs): PositionAdvice[] {
   const ranked = rankPlaces(scorePlaces(known, membership, rules)).filter(
     ({ place }) => inputs.here?.has(place) !== false,
   );
+  const totals = new Map<string, number>(ranked.map(({ place, total }) => [place, total]));
   // The first pocket is one spot: of the two kinds of place it could stand for, it names the better one.
   const ofPocket = ranked.find(({ place }) => place === 'pocket' || place === 'inflow')?.place;
   return ranked.flatMap(({ place, total, evidence }, index) => {
     const rule = rules.places.find((entry) => entry.id === place);
     if (!rule) return [];
     const spot =
-      inputs.points.find((point) => point.place === place) ??
+      bestPoint(inputs.points, place, (kind) => totals.get(kind)) ??
       (place === ofPocket ? inputs.pockets[0] : undefined);
     const position: PositionAdvice = {
       place,

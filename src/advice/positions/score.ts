@@ -3,6 +3,7 @@ import type { PlaceRule, PositionRules } from '../../config/rulesPlaces.ts';
 import { applyWhen, phaseShare, type Applied } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type Evidence, type PhaseId } from '../types.ts';
+import { countedOn, seasonPoints, type Counted } from './counted.ts';
 
 /** A place with what every rule gave it. */
 export interface ScoredPlace {
@@ -59,16 +60,17 @@ interface Day {
   readonly membership: Membership;
   readonly applied: readonly (Applied | null)[];
   readonly shares: Float64Array;
+  readonly counted: Counted;
 }
 
-function dayOf(known: Known, membership: Membership, { modifiers }: PositionRules): Day {
+function dayOf(known: Known, membership: Membership, { modifiers, counted }: PositionRules): Day {
   const shares = new Float64Array(modifiers.length);
   const applied = modifiers.map((rule, index) => {
     const found = applyWhen(rule.when, known);
     if (found !== null) shares[index] = found.share * phaseShare(rule.phases, membership);
     return found;
   });
-  return { membership, applied, shares };
+  return { membership, applied, shares, counted: countedOn(counted, known) };
 }
 
 const shareIn = ({ shares }: Day, { index }: Mover): number => shares[index] ?? 0;
@@ -77,13 +79,15 @@ const shareIn = ({ shares }: Day, { index }: Mover): number => shares[index] ?? 
  * What each mover gives. One condition may not outvote all others: beyond its clamp a group's contributions shrink in
  * proportion.
  */
-function contributionsOf({ movers, clamps }: Laid, day: Day): Float64Array {
+function contributionsOf({ rule, movers, clamps }: Laid, day: Day): Float64Array {
+  const { speaks, factorOf } = day.counted;
   const sums = new Float64Array(clamps.length);
   const given = new Float64Array(movers.length);
   for (let i = 0; i < movers.length; i += 1) {
     const mover = movers[i];
     if (mover === undefined) break;
-    const contribution = mover.points * shareIn(day, mover);
+    const factor = speaks ? factorOf(rule.id, mover.rule.group, mover.rule.id) : 1;
+    const contribution = factor * mover.points * shareIn(day, mover);
     given[i] = contribution;
     if (mover.group >= 0) sums[mover.group] = (sums[mover.group] ?? 0) + contribution;
   }
@@ -97,29 +101,38 @@ function contributionsOf({ movers, clamps }: Laid, day: Day): Float64Array {
   return given;
 }
 
-function totalOf(laid: Laid, { membership }: Day, given: Float64Array): number {
-  let total = 0;
-  for (const phase of PHASES)
-    if (membership[phase] > 0) total += membership[phase] * laid.rule.base[phase].points;
+function totalOf({ rule }: Laid, { membership, counted }: Day, given: Float64Array): number {
+  let total = seasonPoints(rule, membership, counted);
   for (const contribution of given) total += contribution;
   return total;
 }
 
 function evidenceOf(laid: Laid, day: Day, given: Float64Array): Evidence[] {
-  const { membership } = day;
+  const { membership, counted } = day;
   const { id, base } = laid.rule;
   const season = PHASES.filter((phase) => membership[phase] > 0).map((phase): Evidence => {
     const cell = base[phase];
+    const rule = `base.${id}.${phase}`;
     return {
-      rule: `base.${id}.${phase}`,
+      rule,
       signal: 'phase',
       value: null,
       curve: membership[phase],
-      contribution: membership[phase] * cell.points,
+      contribution: counted.factorOf(id, 'base', rule) * membership[phase] * cell.points,
       grade: cell.grade,
       source: cell.source,
     };
   });
+  // The level of counted places is no reason of its own, so no sentence belongs to it.
+  const instead = counted.insteadAt(id).map(({ id: rule, share, points }): Evidence => ({
+    rule,
+    signal: 'waterBody',
+    value: null,
+    curve: share,
+    contribution: points,
+    grade: 'measured',
+    source: 'L1',
+  }));
   const moved = laid.movers.flatMap((mover, i): Evidence[] => {
     const applied = day.applied[mover.index];
     const share = shareIn(day, mover);
@@ -128,11 +141,14 @@ function evidenceOf(laid: Laid, day: Day, given: Float64Array): Evidence[] {
     const { signal, value } = applied;
     return [{ rule, signal, value, curve: share, contribution: given[i] ?? 0, grade, source }];
   });
-  return [...season, ...moved].sort((a, b) => Math.abs(b.contribution) - Math.abs(a.contribution));
+  return [...season, ...instead, ...moved].sort(
+    (a, b) => Math.abs(b.contribution) - Math.abs(a.contribution),
+  );
 }
 
 /**
- * Total and evidence of all places: base by phase plus every modifier that is not silent.
+ * Total and evidence of all places: base by phase plus every modifier that is not silent, less what gives way to
+ * counted fish.
  *
  * @param wanted ids of the places that are asked for; all unless told
  * @returns in the order of the rules file, unranked; contributions add up to the total

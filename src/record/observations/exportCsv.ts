@@ -1,4 +1,6 @@
 import type { Kysely } from 'kysely';
+import { fromColumn } from '../json.ts';
+import { qualifiersSchema } from './loadObservations.ts';
 import { seriesOf, type Series } from './series.ts';
 import type { Database } from '../schema/index.ts';
 import type { KnownHow } from '../schema/observations.ts';
@@ -74,7 +76,8 @@ async function* measuredLines(
       .limit(PAGE)
       .execute();
     for (const row of rows) {
-      const marks = row.qualifiers === null ? '' : (JSON.parse(row.qualifiers) as string[]).join(' ');
+      const marks =
+        row.qualifiers === null ? '' : fromColumn(row.qualifiers, qualifiersSchema, 'qualifiers').join(' ');
       const { at_ms: atMs, value, provisional, doubt, known_how: how } = row;
       const knownMs = atMs + row.known_s * 1000;
       yield line(s, { atMs, value, provisional, qualifiers: marks, doubt, knownMs, how });

@@ -1,7 +1,11 @@
 import type { Kysely } from 'kysely';
+import { z } from 'zod';
+import { fromColumn } from '../json.ts';
 import type { Database } from '../schema/index.ts';
 import type { FloodCategory, FloodStatus } from '../types.ts';
 import { writing } from '../writing.ts';
+
+const thresholdsSchema = z.partialRecord(z.enum(['action', 'minor', 'moderate', 'major']), z.number());
 
 /** @param knownMs when they were asked for, epoch ms; left out, each counts as known at its own instant */
 export async function putFloods(
@@ -66,6 +70,6 @@ export async function floodsAt(
     observed: row.observed as FloodCategory,
     forecast: row.forecast as FloodCategory,
     atMs: row.at_ms,
-    thresholdsM: JSON.parse(row.thresholds_m) as FloodStatus['thresholdsM'],
+    thresholdsM: fromColumn(row.thresholds_m, thresholdsSchema, 'thresholds_m'),
   }));
 }

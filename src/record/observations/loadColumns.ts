@@ -1,13 +1,15 @@
 /** Reads series as columns: the database writes each as one line of numbers, and quality control looks at rows only where it may find something. */
 import { sql, type Kysely } from 'kysely';
+import { z } from 'zod';
 import { doubleLine, jsonLine, wholeLine } from '../dialect/index.ts';
+import { fromColumn, numbersOf } from '../json.ts';
 import { airAround } from '../quality/airAround.ts';
 import { judgeRows } from '../quality/index.ts';
 import { mayBeDoubted } from '../quality/screen.ts';
 import { at, rowsOf, type SeriesColumns } from './columns.ts';
 import type { Knowledge } from './known.ts';
-import { isKnown, knownBy, measured, newestIssueMs } from './loadObservations.ts';
-import type { Doubt } from '../quality/doubt.ts';
+import { isKnown, knownBy, measured, newestIssueMs, qualifiersSchema } from './loadObservations.ts';
+import { doubtSchema } from '../quality/doubt.ts';
 import type { Database } from '../schema/index.ts';
 import { seriesOf, type Series } from './series.ts';
 import type { Observation, Variable } from '../types.ts';
@@ -21,8 +23,8 @@ interface Line {
   readonly doubted: number;
 }
 
-const numbersOf = (line: string | null): number[] =>
-  line === null ? [] : (JSON.parse(`[${line}]`) as number[]);
+const listOf = (line: string | null, column: string): number[] =>
+  line === null ? [] : numbersOf(line, column);
 
 /**
  * Every series of a lake up to the instant of `knowledge`, as it was known, after quality control: measured values after
@@ -84,12 +86,17 @@ async function measuredColumn(
   return { ...column, doubts: doubtsOf(marks.doubt), marks: () => marksOf(marks) };
 }
 
+const textsSchema = z.array(z.string().nullable());
+const flagsSchema = z.array(z.number().nullable());
+
 const NONE: SeriesColumns['doubts'] = new Map();
 
 function doubtsOf(line: string): SeriesColumns['doubts'] {
-  const doubts = JSON.parse(line) as (string | null)[];
+  const doubts = fromColumn(line, textsSchema, 'doubt');
   return new Map(
-    doubts.flatMap((doubt, i) => (doubt === null ? [] : [[i, JSON.parse(doubt) as Doubt] as const])),
+    doubts.flatMap((doubt, i) =>
+      doubt === null ? [] : [[i, fromColumn(doubt, doubtSchema, 'doubt')] as const],
+    ),
   );
 }
 
@@ -97,13 +104,13 @@ function marksOf(lines: {
   readonly provisional: string;
   readonly qualifiers: string;
 }): Pick<Observation, 'provisional' | 'qualifiers'>[] {
-  const provisional = JSON.parse(lines.provisional) as (number | null)[];
-  const qualifiers = JSON.parse(lines.qualifiers) as (string | null)[];
+  const provisional = fromColumn(lines.provisional, flagsSchema, 'provisional');
+  const qualifiers = fromColumn(lines.qualifiers, textsSchema, 'qualifiers');
   return provisional.map((flag, i) => {
     const words = qualifiers[i] ?? null;
     return {
       ...(flag === null ? {} : { provisional: flag === 1 }),
-      ...(words === null ? {} : { qualifiers: JSON.parse(words) as string[] }),
+      ...(words === null ? {} : { qualifiers: fromColumn(words, qualifiersSchema, 'qualifiers') }),
     };
   });
 }
@@ -169,7 +176,7 @@ type Bare = Omit<SeriesColumns, 'issuedMs' | 'doubts' | 'marks'>;
 
 function columnOf(series: Series, line: Pick<Line, 'at' | 'value'>): Bare {
   const { lake, variable, source, station, kind, periodS, datum } = series;
-  const atMs = Float64Array.from(numbersOf(line.at));
+  const atMs = Float64Array.from(listOf(line.at, 'at_ms'));
   return {
     lake,
     variable,
@@ -179,7 +186,7 @@ function columnOf(series: Series, line: Pick<Line, 'at' | 'value'>): Bare {
     periodS,
     datum,
     atMs,
-    values: Float64Array.from(numbersOf(line.value)),
+    values: Float64Array.from(listOf(line.value, 'value')),
   };
 }
 

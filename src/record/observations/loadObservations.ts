@@ -1,10 +1,15 @@
+import { z } from 'zod';
 import { sql, type Expression, type Kysely, type SqlBool } from 'kysely';
 import { KNOWN_HOW, type Knowledge } from './known.ts';
-import type { Doubt } from '../quality/doubt.ts';
+import { fromColumn } from '../json.ts';
+import { doubtSchema } from '../quality/doubt.ts';
 import type { Series } from './series.ts';
 import type { Database } from '../schema/index.ts';
 import type { ObservationTable } from '../schema/observations.ts';
 import type { Observation } from '../types.ts';
+
+/** Marks that the service gave a value. */
+export const qualifiersSchema = z.array(z.string());
 
 type StoredValue = Omit<ObservationTable, 'series_id'>;
 
@@ -17,8 +22,8 @@ function toObservation(series: Series, row: Omit<StoredValue, 'known_s' | 'known
   const known: Known = { lake, variable, source, station, kind, periodS, atMs, value, issuedMs: null };
   if (datum !== '') known.datum = datum;
   if (provisional !== null) known.provisional = provisional === 1;
-  if (qualifiers !== null) known.qualifiers = JSON.parse(qualifiers) as string[];
-  if (doubt !== null) known.doubt = JSON.parse(doubt) as Doubt;
+  if (qualifiers !== null) known.qualifiers = fromColumn(qualifiers, qualifiersSchema, 'qualifiers');
+  if (doubt !== null) known.doubt = fromColumn(doubt, doubtSchema, 'doubt');
   return known;
 }
 

@@ -1,13 +1,29 @@
 /** What readers say of their days, as rows. What may be said is judged in `src/outings`; whose it is, here. */
 import { createHash } from 'node:crypto';
 import type { Kysely } from 'kysely';
+import { z } from 'zod';
+import { LURES, PLACES, type PlaceId } from '../../vocabulary/index.ts';
+import { fromColumn } from '../json.ts';
 import { ThawlineError } from '../../units/index.ts';
 import type { DeliveryRecord } from '../delivery/readers.ts';
 import { putReading } from './readings.ts';
 import type { Database } from '../schema/index.ts';
 import type { OutingTable } from '../schema/outings.ts';
-import type { Outing, OutingPlace, Reading } from '../types.ts';
+import type { LureClass, Outing, OutingPlace, Reading } from '../types.ts';
 import { writing } from '../writing.ts';
+
+/** Kinds that this version has no more are left out: what a reader told of the rest stays. */
+const placesSchema: z.ZodType<OutingPlace[]> = z
+  .array(z.object({ kind: z.string(), name: z.string().optional() }))
+  .transform((places) =>
+    places.flatMap(({ kind, name }) => {
+      const known: PlaceId | undefined = PLACES.find((id) => id === kind);
+      return known === undefined ? [] : [{ kind: known, ...(name === undefined ? {} : { name }) }];
+    }),
+  );
+const luresSchema: z.ZodType<LureClass[]> = z
+  .array(z.string())
+  .transform((lures) => lures.flatMap((name) => LURES.find((known) => known === name) ?? []));
 
 function rowOf(outing: Outing, toldMs: number): OutingTable {
   return {
@@ -48,8 +64,8 @@ function outingOf(row: OutingTable): Outing {
     date: row.local_date,
     ...(fromMinute === null || toMinute === null ? {} : { clock: { fromMinute, toMinute } }),
     hours: row.hours,
-    places: JSON.parse(row.places_json) as OutingPlace[],
-    lures: JSON.parse(row.lures_json) as Outing['lures'],
+    places: fromColumn(row.places_json, placesSchema, 'places_json'),
+    lures: fromColumn(row.lures_json, luresSchema, 'lures_json'),
     ...given('bites', row.bites),
     fish: row.fish,
     ...given('biggestM', row.biggest_m),

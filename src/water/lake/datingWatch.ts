@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import { at } from '../series.ts';
 import type { Dating } from './types.ts';
 
@@ -42,9 +43,9 @@ export class DatingWatch {
     const [a3, a2, a1, a0, next] = step.airC;
     const x = [next - a0, a0 - a1, a1 - a2, a2 - a3, a3 - step.waterC].map((v) => v * step.ratePerDay);
     for (let i = 0; i < N; i++) {
-      this.xy[i] = KEEP_PER_STEP * at(this.xy, i) + (x[i] ?? 0) * y;
+      this.xy[i] = KEEP_PER_STEP * at(this.xy, i) + item(x, i) * y;
       for (let j = 0; j < N; j++)
-        this.xx[i * N + j] = KEEP_PER_STEP * at(this.xx, i * N + j) + (x[i] ?? 0) * (x[j] ?? 0);
+        this.xx[i * N + j] = KEEP_PER_STEP * at(this.xx, i * N + j) + item(x, i) * item(x, j);
     }
     this.yy = KEEP_PER_STEP * this.yy + y * y;
     this.steps = KEEP_PER_STEP * this.steps + 1;
@@ -62,7 +63,7 @@ export class DatingWatch {
     });
     const explained = answerTo.reduce((sum, value, i) => sum + value * at(this.xy, i), 0);
     const variance = (this.yy - explained) / (this.steps - N);
-    const part = (i: number): number => answerTo[i] ?? 0;
+    const part = (i: number): number => item(answerTo, i);
     const sure = (i: number): boolean => part(i) / Math.sqrt(variance * at(inverse, i * (N + 1))) > ANSWERS;
     /** Standard errors by which the answer to one day's air stands above half of that to another's. */
     const aboveHalf = (one: number, other: number): number => {

@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import { median, theilSen } from '../../science/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 
@@ -90,11 +91,11 @@ function noise(used: readonly LevelPoint[]): number {
     byHour.set(hour, [...(byHour.get(hour) ?? []), p.levelM]);
   }
   if (byHour.size < 4) return UNKNOWN_M;
-  const first = used[0]?.atMs ?? 0;
+  const first = item(used, 0).atMs;
   const xs = [...byHour.keys()].map((hour) => hour - first / HOUR_MS);
   const ys = [...byHour.values()].map(median);
   const { slope } = theilSen(xs, ys);
-  const rest = ys.map((y, i) => y - slope * (xs[i] ?? 0));
+  const rest = ys.map((y, i) => y - slope * item(xs, i));
   const middle = median(rest);
   const scale = MAD_TO_SD * median(rest.map((r) => Math.abs(r - middle)));
   return Math.max(FLOOR_M, FACTOR * scale);

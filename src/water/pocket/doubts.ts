@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import type { PocketError, PocketOptions } from './types.ts';
 
 /** One way in which the truth may differ from the central run. */
@@ -56,7 +57,7 @@ export function halfWidthsK(error: PocketError, i: number): { belowK: number; ab
   let below = error.floorK ** 2;
   let above = below;
   for (const { less, more } of error.doubts) {
-    for (const shift of [less.surfaceK[i] ?? NaN, more.surfaceK[i] ?? NaN]) {
+    for (const shift of [item(less.surfaceK, i), item(more.surfaceK, i)]) {
       if (shift < 0) below += shift * shift;
       else above += shift * shift;
     }

@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import {
   adjustCurveNumber,
   antecedentMoisture,
@@ -71,6 +72,8 @@ export function pocketInflow(
   const rain = hours.map((h) => (options.storm && h.airC > SNOW_C ? h.rainMm : 0));
   const { excess, fallen } = stormExcess(shape, hours, rain, options);
   const soil = hours.map((_, i) => options.soilC ?? Math.max(0, trailingAirC(hours, i)));
+  // What the ground had stored is what feeds the creek between storms, so it comes at the creek's own temperature.
+  const storedC = hours.map((hour, i) => hour.creekC ?? soil[i] ?? 0);
   const rainC = hours.map((h) => {
     const { lowC, highC } = rainBracketC(h.airC, h.humidityPct);
     return lowC + options.rainPosition * (highC - lowC);
@@ -90,18 +93,18 @@ export function pocketInflow(
     load: number,
   ): void => {
     for (let k = 0; k < by.length && from + k < n; k++) {
-      const part = volume * (by[k] ?? 0);
-      stormM3[from + k] = (stormM3[from + k] ?? 0) + part;
-      stormHeat[from + k] = (stormHeat[from + k] ?? 0) + part * tempC;
-      stormLoad[from + k] = (stormLoad[from + k] ?? 0) + part * load;
+      const part = volume * item(by, k);
+      stormM3[from + k] = item(stormM3, from + k) + part;
+      stormHeat[from + k] = item(stormHeat, from + k) + part * tempC;
+      stormLoad[from + k] = item(stormLoad, from + k) + part * load;
     }
   };
   for (const [i, mm] of excess.entries()) {
     if (mm <= 0) continue;
     const volume = mm * shape.watershedKm2 * 1000;
-    const fromRain = rainC[i] ?? 0;
-    const gap = (soil[i] ?? 0) - fromRain;
-    const event = eventWaterShare(EVENT_WATER[shape.landCover], fallen[i] ?? 0);
+    const fromRain = item(rainC, i);
+    const gap = item(storedC, i) - fromRain;
+    const event = eventWaterShare(EVENT_WATER[shape.landCover], item(fallen, i));
     const stored = Math.min(1, Math.max(0, 1 - event + options.coolingShift));
     const load = options.sedimentMgL ?? Math.min(SEDIMENT_CAP, traits.sedimentMgL * mm ** 0.7);
     deliver(i, shares, volume * (1 - traits.slowShare), fromRain + stored * gap, load);
@@ -114,11 +117,11 @@ export function pocketInflow(
   const streamC: number[] = [];
   const sedimentMgL: number[] = [];
   for (let i = 0; i < n; i++) {
-    const baseC = creekC(hours, i, soil[i] ?? 0);
-    const storm = stormM3[i] ?? 0;
+    const baseC = creekC(hours, i, item(soil, i));
+    const storm = item(stormM3, i);
     const total = storm + base;
-    streamC.push(total > 0 ? ((stormHeat[i] ?? 0) + base * baseC) / total : baseC);
-    sedimentMgL.push(total > 0 ? (stormLoad[i] ?? 0) / total : 0);
+    streamC.push(total > 0 ? (item(stormHeat, i) + base * baseC) / total : baseC);
+    sedimentMgL.push(total > 0 ? item(stormLoad, i) / total : 0);
   }
   return {
     stormM3,
@@ -191,11 +194,11 @@ function stormCurveNumber(
 ): number {
   const shifted = Math.min(99, Math.max(30, shape.curveNumber + options.curveNumberShift));
   let inSeries = 0;
-  for (let i = Math.max(0, start - 120); i < start; i++) inSeries += rain[i] ?? 0;
+  for (let i = Math.max(0, start - 120); i < start; i++) inSeries += item(rain, i);
   // Without word of the days before, average moisture until the series itself is five days old.
   if (options.antecedent5dRainMm === undefined && start < 120) return shifted;
   const before = (options.antecedent5dRainMm ?? 0) * Math.max(0, 1 - start / 120);
-  const day = Math.floor((hours[start]?.atMs ?? 0) / DAY_MS);
+  const day = Math.floor(item(hours, start).atMs / DAY_MS);
   const growing = dayLengthH(shape.latDeg, dayOfYear(day)) > 12.5;
   return adjustCurveNumber(shifted, antecedentMoisture(before + inSeries, growing));
 }
@@ -205,7 +208,7 @@ function stormCurveNumber(
  * Else it leaves the ground at the soil's temperature and drifts a quarter of the way to the air in the channel.
  */
 function creekC(hours: readonly PocketHour[], i: number, soilC: number): number {
-  const air = Math.max(0, hours[i]?.airC ?? 0);
+  const air = Math.max(0, item(hours, i).airC);
   const meanC = hours[i]?.creekC;
   if (meanC === undefined) return soilC + DRIFT * (air - soilC);
   return Math.max(0, meanC + DRIFT * (air - Math.max(0, trailingAirC(hours, i, 24))));
@@ -215,7 +218,7 @@ function creekC(hours: readonly PocketHour[], i: number, soilC: number): number 
 function trailingAirC(hours: readonly PocketHour[], i: number, spanH = 72): number {
   let sum = 0;
   const from = Math.max(0, i - spanH + 1);
-  for (let k = from; k <= i; k++) sum += hours[k]?.airC ?? 0;
+  for (let k = from; k <= i; k++) sum += item(hours, k).airC;
   return sum / (i - from + 1);
 }
 

@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import {
   dewPointC,
   longwaveDownWm2,
@@ -133,7 +134,7 @@ export function runLayers(
   const lowerM = shape.meanDepthM - upperM;
   const begin = from?.hour ?? 0;
   const before = from?.run.states[begin - 1];
-  const start = Math.max(0, skies[0]?.lakeC ?? 0);
+  const start = Math.max(0, item(skies, 0).lakeC);
   let upperC = before?.upperC ?? start;
   let lowerC = before?.lowerC ?? start;
   let upperLoad = before?.upperLoad ?? 0;
@@ -151,13 +152,12 @@ export function runLayers(
   const settle = SETTLING * shape.areaM2;
 
   for (let i = begin; i < skies.length; i += 1) {
-    const sky = skies[i];
-    if (sky === undefined) break;
-    const stream = ((inflow.stormM3[i] ?? 0) + (inflow.baseM3[i] ?? 0)) / 3600;
-    const rain = (inflow.rainM3[i] ?? 0) / 3600;
-    const streamC = inflow.streamC[i] ?? 0;
-    const rainC = inflow.rainC[i] ?? 0;
-    const load = inflow.sedimentMgL[i] ?? 0;
+    const sky = item(skies, i);
+    const stream = (item(inflow.stormM3, i) + item(inflow.baseM3, i)) / 3600;
+    const rain = item(inflow.rainM3, i) / 3600;
+    const streamC = item(inflow.streamC, i);
+    const rainC = item(inflow.rainC, i);
+    const load = item(inflow.sedimentMgL, i);
     const { lakeC, lakeDensity, windMs: wind } = sky;
     const streamDensity = mixtureDensity(streamC, load);
     const sun = sky.sunWm2 * options.sunFactor;

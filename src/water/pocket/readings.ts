@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import { Z80 } from '../../science/index.ts';
 import { DOUBTED_Z2, LastDoubt } from '../lastDoubt.ts';
 import { impossible, type Refusal } from '../refusal.ts';
@@ -157,7 +158,7 @@ function unusable(reading: PocketReading, firstMs: number, lastMs: number): Prob
 /** The run at the instant and depth of a reading that came in during hour `i`. */
 function modelledAt(run: PocketRun, i: number, reading: PocketReading): Modelled {
   const { error, hours } = run;
-  const end = hours[i]?.atMs ?? NaN;
+  const end = item(hours, i).atMs;
   const before = Math.max(0, i - 1);
   const towardsBefore = Math.min(1, Math.max(0, (end - reading.atMs) / HOUR_MS));
   const upperWeight = shareOfUpper(reading.depthM, error.depthM);
@@ -165,18 +166,18 @@ function modelledAt(run: PocketRun, i: number, reading: PocketReading): Modelled
     (1 - towardsBefore) * value(i) + towardsBefore * value(before);
   const atDepth = (surface: number, mean: number): number =>
     upperWeight * surface + (1 - upperWeight) * lowerOf(surface, mean);
-  const state = (k: number): PocketState | undefined => hours[k];
+  const state = (k: number): PocketState => item(hours, k);
   const effects = error.doubts.map(({ less, more }) => {
     const side = ({ surfaceK, meanK }: typeof less): number =>
-      between((k) => atDepth(surfaceK[k] ?? NaN, meanK[k] ?? NaN));
+      between((k) => atDepth(item(surfaceK, k), item(meanK, k)));
     return [side(less), side(more)] as const;
   });
   return {
-    waterC: between((k) => atDepth(state(k)?.surfaceC ?? NaN, state(k)?.meanC ?? NaN)),
+    waterC: between((k) => atDepth(state(k).surfaceC, state(k).meanC)),
     effectK: effects.map(([less, more]) => (more - less) / 2),
     bentVarK2: effects.reduce((sum, [less, more]) => sum + bentVar(less, more), 0),
     contrastK: between((k) => {
-      const { surfaceC = NaN, meanC = NaN } = state(k) ?? {};
+      const { surfaceC, meanC } = state(k);
       return surfaceC - lowerOf(surfaceC, meanC);
     }),
   };
@@ -205,13 +206,13 @@ function corrected(
   hourVarK2: number,
 ): PocketState {
   const effects = (of: 'surfaceK' | 'meanK'): number[] =>
-    error.doubts.map(({ less, more }) => ((more[of][i] ?? NaN) - (less[of][i] ?? NaN)) / 2);
+    error.doubts.map(({ less, more }) => (item(more[of], i) - item(less[of], i)) / 2);
   const effectK = effects('surfaceK');
   const now = misfit.expect(effectK);
   const always =
     hourVarK2 +
     error.doubts.reduce(
-      (sum, { less, more }) => sum + bentVar(less.surfaceK[i] ?? NaN, more.surfaceK[i] ?? NaN),
+      (sum, { less, more }) => sum + bentVar(item(less.surfaceK, i), item(more.surfaceK, i)),
       0,
     );
   const narrower = Math.sqrt((now.varK2 + always) / (prior.expect(effectK).varK2 + always));

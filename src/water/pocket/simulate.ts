@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.ts';
 import { differsFrom, pocketInflow, type Inflow } from './inflow.ts';
 import { runLayers, skyOver, type LayerRun, type Sky } from './layers.ts';
@@ -54,10 +55,10 @@ export function simulatePocket(
   };
 
   const states = hours.map((hour, i) => {
-    const surface = run.surfaceC[i] ?? NaN;
+    const surface = item(run.surfaceC, i);
     const { belowK, aboveK } = halfWidthsK(error, i);
-    const stream = ((central.stormM3[i] ?? 0) + (central.baseM3[i] ?? 0)) / 3600;
-    const mean = run.meanC[i] ?? NaN;
+    const stream = (item(central.stormM3, i) + item(central.baseM3, i)) / 3600;
+    const mean = item(run.meanC, i);
     return {
       atMs: hour.atMs,
       surfaceC: surface,
@@ -65,7 +66,7 @@ export function simulatePocket(
       minusMainC: surface - hour.lakeC,
       meanMinusMainC: mean - hour.lakeC,
       inflowM3s: stream,
-      inflowC: stream > 0 ? (central.streamC[i] ?? null) : null,
+      inflowC: stream > 0 ? item(central.streamC, i) : null,
       lowC: Math.max(0, surface - belowK),
       highC: surface + aboveK,
     };
@@ -75,7 +76,7 @@ export function simulatePocket(
     (h) => (h.atMs <= asOfMs && h.atMs > asOfMs - PULSE_H * HOUR_MS) || asOfMs === Infinity,
   );
   const effects = effectsOf(coarse, base);
-  const stormFell = central.stormM3.some((v, i) => recent[i] && v + (central.rainM3[i] ?? 0) > 0);
+  const stormFell = central.stormM3.some((v, i) => recent[i] && v + item(central.rainM3, i) > 0);
   return {
     hours: states,
     renewedShare: (fromMs, toMs) => renewed(hours, central, run.books.volumeM3, fromMs, toMs),
@@ -83,10 +84,10 @@ export function simulatePocket(
     halfLifeH: stormFell && effects.rainFallen ? halfLifeH(effects.rainFallen.meanK, recent) : null,
     runoffMm: central.excessMm.reduce((sum, mm) => sum + mm, 0),
     runoffBetweenMm: (fromMs, toMs) =>
-      central.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(hours[i], fromMs, toMs), 0),
+      central.excessMm.reduce((sum, mm, i) => sum + mm * hourShare(item(hours, i), fromMs, toMs), 0),
     rainBetweenMm: (fromMs, toMs) =>
       central.rainM3.reduce(
-        (sum, m3, i) => sum + (m3 / shape.areaM2) * 1000 * hourShare(hours[i], fromMs, toMs),
+        (sum, m3, i) => sum + (m3 / shape.areaM2) * 1000 * hourShare(item(hours, i), fromMs, toMs),
         0,
       ),
     effects,
@@ -129,8 +130,8 @@ function varied(
 
 function shiftOf(run: LayerRun, without: LayerRun): Shift {
   return {
-    surfaceK: run.surfaceC.map((t, i) => t - (without.surfaceC[i] ?? NaN)),
-    meanK: run.meanC.map((t, i) => t - (without.meanC[i] ?? NaN)),
+    surfaceK: run.surfaceC.map((t, i) => t - item(without.surfaceC, i)),
+    meanK: run.meanC.map((t, i) => t - item(without.meanC, i)),
   };
 }
 
@@ -139,7 +140,7 @@ function effectsOf(coarse: Coarse, whole: LayerRun): PocketEffects {
   const { hours, options, inflow } = coarse;
   const { asOfMs = Infinity } = options;
   const rained = (ahead: boolean): boolean =>
-    hours.some(({ atMs }, i) => atMs > asOfMs === ahead && (inflow.rainM3[i] ?? 0) > 0);
+    hours.some(({ atMs }, i) => atMs > asOfMs === ahead && item(inflow.rainM3, i) > 0);
   const fell = rained(false);
   const comes = rained(true);
   const fallen = { ...coarse, hours: hours.map((h) => (h.atMs <= asOfMs ? h : { ...h, rainMm: 0 })) };
@@ -163,8 +164,7 @@ function inTheOpen({ shape, inflow, stepsPerHour }: Coarse, hours: readonly Pock
 }
 
 /** Share of an hour that lies between two instants. */
-function hourShare(hour: PocketHour | undefined, fromMs: number, toMs: number): number {
-  const endMs = hour?.atMs ?? NaN;
+function hourShare({ atMs: endMs }: PocketHour, fromMs: number, toMs: number): number {
   return Math.max(0, Math.min(toMs, endMs) - Math.max(fromMs, endMs - HOUR_MS)) / HOUR_MS;
 }
 
@@ -177,7 +177,7 @@ function renewed(
 ): number {
   let sum = 0;
   for (const [i, hour] of hours.entries()) {
-    sum += hourShare(hour, fromMs, toMs) * ((inflow.stormM3[i] ?? 0) + (inflow.rainM3[i] ?? 0));
+    sum += hourShare(hour, fromMs, toMs) * (item(inflow.stormM3, i) + item(inflow.rainM3, i));
   }
   return Math.min(1, sum / volumeM3);
 }
@@ -189,7 +189,7 @@ function buoyancy(inflow: Inflow, run: LayerRun, recent: readonly boolean[]): nu
   for (const [i, storm] of inflow.stormM3.entries()) {
     if (!recent[i]) continue;
     volume += storm;
-    floating += storm * (run.floating[i] ?? 0);
+    floating += storm * item(run.floating, i);
   }
   return volume > MATTERS_SHARE * run.books.volumeM3 ? (2 * floating) / volume - 1 : null;
 }
@@ -199,13 +199,13 @@ function halfLifeH(effectK: readonly number[], recent: readonly boolean[]): numb
   const effect = effectK.map((kelvin) => Math.abs(kelvin));
   // The peak can lie a few hours ahead while the stream still runs; what counts is that its rain has fallen.
   let peak = Math.max(0, recent.indexOf(true));
-  for (let i = peak; i < effect.length; i++) if ((effect[i] ?? 0) > (effect[peak] ?? 0)) peak = i;
-  const top = effect[peak] ?? 0;
+  for (let i = peak; i < effect.length; i++) if (item(effect, i) > item(effect, peak)) peak = i;
+  const top = item(effect, peak);
   if (top < MATTERS_K) return null;
   for (let i = peak + 1; i < effect.length; i++) {
-    const now = effect[i] ?? 0;
+    const now = item(effect, i);
     if (now <= top / 2) {
-      const before = effect[i - 1] ?? top;
+      const before = item(effect, i - 1);
       return i - 1 - peak + (before - top / 2) / (before - now);
     }
   }

@@ -33,6 +33,8 @@ export function streamRate(
  * @param airC mean air temperature of the day, degC
  * @param dischargeRatio discharge over its long-term mean, above 0
  * @param dayOfYear 1 to 366
+ * @param warmerC mean air of the place above that of the fit, K: what does not follow the day's air (ground water, sun,
+ *   what the discharge carries) is taken to be warmer by as much. 0 where the fit is used as it is
  * @returns degC, never below 0
  * @see Toffolon and Piccolroaz (2015), Environ. Res. Lett. 10, 114011 (equation from memory)
  */
@@ -42,12 +44,13 @@ export function stepStream(
   airC: number,
   dischargeRatio: number,
   dayOfYear: number,
+  warmerC = 0,
 ): number {
   const { a } = parameters;
   const q = Math.max(LOWEST_RATIO, dischargeRatio);
   const season = a[4] + a[5] * Math.cos(2 * Math.PI * (dayOfYear / DAYS_PER_YEAR - a[6]));
-  const rate = streamRate(parameters, q).ratePerDay;
-  const source = (a[0] + a[1] * airC + q * season) / q ** a[3];
+  const { ratePerDay: rate, airPerDay } = streamRate(parameters, q);
+  const source = (a[0] + a[1] * airC + q * season) / q ** a[3] + warmerC * (rate - airPerDay);
   const next = rate > 1e-9 ? source / rate + (waterC - source / rate) * Math.exp(-rate) : waterC + source;
   return Math.max(0, next);
 }

@@ -26,7 +26,7 @@ export class RiverBelief {
   private readonly members: readonly Member[];
   private readonly support: Float64Array;
   private readonly weights: Float64Array;
-  private readonly scale = new IntervalScale(1);
+  private readonly scale = new IntervalScale(1, true);
   private day = 0;
 
   /**

@@ -1,3 +1,4 @@
+import { item } from '../../units/item.ts';
 import { AirSpread, forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { at } from '../series.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
@@ -45,7 +46,7 @@ export function riverForcing(
   const count = weather.length === 0 ? 0 : (numbers.at(-1) ?? 0) - firstDay + 1;
   const byDay = new Map<number, RiverWeatherDay>();
   weather.forEach((day, i) => {
-    const n = numbers[i] ?? 0;
+    const n = item(numbers, i);
     if (n <= (numbers[i - 1] ?? -Infinity))
       throw new RangeError(`The weather must be in date order, one line a day (${day.date}).`);
     byDay.set(n - firstDay, day);

@@ -15,6 +15,8 @@ import type { RiverBase, RiverKind, RiverOptions, RiverWeatherDay } from './type
 
 const BASES: readonly RiverBase[] = ['creek', 'spring', 'lowland', 'open', 'alpine', 'melt'];
 const USUAL_LATITUDE_DEG = 40;
+/** What a thermometer in freezing water may read, degC: its own error of about a tenth. */
+const LOWEST_READ_C = -0.1;
 
 /**
  * Daily mean water temperature of a river or tailwater day by day, with an 80 % interval.
@@ -77,7 +79,7 @@ export function nowcastRiver(
     days.push({
       date: isoDate(firstDay + j),
       waterC,
-      lowC: Math.max(0, waterC - half),
+      lowC: Math.max(LOWEST_READ_C, waterC - half),
       highC: waterC + half,
       readingAgeDays: lastReading === null ? null : j - lastReading,
       freeC: seen.freeC,
@@ -96,7 +98,7 @@ export function nowcastRiver(
     if (base === 'open') return runOpenWater(forcing, weather, latDeg);
     if (base === 'creek') return runCreek(forcing, options.creek ?? CREEK, latDeg);
     if (base === 'spring') return runCreek(forcing, SPRING, latDeg);
-    return runStream(forcing, base);
+    return runStream(forcing, base, latDeg);
   }
 
   function pass(filters: RiverBelief, j: number): void {

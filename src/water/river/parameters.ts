@@ -7,6 +7,9 @@ const LOWLAND: StreamParameters = {
   a: [0.55946, 0.3913, 0.46344, 0.1317, 0.90546, 0.5873, 0.61785, 0.094442],
 };
 
+/** Mean air of the Mentue's calibration days, frost counted as 0, degC. */
+export const LOWLAND_AIR_C = 10.2;
+
 /** Calibration days of the Rhone at Sion, 1984 to 2004: fed by snow and glaciers and held back by dams. */
 const ALPINE: StreamParameters = {
   a: [0.18524, 0.16019, 0.12417, 0.36564, 5.6258, 1.5401, 0.52841, 0.9208],
@@ -35,8 +38,8 @@ export const SPRING: CreekParameters = { offsetC: 0, perMeanC: 0, day: 0.31, wee
  * of its reservoir, so both are kept open and the interval spans them.
  */
 const KIND_BELIEF: Readonly<Record<RiverKind, Readonly<Record<RiverBase, number>>>> = {
-  lowland: { creek: 0.35, spring: 0.08, lowland: 0.45, open: 0.08, alpine: 0.02, melt: 0.02 },
-  wide: { creek: 0.1, spring: 0.01, lowland: 0.15, open: 0.7, alpine: 0.03, melt: 0.01 },
+  lowland: { creek: 0.32, spring: 0.08, lowland: 0.52, open: 0.04, alpine: 0.02, melt: 0.02 },
+  wide: { creek: 0.04, spring: 0.01, lowland: 0.08, open: 0.85, alpine: 0.01, melt: 0.01 },
   'snow-fed': { creek: 0, spring: 0, lowland: 0.01, open: 0.01, alpine: 0.93, melt: 0.05 },
   regulated: { creek: 0, spring: 0, lowland: 0.25, open: 0.3, alpine: 0.35, melt: 0.1 },
 };

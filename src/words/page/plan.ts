@@ -116,6 +116,10 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     ]
       .filter(Boolean)
       .join(' '),
-    cast: saidCast(block.cast, kind, tell),
+    cast: withLayer(saidCast(block.cast, kind, tell), block.layer, tell),
   };
 }
+
+/** Where the layer stands is the last thing to know before the lure goes down. */
+const withLayer = (cast: PageCast, layer: BlockFacts['layer'], tell: Teller): PageCast =>
+  layer === undefined ? cast : { ...cast, steps: [...cast.steps, sentenceOf(tell(layer))] };

@@ -38,11 +38,7 @@ export function tellerOf(words: Words, text: RuleText): Teller {
       };
     },
     cast: (cast: CastFacts): CastWords => {
-      const deep = cast.layer === undefined ? [] : [tell(cast.layer)];
-      if ('told' in cast) {
-        const said = words.cast(text, cast.told);
-        return { ...said, steps: [...said.steps, ...deep] };
-      }
+      if ('told' in cast) return words.cast(text, cast.told);
       const { lureClass, because, reel, pauseWords, lineWords, steps, misfit } = cast;
       return {
         lureClass: tell(lureClass),
@@ -50,7 +46,7 @@ export function tellerOf(words: Words, text: RuleText): Teller {
         reel: tell(reel),
         pauseWords: tell(pauseWords),
         lineWords: tell(lineWords),
-        steps: [...steps.map(tell), ...deep],
+        steps: steps.map(tell),
         ...(misfit === undefined ? {} : { misfit: tell(misfit) }),
       };
     },

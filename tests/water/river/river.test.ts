@@ -69,7 +69,7 @@ describe('nowcast of a river', () => {
     );
   });
 
-  it('keeps its estimate inside its interval and above freezing', () => {
+  it('keeps its estimate inside its interval and no lower than a thermometer in freezing water reads', () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...KINDS),
@@ -79,7 +79,8 @@ describe('nowcast of a river', () => {
         (kind, given) => {
           const readings = given.map(({ day, waterC }) => gaugeReading(dateAfter(START, day), waterC));
           for (const day of nowcastRiver(kind, weather, readings).days) {
-            expect(day.lowC).toBeGreaterThanOrEqual(0);
+            expect(day.waterC).toBeGreaterThanOrEqual(0);
+            expect(day.lowC).toBeGreaterThanOrEqual(-0.1);
             expect(day.lowC).toBeLessThanOrEqual(day.waterC);
             expect(day.highC).toBeGreaterThan(day.waterC);
           }
