@@ -122,6 +122,8 @@ export const positionRulesSchema = z.strictObject({
       grade: z.enum(GRADES),
       source: z.string().min(1),
       points: z.partialRecord(z.enum(PLACES), z.number()),
+      /** Places that its sentence names: it is said of no other. Left out: it may be said of each. */
+      saidOf: z.array(z.enum(PLACES)).min(1).optional(),
     }),
   ),
   /** Where fish were counted the rules of these groups give way to those learned from them; `keep` of them counts on. */

@@ -6,7 +6,8 @@ import { bestPoint, spotTotal } from '../../src/advice/positions/spot.ts';
 import { leadBetween } from '../../src/advice/positions/lead.ts';
 import { knownOf } from '../../src/advice/rules/known.ts';
 import type { Species, WaterBody } from '../../src/vocabulary/index.ts';
-import { rules } from './support.ts';
+import { advise } from '../../src/advice/index.ts';
+import { rules, TACKLE } from './support.ts';
 
 const pool = (date: string, waterBody: WaterBody, latitude = 42, species: Species = 'largemouth') =>
   knownOf(
@@ -70,6 +71,28 @@ describe('where fish were counted', () => {
       north.get('riprap')!.total - north.get('pocket')!.total,
       9,
     );
+  });
+});
+
+describe('a sentence that names places', () => {
+  it('is said of those only, as a reason and as a limit', () => {
+    const form = { units: 'metric', date: '2026-07-20', latitude: 42, species: 'largemouth' } as const;
+    const { conditions } = understand({
+      ...form,
+      waterBody: 'run-of-river',
+      water: { main: 28, change7d: 0, clarity: 0.5 },
+      flow: { current: 0.03 },
+    });
+    const saidOf = new Map(rules.positions.modifiers.map(({ id, saidOf: places }) => [id, places]));
+    const told = advise(conditions, rules, { tackle: TACKLE }).positions.flatMap((position) =>
+      [...position.because, position.limitedBy].flatMap((fact) =>
+        fact.code === 'rule' && fact.rule.startsWith('survey.')
+          ? [{ place: position.place, named: saidOf.get(fact.rule) }]
+          : [],
+      ),
+    );
+    expect(told.length).toBeGreaterThan(3);
+    for (const { place, named } of told) expect(named).toContain(place);
   });
 });
 

@@ -221,8 +221,8 @@ export function hourReasons(place: string, hours: readonly BlockHour[], rules: H
 export const standsIn = (reason: PlanReason, hours: readonly BlockHour[]): boolean =>
   HOUR_REASONS.some((id) => id === reason.code && factOf(id, stretchOf(hours)) !== null);
 
-/** Whether a rule's sentence may be said of an hour. */
-export type SayableOf = (rule: string, score: HourScore) => boolean;
+/** Whether a rule's sentence may be said of an hour at a place. */
+export type SayableOf = (rule: string, score: HourScore, place: string) => boolean;
 
 /** Rules of the day for a place, strongest first; each true of every hour of the block. */
 export function ruleReasons(
@@ -237,7 +237,9 @@ export function ruleReasons(
   return (middle.score.scored.get(place)?.evidence ?? [])
     .filter(
       ({ rule, contribution }) =>
-        contribution >= WORTH_SAYING && !told.has(rule) && hours.every(({ score }) => sayable(rule, score)),
+        contribution >= WORTH_SAYING &&
+        !told.has(rule) &&
+        hours.every(({ score }) => sayable(rule, score, place)),
     )
     .map(({ rule, signal, value, contribution }) => ({
       reason: { code: 'rule' as const, rule, signal, value, points: contribution },

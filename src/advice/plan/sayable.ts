@@ -1,5 +1,6 @@
 import type { PositionRules, Truth } from '../../config/rulesPlaces.ts';
 import type { PhaseId } from '../../vocabulary/index.ts';
+import { namesOf } from '../positions/named.ts';
 import { isTrueOf } from '../rules/truth.ts';
 import type { SayableOf } from './reasons.ts';
 
@@ -8,7 +9,7 @@ export const SEASON_SHARE = 0.35;
 
 /**
  * Which rules' sentences may be said of an hour: the conditions beside the sentence hold for it, and a sentence of a
- * season is said in its season only.
+ * season is said in its season only, one that names places of those only.
  */
 export function sayableOf(
   rules: PositionRules,
@@ -25,7 +26,9 @@ export function sayableOf(
       seasons.set(`base.${id}.${phase}`, phase as PhaseId);
     }
   }
-  return (rule, { hour }) => {
+  const names = namesOf(rules);
+  return (rule, { hour }, place) => {
+    if (!names(rule, place)) return false;
     const season = seasons.get(rule);
     if (season !== undefined && membership[season] < SEASON_SHARE) return false;
     const { species, waterBody } = hour.known;

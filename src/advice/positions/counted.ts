@@ -12,7 +12,7 @@ export interface Counted {
   /** What a place gets instead, by the id that says so. */
   readonly insteadAt: (place: string) => readonly Instead[];
 }
-export interface Instead {
+interface Instead {
   readonly id: string;
   readonly share: number;
   readonly points: number;

@@ -10,6 +10,7 @@ import {
   type ReasonFact,
 } from '../types.ts';
 import { depthBand } from './depth.ts';
+import { namesOf } from './named.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
 import { bestPoint, type OwnPoint } from './spot.ts';
@@ -37,8 +38,8 @@ const WORTH_SAYING = 0.15;
 /** A season's own sentence is said from this membership of the season. */
 const SAID_FROM = 0.35;
 
-/** Whether the sentence of a rule is true of the day: by the conditions beside it, and in its season. */
-function truthOf({ known, membership, rules }: PositionInputs): (rule: string) => boolean {
+/** Whether the sentence of a rule is true of the day: by the conditions beside it, in its season, of a place it names. */
+function truthOf({ known, membership, rules }: PositionInputs): (rule: string, place: string) => boolean {
   const day: Judged = {
     ...known,
     membership,
@@ -52,24 +53,31 @@ function truthOf({ known, membership, rules }: PositionInputs): (rule: string) =
       truths.set(`base.${place.id}.${phase}`, said);
     }
   }
-  return (rule) => truths.get(rule) === true;
+  const names = namesOf(rules);
+  return (rule, place) => truths.get(rule) === true && names(rule, place);
 }
 
 function reasonsOf(
   evidence: readonly Evidence[],
   place: string,
-  isTrue: (rule: string) => boolean,
+  isTrue: (rule: string, place: string) => boolean,
 ): ReasonFact[] {
   const speaking = evidence.filter(({ contribution }) => contribution > WORTH_SAYING);
   const told = speaking
-    .filter(({ rule }) => isTrue(rule))
+    .filter(({ rule }) => isTrue(rule, place))
     .map(({ rule }) => ({ code: 'rule', rule }) as const);
   return told.length === 0 && speaking.length > 0 ? [{ code: 'timeless', place }] : told;
 }
 
 /** What limits it today, where that is true of the day; else what always does. */
-function limitOf(evidence: readonly Evidence[], place: string, isTrue: (rule: string) => boolean): LimitFact {
-  const worst = evidence.find(({ contribution, rule }) => contribution < -WORTH_SAYING && isTrue(rule));
+function limitOf(
+  evidence: readonly Evidence[],
+  place: string,
+  isTrue: (rule: string, place: string) => boolean,
+): LimitFact {
+  const worst = evidence.find(
+    ({ contribution, rule }) => contribution < -WORTH_SAYING && isTrue(rule, place),
+  );
   return worst === undefined ? { code: 'ownLimit', place } : { code: 'rule', rule: worst.rule };
 }
 
