@@ -1,5 +1,5 @@
 import type { PositionRules } from '../config/rulesPlaces.ts';
-import type { PhaseAdvice, PhaseId, PositionAdvice, SearchStep } from './types.ts';
+import type { Advice, PhaseAdvice, PhaseId, PositionAdvice, SearchStep } from './types.ts';
 
 /** Phases in which fish may hold in two or three patterns at once, so that finding them comes first. */
 const SPREAD: readonly PhaseId[] = ['winter', 'early_prespawn', 'prespawn', 'late_fall'];
@@ -28,4 +28,10 @@ export function searchPlan(
     steps.push({ place: position.place, minutes: rule.search.minutes });
   }
   return steps;
+}
+
+/** Where the wind of a place's own hours comes from, degrees; undefined where it is not in the plan or knows no wind. */
+export function windOnPlace({ plan }: Pick<Advice, 'plan'>, place: string): number | undefined {
+  const reasons = plan?.blocks.flatMap((block) => (block.place === place ? block.because : [])) ?? [];
+  return reasons.flatMap((reason) => (reason.code === 'windOnIt' ? (reason.fromDeg ?? []) : []))[0];
 }

@@ -1,5 +1,6 @@
 /** An advice as the document holds it: each thing to be said as a code with its numbers, which `words` says. */
 import { cardOf } from '../advice/cards.ts';
+import { windOnPlace } from '../advice/searchPlan.ts';
 import type {
   GiveUp,
   NoPattern,
@@ -47,6 +48,8 @@ interface Milder {
 export type AdviceStatement =
   /** Words that the rules keep under a key: what a place is called, how to search it. */
   | { readonly code: 'rules.words'; readonly key: string }
+  /** How a place is searched; where the wind of its hours comes from, degrees, where that is known. */
+  | { readonly code: 'advice.searchStep'; readonly place: string; readonly windFromDeg?: number }
   | { readonly code: 'advice.lure'; readonly lure: string }
   | { readonly code: 'advice.season'; readonly of: SeasonFact }
   | { readonly code: 'advice.reason'; readonly of: ReasonFact }
@@ -119,7 +122,7 @@ export function adviceFacts(advice: Advice): AdviceFacts {
     searchPlan: searchPlan.map(({ place, minutes }) => ({
       place,
       minutes,
-      step: kept(`place.${place}.step`),
+      step: searchStep(advice, place),
       moveOn: kept(`place.${place}.moveOn`),
     })),
     casts: advice.casts.map((of) => castFacts(cardOf(of))),
@@ -131,6 +134,11 @@ export function adviceFacts(advice: Advice): AdviceFacts {
     },
     gaps: advice.gaps,
   };
+}
+
+function searchStep(advice: Advice, place: string): Statement {
+  const windFromDeg = windOnPlace(advice, place);
+  return fact({ code: 'advice.searchStep', place, ...(windFromDeg === undefined ? {} : { windFromDeg }) });
 }
 
 function rankedPlace(position: PositionAdvice): RankedPlace {

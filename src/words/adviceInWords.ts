@@ -1,6 +1,7 @@
 /** An advice in sentences, for answers to a what-if; what is archived keeps the facts. */
 import type { Advice, AirTurn, Hazard, PositionAdvice, SafetyAdvice, Tendency } from '../advice/types.ts';
 import { cardOf } from '../advice/cards.ts';
+import { windOnPlace } from '../advice/searchPlan.ts';
 import type { Presentation } from '../advice/presentation/index.ts';
 import type { CastStatement } from '../briefing/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
@@ -131,7 +132,7 @@ export function sayAdvice(advice: Advice, text: RuleText, words: Words = wordsFo
           },
     searchPlan: searchPlan.map(({ place, minutes }) => ({
       place,
-      step: ruleWords(text, `place.${place}.step`),
+      step: words.plan.searchStep(text, place, windOnPlace(advice, place)),
       minutes,
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),

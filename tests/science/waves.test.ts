@@ -20,6 +20,17 @@ describe('waves on a limited fetch', () => {
     },
   );
 
+  // EM 1110-2-1100, part II chapter 2, equation II-2-37, as printed at
+  // https://coastalengineeringmanual.tpub.com/Part-II-Chap2/Part-II-Chap20050.htm: g H / u*^2 is 2.115e2 and g T / u* is
+  // 2.398e2 where the sea is fully grown. The manual's nomograms are drawn from these equations; no value read off one of
+  // them was found in print, so that the rows above stay what they are: computed by hand, the growth law from memory.
+  it.each([5, 10, 20])('of %d m/s over an ocean reach the published limits and grow no more', (wind) => {
+    const { frictionMs, heightM, periodS } = fetchWaves(wind, 1e9);
+    expect((9.81 * heightM) / frictionMs ** 2).toBeCloseTo(211.5, 6);
+    expect((9.81 * periodS) / frictionMs).toBeCloseTo(239.8, 6);
+    expect(fetchWaves(wind, 2e9)).toEqual({ frictionMs, heightM, periodS });
+  });
+
   // Shore Protection Manual (1984), deep water, from memory: other methods differ by 20 to 45 %.
   it.each([
     [5, 1000, 0.083],

@@ -19,7 +19,9 @@ export function toldCast(text: RuleText, told: Fact): PresentationWords & { read
 }
 
 export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => ({
-  'rules.words': ({ key }) => ruleWords(text, key),
+  // A document of before the sides of the wind kept a step by its key alone.
+  'rules.words': ({ key }) => planWords.sided(ruleWords(text, key), undefined),
+  'advice.searchStep': ({ place, windFromDeg }) => planWords.searchStep(text, place, windFromDeg),
   'advice.lure': ({ lure }) => lureName(text, lure),
   'advice.season': ({ of }) => say(advice.season(text), of),
   'advice.reason': ({ of }) => say(advice.reason(text), of),

@@ -91,11 +91,24 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   noPlaces: () => 'No place of this water can be ranked.',
 });
 
+/** A rule's words with the side named that the wind comes from, degrees. */
+const sided = (words: string, fromDeg: number | undefined): string =>
+  words.replaceAll(
+    '{windySide}',
+    fromDeg === undefined
+      ? 'the side the wind comes from'
+      : `the ${pointOf(fromDeg)} side, where the wind comes from,`,
+  );
+
 /** What the plan says, from its facts and the rules' own words. */
 export const planWords = {
   reason: (text: RuleText, fact: PlanReason): string => sentence(say(reasonClause(text), fact)),
   change: (text: RuleText, fact: PlanChange): string => say(changeWords(text), fact),
   giveUp: (fact: GiveUp): string => say(GIVE_UP, fact),
+  sided,
+  /** How a place is searched, the side to begin on named by where the wind of its hours comes from, degrees. */
+  searchStep: (text: RuleText, place: string, fromDeg: number | undefined): string =>
+    sided(ruleWords(text, `place.${place}.step`), fromDeg),
   noPattern: (fact: NoPattern): string => say(NO_PATTERN, fact),
   notPlanned: (text: RuleText, fact: NotPlanned): string => say(notPlanned(text), fact),
 };

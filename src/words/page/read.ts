@@ -58,9 +58,19 @@ export const twinSchema = z
 export function twinJson(document: KeptDocument, page: BriefingPage): string {
   const twin = { schema: 'thawline-twin/2', facts: isFacts(document) ? document : null, page };
   const found = twinSchema.safeParse(twin);
-  if (found.success) return `${JSON.stringify(found.data, null, 2)}\n`;
+  if (found.success) return `${compactly(found.data)}\n`;
   throw new ThawlineError(
     'internal',
     `The briefing's data are not as their schema has them: ${z.prettifyError(found.error).split('\n').slice(0, 2).join(' ')}`,
   );
 }
+
+/**
+ * JSON by lines, lists of numbers on one: an outline is thousands of them. No text is touched, for none holds a line feed
+ * that is not escaped.
+ */
+const compactly = (value: unknown): string =>
+  JSON.stringify(value, null, 1).replaceAll(
+    /\[\n\s*(-?[\d.eE+-]+(?:,\n\s*-?[\d.eE+-]+)*)\n\s*\]/g,
+    (_, numbers: string) => `[${numbers.replaceAll(/\n\s*/g, '')}]`,
+  );
