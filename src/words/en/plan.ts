@@ -57,7 +57,8 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
 
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
   reason: ({ at, reason }) => sentence(`from ${at} ${say(reasonClause(text), reason)}`),
-  over: ({ at, reason }) => sentence(`by ${at} it is over that ${say(reasonClause(text), reason)}`),
+  over: ({ at, reason }) =>
+    `From ${at} this no longer holds of the place before: ${say(reasonClause(text), reason)}.`,
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
   fished: ({ at, hours }) =>
