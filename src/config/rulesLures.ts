@@ -62,6 +62,8 @@ const lureClass = z.strictObject({
   depthM: range,
   /** How far below its path a fish comes up for it, m. */
   drawsFromM: z.number().min(0),
+  /** The same in clear water, where a fish sees it from farther, m; left out: as everywhere. */
+  drawsFromClearM: z.number().min(0).optional(),
   /** Speed, or for lures that are moved and rested their mean advance, m/s against water temperature. */
   speed: curve,
   /** Pause, dwell or hold, s against water temperature. */

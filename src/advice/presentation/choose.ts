@@ -120,17 +120,27 @@ const FADES_OVER_M = 0.5;
  * Share of the depth band a class can serve, 0 to 1, fading to 0 beyond.
  *
  * @param factor depth on this cast and line over the depth it is rated for
+ * @param clarityM depth at which a white disc disappears; left out: not known
  */
 export function depthLimit(
   lure: LureClass,
   factor: number,
   [top, bottom]: readonly [number, number],
+  clarityM?: number,
 ): number {
-  const deepest = lure.depthM[1] * factor + lure.drawsFromM;
+  const deepest = lure.depthM[1] * factor + drawsFrom(lure, clarityM);
   const overlap = Math.min(bottom, deepest) - Math.max(top, lure.depthM[0] * factor);
   if (overlap < 0) return TOUCHING * ramp(overlap, -FADES_OVER_M, 0);
   const share = bottom > top ? overlap / (bottom - top) : 1;
   return clamp(TOUCHING + share, 0, 1);
+}
+
+/** Sight depths between which the water turns clear for a fish that looks up, m (4 to 8 ft). */
+const CLEARS_M = [1.2, 2.4] as const;
+
+/** How far below its path a fish comes up for a lure in this water, m. */
+function drawsFrom({ drawsFromM, drawsFromClearM = drawsFromM }: LureClass, clarityM = 0): number {
+  return drawsFromM + (drawsFromClearM - drawsFromM) * ramp(clarityM, ...CLEARS_M);
 }
 
 function cuesOf(

@@ -10,7 +10,7 @@ import { depthFactor } from './depth.ts';
 import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
 import { suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
 import type { Misfit, Presentation, Problem } from './types.ts';
-import { bankOf, paceWater } from './water.ts';
+import { bankOf, clarityOf, paceWater } from './water.ts';
 
 export { lurePath, type PathPoint } from './path.ts';
 export type { Season } from './choose.ts';
@@ -150,7 +150,7 @@ function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleC
   const free = paceOf(lure, spot.water, lures);
   const dives = lure.family === 'diving' || lure.family === 'suspending';
   const factor = dives ? depthFactor(lure, lengthM, line.diameterMm, free.speedMs, lures.settings) : 1;
-  const reaches = depthLimit(lure, factor, band);
+  const reaches = depthLimit(lure, factor, band, clarityOf(conditions));
   const cast = castFor(lure, traits, { bankDeg: spot.bankDeg, band, factor, lengthM }, lures);
   const pace =
     lure.family === 'sinking' ? heldPace(free, lure, fallMs, lengthM, cast.runningDepthM, lures) : free;

@@ -65,6 +65,7 @@ const SITUATIONS: Readonly<Record<string, string>> = {
   'wind-on-stained-water': 'wind and colour in the water call for a lure that is felt',
   'under-the-dock': 'it goes under the boards into the shade',
   'fall-bait': 'it is the size of the bait and finds scattered fish',
+  'still-low-light': 'over still water in low light fish look up, and it stays above them',
   'summer-night': 'worked evenly in the dark it is easy to follow',
   'over-and-along-grass': 'it ticks along the grass and comes free of it',
   'mats-and-pads': 'it goes over, or straight through, a roof of plants',

@@ -56,6 +56,26 @@ describe('two days that differ in one thing', () => {
     expect(placeAt(without, '16:00')).not.toBe(placeAt(FRONT, '16:00'));
   });
 
+  // Common practice, no source: still, warm, clear water at first light is fished on the surface.
+  it('differ at dawn where one is still and the other blows, and are the same from the hour the wind is', () => {
+    const still = {
+      date: '2026-06-20',
+      latitude: 36,
+      waterBody: 'highland-reservoir',
+      species: 'largemouth',
+      water: { main: '77 F', clarity: '8 ft' },
+      hours: [
+        { at: '05:00', air: '66 F', cloud: '20 %', wind: '1 mph', windFrom: 'S' },
+        { at: '10:00', air: '82 F', wind: '9 mph', windFrom: 'SW' },
+        { at: '19:00', wind: '2 mph' },
+      ],
+    };
+    const blown = withHours(still, (hour) => (hour['at'] === '05:00' ? { ...hour, wind: '9 mph' } : hour));
+    expect(planOf(still).blocks[0]?.lure.lureClass).toBe('topwater');
+    expect(planOf(blown).blocks[0]?.lure.lureClass).not.toBe('topwater');
+    expect(placeAt(blown, '14:00')).toBe(placeAt(still, '14:00'));
+  });
+
   it('differ while water is released, and are the same at dawn', () => {
     const form = days.find(({ id }) => id === 'july-release-afternoon')!.form;
     const still = withHours(form, (hour) => ({ ...hour, generation: 'off' }));
