@@ -32,11 +32,7 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
     ...(plan.notPlanned === null ? [] : [alone(words.notPlanned(text, plan.notPlanned))]),
     ...plan.blocks.map((block) => ({
       head: `${block.from}-${block.to} ${nameOf(block)}, ${quantityRange('depth', ...block.depthM)}, ${block.lure.lureClass}`,
-      lines: [
-        ...(block.whyChange === null ? [] : [words.change(text, block.whyChange)]),
-        `because ${block.because.map((reason) => words.reason(text, reason)).join(' ')}`,
-        words.giveUp(block.giveUp),
-      ],
+      lines: [...whyLines(block, text), words.giveUp(block.giveUp)],
     })),
     ...plan.closed.map(({ from, to, hazard }) =>
       alone(`${from}-${to} closed: ${(text[`safety.${hazard}.label`] ?? hazard).toLowerCase()}`),
@@ -46,6 +42,15 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
     ...other('Larger fish tend to be at', plan.bigFish),
     ...other('More fish tend to be at', plan.manyFish),
   ];
+}
+
+/** Why the place changes, then why this one; what the first says the second does not say again. */
+function whyLines({ whyChange, because }: DayPlan['blocks'][number], text: RuleText): string[] {
+  const change = whyChange === null ? '' : words.change(text, whyChange);
+  const fresh = because
+    .map((reason) => words.reason(text, reason))
+    .filter((reason) => !change.toLowerCase().includes(reason.toLowerCase().replace(/\.$/, '')));
+  return [change, fresh.length === 0 ? '' : `because ${fresh.join(' ')}`].filter(Boolean);
 }
 
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */

@@ -106,15 +106,19 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
       return at.highestSunDeg !== undefined && at.highestSunDeg <= -6
         ? { code: 'dark', sunAltitudeDeg: at.highestSunDeg }
         : null;
-    case 'highSun':
-      return at.highestSunDeg !== undefined &&
-        at.highestSunDeg >= HIGH_SUN &&
+    case 'highSun': {
+      // Through the hours and not at their end alone: a block from first light on has no high sun.
+      const sun = at.meanOf('sunAltitudeDeg');
+      return sun !== undefined &&
+        sun >= HIGH_SUN &&
+        at.highestSunDeg !== undefined &&
         cloud !== undefined &&
         cloud <= OPEN_SKY_PCT &&
         water !== undefined &&
         water >= SHADE_FROM_C
         ? { code: 'highSun', sunAltitudeDeg: at.highestSunDeg, cloudPct: cloud }
         : null;
+    }
     case 'cloudCover':
       return cloud !== undefined && cloud >= DULL_PCT ? { code: 'cloudCover', cloudPct: cloud } : null;
     case 'windOnIt':

@@ -70,7 +70,6 @@ export function twinJson(document: KeptDocument, page: BriefingPage): string {
  * that is not escaped.
  */
 const compactly = (value: unknown): string =>
-  JSON.stringify(value, null, 1).replaceAll(
-    /\[\n\s*(-?[\d.eE+-]+(?:,\n\s*-?[\d.eE+-]+)*)\n\s*\]/g,
-    (_, numbers: string) => `[${numbers.replaceAll(/\n\s*/g, '')}]`,
+  JSON.stringify(value, null, 1).replaceAll(/\[[-\d.eE+,\s]*\]/g, (numbers) =>
+    numbers.replaceAll(/\n\s*/g, ''),
   );
