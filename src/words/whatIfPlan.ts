@@ -12,7 +12,7 @@ export interface PlanPart {
   readonly lines: readonly string[];
 }
 
-const { plan: words } = wordsFor('en');
+const { plan: words, front } = wordsFor('en');
 
 /** @returns empty where there is no plan to speak of */
 export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
@@ -37,10 +37,21 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
     ...plan.closed.map(({ from, to, hazard }) =>
       alone(`${from}-${to} closed: ${(text[`safety.${hazard}.label`] ?? hazard).toLowerCase()}`),
     ),
-    ...(plan.beInBy === null ? [] : [alone(`Be in by ${plan.beInBy.at}.`)]),
+    ...beInLines(plan).map(alone),
     ...other('At the same time', plan.second),
     ...other('Larger fish tend to be at', plan.bigFish),
     ...other('More fish tend to be at', plan.manyFish),
+  ];
+}
+
+/** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */
+function beInLines({ beInBy, blocks }: DayPlan): string[] {
+  if (beInBy === null) return [];
+  const again = blocks.find(({ from }) => from >= beInBy.at);
+  return [
+    again === undefined
+      ? front.beIn(beInBy.at)
+      : front.offThenIn(beInBy.at, again.from, blocks.at(-1)?.to ?? again.to),
   ];
 }
 

@@ -44,6 +44,14 @@ describe('a day by the hour', () => {
     expect(at(day.replace('14:00', '05:00'), '04:00')?.thunderPct).toBe(60);
   });
 
+  it('keeps the gusts of the afternoon out of a morning whose wind is given, and not of one without', () => {
+    const day = (morning: string) =>
+      `date: 2026-04-10\nlatitude: 35\nhours: [{ at: "06:00", ${morning} }, { at: "13:00", wind: 20 mph, gust: 34 mph }]\n`;
+    expect(at(day('wind: 5 mph'), '08:00')?.gustMs).toBeCloseTo(5 * 0.44704, 9);
+    expect(at(day('wind: 5 mph'), '14:00')?.gustMs).toBeCloseTo(34 * 0.44704, 9);
+    expect(at(day('air: 50 F'), '08:00')?.gustMs).toBeCloseTo(34 * 0.44704, 9);
+  });
+
   it('lets a gust that only holds on be overtaken by a stronger wind', () => {
     expect(at(DAY, '12:00')?.gustMs).toBeCloseTo(15 * 0.44704, 9);
   });

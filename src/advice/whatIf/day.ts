@@ -72,19 +72,23 @@ const NOT_BEGUN = {
 function beforeFirst(given: readonly Given[], startMinute: number): Values {
   const inOrder = [...given].sort((a, b) => a.minute - b.minute);
   const held: Record<string, number> = {};
-  for (const { minute, values } of inOrder)
+  for (const { minute, values } of inOrder) {
+    // Gusts that are named for the wind of the afternoon are none of the morning, whose wind is given: there they are
+    // no more than the wind.
+    if ('windMs' in held && values.gustMs !== undefined) held['gustMs'] ??= 0;
     for (const [field, value] of Object.entries(values)) {
       if (field in held || field === 'pocketC') continue;
       const begins =
         minute <= startMinute + 60 ? undefined : Object.entries(NOT_BEGUN).find(([id]) => id === field);
       held[field] = begins === undefined ? value : begins[1](value);
     }
+  }
   return held;
 }
 
 /**
  * The day of a form by the hour. Each field of `hours` holds until a later hour gives it anew. Before its first hour air,
- * wind and cloud are taken to be as then; rain, thunder and a release have not begun, unless the day of fishing begins
+ * wind and cloud are taken to be as then, gusts only where no wind is given before them; rain, thunder and a release have not begun, unless the day of fishing begins
  * within an hour of it; the pocket is unknown.
  *
  * @param form       a form that `whatIfSchema` has checked
