@@ -76,6 +76,24 @@ describe('two days that differ in one thing', () => {
     expect(placeAt(blown, '14:00')).toBe(placeAt(still, '14:00'));
   });
 
+  it('ask the thermometer only where the pocket’s own water lies', () => {
+    const { blocks } = planOf({
+      date: '2026-02-20',
+      latitude: 34,
+      waterBody: 'hill-land-reservoir',
+      water: { main: '50 F', change7d: '4 F', pocket: '56 F', clarity: '2 ft' },
+      air: { mean3d: '60 F', mean7d: '55 F', warmingDays: 5 },
+      hours: [
+        { at: '06:30', air: '52 F', cloud: '20 %', wind: '5 mph', windFrom: 'S', pocket: '53 F' },
+        { at: '13:00', air: '70 F', pocket: '57 F' },
+      ],
+    });
+    expect(blocks.map(({ place, giveUp }) => [place, giveUp.code])).toEqual([
+      ['secondary_point', 'noBite'],
+      ['pocket', 'noWarmth'],
+    ]);
+  });
+
   it('differ while water is released, and are the same at dawn', () => {
     const form = days.find(({ id }) => id === 'july-release-afternoon')!.form;
     const still = withHours(form, (hour) => ({ ...hour, generation: 'off' }));
