@@ -4,7 +4,6 @@
  * start-up is in neither, and as the two commands of the built program (`npm run build` first).
  * Run: npx tsx bench/replay.ts [days, default 120]
  */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -19,6 +18,7 @@ import { replaySeason } from '../src/schedule/replay/season.ts';
 import { clientFor } from '../src/schedule/refresh.ts';
 import { addDays, DAY_MS, HOUR_MS } from '../src/units/calendar.ts';
 import { startSeasonServer } from '../tests/schedule/seasonServer.ts';
+import { commandMs } from './builtProgram.ts';
 
 const DAYS = Number(process.argv[2] ?? 120);
 const FROM = '2025-02-01';
@@ -27,27 +27,6 @@ const cpuMs = (): number => {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1000;
 };
-
-/** Processor time of a command of the built program, threads and all, ms. */
-function commandMs(configPath: string, words: readonly string[]): number {
-  const tell =
-    "process.on('exit', () => { const { user, system } = process.cpuUsage(); process.stderr.write(`cpu ${(user + system) / 1000}`); })";
-  const { stderr, status } = spawnSync(
-    process.execPath,
-    [
-      '--import',
-      `data:text/javascript,${encodeURIComponent(tell)}`,
-      'dist/cli/main.js',
-      '--config',
-      configPath,
-      ...words,
-    ],
-    { encoding: 'utf8', maxBuffer: 1 << 28 },
-  );
-  const found = /cpu ([\d.]+)$/.exec(stderr)?.[1];
-  if (status !== 0 || found === undefined) throw new Error(`${words.join(' ')}: ${stderr.slice(0, 400)}`);
-  return Number(found);
-}
 
 const server = await startSeasonServer();
 const folder = mkdtempSync(join(tmpdir(), 'replay-bench-'));
@@ -105,9 +84,9 @@ try {
   writeFileSync(yaml, text.replace(/^record:.*$/m, `record: ${JSON.stringify(config.recordPath)}`));
   const asOf = new Date(nowMs).toISOString();
   const out = join(folder, 'out');
-  const brief = commandMs(yaml, ['brief', lake.id, '--offline', '--as-of', asOf, '--out', out]);
+  const brief = commandMs(['--config', yaml, 'brief', lake.id, '--offline', '--as-of', asOf, '--out', out]);
   const span = ['--from', season.from, '--to', season.to];
-  const replay = commandMs(yaml, ['replay', lake.id, ...span, '--offline', '--out', out]);
+  const replay = commandMs(['--config', yaml, 'replay', lake.id, ...span, '--offline', '--out', out]);
   console.log(
     `as commands: brief --offline ${brief.toFixed(0)} ms, replay --offline ${replay.toFixed(0)} ms: ratio ${(replay / brief).toFixed(1)}`,
   );

@@ -3,10 +3,10 @@
  * after `npm run build`. Processor time of the built program less its start, without and with the day's hours; the first
  * is the baseline of the second.
  */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { commandMs } from './builtProgram.ts';
 
 const LINES = Number(process.argv[2] ?? 600);
 const folder = mkdtempSync(join(tmpdir(), 'what-if-lines-'));
@@ -28,23 +28,7 @@ const form = (i: number, hours: boolean): unknown => ({
 function cpuMs(count: number, hours: boolean): number {
   const file = join(folder, 'lines.jsonl');
   writeFileSync(file, Array.from({ length: count }, (_, i) => JSON.stringify(form(i, hours))).join('\n'));
-  const tell =
-    "process.on('exit', () => { const { user, system } = process.cpuUsage(); process.stderr.write(`cpu ${(user + system) / 1000}`); })";
-  const { stderr, status } = spawnSync(
-    process.execPath,
-    [
-      '--import',
-      `data:text/javascript,${encodeURIComponent(tell)}`,
-      'dist/cli/main.js',
-      'what-if',
-      '--lines',
-      file,
-    ],
-    { encoding: 'utf8', maxBuffer: 1 << 30 },
-  );
-  const found = /cpu ([\d.]+)$/.exec(stderr)?.[1];
-  if (status !== 0 || found === undefined) throw new Error(`what-if --lines failed: ${stderr.slice(0, 400)}`);
-  return Number(found);
+  return commandMs(['what-if', '--lines', file]);
 }
 
 try {

@@ -1,13 +1,14 @@
 /** `thawline jobs`: what failed for good, and what the operator decides about it. */
 import type { Command } from 'commander';
-import { loadConfig, type Config } from '../config/index.ts';
+import type { Config } from '../config/index.ts';
 import { mailOf, recentFailures, retryMail, type OutboxRow } from '../record/delivery/outbox.ts';
-import { openRecord, type RecordStore } from '../record/index.ts';
+import type { RecordStore } from '../record/index.ts';
 import { decideFailed, failedForGood, failedLine } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { localDateAt } from '../units/localTime.ts';
-import { configPath } from './context.ts';
+import { configPath } from './configPath.ts';
 import { say } from './output.ts';
+import { withRecord } from './withRecord.ts';
 
 /** Newest mails that are shown. */
 const MAILS = 20;
@@ -49,11 +50,9 @@ async function retryOneMail(
   return 'a mail';
 }
 
-async function decide(command: Command, names: readonly string[], decision: 'retry' | 'drop'): Promise<void> {
-  const config = await loadConfig(configPath(command));
-  const record = await openRecord(config.recordPath);
-  const nowMs = Date.now();
-  try {
+const decide = (command: Command, names: readonly string[], decision: 'retry' | 'drop'): Promise<void> =>
+  withRecord(configPath(command), async (record, config) => {
+    const nowMs = Date.now();
     for (const name of names) {
       const what =
         decision === 'retry' && /^mail-\d{1,15}$/.test(name)
@@ -65,10 +64,7 @@ async function decide(command: Command, names: readonly string[], decision: 'ret
           : `${name} (${what}) is let go. What is due of it is asked for anew.`,
       );
     }
-  } finally {
-    await record.close();
-  }
-}
+  });
 
 export function addJobsCommands(program: Command): void {
   const jobs = program
@@ -77,15 +73,9 @@ export function addJobsCommands(program: Command): void {
   jobs
     .command('list', { isDefault: true })
     .description('what has failed five times in a row or more, and mails of today that were given up')
-    .action(async (_: unknown, command: Command) => {
-      const config = await loadConfig(configPath(command));
-      const record = await openRecord(config.recordPath);
-      try {
-        await list(record, config, Date.now());
-      } finally {
-        await record.close();
-      }
-    });
+    .action((_: unknown, command: Command) =>
+      withRecord(configPath(command), (record, config) => list(record, config, Date.now())),
+    );
   jobs
     .command('retry <name...>')
     .description('try it again at once, as if it had never failed')

@@ -1,31 +1,14 @@
 import { createHash } from 'node:crypto';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
-import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
-import { openRecord, type RecordStore } from '../record/index.ts';
 import { noticesOf, putNotice, removeNotice, type Notice } from '../record/schedule/notices.ts';
 import { outsideText, ThawlineError } from '../units/index.ts';
 import { localDateAt } from '../units/localTime.ts';
-import { configPath } from './context.ts';
 import { say } from './output.ts';
+import { withLake } from './withRecord.ts';
 
 /** A line on the front of a page; what needs more belongs behind an address in it. */
 const MOST_CHARACTERS = 300;
-
-async function withLake(
-  command: Command,
-  lakeId: string,
-  work: (record: RecordStore, lake: LakeConfig) => Promise<void>,
-): Promise<void> {
-  const config = await loadConfig(configPath(command));
-  const lake = lakeById(config, lakeId);
-  const record = await openRecord(config.recordPath);
-  try {
-    await work(record, lake);
-  } finally {
-    await record.close();
-  }
-}
 
 /** @throws ThawlineError `usage` when it is no date, or one that has passed */
 function lastDay(text: string, today: string): string {

@@ -1,5 +1,5 @@
 import { Option, type Command } from 'commander';
-import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
+import { lakeById, type Config, type LakeConfig } from '../config/index.ts';
 import {
   outingsCsv,
   outingsJson,
@@ -9,7 +9,6 @@ import {
   type WrittenOuting,
 } from '../outings/index.ts';
 import {
-  openRecord,
   outingsOf,
   parseWater,
   readingQuestions,
@@ -29,6 +28,7 @@ import { rulesOf } from './rulesOf.ts';
 import { outingsIn } from './outingImport.ts';
 import { say, writeWhole } from './output.ts';
 import { readingEffect } from './readingEffect.ts';
+import { withRecord } from './withRecord.ts';
 
 /** Days that the record is read back for the estimate which a reading moves, and for what speaks against one. */
 const VIEW_DAYS = 420;
@@ -37,16 +37,6 @@ const QUESTION_DAYS = 30;
 interface Opened {
   readonly record: RecordStore;
   readonly config: Config;
-}
-
-async function withRecord(command: Command, work: (opened: Opened) => Promise<void>): Promise<void> {
-  const config = await loadConfig(configPath(command));
-  const record = await openRecord(config.recordPath);
-  try {
-    await work({ record, config });
-  } finally {
-    await record.close();
-  }
 }
 
 interface AddOptions {
@@ -250,7 +240,7 @@ export function addOutingCommands(program: Command): void {
     .option('--share', 'let it count in what all readers of the lake see')
     .option('--yes', 'the water is right even if it looks odd')
     .action((lake: string, options: AddOptions, command: Command) =>
-      withRecord(command, (opened) => add(opened, lake, options)),
+      withRecord(configPath(command), (record, config) => add({ record, config }, lake, options)),
     );
   outing
     .command('import <lake> <file>')
@@ -260,7 +250,9 @@ export function addOutingCommands(program: Command): void {
     .requiredOption('--reader <address>', 'whose they are')
     .option('--yes', 'the waters are right even if they look odd')
     .action((lake: string, path: string, options: { reader: string; yes?: boolean }, command: Command) =>
-      withRecord(command, (opened) => importFile(opened, lake, path, options)),
+      withRecord(configPath(command), (record, config) =>
+        importFile({ record, config }, lake, path, options),
+      ),
     );
   outing
     .command('list')
@@ -271,13 +263,13 @@ export function addOutingCommands(program: Command): void {
     .option('--json', 'as JSON')
     .option('--out <file>', 'file instead of standard output')
     .action((options: Parameters<typeof list>[1], command: Command) =>
-      withRecord(command, (opened) => list(opened, options)),
+      withRecord(configPath(command), (record, config) => list({ record, config }, options)),
     );
   outing
     .command('remove <id>')
     .description('take an outing back, with the reading that it brought')
     .action(async (id: string, _: unknown, command: Command) =>
-      withRecord(command, async ({ record }) => {
+      withRecord(configPath(command), async (record) => {
         if (!(await removeOuting(record, id)))
           throw new ThawlineError('usage', `There is no outing "${id}": "thawline outing list" names them.`);
         say(`Removed ${id}.`);
@@ -288,6 +280,6 @@ export function addOutingCommands(program: Command): void {
     .description('fish an hour by kind of place, lure, part of the day and agreement with the plan')
     .option('--reader <address>', "one reader's own instead of what all share")
     .action((lake: string, options: { reader?: string }, command: Command) =>
-      withRecord(command, (opened) => rates(opened, lake, options)),
+      withRecord(configPath(command), (record, config) => rates({ record, config }, lake, options)),
     );
 }

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import * as z from 'zod';
-import { loadConfig, type Config } from '../config/index.ts';
 import {
   addReader,
   checkWishes,
@@ -15,25 +14,12 @@ import {
   type Reader,
   type ReaderWishes,
 } from '../delivery/index.ts';
-import { openRecord, type RecordStore } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { LANGUAGES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
 import { readCsv } from './csvTable.ts';
 import { say, writeWhole } from './output.ts';
-
-async function withRecord(
-  command: Command,
-  work: (record: RecordStore, config: Config) => Promise<void>,
-): Promise<void> {
-  const config = await loadConfig(configPath(command));
-  const record = await openRecord(config.recordPath);
-  try {
-    await work(record, config);
-  } finally {
-    await record.close();
-  }
-}
+import { withRecord } from './withRecord.ts';
 
 function readText(path: string): string {
   try {
@@ -201,7 +187,7 @@ export function addReadersCommands(program: Command): void {
     .option('--fishing <hours>', 'hours they fish, 06:00-11:00, or lake (a new reader: lake)')
     .option('--again', 'they left or complained, and have asked you for it again')
     .action(async (address: string, options: AddOptions, command: Command) =>
-      withRecord(command, async (record, config) => {
+      withRecord(configPath(command), async (record, config) => {
         const knownLakes = config.lakes.map((lake) => lake.id);
         const again = options.again === true;
         const told = wishesOf(options, (name) => command.getOptionValueSource(name) === 'cli');
@@ -216,7 +202,7 @@ export function addReadersCommands(program: Command): void {
     .option('--lake <id>', 'only this lake')
     .option('--json', 'one JSON object a line')
     .action(async (options: { lake?: string; json?: boolean }, command: Command) =>
-      withRecord(command, async (record) => {
+      withRecord(configPath(command), async (record) => {
         for await (const r of listReaders(record, options.lake === undefined ? {} : { lake: options.lake })) {
           say(
             options.json === true
@@ -231,7 +217,7 @@ export function addReadersCommands(program: Command): void {
     .command('remove <address>')
     .description('erase a reader everywhere in the record')
     .action(async (address: string, _options: unknown, command: Command) =>
-      withRecord(command, async (record, config) => {
+      withRecord(configPath(command), async (record, config) => {
         const listed = config.readers.some((r) => r.address.toLowerCase() === address.trim().toLowerCase());
         if (listed) {
           throw new ThawlineError(
@@ -250,7 +236,7 @@ export function addReadersCommands(program: Command): void {
     .description('note a report of a mail that came back')
     .requiredOption('--kind <kind>', 'hard, soft or complaint')
     .action(async (address: string, options: { kind: string }, command: Command) =>
-      withRecord(command, async (record) => {
+      withRecord(configPath(command), async (record) => {
         const { kind } = options;
         if (kind !== 'hard' && kind !== 'soft' && kind !== 'complaint') {
           throw new ThawlineError('usage', `--kind is hard, soft or complaint, not "${kind}".`);
@@ -263,7 +249,7 @@ export function addReadersCommands(program: Command): void {
     .command('import <file>')
     .description('add readers from a file: JSON lines as export writes them, or a table (.csv) with a header')
     .action(async (path: string, _options: unknown, command: Command) =>
-      withRecord(command, async (record, config) => {
+      withRecord(configPath(command), async (record, config) => {
         const lines = /\.csv$/i.test(path) ? parseTable(path) : parseLines(readText(path), path);
         const context = { knownLakes: config.lakes.map((lake) => lake.id), nowMs: Date.now() };
         // All of it is judged before anybody is added.
@@ -285,7 +271,7 @@ export function addReadersCommands(program: Command): void {
     .description('active readers, one JSON object a line')
     .option('--out <file>', 'file instead of standard output')
     .action(async (options: { out?: string }, command: Command) =>
-      withRecord(command, async (record) => {
+      withRecord(configPath(command), async (record) => {
         const lines: string[] = [];
         for await (const reader of listReaders(record, { state: 'active' })) lines.push(exported(reader));
         if (options.out === undefined) lines.forEach(say);

@@ -2,9 +2,9 @@ import { createWriteStream } from 'node:fs';
 import { once } from 'node:events';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
-import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { kindOfVariable, openRecord, restoreRecord, sameDoubt } from '../record/index.ts';
-import type { Observation, RecordStore, SeriesCoverage } from '../record/index.ts';
+import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
+import { kindOfVariable, restoreRecord, sameDoubt } from '../record/index.ts';
+import type { Observation, SeriesCoverage } from '../record/index.ts';
 import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
@@ -15,6 +15,7 @@ import { parseInstant } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
+import { withRecord } from './withRecord.ts';
 
 const STRIP_DAYS = 30;
 
@@ -28,20 +29,6 @@ function unitSystem(text: string | undefined): UnitSystem {
   if (text === undefined || text === 'metric') return 'metric';
   if (text === 'us') return 'us';
   throw new ThawlineError('usage', `--units is us or metric, not "${text}".`);
-}
-
-/** Opens the configured record for one command and closes it whatever happens. */
-async function withRecord<T>(
-  options: SharedOptions,
-  work: (record: RecordStore, config: Config) => Promise<T>,
-): Promise<T> {
-  const config = await loadConfig(options.config);
-  const record = await openRecord(config.recordPath);
-  try {
-    return await work(record, config);
-  } finally {
-    await record.close();
-  }
 }
 
 function ageText(ms: number): string {
@@ -78,7 +65,7 @@ function coverageLines(c: SeriesCoverage, lake: LakeConfig, nowMs: number, units
 
 async function show(lakeId: string, options: SharedOptions): Promise<void> {
   const units = unitSystem(options.units);
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     const lake = lakeById(config, lakeId);
     const nowMs = Date.now();
     const coverage = await record.coverage(lake.id, nowMs, STRIP_DAYS);
@@ -123,7 +110,7 @@ async function doubts(lakeId: string, options: SharedOptions & { days: string })
   const units = unitSystem(options.units);
   const days = Number(options.days);
   if (!(days > 0)) throw new ThawlineError('usage', `--days is a number above 0, not "${options.days}".`);
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     const lake = lakeById(config, lakeId);
     const view = await record.view(lake.id, Date.now(), { days });
     const doubted = view.observations.filter((row) => row.doubt !== undefined);
@@ -151,7 +138,7 @@ async function doubts(lakeId: string, options: SharedOptions & { days: string })
 }
 
 async function compactRecord(options: SharedOptions): Promise<void> {
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     const mornings = new Map(config.lakes.map(({ id, zone, issueAt }) => [id, { zone, at: issueAt }]));
     const gone = await record.compact(Date.now(), mornings);
     await record.upkeep.shrink();
@@ -165,7 +152,7 @@ async function compactRecord(options: SharedOptions): Promise<void> {
 }
 
 async function backup(file: string, options: SharedOptions): Promise<void> {
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     await record.upkeep.copyTo(file);
     console.log(`${file}: a whole copy of ${config.recordPath}, readable by its owner only.`);
   });
@@ -189,7 +176,7 @@ async function exportRecord(
   lakeId: string,
   options: SharedOptions & { from?: string; to?: string; out?: string },
 ): Promise<void> {
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     const lake = lakeById(config, lakeId);
     // The export leaves out its lower bound, so a day begins one millisecond before midnight.
     const fromMs =
@@ -212,7 +199,7 @@ async function exportRecord(
 async function score(lakeId: string, options: SharedOptions & { asOf?: string }): Promise<void> {
   const units = unitSystem(options.units);
   const asOfMs = parseInstant(options.asOf, Date.now());
-  await withRecord(options, async (record, config) => {
+  await withRecord(options.config, async (record, config) => {
     const lake = lakeById(config, lakeId);
     const found = await verificationOf(record, lake, await briefingView(record, lake, asOfMs));
     const rules = rulesOf(config);

@@ -1,27 +1,12 @@
 import type { Command } from 'commander';
 import { DateTime, IANAZone } from 'luxon';
-import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
-import { openRecord, type RecordStore, type Release, type ToldRelease } from '../record/index.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordStore, Release, ToldRelease } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
-import { configPath } from './context.ts';
 import { say } from './output.ts';
 import { overlapOf, parseFlow, parseUnits, releaseOf, releasesIn } from './releaseInput.ts';
-
-async function withLake(
-  command: Command,
-  lakeId: string,
-  work: (record: RecordStore, lake: LakeConfig) => Promise<void>,
-): Promise<void> {
-  const config = await loadConfig(configPath(command));
-  const lake = lakeById(config, lakeId);
-  const record = await openRecord(config.recordPath);
-  try {
-    await work(record, lake);
-  } finally {
-    await record.close();
-  }
-}
+import { withLake } from './withRecord.ts';
 
 /** @throws ThawlineError `usage` for a name that is no zone */
 function zoneOf(written: string | undefined, lake: LakeConfig): string {

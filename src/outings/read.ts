@@ -6,7 +6,7 @@ import type { LureClass, Outing, OutingPlace, Reading } from '../record/types.ts
 import { dayNumber } from '../units/calendar.ts';
 import { instantOf, localDateAt, localHourAt } from '../units/localTime.ts';
 import { readNumber, readQuantity } from '../units/written.ts';
-import { isIdOf, LURE, LURES } from '../vocabulary/index.ts';
+import { isIdOf, LURE, LURES, POCKET_WATER } from '../vocabulary/index.ts';
 import { DECIMALS, LIMITS, USUAL } from './limits.ts';
 import { kindsOf, namedPlaces, placeNamed } from './places.ts';
 import type { OutingProblem, WrittenOuting } from './written.ts';
@@ -245,7 +245,7 @@ function idOf(
 }
 
 /** Kinds of place whose water is not the main lake's: a reading in one that is not configured teaches nobody. */
-const SIDE_WATER: ReadonlySet<string> = new Set(['pocket', 'inflow', 'creek_arm', 'ditch', 'eddy_seam']);
+const SIDE_WATER: ReadonlySet<string> = new Set([...POCKET_WATER, 'eddy_seam']);
 
 /** The lake's reading that an outing brings; undefined where there is none, or it is nobody's water. */
 function readingOf(outing: Outing, { lake, nowMs }: OutingContext): Reading | undefined {

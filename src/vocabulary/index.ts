@@ -5,7 +5,15 @@ export { GRADES, type Grade } from './grades.ts';
 export { SAFETY_QUANTITIES, SAFETY_QUANTITY_IDS, type SafetyQuantity } from './hazards.ts';
 export { LURE, LURE_FAMILIES, LURES, type LureFamily } from './lures.ts';
 export { PHASES, type PhaseId } from './phases.ts';
-export { PLACE, PLACES, type CoverWords, type PlaceId, type PlaceRow, type Presence } from './places.ts';
+export {
+  PLACE,
+  PLACES,
+  POCKET_WATER,
+  type CoverWords,
+  type PlaceId,
+  type PlaceRow,
+  type Presence,
+} from './places.ts';
 export { SI_UNIT, type QuantityKind, type UnitSystem } from './quantities.ts';
 export {
   ALERT_SERVICES,

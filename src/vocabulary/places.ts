@@ -75,3 +75,6 @@ export const PLACE = {
 
 export type PlaceId = keyof typeof PLACE;
 export const PLACES = idsOf(PLACE);
+
+/** Kinds of place that lie in a pocket's or a creek's own water, not in the main lake's. */
+export const POCKET_WATER: ReadonlySet<string> = new Set<PlaceId>(['pocket', 'inflow', 'creek_arm', 'ditch']);

@@ -2,23 +2,21 @@
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
-import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
+import { PATHS, peekLink } from '../delivery/index.ts';
 import { problemSentence, readOuting } from '../outings/index.ts';
-import { outingsOf, readingQuestions, type Reading } from '../record/index.ts';
-import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
+import { outingsOf } from '../record/index.ts';
+import { takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import { localDateAt } from '../units/localTime.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field } from './forms.ts';
 import { emptyFields, outingForm, readFields, type OutingFields } from './outingForm.ts';
 import { OUTING_SCRIPT, OUTING_WORKER } from './outingScript.ts';
+import { lakeOfReader, questionsOf } from './ownLake.ts';
 import type { Markup } from './page.ts';
 
 const SCRIPT = { 'content-type': 'text/javascript; charset=utf-8' };
-/** Record that is read back for what speaks against a reading, days. */
-const QUESTION_DAYS = 30;
 
 export function outingPages(deps: WebDeps): Hono {
   const app = new Hono();
@@ -57,25 +55,9 @@ export function outingPages(deps: WebDeps): Hono {
     return page(c, `How was it at ${lake.name}?`, body, complaints.length === 0 ? 200 : 400);
   };
 
-  /** The lake that is meant, where the reader has it. @throws ThawlineError `usage` */
-  const lakeOf = (id: string, reader: Reader): LakeConfig => {
-    const lake = deps.config.lakes.find((one) => one.id === id);
-    if (lake === undefined)
-      throw new ThawlineError('usage', 'There is no such lake here. Open the link from the newest mail.');
-    refuseStranger(lake, reader);
-    return lake;
-  };
-
   const refused = (c: Context, error: unknown) => {
     if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
     return page(c, 'This could not be kept', html`<p class="warning" role="alert">${error.message}</p>`, 400);
-  };
-
-  const questionsOf = async (reading: Reading | undefined, lake: LakeConfig): Promise<string[]> => {
-    if (reading === undefined) return [];
-    const nowMs = deps.now();
-    const days = Math.ceil((nowMs - reading.atMs) / DAY_MS) + QUESTION_DAYS;
-    return readingQuestions(reading, await deps.record.view(lake.id, nowMs, { days }), nowMs);
   };
 
   app.get('/outing.js', (c) => c.body(OUTING_SCRIPT, 200, SCRIPT));
@@ -87,7 +69,7 @@ export function outingPages(deps: WebDeps): Hono {
     if (!found.ok) return showProblem(c, found.problem);
     const reader = found.value;
     try {
-      const lake = lakeOf(c.req.query('lake') ?? reader.lakes[0] ?? '', reader);
+      const lake = lakeOfReader(deps, c.req.query('lake') ?? reader.lakes[0] ?? '', reader);
       const [last] = (await outingsOf(deps.record, { readerId: reader.id })).slice(-1);
       const today = localDateAt(deps.now(), lake.zone);
       const fields = emptyFields(reader.units, today, last?.shared ?? false);
@@ -105,7 +87,7 @@ export function outingPages(deps: WebDeps): Hono {
     const reader = found.value;
     let lake: LakeConfig;
     try {
-      lake = lakeOf(field(data, 'lake'), reader);
+      lake = lakeOfReader(deps, field(data, 'lake'), reader);
     } catch (error) {
       return refused(c, error);
     }
@@ -114,7 +96,7 @@ export function outingPages(deps: WebDeps): Hono {
     const again = { lake, token, fields };
     const read = readOuting(fields.written, { lake, readerId: reader.id, nowMs });
     if (!('outing' in read)) return form(c, again, read.problems.map(problemSentence));
-    const questions = fields.sure ? [] : await questionsOf(read.reading, lake);
+    const questions = fields.sure || read.reading === undefined ? [] : await questionsOf(deps, read.reading);
     if (questions.length > 0) return form(c, again, questions, true);
     try {
       await takeOutings(deps.record, lake, reader, [read], nowMs);

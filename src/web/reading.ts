@@ -3,18 +3,16 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
-import { parseWater, readerPrefix, readingQuestions, type Reading } from '../record/index.ts';
-import { refuseStranger } from '../schedule/outings/take.ts';
+import { parseWater, readerPrefix, type Reading } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { clock } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field } from './forms.ts';
+import { lakeOfReader, questionsOf } from './ownLake.ts';
 import type { Markup } from './page.ts';
 
 const BACK = `${PATHS.reading}/back`;
-/** Record that is read back for what speaks against a reading, days. */
-const QUESTION_DAYS = 30;
 /** A thermometer in the hand, about 3 ft down. */
 const USUAL = { depthM: 0.9, sdC: 0.5 };
 /** For as long a reading can be taken back on its own page, ms. */
@@ -68,15 +66,12 @@ export function readingPages(deps: WebDeps): Hono {
   const asked = async (c: Context, token: string, lakeId: string): Promise<Asked | Response> => {
     const found = await peekLink(deps.record, token, 'outing', { nowMs: deps.now(), secret: deps.secret });
     if (!found.ok) return showProblem(c, found.problem);
-    const lake = deps.config.lakes.find(({ id }) => id === (lakeId || found.value.lakes[0]));
+    const reader = found.value;
     try {
-      if (lake === undefined)
-        throw new ThawlineError('usage', 'There is no such lake here. Open the link from the newest mail.');
-      refuseStranger(lake, found.value);
+      return { lake: lakeOfReader(deps, lakeId || (reader.lakes[0] ?? ''), reader), reader, token };
     } catch (error) {
       return refused(c, error);
     }
-    return { lake, reader: found.value, token };
   };
 
   const refused = (c: Context, error: unknown) => {
@@ -125,8 +120,7 @@ export function readingPages(deps: WebDeps): Hono {
       ...USUAL,
       where: 'main lake',
     };
-    const view = await deps.record.view(lake.id, nowMs, { days: QUESTION_DAYS });
-    const questions = field(data, 'sure') === 'yes' ? [] : readingQuestions(reading, view, nowMs, written);
+    const questions = field(data, 'sure') === 'yes' ? [] : await questionsOf(deps, reading, written);
     if (questions.length > 0) return again(c, of, given, questions, true);
     await deps.record.putReading(reading, nowMs);
     return page(

@@ -86,7 +86,7 @@ summary{padding:10px 0;font-weight:700;cursor:pointer}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--hairline);font-weight:400;vertical-align:top}
 thead th{font-weight:700}
-th[scope=row]{position:sticky;left:0;background:var(--white)}
+.strip th[scope=row]{position:sticky;left:0;background:var(--white)}
 .strip{overflow-x:auto}
 .strip th,.strip td{padding:2px 4px 2px 0;border:0;vertical-align:middle;font-size:15px}
 .strip input[type=text]{width:72px;padding:8px 6px;font-size:15px}
