@@ -83,6 +83,7 @@ export const en = {
       url === undefined ? 'The statement is longer: read all of it at its issuer.' : `Full text at ${url}`,
     none: 'No hazard above usual care was found in what was checked.',
     notChecked: 'Not checked',
+    besides: (headlines: readonly string[]): string => `Also: ${headlines.join('; ')}.`,
   },
 
   subject: {
