@@ -76,7 +76,7 @@ const again =
     ? []
     : await run(
         drawn.sample.filter(({ key }) => lateKeys.has(key)),
-        4 * PATIENCE_MS,
+        2 * PATIENCE_MS,
       );
 const results = [...first.filter((result) => !lateKeys.has(keyOfResult(result))), ...again];
 
