@@ -11,7 +11,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   water: { sources: 'src/water', tests: 'tests/water/**/*.test.ts' },
   signals: { sources: 'src/signals', tests: 'tests/signals/**/*.test.ts' },
   advice: { sources: 'src/advice', tests: 'tests/advice/**/*.test.ts' },
-  quality: { sources: 'src/record/quality', tests: 'tests/record/quality*.test.ts' },
+  quality: { sources: 'src/record/quality', tests: 'tests/record/{quality*,columns}.test.ts' },
 };
 
 /** @throws RangeError for a name that is not in {@link ROOMS} */
