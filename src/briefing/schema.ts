@@ -277,6 +277,11 @@ export const dayPointSchema = z.object({
   waterC: z.number().optional(),
   waterLowC: z.number().optional(),
   waterHighC: z.number().optional(),
+  waterRawC: z
+    .number()
+    .optional()
+    .describe('as the model had it, before what past outlooks of this lake taught; only where they did'),
+  waterRawHalfC: z.number().optional().describe('half-width of its 80 % interval, K'),
   levelM: z.number().optional(),
   forecast: z.boolean(),
 });
@@ -350,6 +355,16 @@ export const scoreSchema = z.object({
   inside: tallySchema.optional(),
   direction: tallySchema.optional(),
   heldDirection: tallySchema.optional(),
+});
+
+/** What past outlooks of the water taught, for a group of days ahead. */
+export const lessonSchema = z.object({
+  fromDays: z.number().int(),
+  toDays: z.number().int(),
+  issues: z.number().int().describe('past issues that could be compared'),
+  learned: z.boolean().describe('false: too few yet, figures and ranges are as elsewhere'),
+  biasC: z.number().describe('taken off what the model says, K'),
+  spread: z.number().describe('what the interval is multiplied by'),
 });
 
 const outingRateSchema = z.object({
@@ -457,6 +472,10 @@ const baseSchema = z.object({
   map: mapSchema.optional().describe('only of a lake with an outline'),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
+  outlook: z
+    .array(lessonSchema)
+    .optional()
+    .describe('what past outlooks of the water taught; left out where too few could be compared'),
   outings: outingsSchema
     .optional()
     .describe('what readers told of days with the plan and elsewhere; left out where they are too few'),
@@ -504,6 +523,7 @@ export type PlanFacts = z.infer<typeof planSchema>;
 export type BlockFacts = z.infer<typeof blockSchema>;
 export type CastFacts = z.infer<typeof castSchema>;
 export type ScoreFacts = z.infer<typeof scoreSchema>;
+export type LessonFacts = z.infer<typeof lessonSchema>;
 export type OutingFacts = z.infer<typeof outingsSchema>;
 export type BriefingStatus = Briefing['status'];
 
