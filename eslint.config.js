@@ -12,7 +12,7 @@ export default tseslint.config(
       'fixtures/',
       '*.config.*',
       '*.cjs',
-      'scripts/*.mjs',
+      'scripts/**/*.mjs',
       'tests/**/*.mjs',
     ],
   },
