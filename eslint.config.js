@@ -11,7 +11,7 @@ export default tseslint.config(
       'fixtures/',
       '*.config.*',
       '*.cjs',
-      'scripts/*.mjs',
+      'scripts/**/*.mjs',
       'tests/**/*.mjs',
     ],
   },

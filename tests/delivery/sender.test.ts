@@ -182,3 +182,29 @@ describe('senders beside each other', () => {
     expect(await getState(record, 'delivery-fuse')).toBeUndefined();
   });
 });
+
+describe('a mail that waited for its turn until its lease ran out', () => {
+  it('is left to whoever holds it by then, and goes once', async () => {
+    await addReaders(record, 4);
+    await issueMorning(record);
+    const sent: string[] = [];
+    const noting = (): MailTransport => ({
+      ...transport(),
+      send: (message) => {
+        sent.push(JSON.stringify(message.to));
+        return Promise.resolve({ response: 'ok' });
+      },
+    });
+    // One mail in ten minutes is slower than a claim lasts; while it rests, another process finds the claim has ended.
+    const slow = drainDeps(noting(), clock, {
+      sender: createSender({ ratePerSecond: 1 / 600 }),
+      sleep: async (ms) => {
+        clock.ms += ms;
+        await drain(record, drainDeps(noting(), clock, { owner: 'test|0|1|b' }));
+      },
+    });
+    await drain(record, slow);
+    expect(sent).toHaveLength(4);
+    expect(new Set(sent).size).toBe(4);
+  });
+});
