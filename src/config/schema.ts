@@ -9,6 +9,7 @@ import {
   BASE_IDS,
   GAUGE_SERVICES,
   GAUGE_VARIABLES,
+  MAIN_LAKE,
   misdeclared,
   PLACES,
   RIVER_KINDS,
@@ -102,7 +103,7 @@ export const gaugeSchema = z
     datum: line
       .optional()
       .describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
-    where: line.default('main lake'),
+    where: line.default(MAIN_LAKE),
     standsIn: z
       .enum(['main-lake', 'elsewhere'])
       .optional()

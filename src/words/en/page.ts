@@ -60,6 +60,7 @@ export const en = {
     line: (text: string, from: string, until: string | null): string =>
       `${text} (${from}${until === null ? '' : `, until ${until}`})`,
   },
+  mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
     `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>

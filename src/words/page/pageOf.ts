@@ -9,6 +9,7 @@ import {
 } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/ruleText.ts';
 import { quantity } from '../../units/index.ts';
+import { MAIN_LAKE } from '../../vocabulary/index.ts';
 import type { Messages } from '../en/page.ts';
 import { wordsFor, type Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
@@ -245,7 +246,7 @@ const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> =
 function readingThanks(facts: Briefing, m: Messages): Pick<BriefingPage, 'readingThanks'> {
   if (facts.status === 'nil' || facts.reading === undefined) return {};
   const { beforeC, nowC, atMs } = facts.reading;
-  const where = inert(facts.reading.where);
+  const where = facts.reading.where === MAIN_LAKE ? m.mainLake : inert(facts.reading.where);
   const when = dateWordsAt(atMs, facts.lake.zone, m);
   const now = quantity('temperature', nowC);
   return {
