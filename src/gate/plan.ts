@@ -2,6 +2,8 @@ import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '.
 import { localDateAt } from '../units/localTime.ts';
 import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
+import { disagreements } from './claims.ts';
+import { planClaims, STATEMENT } from './planClaims.ts';
 import { holdsAtFirst, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
@@ -151,18 +153,54 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
         ? 'lies in closed hours'
         : null,
     );
+  const passed = { ...plan, blocks, second, bigFish, manyFish, beInBy: inBy ? plan.beInBy : null };
+  const agreed = inOneFigure(passed, world, faults);
   return {
     plan: {
-      ...plan,
-      blocks,
-      second,
-      bigFish,
-      manyFish,
-      beInBy: inBy ? plan.beInBy : null,
-      notPlanned: blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+      ...agreed,
+      notPlanned: agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
     },
     faults,
   };
+}
+
+/** The plan without what tells another figure of one thing and hour than a weightier statement does. */
+function inOneFigure(plan: DayPlan, world: World, faults: Fault[]): DayPlan {
+  const dropped = new Set<string>();
+  for (const { weaker, stronger } of disagreements(planClaims(plan, world))) {
+    dropped.add(weaker.statement);
+    const { figure, of, value } = weaker;
+    faults.push(
+      fault('figures', weaker.statement, `${figure} of ${of}: ${value}, against ${stronger.value} elsewhere`),
+    );
+  }
+  if (dropped.size === 0) return plan;
+  let gone = false;
+  const blocks = plan.blocks.flatMap((block, index): PlanBlock[] => {
+    const before = gone;
+    gone = dropped.has(STATEMENT.block(index));
+    if (gone) return [];
+    const changes = !before && !dropped.has(STATEMENT.change(index));
+    return [
+      {
+        ...block,
+        because: block.because.filter(({ code }, at) => !dropped.has(STATEMENT.reason(index, at, code))),
+        whyChange: changes ? block.whyChange : null,
+      },
+    ];
+  });
+  const other = (statement: string, pattern: OtherPattern | NotOffered): OtherPattern | NotOffered =>
+    dropped.has(statement) ? { none: { code: 'unknown' } } : pattern;
+  const rest = {
+    ...plan,
+    blocks,
+    second: other(STATEMENT.second, plan.second),
+    bigFish: other(STATEMENT.bigFish, plan.bigFish),
+    manyFish: other(STATEMENT.manyFish, plan.manyFish),
+    beInBy: dropped.has(STATEMENT.beInBy) ? null : plan.beInBy,
+  };
+  // What leaned on a dropped block now leans on another. Each round drops something, so there is a last one.
+  return inOneFigure(rest, world, faults);
 }
 
 type Note = (check: Check, of: string, found: string | null) => boolean;

@@ -6,27 +6,16 @@ import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import type { HazardWords } from '../inWords.ts';
 import { ruleWords } from './advice.ts';
+import { localMoment } from './moment.ts';
 
 type ByCode<F extends { readonly code: string }, T> = {
   readonly [C in F['code']]: (fact: Extract<F, { code: C }>) => T;
 };
 
-/** `Sat 21 Mar, 12:00 CDT`: day before month, as everywhere in a briefing. */
+/** `Sat 21 Mar, 12:00 CDT`. */
 function localTime(atMs: number, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-US', {
-    timeZone: zone,
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-    timeZoneName: 'short',
-  }).formatToParts(atMs);
-  const part = (type: Intl.DateTimeFormatPartTypes): string =>
-    parts.find((found) => found.type === type)?.value ?? '';
-  const date = `${part('weekday')} ${part('day')} ${part('month')}`;
-  return `${date}, ${part('hour')}:${part('minute')} ${part('timeZoneName')}`;
+  const { date, clock, offset } = localMoment(atMs, zone);
+  return `${date}, ${clock} ${offset}`;
 }
 
 const numberOf = ({ quantity: name, value, to }: Extract<Hazard, { code: 'class' }>): string => {

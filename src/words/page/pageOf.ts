@@ -18,7 +18,7 @@ import { saidCast, saidPlan } from './plan.ts';
 import { rowLabel, saidRow } from './rows.ts';
 import type { BriefingPage, PageHazard, PagePosition } from './schema.ts';
 import { toldLine } from './outings.ts';
-import { scoreWords } from './scores.ts';
+import { lessonWords, scoreWords } from './scores.ts';
 import { inert, sentenceOf } from './sentence.ts';
 import { tellerOf, type Teller } from './teller.ts';
 import { clock, dateWordsAt, hourWords } from './when.ts';
@@ -145,7 +145,8 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
 /** How past issues have done, and what readers told; nothing where there is too little of both. */
 function evidenceOf(facts: Briefing, words: Words): Pick<BriefingPage, 'verification'> {
   const told = facts.outings === undefined ? [] : [toldLine(facts.outings, words)];
-  const lines = [...facts.scores.map((score) => scoreWords(score, words.page)), ...told];
+  const learned = facts.outlook === undefined ? [] : [lessonWords(facts.outlook, words.page)];
+  const lines = [...facts.scores.map((score) => scoreWords(score, words.page)), ...learned, ...told];
   return lines.length === 0 ? {} : { verification: lines };
 }
 
