@@ -171,7 +171,8 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
   return {
     plan: {
       ...agreed,
-      notPlanned: agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+      notPlanned:
+        agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'nothingHolds' }) : plan.notPlanned,
     },
     faults,
   };
