@@ -194,7 +194,9 @@ const lakeSchema = z
     bank: quantity('angle', { min: 1, max: 80 }).prefault('20 deg').describe('Typical shoreline steepness'),
     fetch: quantity('length', { min: 50, max: 3e5 })
       .optional()
-      .describe('Longest open water the wind can blow along'),
+      .describe(
+        'Longest open water the wind can blow along; with an outline, that of the outline counts instead',
+      ),
     normalPool: quantity('length').optional(),
     normalPoolDatum: line
       .optional()

@@ -9,6 +9,7 @@ export {
   PLACE,
   PLACES,
   POCKET_WATER,
+  hasPocket,
   type CoverWords,
   type PlaceId,
   type PlaceRow,

@@ -116,7 +116,7 @@ const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPl
   },
   {
     check: 'figures',
-    what: 'other water than the day has',
+    what: 'other water for the pace than its cast tells',
     lie: (plan) => withBlock(plan, (block) => ({ ...block, pace: { ...block.pace, waterC: 12 } })),
   },
   { check: 'dates', what: 'the plan of another day', lie: (plan) => ({ ...plan, date: '2026-01-01' }) },
