@@ -1,6 +1,10 @@
-import { dayLengthH } from '../../science/dayLength.ts';
-import { EVENT_WATER, swollenStreamC } from '../../science/stormMixing.ts';
-import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
+import {
+  dayLengthH,
+  EVENT_WATER,
+  secchiFromTurbidityM,
+  swollenStreamC,
+  turbidityFromSecchiFnu,
+} from '../../science/index.ts';
 import type { SignalId } from '../../signals/types.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { curveAt } from '../rules/curve.ts';

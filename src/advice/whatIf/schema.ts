@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { PLACES } from '../../vocabulary/index.ts';
-import { SPECIES, WATER_BODIES } from '../../signals/types.ts';
+import { PLACES, SPECIES, WATER_BODIES } from '../../vocabulary/index.ts';
 import { clock, direction } from './clock.ts';
 import { contradictions } from './contradictions.ts';
 import type { FormFault } from './facts.ts';
