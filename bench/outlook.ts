@@ -12,7 +12,7 @@ import { gunzipSync } from 'node:zlib';
 import { Z80 } from '../src/science/index.ts';
 import { dayNumber, isoDate } from '../src/units/calendar.ts';
 import { nowcastLake, type WaterReading } from '../src/water/lake/index.ts';
-import { grouped } from './fish-rank.ts';
+import { outlookLessons, withLesson } from '../src/water/outlookLesson.ts';
 import { rowsOf } from './lake-data.ts';
 import { neonSites } from './neon-data.ts';
 
@@ -101,7 +101,9 @@ for (const [issue, leads] of issues) {
   const held = lake.water.get(isoDate(day - 1));
   if (held === undefined) continue;
   const run = (airs: typeof ahead) =>
-    nowcastLake(lake.lake!, [...past, ...airs], known, { firstForecastDate: issue }).days.slice(-LEADS - 1);
+    nowcastLake(lake.lake!, [...past, ...airs], known, { firstForecastDate: isoDate(day + 1) }).days.slice(
+      -LEADS - 1,
+    );
   const days = run(ahead);
   const came = ahead.map(({ date, airC }) => ({ date, airC: cameOf.get(date) ?? airC }));
   const perfect = run(came);
@@ -126,21 +128,30 @@ for (const [issue, leads] of issues) {
 
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 
-/** What a lake could take off that looked back on its own issues of these days, at each lead; the product does not yet. */
-const OWN_DAYS = 90;
-const OWN_FEWEST = 30;
-/** So many misses count as much as the belief that there is none. */
-const OWN_DOUBT = 60;
-const byLead = grouped(told, ({ lead }) => String(lead));
-function lessOwn({ issueDay, lead, model }: Told): number {
-  const past = (byLead.get(String(lead)) ?? []).filter(
-    (t) => t.issueDay + lead < issueDay && t.issueDay >= issueDay - lead - OWN_DAYS,
-  );
-  const misses = past.map((t) => t.model - t.came);
-  return misses.length < OWN_FEWEST
-    ? model
-    : model - (mean(misses) * misses.length) / (misses.length + OWN_DOUBT);
-}
+/** The same outlooks as a lake tells them that has learned from its own: by what was measured before each issue. */
+const misses = told.map((t) => ({
+  issuedDay: t.issueDay,
+  dueDay: t.issueDay + t.lead,
+  miss: {
+    issued: isoDate(t.issueDay),
+    leadDays: t.lead,
+    date: isoDate(t.issueDay + t.lead),
+    missC: t.model - t.came,
+    halfC: Z80 * t.sd,
+  },
+}));
+const lessonsOn = new Map(
+  [...new Set(told.map(({ issueDay }) => issueDay))].map((day) => [
+    day,
+    outlookLessons(misses.filter(({ dueDay }) => dueDay < day).map(({ miss }) => miss)),
+  ]),
+);
+const learned: Told[] = told.map((t) => {
+  const half = Z80 * t.sd;
+  const stated = { waterC: t.model, lowC: t.model - half, highC: t.model + half, leadDays: t.lead };
+  const { waterC, lowC, highC } = withLesson(stated, lessonsOn.get(t.issueDay) ?? []);
+  return { ...t, model: waterC, sd: (highC - waterC) / Z80, inside: t.came >= lowC && t.came <= highC };
+});
 
 const rmse = (of: (t: Told) => number, rows: readonly Told[]): number =>
   Math.sqrt(mean(rows.map((t) => (of(t) - t.came) ** 2)));
@@ -176,34 +187,41 @@ function coverage(rows: readonly Told[]): string {
   return `${percent(mean(rows.map(({ inside }) => (inside ? 1 : 0))))} % (${percent(draws[20]!)} to ${percent(draws[379]!)})`;
 }
 
+const groups: readonly (readonly [string, (lead: number) => boolean])[] = [
+  ...Array.from({ length: LEADS }, (_, i) => [String(i + 1), (lead: number) => lead === i + 1] as const),
+  ['1-3', (lead) => lead <= 3],
+  ['4-7', (lead) => lead >= 4 && lead <= 7],
+  ['8-10', (lead) => lead >= 8],
+];
 for (const [name, half] of [
   ['even weeks, looked at', 0],
   ['odd weeks, judged', 1],
 ] as const) {
-  const rows = told.filter(({ issueDay }) => Math.floor(issueDay / 7) % 2 === half);
+  const inHalf = ({ issueDay }: Told): boolean => Math.floor(issueDay / 7) % 2 === half;
+  const [rows, taught] = [told.filter(inHalf), learned.filter(inHalf)];
   console.log(`${name}: ${new Set(rows.map(({ issueDay }) => issueDay)).size} issues; RMSE in degC`);
   console.log(
-    'days ahead   model  less own past  perfect air   held  day of year   CRPS  air RMSE  in the 80 % interval',
+    'days ahead  general  learned  perfect air   held  day of year   CRPS  learned  air RMSE  in the 80 % interval, general and learned',
   );
-  const groups: readonly (readonly [string, (lead: number) => boolean])[] = [
-    ...Array.from({ length: LEADS }, (_, i) => [String(i + 1), (lead: number) => lead === i + 1] as const),
-    ['1-3', (lead) => lead <= 3],
-    ['4-7', (lead) => lead >= 4 && lead <= 7],
-    ['8-10', (lead) => lead >= 8],
-  ];
   for (const [label, belongs] of groups) {
-    const own = rows.filter(({ lead }) => belongs(lead));
+    const [own, less] = [rows, taught].map((all) => all.filter(({ lead }) => belongs(lead))) as [
+      Told[],
+      Told[],
+    ];
     const cells = [
       rmse((t) => t.model, own),
-      rmse(lessOwn, own),
+      rmse((t) => t.model, less),
       rmse((t) => t.perfect, own),
       rmse((t) => t.held, own),
       rmse((t) => t.seasonal, own),
       mean(own.map(crps)),
+      mean(less.map(crps)),
       Math.sqrt(mean(own.map(({ airMissC }) => airMissC ** 2))),
     ];
     console.log(
-      label.padEnd(9) + cells.map((c) => c.toFixed(2).padStart(9)).join('') + `   ${coverage(own)}`,
+      label.padEnd(9) +
+        cells.map((c) => c.toFixed(2).padStart(9)).join('') +
+        `   ${coverage(own)}; ${coverage(less)}`,
     );
   }
 }

@@ -15,6 +15,7 @@ import type {
   ConditionFacts,
   GapFact,
   IssuedBriefing,
+  LessonFacts,
   NilBriefing,
   PlanFacts,
   PositionFacts,
@@ -62,6 +63,8 @@ export interface BriefingInput {
   readonly notices?: readonly Notice[];
   /** How past issues have done; leave out until there is something honest to say. */
   readonly scores?: readonly ScoreFacts[];
+  /** What past outlooks taught; leave out while too few could be compared. */
+  readonly outlook?: readonly LessonFacts[];
   /** What readers told of their days; leave out where they are too few. */
   readonly outings?: OutingFacts;
 }
@@ -127,6 +130,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     ...lakePart(lake, report),
     gaps: gapFacts(input),
     scores: [...(input.scores ?? [])],
+    ...(input.outlook === undefined ? {} : { outlook: [...input.outlook] }),
     ...(input.outings === undefined ? {} : { outings: input.outings }),
     sources: report.sources.map(({ name, attribution, url, licence, lastMs }) => ({
       name,

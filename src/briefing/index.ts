@@ -25,6 +25,7 @@ export {
   type GapFact,
   type HazardFacts,
   type IssuedBriefing,
+  type LessonFacts,
   type MovedFact,
   type OutingFacts,
   type BlockFacts,

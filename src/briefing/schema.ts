@@ -10,8 +10,8 @@ import { CLOCKS, LANGUAGES } from '../vocabulary/index.ts';
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
 
-const instant = z.number().int().describe('epoch milliseconds, UTC');
-const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+export const instant = z.number().int().describe('epoch milliseconds, UTC');
+export const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 /** A fact: a code with the numbers, SI, that its sentence needs. Earlier issues kept sentences, under the code `said`. */
 export interface Statement {
@@ -38,7 +38,7 @@ export const figureSchema = z.object({
 const clarityClass = z.enum(['clear', 'stained', 'muddy', 'very-muddy']);
 
 /** What every version of a row has had, and all that a comparison reads. */
-const rowCoreSchema = z.object({
+export const rowCoreSchema = z.object({
   id: z.enum(signalIds),
   signed: z.boolean().describe('printed with its sign: a change or a difference'),
   now: figureSchema.nullable(),
@@ -70,7 +70,8 @@ export const rowSchema = rowCoreSchema.extend({
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
-const hazardCore = {
+/** What a hazard is in every version of the document and on the page. */
+export const hazardCore = {
   id: z.string(),
   level: levelSchema,
   source: z.string(),
@@ -160,9 +161,9 @@ export const positionSchema = positionCoreSchema.extend({
     .describe('what speaks for it, strongest first'),
 });
 
-const castCore = {
+/** The numbers of a cast, SI. */
+export const castNumbers = {
   place: z.string(),
-  lureClass: statementSchema,
   runningDepthM: z.number(),
   retrieveMs: z.number(),
   retrieveLowMs: z.number(),
@@ -181,12 +182,14 @@ const castCore = {
 };
 export const castSchema = z.union([
   z.object({
-    ...castCore,
+    ...castNumbers,
+    lureClass: statementSchema,
     told: statementSchema.describe('class of lure, tackle, pace and what they rest on'),
   }),
   z
     .object({
-      ...castCore,
+      ...castNumbers,
+      lureClass: statementSchema,
       because: statementSchema,
       reel: statementSchema,
       pauseWords: statementSchema,
@@ -248,7 +251,7 @@ export const planSchema = z.object({
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 
-const tendencyWord = z.enum(['improving', 'steady', 'declining']);
+export const tendencyWord = z.enum(['improving', 'steady', 'declining']);
 export const tendencySchema = z.object({
   word: tendencyWord,
   because: statementSchema,
@@ -274,6 +277,11 @@ export const dayPointSchema = z.object({
   waterC: z.number().optional(),
   waterLowC: z.number().optional(),
   waterHighC: z.number().optional(),
+  waterRawC: z
+    .number()
+    .optional()
+    .describe('as the model had it, before what past outlooks of this lake taught; only where they did'),
+  waterRawHalfC: z.number().optional().describe('half-width of its 80 % interval, K'),
   levelM: z.number().optional(),
   forecast: z.boolean(),
 });
@@ -349,6 +357,16 @@ export const scoreSchema = z.object({
   heldDirection: tallySchema.optional(),
 });
 
+/** What past outlooks of the water taught, for a group of days ahead. */
+export const lessonSchema = z.object({
+  fromDays: z.number().int(),
+  toDays: z.number().int(),
+  issues: z.number().int().describe('past issues that could be compared'),
+  learned: z.boolean().describe('false: too few yet, figures and ranges are as elsewhere'),
+  biasC: z.number().describe('taken off what the model says, K'),
+  spread: z.number().describe('what the interval is multiplied by'),
+});
+
 const outingRateSchema = z.object({
   n: z.number().int().describe('outings'),
   perHour: z.number().describe('fish an hour'),
@@ -385,7 +403,7 @@ export const seriesSchema = z.object({
 const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
 
 /** The lake as it is drawn, with its own places. */
-const mapSchema = z.object({
+export const mapSchema = z.object({
   rings: z.array(z.array(metres)).describe('shores and islands, the water left of every line'),
   places: z.array(
     z.object({
@@ -401,19 +419,25 @@ const mapSchema = z.object({
   ),
 });
 
+export const lakeSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  arm: z.string().optional(),
+  zone: z.string(),
+  language: z.enum(LANGUAGES).optional(),
+  clock: z.enum(CLOCKS).optional(),
+});
+
+export const noticesSchema = z
+  .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
+  .describe('of the operator, as written, with the local date it was given and the last one it stands');
+
 const baseSchema = z.object({
   schema: z.literal('thawline-briefing/2'),
   id: z.string().describe('lake, local date and status'),
   demo: z.boolean(),
   preview: z.boolean(),
-  lake: z.object({
-    id: z.string(),
-    name: z.string(),
-    arm: z.string().optional(),
-    zone: z.string(),
-    language: z.enum(LANGUAGES).optional(),
-    clock: z.enum(CLOCKS).optional(),
-  }),
+  lake: lakeSchema,
   date: dateIso,
   issuedMs: instant,
   validUntilMs: instant,
@@ -422,10 +446,7 @@ const baseSchema = z.object({
     .record(z.string(), z.record(z.string(), z.string()))
     .optional()
     .describe("the rules' own words that the facts name, by language and key, as they stood at the issue"),
-  notices: z
-    .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
-    .optional()
-    .describe('of the operator, as written, with the local date it was given and the last one it stands'),
+  notices: noticesSchema.optional(),
   oldest: z.object({ signal: z.enum(signalIds), ageMinutes: z.number().int() }).nullable(),
   safety: z.object({
     level: levelSchema,
@@ -451,6 +472,10 @@ const baseSchema = z.object({
   map: mapSchema.optional().describe('only of a lake with an outline'),
   gaps: z.array(gapSchema),
   scores: z.array(scoreSchema).describe('how past issues have done; empty until there is something to say'),
+  outlook: z
+    .array(lessonSchema)
+    .optional()
+    .describe('what past outlooks of the water taught; left out where too few could be compared'),
   outings: outingsSchema
     .optional()
     .describe('what readers told of days with the plan and elsewhere; left out where they are too few'),
@@ -498,6 +523,7 @@ export type PlanFacts = z.infer<typeof planSchema>;
 export type BlockFacts = z.infer<typeof blockSchema>;
 export type CastFacts = z.infer<typeof castSchema>;
 export type ScoreFacts = z.infer<typeof scoreSchema>;
+export type LessonFacts = z.infer<typeof lessonSchema>;
 export type OutingFacts = z.infer<typeof outingsSchema>;
 export type BriefingStatus = Briefing['status'];
 

@@ -5,6 +5,8 @@ import { openRecord, parseLengthM, parseWater, readingQuestions } from '../recor
 import type { Reading, RecordStore } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
+import { MAIN_LAKE } from '../vocabulary/index.ts';
+import { saidQuestion } from '../words/index.ts';
 import { readingEffect } from './readingEffect.ts';
 import { readingsIn, withId } from './readingImport.ts';
 
@@ -103,14 +105,14 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
     ...(options.clarity === undefined ? {} : { clarityM: parseLengthM(options.clarity, '--clarity') }),
     depthM: parseLengthM(options.depth, '--depth', 'm'),
     sdC: parseSd(options.sd),
-    where: options.where ?? pocket?.name ?? 'main lake',
+    where: options.where ?? pocket?.name ?? MAIN_LAKE,
     ...(pocket === undefined ? {} : { pocket: pocket.id }),
   });
   await withRecord(config.recordPath, async (record) => {
     const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: VIEW_DAYS });
     const effect = readingEffect(reading, view, lake, nowMs);
     const questions = [
-      ...readingQuestions(reading, view, nowMs, written),
+      ...readingQuestions(reading, view, nowMs, written).map((one) => saidQuestion(one, 'metric')),
       ...(effect.doubt === null ? [] : [effect.doubt]),
     ];
     if (questions.length > 0 && options.yes !== true)

@@ -15,6 +15,7 @@ import { parseInstant } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
+import { readSignals } from '../signals/index.ts';
 import { withRecord } from './withRecord.ts';
 
 const STRIP_DAYS = 30;
@@ -201,12 +202,14 @@ async function score(lakeId: string, options: SharedOptions & { asOf?: string })
   const asOfMs = parseInstant(options.asOf, Date.now());
   await withRecord(options.config, async (record, config) => {
     const lake = lakeById(config, lakeId);
-    const found = await verificationOf(record, lake, await briefingView(record, lake, asOfMs));
+    const view = await briefingView(record, lake, asOfMs);
+    const found = await verificationOf(record, lake, view);
+    const outlook = readSignals(view, lake).outlook ?? [];
     const rules = rulesOf(config);
     if (options.json === true) {
       const evidence = kindsOfRules(rules);
-      console.log(JSON.stringify({ lake: lake.id, asOfMs, ...found, evidence }, null, 2));
-    } else console.log(scoreText(lake, found, units, rules));
+      console.log(JSON.stringify({ lake: lake.id, asOfMs, ...found, outlook, evidence }, null, 2));
+    } else console.log(scoreText(lake, { ...found, outlook }, units, rules));
   });
 }
 

@@ -11,6 +11,7 @@ import {
   type Tally,
   type Verification,
 } from '../verification/index.ts';
+import { LESSON_FROM, type LeadLesson } from '../water/outlookLesson.ts';
 
 const NAME: Readonly<Record<Item, string>> = {
   water: 'water, main lake',
@@ -63,9 +64,24 @@ function kinds({ scores }: Verification, rules: RuleBook): string[] {
   ];
 }
 
+/** What past outlooks of the water taught, by days ahead. */
+function lessons(outlook: readonly LeadLesson[], units: UnitSystem): string[] {
+  const compared = outlook.filter(({ issues }) => issues > 0);
+  if (compared.length === 0) return [];
+  return [
+    'water in the days ahead, as the model had it before any correction:',
+    ...compared.map(({ fromDays, toDays, issues, learned, biasC, spread }) => {
+      const what = learned
+        ? `taken off ${formatQuantity(biasC, 'temperatureError', units, true)}, range times ${spread.toFixed(2)}`
+        : `fewer than ${LESSON_FROM}: nothing taken off, range as on other lakes`;
+      return `  days ${fromDays} to ${toDays}: ${issues} ${issues === 1 ? 'issue' : 'issues'} compared, ${what}`;
+    }),
+  ];
+}
+
 export function scoreText(
   lake: Pick<LakeConfig, 'name'>,
-  found: Verification,
+  found: Verification & { readonly outlook: readonly LeadLesson[] },
   units: UnitSystem,
   rules: RuleBook,
 ): string {
@@ -73,7 +89,11 @@ export function scoreText(
   if (issues === 0) return [`${lake.name}: no issue to score yet.`, ...kinds(found, rules)].join('\n');
   const head = `${lake.name}: ${issues} ${issues === 1 ? 'issue' : 'issues'} beside what was measured after ${issues === 1 ? 'it' : 'them'}.`;
   const none = scores.length === 0 ? ['Nothing was measured that could be compared with them.'] : [];
-  return [head, ...none, ...scores.flatMap((score) => lines(score, units)), ...kinds(found, rules)].join(
-    '\n',
-  );
+  return [
+    head,
+    ...none,
+    ...scores.flatMap((score) => lines(score, units)),
+    ...lessons(found.outlook, units),
+    ...kinds(found, rules),
+  ].join('\n');
 }

@@ -5,6 +5,7 @@ import { understand, varied, whatIfSchema, whatIfTemplate, type WhatIfForm } fro
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
 import { rulesOf } from './rulesOf.ts';
@@ -138,7 +139,8 @@ function assumed(form: WhatIfForm, units: UnitSystem): string {
           'No date was given, so the season is open: day length is not known, and rules that need it are silent.',
         ]
       : [];
-  return [...date, ...understand(form).assumptions]
+  const { assumed: words } = wordsFor('en').whatIf;
+  return [...date, ...understand(form).assumptions.map((fact) => say(words, fact))]
     .map((text) => `  assumed: ${expandQuantities(text, units)}\n`)
     .join('');
 }

@@ -1,6 +1,7 @@
 import type { RuleText } from '../config/ruleText.ts';
 import type { WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 import { planJson } from './whatIfPlan.ts';
 import { saidGaps } from './whatIfText.ts';
 
@@ -28,6 +29,7 @@ export function jsonOf(
   units: UnitSystem,
 ): unknown {
   const { plan, ...rest } = advice;
+  const { whatIf } = wordsFor('en');
   const { conditions, assumptions, understood: rows } = understood;
   return expanded(
     {
@@ -35,8 +37,11 @@ export function jsonOf(
       gaps: saidGaps(advice),
       plan: plan === null ? null : planJson(plan, text),
       conditions,
-      assumptions,
-      understood: rows,
+      assumptions: assumptions.map((fact) => say(whatIf.assumed, fact)),
+      understood: rows.map((row) => {
+        const { field, text: said } = whatIf.figure(row);
+        return { field, signal: row.signal, text: said };
+      }),
       dropped,
     },
     units,

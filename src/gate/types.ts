@@ -23,8 +23,8 @@ export interface World {
   readonly zone: string;
 }
 
-/** The seven kinds of check. */
-export const CHECKS = ['bottom', 'clock', 'depth', 'place', 'reason', 'once', 'dates'] as const;
+/** The eight kinds of check. */
+export const CHECKS = ['bottom', 'clock', 'depth', 'place', 'reason', 'once', 'figures', 'dates'] as const;
 export type Check = (typeof CHECKS)[number];
 
 /** A statement that its figures do not bear out. */

@@ -24,6 +24,8 @@ export const RETENTION_DAYS = {
   runs: 400,
   /** Issued documents, which the archive shows. */
   briefings: 1100,
+  /** What issues said of the water ahead: a season of it is learned from. */
+  outlook: 400,
   /** Readers who left: until then nobody can bring them back by mistake. */
   leftReaders: 400,
 } as const;
@@ -45,7 +47,16 @@ const STEP_ROWS = 2000;
 const STEP_PAUSE_MS = 5;
 
 type Table =
-  'alert' | 'alert_check' | 'flood' | 'retrieval' | 'validator' | 'outbox' | 'bounces' | 'runs' | 'briefings';
+  | 'alert'
+  | 'alert_check'
+  | 'flood'
+  | 'retrieval'
+  | 'validator'
+  | 'outbox'
+  | 'bounces'
+  | 'runs'
+  | 'briefings'
+  | 'outlook';
 
 /** The instant that a table's rows age by. */
 const AGED_BY = {
@@ -58,6 +69,7 @@ const AGED_BY = {
   bounces: 'at_ms',
   runs: 'due_ms',
   briefings: 'issued_ms',
+  outlook: 'issued_ms',
 } as const satisfies Record<Table, string>;
 
 async function removeOlder(db: Kysely<Database>, table: Table, beforeMs: number): Promise<number> {
@@ -97,6 +109,7 @@ export async function compact(
     removeOlder(db, table, nowMs - days * DAY_MS);
   await older('alert_check', RETENTION_DAYS.alerts);
   await older('bounces', RETENTION_DAYS.bounces);
+  await older('outlook', RETENTION_DAYS.outlook);
   return {
     forecastRows: await thinForecasts(db, nowMs - RETENTION_DAYS.everyIssue * DAY_MS, mornings),
     alerts: await older('alert', RETENTION_DAYS.alerts),

@@ -154,6 +154,16 @@ export interface LevelDay {
   readonly doubt?: Doubt;
 }
 
+/** The water of a day ahead as a past morning's issue had it from the model, before any lesson of earlier ones. */
+export interface PastOutlook {
+  /** Local date of the issue. */
+  readonly issued: string;
+  readonly leadDays: number;
+  readonly waterC: number;
+  /** Half-width of the 80 % interval, K. */
+  readonly halfC: number;
+}
+
 /** Everything the pure rooms may know about one lake at one instant: nothing in it is later than `asOfMs` but forecasts. */
 export interface RecordView {
   readonly lake: string;
@@ -163,6 +173,8 @@ export interface RecordView {
   /** Daily mean levels over all the days of the view, where they were asked for; by series, oldest first. */
   readonly levelDays?: readonly LevelDay[];
   readonly readings: readonly Reading[];
+  /** Of the mornings issued before, oldest first; left out where there are none. */
+  readonly outlooks?: readonly PastOutlook[];
   /** Told by then, of hours past and to come, oldest first; left out where nothing was. */
   readonly releases?: readonly ToldRelease[];
   readonly alerts: readonly OfficialAlert[];

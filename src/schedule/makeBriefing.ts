@@ -17,7 +17,7 @@ import type { RecordView } from '../record/types.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, readTwoDays, type SignalReport } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
-import { worthTelling } from '../verification/index.ts';
+import { lessonsWorthTelling, worthTelling } from '../verification/index.ts';
 import { withRulesWords } from '../words/index.ts';
 import { adviseFrom } from './advice.ts';
 import type { PipelineContext } from './context.ts';
@@ -111,6 +111,7 @@ export async function makeBriefing(
   const done = await verificationOf(ctx.record, lake, view);
   const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
   const notices = await noticesOf(ctx.record, lake.id, report.conditions.date);
+  const lessons = lessonsWorthTelling(report.outlook);
   const documentFor = (of: LakeConfig, advice: Advice, planned: PlannedDay | null): Briefing =>
     checkedBriefing(
       withRulesWords(
@@ -137,6 +138,7 @@ export async function makeBriefing(
           })),
           demo: of.demo,
           scores: worthTelling(done.scores),
+          ...(lessons.length === 0 ? {} : { outlook: lessons }),
           ...(told === null ? {} : { outings: told }),
           notices: notices.map(({ text, from, until }) => ({ text, from, until })),
           ...(options.preview ? { preview: true } : {}),

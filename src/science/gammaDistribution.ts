@@ -69,7 +69,8 @@ export function gammaQuantile(shape: number, share: number): number {
   let low = 0;
   let high = Math.max(1, shape);
   while (gammaCdf(shape, high) < share) high *= 2;
-  for (let k = 0; k < 200 && high - low > 1e-11 * high; k++) {
+  // Small shapes hold much of their share next to nothing: 1e-60 takes two hundred halvings to see, 1e-300 a thousand.
+  for (let k = 0; k < 1_100 && high - low > 1e-11 * high; k++) {
     const middle = (low + high) / 2;
     if (gammaCdf(shape, middle) < share) low = middle;
     else high = middle;

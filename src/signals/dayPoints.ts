@@ -43,6 +43,8 @@ export function dayPoints(
       waterC: model?.waterC ?? (day.date === today ? water.measured?.waterC : undefined),
       waterLowC: model?.lowC,
       waterHighC: model?.highC,
+      waterRawC: model?.raw?.waterC,
+      waterRawHalfC: model?.raw?.halfC,
       // Today's is the level now, as the table has it: half a day's mean is the level of no instant.
       levelM: day.date === today ? nowM : mean(levels),
     };

@@ -138,6 +138,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
         hours: hourPoints(models.weather.table, lake, date, release.at),
       };
     }),
+    ...(water.series.lessons.some(({ issues }) => issues > 0) ? { outlook: water.series.lessons } : {}),
     sources: sourcesOf(view, attributions),
   };
   return {

@@ -1,5 +1,6 @@
 import type { ClarityClass, Thermocline } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
+import type { LeadLesson } from '../water/outlookLesson.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
 
@@ -87,6 +88,9 @@ export interface DayPoint {
   readonly waterC?: number;
   readonly waterLowC?: number;
   readonly waterHighC?: number;
+  /** The model's own figure and the half-width of its interval, before what past outlooks taught; only where they did. */
+  readonly waterRawC?: number;
+  readonly waterRawHalfC?: number;
   readonly levelM?: number;
   readonly windMs?: number;
   readonly cloudPct?: number;
@@ -207,6 +211,8 @@ export interface SignalReport {
     /** Its local hours; left out where the forecast has none. */
     readonly hours?: readonly HourPoint[];
   }[];
+  /** What past outlooks of the water taught, a group of days ahead each; left out where none was compared yet. */
+  readonly outlook?: readonly LeadLesson[];
   readonly sources: readonly {
     readonly id: string;
     readonly name: string;

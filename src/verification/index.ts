@@ -15,7 +15,7 @@ const HELD_DAYS = 14;
 export { LAST_ISSUES, scoredIssues, type KeptIssue } from './issues.ts';
 export { EVIDENCE_KINDS, KIND_OF_GRADE, kindsOfRules, type EvidenceKind } from './kinds.ts';
 export { scoreItem } from './score.ts';
-export { ERROR_KIND, FEWEST_OUTCOMES, worthTelling } from './telling.ts';
+export { ERROR_KIND, FEWEST_OUTCOMES, lessonsWorthTelling, worthTelling } from './telling.ts';
 export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.ts';
 
 /**

@@ -31,5 +31,31 @@ export class AirSpread {
  * @see `bench/outlook.ts`: fitted to one half of 480 archived issues, judged on the other
  */
 export function forecastAirSdC(leadDays: number, spreadC: number): number {
-  return spreadC * Math.min(1.4, 0.26 + 0.085 * leadDays);
+  return spreadC * Math.min(1.1, 0.2 + 0.07 * leadDays);
+}
+
+/** What the errors of neighbouring days of one forecast share, from the same issues. */
+const ERROR_KEEP = 0.6;
+
+/**
+ * Variance that each forecast day adds to the water's error: errors of one forecast go the same way for days, so
+ * that they add up in the water, which remembers.
+ */
+export class ForecastAirError {
+  private lastSdC = 0;
+  /** What the water's error and the newest error of the air share, K2. */
+  private shared = 0;
+
+  /**
+   * @param airSdC standard error of the day's air, K
+   * @param gain   response of the water to the day's air, K/K
+   * @param keep   share of an error of the water that is left a day later
+   * @returns K2
+   */
+  addedVar(airSdC: number, gain: number, keep: number): number {
+    const carried = this.lastSdC === 0 ? 0 : ((ERROR_KEEP * airSdC) / this.lastSdC) * this.shared;
+    this.lastSdC = airSdC;
+    this.shared = keep * carried + gain * airSdC ** 2;
+    return (gain * airSdC) ** 2 + 2 * keep * gain * carried;
+  }
 }

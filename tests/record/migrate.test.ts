@@ -59,6 +59,37 @@ describe('opening a record', () => {
     expect(await versions(backupPath(path, 1))).toEqual([1]);
   });
 
+  it('of the time before outlooks were kept apart finds them in its documents, the morning’s and no other', async () => {
+    const db = open();
+    await migrate(db, path, START, noCopy, MIGRATIONS.slice(0, 8));
+    const document = (date: string, waterC: number): string =>
+      JSON.stringify({
+        ...{ status: 'scheduled', demo: false, preview: false, date: '2026-03-01' },
+        series: { days: [{ date, forecast: true, waterC, waterLowC: waterC - 2, waterHighC: waterC + 2 }] },
+      });
+    const kept = [
+      ['2026-03-01', 'morning', document('2026-03-03', 9)],
+      ['2026-03-01', 'amendment', document('2026-03-02', 30)],
+      ['2026-03-02', 'morning', '{"schema":"1"}'],
+    ] as const;
+    await db.transaction().execute(async (trx) => {
+      for (const [date, edition, json] of kept)
+        await sql`insert into briefings values ('pine-hollow', ${date}, ${edition}, ${START}, ${json})`.execute(
+          trx,
+        );
+    });
+    await db.destroy();
+    await (await openRecord(path)).close();
+    const now = open();
+    expect(await now.selectFrom('outlook').selectAll().execute()).toEqual([
+      {
+        ...{ lake_id: 'pine-hollow', local_date: '2026-03-01', lead_days: 2 },
+        ...{ issued_ms: START, water_c: 9, half_c: 2 },
+      },
+    ]);
+    await now.destroy();
+  });
+
   it('of this version makes no copy', async () => {
     await (await openRecord(path)).close();
     await (await openRecord(path)).close();

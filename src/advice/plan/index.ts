@@ -13,7 +13,7 @@ import { giveUpOf } from './giveUp.ts';
 import type { PlanHour } from './hours.ts';
 import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
 import { blockConditions, castOf, seasonOf } from './lure.ts';
-import { decidesBetween, secondOf, sizeOf, type Standing } from './patterns.ts';
+import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
 import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
@@ -332,6 +332,18 @@ function otherPatterns(
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
+    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock);
+    const planned = longestAt(blocks, place);
+    // Of a place of the plan nothing else is told than the plan tells there.
+    if (planned !== undefined)
+      return {
+        place,
+        ...(planned.named === undefined ? {} : { named: planned.named }),
+        depthM: planned.depthM,
+        lureClass: planned.lure.lureClass,
+        because,
+        decides: null,
+      };
     const position = positionIn(place, open, inputs);
     const cast =
       position === undefined
@@ -349,7 +361,7 @@ function otherPatterns(
       ...(position.named === undefined ? {} : { named: position.named }),
       depthM: position.depthM,
       lureClass: cast.lure.lureClass,
-      because: reasonsOf(place, open, rules.hours, day.sayable, said, clock),
+      because,
       decides: null,
     };
   };

@@ -110,7 +110,10 @@ export interface BlockPace {
   readonly lowMs: number;
   readonly highMs: number;
   readonly pauseS: number;
-  /** Water the pace was chosen for, degC; null when no temperature is known. */
+  /**
+   * Water the pace was chosen for, degC: the lake's, blended with the pocket's where fish may have come in from it; null
+   * when no temperature is known.
+   */
   readonly waterC: number | null;
 }
 

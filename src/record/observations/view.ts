@@ -10,12 +10,15 @@ import { releasesKnown } from '../readings/releases.ts';
 import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from '../schema/index.ts';
 import type { RecordView, Variable } from '../types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { outlooksKnown } from '../schedule/outlook.ts';
+import { DAY_MS, isoDate } from '../../units/calendar.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;
 /** What was told of hours further back than this tells nothing of how much water the dam lets through. */
 const RELEASE_DAYS = 60;
+/** Issues that are learned from lie within these, also where some mornings went without. */
+const OUTLOOK_DAYS = 130;
 const DEFAULT_DAYS = 60;
 
 /** Where a view has its series from, after quality control; those without a value are left out. */
@@ -56,11 +59,14 @@ export async function viewOf(
   const span = [fromMs, knowledge, { level: levelFromMs }] as const;
   const { alerts, checkedMs } = await alertsAt(db, lake, asOfMs);
   const releases = await releasesKnown(db, lake, asOfMs - RELEASE_DAYS * DAY_MS, asOfMs);
+  const sinceMs = asOfMs - Math.min(days, OUTLOOK_DAYS) * DAY_MS;
+  const outlooks = await outlooksKnown(db, lake, isoDate(Math.floor(sinceMs / DAY_MS)), asOfMs);
   const rest = {
     lake,
     asOfMs,
     ...(levelRowDays === undefined ? {} : { levelDays: await levelDaysOf(db, lake, fromMs, knowledge) }),
     readings: await readings(db, lake, fromMs, asOfMs),
+    ...(outlooks.length === 0 ? {} : { outlooks }),
     ...(releases.length === 0 ? {} : { releases }),
     alerts,
     alertsCheckedMs: checkedMs,

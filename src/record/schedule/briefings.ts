@@ -4,6 +4,7 @@ import type { DeliveryRecord } from '../delivery/readers.ts';
 import type { RunKey } from './runs.ts';
 import type { Edition } from '../schema/delivery.ts';
 import { writing } from '../writing.ts';
+import { putOutlook } from './outlook.ts';
 
 export interface StoredRendering {
   readonly units: 'us' | 'metric';
@@ -28,13 +29,20 @@ export async function storeBriefing(
 ): Promise<void> {
   const id = { lake_id: key.lakeId, local_date: key.localDate, edition: key.edition };
   const row = { issued_ms: briefing.issuedMs, document_json: briefing.documentJson };
-  await writing(db, (tx) =>
-    tx
+  await writing(db, async (tx) => {
+    await tx
       .insertInto('briefings')
       .values({ ...id, ...row })
       .onConflict((c) => c.columns(['lake_id', 'local_date', 'edition']).doUpdateSet(row))
-      .execute(),
-  );
+      .execute();
+    // An amendment knew more, and an evening looks ahead from elsewhere: the morning's outlook is the promise.
+    if (key.edition === 'morning')
+      await putOutlook(
+        tx,
+        { lake_id: key.lakeId, local_date: key.localDate, issued_ms: briefing.issuedMs },
+        briefing.documentJson,
+      );
+  });
   for (const { units, form, json } of briefing.renderings) {
     const body = gzipSync(json);
     await writing(db, (tx) =>

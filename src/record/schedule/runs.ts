@@ -125,7 +125,7 @@ export function forgetAhead(
       .execute();
     const dates = ahead.map((row) => row.local_date);
     if (dates.length === 0) return dates;
-    for (const table of ['runs', 'outbox', 'briefings', 'renderings', 'own_renderings'] as const)
+    for (const table of ['runs', 'outbox', 'briefings', 'renderings', 'own_renderings', 'outlook'] as const)
       await tx.deleteFrom(table).where('lake_id', '=', lakeId).where('local_date', 'in', dates).execute();
     return dates;
   });

@@ -297,6 +297,18 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
     key: ['lake_id', 'local_date', 'edition', 'units', 'form', 'own'],
     since: 7,
   },
+  outlook: {
+    columns: {
+      lake_id: 'text',
+      local_date: 'text',
+      lead_days: 'whole',
+      issued_ms: 'whole',
+      water_c: 'real',
+      half_c: 'real',
+    },
+    key: ['lake_id', 'local_date', 'lead_days'],
+    since: 9,
+  },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },
   ...WORK_TABLES,

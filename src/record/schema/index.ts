@@ -1,6 +1,7 @@
 import type { DeliveryTables } from './delivery.ts';
 import type { ObservationTables } from './observations.ts';
 import type { OutingTables } from './outings.ts';
+import type { OutlookTables } from './outlook.ts';
 import type { ReleaseTables } from './releases.ts';
 import type { WorkTables } from './work.ts';
 
@@ -13,5 +14,6 @@ export interface RecordVersionTable {
 export type Database = ObservationTables &
   DeliveryTables &
   OutingTables &
+  OutlookTables &
   ReleaseTables &
   WorkTables & { record_version: RecordVersionTable };

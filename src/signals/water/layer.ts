@@ -32,10 +32,9 @@ export function layerEstimate(lake: LakeConfig, waterC: number | undefined): The
   return found.depthM < DEEPEST_OF_MEAN * meanDepthM ? found : null;
 }
 
-function ofLength({ fetchM, shape, areaKm2 }: LakeConfig, waterC: number): Thermocline {
+function ofLength({ fetchM, areaKm2 }: LakeConfig, waterC: number): Thermocline {
   const within = (lengthM: number): number => Math.min(LONGEST_M, Math.max(SHORTEST_M, lengthM));
-  const lengthM = fetchM ?? shape?.longestFetchM;
-  if (lengthM !== undefined) return thermoclineM(within(lengthM), waterC);
+  if (fetchM !== undefined) return thermoclineM(within(fetchM), waterC);
   const guessM = LENGTH_OF_AREA * Math.sqrt(areaKm2 * 1e6);
   return {
     depthM: thermoclineM(within(guessM), waterC).depthM,

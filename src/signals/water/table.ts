@@ -3,7 +3,15 @@ import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { addDays, DAY_MS } from '../../units/calendar.ts';
 import { localDateAt } from '../../units/localTime.ts';
-import type { Dating, LakeDay, RefusedReading, WaterReading, WeatherDay } from '../../water/lake/index.ts';
+import type {
+  Dating,
+  LakeDay,
+  RefusedReading,
+  SeenDay,
+  WaterReading,
+  WeatherDay,
+} from '../../water/lake/index.ts';
+import { outlookLessons, withLesson, type LeadLesson, type OutlookMiss } from '../../water/outlookLesson.ts';
 import { impossible, type Refusal } from '../../water/refusal.ts';
 import type { LocalDays } from '../weather/index.ts';
 import { measuredWater, type MeasuredWater } from './measured.ts';
@@ -26,9 +34,14 @@ export interface TakenReading {
   readonly refusal: Refusal | null;
 }
 
+/** A day of the model; one ahead with what this lake's past outlooks taught, and beside it what the model said. */
+export type TableDay = ReturnType<typeof withLesson<LakeDay>>;
+
 export interface LakeTable {
-  readonly days: readonly LakeDay[];
-  readonly byDate: ReadonlyMap<string, LakeDay>;
+  readonly days: readonly TableDay[];
+  readonly byDate: ReadonlyMap<string, TableDay>;
+  /** What past outlooks of this lake taught; none where none was issued. */
+  readonly lessons: readonly LeadLesson[];
   readonly readings: readonly WaterReading[];
   readonly refused: readonly RefusedReading[];
   /** What anglers took in the main lake, oldest first. */
@@ -77,6 +90,16 @@ export const modelDay = (day: ReturnType<LocalDays['between']>[number]): Weather
   ...(day.rainMm === null ? {} : { rainMm: day.rainMm }),
 });
 
+/** Past outlooks of days that are over beside what was read on them. */
+function missesOf({ outlooks = [] }: RecordView, seen: readonly SeenDay[], today: string): OutlookMiss[] {
+  const cameC = new Map(seen.map(({ date, waterC }) => [date, waterC]));
+  return outlooks.flatMap(({ issued, leadDays, waterC, halfC }) => {
+    const date = addDays(issued, leadDays);
+    const came = date < today ? cameC.get(date) : undefined;
+    return came === undefined ? [] : [{ issued, leadDays, date, missC: waterC - came, halfC }];
+  });
+}
+
 /** Runs the water model over all weather of the record; no days without weather. */
 export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays): LakeTable {
   const gauge = mainThermometer(view, lake);
@@ -90,6 +113,7 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays
     return {
       days: [],
       byDate: new Map(),
+      lessons: [],
       readings,
       refused: [],
       taken: byHand.map((one) => takenAs(one, impossible(one.water.waterC, 'lake') ?? null)),
@@ -103,7 +127,9 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays
   const estimate = (known: readonly WaterReading[]) =>
     estimateWater(lake, days, known, addDays(today, 1), discharge);
   const result = estimate(readings);
-  const byDate = new Map(result.days.map((day) => [day.date, day]));
+  const lessons = outlookLessons(missesOf(view, result.seen, today));
+  const told = result.days.map((day) => withLesson(day, lessons));
+  const byDate = new Map(told.map((day) => [day.date, day]));
   const measured = measuredWater(view, gauge, byHand);
   // Without an estimate of today nothing speaks against a reading that the model could not set beside any weather.
   const refused =
@@ -116,8 +142,9 @@ export function lakeTable(view: RecordView, lake: LakeConfig, weather: LocalDays
   const others = byHand.filter(({ kept }) => kept.id !== last?.id).map(({ water }) => water);
   const before = isRecent ? estimate(inDateOrder([...thermometer, ...others])) : null;
   return {
-    days: result.days,
+    days: told,
     byDate,
+    lessons,
     readings,
     refused,
     dating: result.dating ?? 'right',

@@ -8,6 +8,7 @@ export type {
   LakeSite,
   NowcastOptions,
   RefusedReading,
+  SeenDay,
   WaterReading,
   WeatherDay,
 } from './types.ts';

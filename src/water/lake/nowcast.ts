@@ -1,4 +1,4 @@
-import { forecastAirSdC } from '../assumedAir.ts';
+import { ForecastAirError, forecastAirSdC } from '../assumedAir.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import { hindsightWindow } from '../hindsight.ts';
 import type { Refusal } from '../refusal.ts';
@@ -17,6 +17,7 @@ import type {
   LakeNowcast,
   LakeSite,
   NowcastOptions,
+  SeenDay,
   WaterReading,
   WeatherDay,
 } from './types.ts';
@@ -56,9 +57,12 @@ export function nowcastLake(
     options.firstForecastDate === undefined ? Infinity : dayNumber(options.firstForecastDate) - firstDay;
   const spreadC =
     forecastFrom > 0 && forecastFrom <= count ? at(run.forcing.airSpreadC, forecastFrom - 1) : 0;
-  for (let j = Math.max(0, forecastFrom); j < count; j++)
-    run.forcingVar[j] =
-      at(run.forcingVar, j) + (forecastAirSdC(j - forecastFrom + 1, spreadC) * at(run.airGain, j)) ** 2;
+  const airError = new ForecastAirError();
+  for (let j = Math.max(0, forecastFrom); j < count; j++) {
+    const airSdC = forecastAirSdC(j - forecastFrom + 1, spreadC);
+    const keep = Math.max(0, 1 - at(run.ratePerDay, j));
+    run.forcingVar[j] = at(run.forcingVar, j) + airError.addedVar(airSdC, at(run.airGain, j), keep);
+  }
   const { byDay, refused } = placeReadings(run, readings);
   const stuck = new StuckWatch('lake');
   const dating = new DatingWatch();
@@ -67,6 +71,7 @@ export function nowcastLake(
   const filter = new MisfitBank(places);
   const ahead = new MisfitBank(places);
   const days: LakeDay[] = [];
+  let seen: SeenDay[] = [];
   let taken = -1;
   const lastDoubt = new LastDoubt();
   let lastReading: number | null = null;
@@ -110,6 +115,7 @@ export function nowcastLake(
     if (kept !== undefined) before.push({ j, lastReading, filter: kept });
     filter.assimilate(misfitC, noiseVar, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
     lastReading = j;
+    seen.push({ date: isoDate(firstDay + (dated === 'late' ? j - 1 : j)), waterC: daily.waterC });
   };
 
   /** Forgets what the readings since a day taught, and comes back to today without them. */
@@ -118,6 +124,8 @@ export function nowcastLake(
     if (back === undefined) return;
     filter.copyFrom(back.filter);
     lastReading = back.lastReading;
+    const dryFrom = isoDate(firstDay + back.j);
+    seen = seen.filter(({ date }) => date < dryFrom);
     keep(back.j);
     for (let k = back.j + 1; k <= j; k++) {
       advance(filter, run, k);
@@ -160,13 +168,13 @@ export function nowcastLake(
       keep(taken);
     }
     if (dead[j] === 1) continue;
-    let seen = filter;
+    let looking = filter;
     if (taken < j) {
       ahead.copyFrom(filter);
       for (let k = Math.max(0, taken + 1); k <= j; k++) advance(ahead, run, k);
-      seen = ahead;
+      looking = ahead;
     }
-    days.push(estimate(seen, j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
+    days.push(estimate(looking, j, j >= forecastFrom ? j - forecastFrom + 1 : 0));
   }
   // A reading moves the days before it too; only with them moved is the change since then a change of the water.
   const lookAgain = (day: LakeDay): LakeDay => {
@@ -176,13 +184,13 @@ export function nowcastLake(
     const { misfitC, halfC } = filter.remembered(place);
     return { ...day, hindsight: { waterC: Math.max(0, day.freeC + misfitC), halfC } };
   };
-  return { days: places === 0 ? days : days.map(lookAgain), refused, dating: dated };
+  return { days: places === 0 ? days : days.map(lookAgain), seen, refused, dating: dated };
 
-  function estimate(seen: MisfitBank, j: number, leadDays: number): LakeDay {
+  function estimate(looking: MisfitBank, j: number, leadDays: number): LakeDay {
     const freeC = at(run.freeC, j);
-    const waterC = Math.max(0, freeC + seen.misfitC);
+    const waterC = Math.max(0, freeC + looking.misfitC);
     const readingAgeDays = lastReading === null ? null : j - lastReading;
-    const half = halfWidthC(seen, {
+    const half = halfWidthC(looking, {
       waterC,
       latDeg: site.latDeg,
       dayOfYear: dayOfYear(firstDay + j),

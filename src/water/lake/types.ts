@@ -76,8 +76,16 @@ export interface NowcastOptions {
 /** A daily series is dated right, or stamped a day late or early. */
 export type Dating = 'right' | 'late' | 'early';
 
+/** A day's mean of the water as its readings gave it, put right for hour and depth. */
+export interface SeenDay {
+  readonly date: string;
+  readonly waterC: number;
+}
+
 export interface LakeNowcast {
   readonly days: LakeDay[];
+  /** Days whose readings counted, oldest first. */
+  readonly seen: SeenDay[];
   readonly refused: RefusedReading[];
   /** Whether the newest daily readings carry the dates of their own days; absent where nobody looked. */
   readonly dating?: Dating;

@@ -1,6 +1,6 @@
 import { dayNumber, isoDate } from '../../units/calendar.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
-import type { LakeDay, LakeNowcast, WaterReading } from '../lake/types.ts';
+import type { LakeDay, LakeNowcast, SeenDay, WaterReading } from '../lake/types.ts';
 import { hindsightWindow } from '../hindsight.ts';
 import { StuckWatch } from '../stuckWatch.ts';
 import { RiverBelief } from './belief.ts';
@@ -53,6 +53,7 @@ export function nowcastRiver(
   const known = new RiverBelief(runs, features, places);
   const ahead = new RiverBelief(runs, features, places);
   const days: LakeDay[] = [];
+  const readDays: SeenDay[] = [];
   let taken = -1;
   const lastDoubt = new LastDoubt();
   let lastReading: number | null = null;
@@ -92,7 +93,7 @@ export function nowcastRiver(
     if (lastReading === null || place === null || j > taken) return day;
     return { ...day, hindsight: known.remembered(place, j) };
   };
-  return { days: places === 0 ? days : days.map(lookAgain), refused };
+  return { days: places === 0 ? days : days.map(lookAgain), seen: readDays, refused };
 
   function runBase(base: RiverBase): RiverFreeRun {
     if (base === 'open') return runOpenWater(forcing, weather, latDeg);
@@ -129,5 +130,6 @@ export function nowcastRiver(
     }
     known.assimilate(waterC, noiseVar);
     lastReading = j;
+    readDays.push({ date: reading.date, waterC });
   }
 }

@@ -60,6 +60,7 @@ export const en = {
     line: (text: string, from: string, until: string | null): string =>
       `${text} (${from}${until === null ? '' : `, until ${until}`})`,
   },
+  mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
     `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>
@@ -83,6 +84,7 @@ export const en = {
       url === undefined ? 'The statement is longer: read all of it at its issuer.' : `Full text at ${url}`,
     none: 'No hazard above usual care was found in what was checked.',
     notChecked: 'Not checked',
+    besides: (headlines: readonly string[]): string => `Also: ${headlines.join('; ')}.`,
   },
 
   subject: {
@@ -324,6 +326,20 @@ export const en = {
       level: 'Saying "no change"',
       air: 'Repeating the day before',
       wind: 'Repeating the day before',
+    },
+    outlook: {
+      general: (issues: number, needed: number): string =>
+        `Water in the days ahead: range as measured on other lakes. ${issues} of the ${needed} past briefings that it takes to learn this lake’s own error are compared.`,
+      own: (issues: number, parts: readonly string[]): string =>
+        `Water in the days ahead: corrected by what ${plural(issues, 'past briefing', 'past briefings')} of this lake missed. ${parts.join('. ')}.`,
+      part: (from: number, to: number, shift: string, width: string): string =>
+        `${from} to ${to} days ahead ${shift}, ${width}`,
+      kept: 'left as it was',
+      lowered: (size: string): string => `lowered by ${size}`,
+      raised: (size: string): string => `raised by ${size}`,
+      sameRange: 'range as on other lakes',
+      wider: (percent: number): string => `range ${percent} % wider`,
+      narrower: (percent: number): string => `range ${percent} % narrower`,
     },
   },
   deferToShort: 'Local rules, closed seasons, official warnings and what you see on the water come first.',

@@ -15,8 +15,8 @@ const POINTS = [
 ] as const;
 
 /** Eighth of the compass that a direction lies in. */
-const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
-const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
+export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
+export const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
 /** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */

@@ -9,6 +9,7 @@ import {
 } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/ruleText.ts';
 import { quantity } from '../../units/index.ts';
+import { MAIN_LAKE } from '../../vocabulary/index.ts';
 import type { Messages } from '../en/page.ts';
 import { wordsFor, type Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
@@ -18,7 +19,7 @@ import { saidCast, saidPlan } from './plan.ts';
 import { rowLabel, saidRow } from './rows.ts';
 import type { BriefingPage, PageHazard, PagePosition } from './schema.ts';
 import { toldLine } from './outings.ts';
-import { scoreWords } from './scores.ts';
+import { lessonWords, scoreWords } from './scores.ts';
 import { inert, sentenceOf } from './sentence.ts';
 import { tellerOf, type Teller } from './teller.ts';
 import { clock, dateWordsAt, hourWords } from './when.ts';
@@ -145,7 +146,8 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
 /** How past issues have done, and what readers told; nothing where there is too little of both. */
 function evidenceOf(facts: Briefing, words: Words): Pick<BriefingPage, 'verification'> {
   const told = facts.outings === undefined ? [] : [toldLine(facts.outings, words)];
-  const lines = [...facts.scores.map((score) => scoreWords(score, words.page)), ...told];
+  const learned = facts.outlook === undefined ? [] : [lessonWords(facts.outlook, words.page)];
+  const lines = [...facts.scores.map((score) => scoreWords(score, words.page)), ...learned, ...told];
   return lines.length === 0 ? {} : { verification: lines };
 }
 
@@ -244,7 +246,7 @@ const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> =
 function readingThanks(facts: Briefing, m: Messages): Pick<BriefingPage, 'readingThanks'> {
   if (facts.status === 'nil' || facts.reading === undefined) return {};
   const { beforeC, nowC, atMs } = facts.reading;
-  const where = inert(facts.reading.where);
+  const where = facts.reading.where === MAIN_LAKE ? m.mainLake : inert(facts.reading.where);
   const when = dateWordsAt(atMs, facts.lake.zone, m);
   const now = quantity('temperature', nowC);
   return {

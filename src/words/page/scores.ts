@@ -1,6 +1,7 @@
 /** How past issues have done, one sentence an item; worse than the baseline is said as such. */
-import type { ScoreFacts } from '../../briefing/index.ts';
+import type { LessonFacts, ScoreFacts } from '../../briefing/index.ts';
 import { quantity, type QuantityKind } from '../../units/index.ts';
+import { LESSON_FROM } from '../../water/outlookLesson.ts';
 import type { Messages } from '../en/page.ts';
 
 /** Mean errors within this share of each other are called alike. */
@@ -39,4 +40,30 @@ export function scoreWords(score: ScoreFacts, m: Messages): string {
     words.off(size(meanAbsError), side),
     verdict(size(heldMeanAbsError), words.held[item]),
   );
+}
+
+/** Below this a correction is not worth a word, K; and a change of the range, as a share. */
+const LEAST_SHIFT_C = 0.05;
+const LEAST_WIDENING = 0.05;
+
+/** Whose errors the water of the days ahead goes by: other lakes', or this one's own, and what they changed. */
+export function lessonWords(lessons: readonly LessonFacts[], m: Messages): string {
+  const words = m.verification.outlook;
+  const issues = Math.max(...lessons.map((lesson) => lesson.issues));
+  const learned = lessons.filter((lesson) => lesson.learned);
+  if (learned.length === 0) return words.general(issues, LESSON_FROM);
+  const parts = learned.map(({ fromDays, toDays, biasC, spread }) => {
+    const size = quantity('temperatureError', Math.abs(biasC));
+    const shift =
+      Math.abs(biasC) < LEAST_SHIFT_C ? words.kept : biasC > 0 ? words.lowered(size) : words.raised(size);
+    const percent = Math.round(100 * Math.abs(spread - 1));
+    const width =
+      Math.abs(spread - 1) < LEAST_WIDENING
+        ? words.sameRange
+        : spread > 1
+          ? words.wider(percent)
+          : words.narrower(percent);
+    return words.part(fromDays, toDays, shift, width);
+  });
+  return words.own(issues, parts);
 }

@@ -147,7 +147,7 @@ describe('nowcast of a river', () => {
   it('wants the weather in order', () => {
     expect(() => nowcastRiver('lowland', [weather[1]!, weather[0]!], [])).toThrow(/order/);
     expect(() => nowcastRiver('lowland', weather, [], { belief: {} })).toThrow(RangeError);
-    expect(nowcastRiver('lowland', [], [])).toEqual({ days: [], refused: [] });
+    expect(nowcastRiver('lowland', [], [])).toEqual({ days: [], seen: [], refused: [] });
   });
 });
 
