@@ -10,12 +10,8 @@ const EITHER = [
 ];
 /** A simulated year takes minutes in this process; on a real server it takes seconds. */
 const SLOW_IN_PROCESS = ['tests/schedule/year.test.ts'];
-/**
- * Rooms whose tests hold nothing open and change nothing that a module keeps: their files share a worker's modules.
- * Loading the program anew for each file took more time than its tests.
- */
-const PURE =
-  'tests/{advice,config,gate,outings,science,shape,signals,units,verification,vocabulary,water,words}/**/*.test.ts';
+/** They put other modules in the place of the program's own, which holds for a whole worker. */
+const APART = 'tests/architecture/madeUp*.test.ts';
 const hasServer = ['15', '16', '17'].some((version) =>
   existsSync(`/usr/lib/postgresql/${version}/bin/postgres`),
 );
@@ -28,14 +24,16 @@ export default defineConfig({
     hookTimeout: 120_000,
     maxWorkers: 2,
     coverage: { provider: 'v8', include: ['src/**'], reporter: ['text-summary', 'json-summary'] },
+    // Test files share a worker's modules: loading the program anew took more processor time than most files' tests.
+    isolate: false,
     projects: [
       {
         extends: true,
-        test: { name: 'pure', include: [PURE], isolate: false },
+        test: { name: 'apart', include: [APART], isolate: true },
       },
       {
         extends: true,
-        test: { name: 'sqlite', include: ['tests/**/*.test.ts'], exclude: ['tests/postgres/**', PURE] },
+        test: { name: 'sqlite', include: ['tests/**/*.test.ts'], exclude: ['tests/postgres/**', APART] },
       },
       {
         extends: true,
@@ -43,8 +41,6 @@ export default defineConfig({
           name: 'postgres in process',
           include: EITHER,
           exclude: SLOW_IN_PROCESS,
-          // The database takes seconds to start: once a worker, not once a file.
-          isolate: false,
           env: { THAWLINE_TEST_RECORD: 'pglite' },
         },
       },

@@ -3,15 +3,14 @@
  * instants and codes; names that people gave their places. Every sentence is made above, in `words`.
  */
 import { z } from 'zod';
-import { SIGNALS } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
-import { CLOCKS, LANGUAGES } from '../vocabulary/index.ts';
+import { CLOCKS, LANGUAGES, SIGNALS } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
 
-const instant = z.number().int().describe('epoch milliseconds, UTC');
-const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+export const instant = z.number().int().describe('epoch milliseconds, UTC');
+export const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
 /** A fact: a code with the numbers, SI, that its sentence needs. Earlier issues kept sentences, under the code `said`. */
 export interface Statement {
@@ -38,7 +37,7 @@ export const figureSchema = z.object({
 const clarityClass = z.enum(['clear', 'stained', 'muddy', 'very-muddy']);
 
 /** What every version of a row has had, and all that a comparison reads. */
-const rowCoreSchema = z.object({
+export const rowCoreSchema = z.object({
   id: z.enum(signalIds),
   signed: z.boolean().describe('printed with its sign: a change or a difference'),
   now: figureSchema.nullable(),
@@ -70,7 +69,8 @@ export const rowSchema = rowCoreSchema.extend({
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
-const hazardCore = {
+/** What a hazard is in every version of the document and on the page. */
+export const hazardCore = {
   id: z.string(),
   level: levelSchema,
   source: z.string(),
@@ -160,9 +160,9 @@ export const positionSchema = positionCoreSchema.extend({
     .describe('what speaks for it, strongest first'),
 });
 
-const castCore = {
+/** The numbers of a cast, SI. */
+export const castNumbers = {
   place: z.string(),
-  lureClass: statementSchema,
   runningDepthM: z.number(),
   retrieveMs: z.number(),
   retrieveLowMs: z.number(),
@@ -181,12 +181,14 @@ const castCore = {
 };
 export const castSchema = z.union([
   z.object({
-    ...castCore,
+    ...castNumbers,
+    lureClass: statementSchema,
     told: statementSchema.describe('class of lure, tackle, pace and what they rest on'),
   }),
   z
     .object({
-      ...castCore,
+      ...castNumbers,
+      lureClass: statementSchema,
       because: statementSchema,
       reel: statementSchema,
       pauseWords: statementSchema,
@@ -248,7 +250,7 @@ export const planSchema = z.object({
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 
-const tendencyWord = z.enum(['improving', 'steady', 'declining']);
+export const tendencyWord = z.enum(['improving', 'steady', 'declining']);
 export const tendencySchema = z.object({
   word: tendencyWord,
   because: statementSchema,
@@ -400,7 +402,7 @@ export const seriesSchema = z.object({
 const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
 
 /** The lake as it is drawn, with its own places. */
-const mapSchema = z.object({
+export const mapSchema = z.object({
   rings: z.array(z.array(metres)).describe('shores and islands, the water left of every line'),
   places: z.array(
     z.object({
@@ -416,19 +418,25 @@ const mapSchema = z.object({
   ),
 });
 
+export const lakeSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  arm: z.string().optional(),
+  zone: z.string(),
+  language: z.enum(LANGUAGES).optional(),
+  clock: z.enum(CLOCKS).optional(),
+});
+
+export const noticesSchema = z
+  .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
+  .describe('of the operator, as written, with the local date it was given and the last one it stands');
+
 const baseSchema = z.object({
   schema: z.literal('thawline-briefing/2'),
   id: z.string().describe('lake, local date and status'),
   demo: z.boolean(),
   preview: z.boolean(),
-  lake: z.object({
-    id: z.string(),
-    name: z.string(),
-    arm: z.string().optional(),
-    zone: z.string(),
-    language: z.enum(LANGUAGES).optional(),
-    clock: z.enum(CLOCKS).optional(),
-  }),
+  lake: lakeSchema,
   date: dateIso,
   issuedMs: instant,
   validUntilMs: instant,
@@ -437,10 +445,7 @@ const baseSchema = z.object({
     .record(z.string(), z.record(z.string(), z.string()))
     .optional()
     .describe("the rules' own words that the facts name, by language and key, as they stood at the issue"),
-  notices: z
-    .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
-    .optional()
-    .describe('of the operator, as written, with the local date it was given and the last one it stands'),
+  notices: noticesSchema.optional(),
   oldest: z.object({ signal: z.enum(signalIds), ageMinutes: z.number().int() }).nullable(),
   safety: z.object({
     level: levelSchema,

@@ -2,6 +2,8 @@ import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '.
 import { localDateAt } from '../units/localTime.ts';
 import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
+import { disagreements } from './claims.ts';
+import { planClaims, STATEMENT } from './planClaims.ts';
 import { holdsAtFirst, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
@@ -63,6 +65,9 @@ function datesFault(block: PlanBlock, plan: DayPlan, world: World): string | nul
 const sentenceKey = (reason: PlanReason): string =>
   reason.code === 'rule' ? `rule ${reason.rule}` : JSON.stringify(reason);
 
+/** Which reason, for who reads of its fault. */
+const nameOf = (reason: PlanReason): string => (reason.code === 'rule' ? reason.rule : reason.code);
+
 /** A plan with only what passes, and what did not. */
 export interface Gated {
   readonly plan: DayPlan;
@@ -105,11 +110,15 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
       index === 0 || (dropped >= 0 && dropped === index - 1) ? { ...block, whyChange: null } : block;
     const because = block.because.filter((reason) => {
       if (
-        !note('reason', `${of} ${reason.code}`, reasonHolds(reason, block, world) ? null : 'is not true then')
+        !note(
+          'reason',
+          `${of} ${nameOf(reason)}`,
+          reasonHolds(reason, block, world) ? null : 'is not true then',
+        )
       )
         return false;
       const key = sentenceKey(reason);
-      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      if (!note('once', `${of} ${nameOf(reason)}`, said.has(key) ? 'is said twice' : null)) return false;
       said.add(key);
       return true;
     });
@@ -122,16 +131,26 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
       note('depth', of, depthFault(pattern.depthM, world)),
     ].every(Boolean);
     if (!sound) return { none: { code: 'unknown' } };
-    const day = plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' };
+    const day = {
+      ...(plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' }),
+      closed: plan.closed,
+      place: pattern.place,
+    };
     const because = pattern.because.filter((reason) => {
       if (reason.code === 'rule' || reason.code === 'ranks') {
         if (
-          !note('reason', `${of} ${reason.code}`, reasonHolds(reason, day, world) ? null : 'is not true then')
+          !note(
+            'reason',
+            `${of} ${nameOf(reason)}`,
+            reasonHolds(reason, day, world) ? null : 'is not true then',
+          )
         )
           return false;
       }
+      // Where a place ranks is no sentence of the page beside its name.
+      if (reason.code === 'ranks') return true;
       const key = sentenceKey(reason);
-      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      if (!note('once', `${of} ${nameOf(reason)}`, said.has(key) ? 'is said twice' : null)) return false;
       said.add(key);
       return true;
     });
@@ -151,18 +170,55 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
         ? 'lies in closed hours'
         : null,
     );
+  const passed = { ...plan, blocks, second, bigFish, manyFish, beInBy: inBy ? plan.beInBy : null };
+  const agreed = inOneFigure(passed, world, faults);
   return {
     plan: {
-      ...plan,
-      blocks,
-      second,
-      bigFish,
-      manyFish,
-      beInBy: inBy ? plan.beInBy : null,
-      notPlanned: blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+      ...agreed,
+      notPlanned:
+        agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'nothingHolds' }) : plan.notPlanned,
     },
     faults,
   };
+}
+
+/** The plan without what tells another figure of one thing and hour than a weightier statement does. */
+function inOneFigure(plan: DayPlan, world: World, faults: Fault[]): DayPlan {
+  const dropped = new Set<string>();
+  for (const { weaker, stronger } of disagreements(planClaims(plan, world))) {
+    dropped.add(weaker.statement);
+    const { figure, of, value } = weaker;
+    faults.push(
+      fault('figures', weaker.statement, `${figure} of ${of}: ${value}, against ${stronger.value} elsewhere`),
+    );
+  }
+  if (dropped.size === 0) return plan;
+  let gone = false;
+  const blocks = plan.blocks.flatMap((block, index): PlanBlock[] => {
+    const before = gone;
+    gone = dropped.has(STATEMENT.block(index));
+    if (gone) return [];
+    const changes = !before && !dropped.has(STATEMENT.change(index));
+    return [
+      {
+        ...block,
+        because: block.because.filter(({ code }, at) => !dropped.has(STATEMENT.reason(index, at, code))),
+        whyChange: changes ? block.whyChange : null,
+      },
+    ];
+  });
+  const other = (statement: string, pattern: OtherPattern | NotOffered): OtherPattern | NotOffered =>
+    dropped.has(statement) ? { none: { code: 'unknown' } } : pattern;
+  const rest = {
+    ...plan,
+    blocks,
+    second: other(STATEMENT.second, plan.second),
+    bigFish: other(STATEMENT.bigFish, plan.bigFish),
+    manyFish: other(STATEMENT.manyFish, plan.manyFish),
+    beInBy: dropped.has(STATEMENT.beInBy) ? null : plan.beInBy,
+  };
+  // What leaned on a dropped block now leans on another. Each round drops something, so there is a last one.
+  return inOneFigure(rest, world, faults);
 }
 
 type Note = (check: Check, of: string, found: string | null) => boolean;

@@ -5,6 +5,7 @@ import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
 import { mergedRows, type MergedRow } from './conditions.ts';
+import { fresh, freshSentences } from './once.ts';
 import { windSides } from './windSide.ts';
 import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
 
@@ -44,6 +45,8 @@ const MAIL_CARDS = 2;
 const GRAVE = 3;
 /** Days ahead told in a mail. */
 const MAIL_AHEAD = 2;
+/** Scores of past issues told in a mail: the water stands first, the rest is on the web. */
+const MAIL_SCORES = 1;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const p = (text: string): Item[] => (text === '' ? [] : [{ kind: 'p', text }]);
@@ -130,17 +133,9 @@ export function cardCasts(doc: BriefingPage): readonly PageCast[] {
   return doc.safety.level >= 3 ? casts.slice(0, 1) : casts;
 }
 
-/** Whether a sentence, or all of it as a part of another, has been told. */
-function saidBefore(line: string, told: ReadonlySet<string>): boolean {
-  const core = line.replace(/[.!?]$/, '').toLowerCase();
-  return [...told].some((earlier) => earlier.toLowerCase().includes(core));
-}
-
 function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<string>): Section {
   const m = words.page;
   const blocks = doc.plan?.blocks ?? [];
-  const fresh = (lines: readonly string[]): string[] =>
-    lines.filter((line) => line !== '' && !saidBefore(line, told) && told.add(line));
   const items = cardCasts(doc).flatMap((cast, i): Item[] => {
     const block = blocks[i];
     const title =
@@ -154,10 +149,9 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
             .filter(Boolean)
             .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
     const steps = detail === 'web' || i < MAIL_CARDS ? cast.steps : [];
-    const reasons = fresh(why);
-    // What the card before has told is not told again, sentence by sentence.
-    const sentences = steps.map((step) => step.split(/(?<=[.!?]) /));
-    const kept = sentences.map((step) => fresh(step).join(' ')).filter((step) => step !== '');
+    const reasons = fresh(why, told);
+    // What the card before has told is not told again.
+    const kept = steps.map((step) => freshSentences(step, told)).filter((step) => step !== '');
     return [
       { kind: 'sub', text: title },
       ...p(reasons.join(' ')),
@@ -166,7 +160,7 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
       ...p(
         [
           kept.join(' ').length < steps.join(' ').length ? m.cast.restAsBefore : '',
-          ...fresh([cast.misfit ?? '', block?.giveUp ?? '']),
+          ...fresh([cast.misfit ?? '', block?.giveUp ?? ''], told),
         ]
           .filter(Boolean)
           .join(' '),
@@ -186,17 +180,22 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
   const told = new Set<string>();
   // What is not known and judged as if it were bad stands with its hazard.
   const unchecked = safety.notChecked.filter((line) => safety.hazards[0]?.what.includes(line) !== true);
+  // Who stays ashore needs no care afloat: a mail names the milder hazards, the web tells them.
+  const isNamed = ({ level }: PageHazard): boolean => detail === 'mail' && ashoreAllDay(doc) && level < GRAVE;
+  const full = safety.hazards.filter((hazard) => !isNamed(hazard));
+  const named = safety.hazards.filter(isNamed);
   return {
     id: 'safety',
     heading: m.headings.safety,
     items: [
       ...(safety.hazards.length === 0 && safety.level === 1 ? p(m.hazard.none) : []),
-      ...safety.hazards.flatMap((hazard, i) =>
+      ...full.flatMap((hazard, i) =>
         hazardItems(hazard, doc.lake.zone, m, told, {
           whole: detail === 'web',
           brief: hazard.level < safety.level || i > 0,
         }),
       ),
+      ...p(named.length === 0 ? '' : m.hazard.besides(named.map(({ headline }) => headline))),
       ...p(wavesAreHazard(doc) ? (doc.lakeWaves ?? '') : ''),
       ...small(unchecked.length === 0 ? '' : `${m.hazard.notChecked}: ${unchecked.join(' ')}`),
       ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
@@ -216,14 +215,15 @@ function hazardItems(
     [m.hazard.what, hazard.what],
     [m.hazard.where, hazard.where],
     [m.hazard.when, hazard.when],
-    [m.hazard.doThis, hazard.doThis],
+    // One care may meet several hazards.
+    [m.hazard.doThis, whole ? hazard.doThis : freshSentences(hazard.doThis, told)],
   ];
   const shown = lines
     // Where and when are said once for all hazards that share them.
     .filter(
       ([label, text]) =>
         text !== '' &&
-        !told.has(text) &&
+        (label === m.hazard.doThis || !told.has(text)) &&
         (whole || hazard.level >= GRAVE || label === m.hazard.doThis || (label === m.hazard.what && !brief)),
     )
     .map(([label, text]): Item => ({ kind: 'label', label, text }));
@@ -273,11 +273,7 @@ function reasonsSection(
   told: Set<string>,
 ): Section {
   const m = words.page;
-  const fresh = (text: string): string => {
-    if (text === '' || told.has(text)) return '';
-    told.add(text);
-    return text;
-  };
+  const once = (text: string): string => fresh([text], told).join('');
   // In a mail a place that has its hours and its card above is not told again, with other hours and another depth.
   const planned = new Set(detail === 'mail' ? (doc.plan?.blocks ?? []).map(({ place }) => place) : []);
   const places = doc.positions
@@ -285,8 +281,8 @@ function reasonsSection(
     .map((place) => {
       const named = place.named === undefined ? '' : ` (${place.named})`;
       const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);
-      const reason = fresh(place.because.find((line) => !told.has(line)) ?? '');
-      const limit = detail === 'web' ? fresh(place.limitedBy) : '';
+      const reason = once(place.because.find((line) => !told.has(line)) ?? '');
+      const limit = detail === 'web' ? once(place.limitedBy) : '';
       return [
         `${capital(place.name)}${named}, ${depth}, ${place.periodWords}.`,
         reason,
@@ -311,7 +307,9 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
+        : ashoreAllDay(doc) && detail === 'mail'
+          ? []
+          : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
   };
 }
 
@@ -359,7 +357,10 @@ function sureSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Sec
       ...(doc.gaps.length === 0 ? [] : [...p(`${m.gaps.heading}:`), ...list(doc.gaps)]),
       ...(doc.verification === undefined
         ? []
-        : [{ kind: 'sub', text: m.headings.verification } as const, ...list(doc.verification)]),
+        : [
+            { kind: 'sub', text: m.headings.verification } as const,
+            ...list(detail === 'mail' ? doc.verification.slice(0, MAIL_SCORES) : doc.verification),
+          ]),
     ],
   };
 }

@@ -1,6 +1,7 @@
 /** The text part: 72 columns, same order as the page, no drawings, fit to be read aloud. */
 import type { BriefingPage, Front, Words } from '../words/index.ts';
 import type { MergedRow } from './conditions.ts';
+import { freshSentences } from './once.ts';
 import { unbroken } from './present.ts';
 import type { Item, Section } from './sections.ts';
 
@@ -109,7 +110,10 @@ export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): s
     `${marked(doc, m)}${doc.lake.name}, ${front.date}`,
     [front.danger, front.hazards[0] ?? ''].join(' ').trim(),
     ...front.plan.slice(0, 3).map(({ when, place, what }) => `${when} ${place}; ${what}`),
-    [front.beIn, ...front.water.slice(0, 1).map(({ value, what }) => `${value} ${what}.`)].join(' ').trim(),
+    [front.beIn, ...front.water.slice(0, 1).map(({ value, what }) => `${value} ${what.replace(/\.$/, '')}.`)]
+      .map((part) => part.trim())
+      .filter(Boolean)
+      .join(' '),
   ]
     .filter(Boolean)
     .join('\n');
@@ -124,8 +128,9 @@ const wordsIn = (text: string): number => text.split(/\s+/).filter(Boolean).leng
 export function shortForm(doc: BriefingPage, front: Front, words: Words): string {
   const m = words.page;
   const head = [...doc.marks.flatMap((mark) => wrap(mark)), ...frontLines(doc, front, words)].join('\n');
+  const told = new Set<string>();
   const hazards = doc.safety.hazards.map(({ headline, doThis }) =>
-    wrap(`${headline}. ${doThis}`.replace(/([.!?])\./, '$1'), '  ').join('\n'),
+    wrap(`${headline}. ${freshSentences(doThis, told)}`.replace(/([.!?])\./, '$1'), '  ').join('\n'),
   );
   const rest = wrap(m.deferToShort, '  ').join('\n');
   for (let kept = hazards.length; kept >= 0; kept -= 1) {

@@ -4,13 +4,14 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { simpleParser } from 'mailparser';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { addCheckCommand } from '../../src/cli/check.ts';
 import { startDemoServer, type DemoData } from '../../src/cli/demoServer.ts';
 import { addMailCommands } from '../../src/cli/mail.ts';
 import { smtpServer, type TestServer } from '../delivery/smtp.ts';
+import { PROGRAM } from '../builtProgram.ts';
 import { commandLine } from '../helpers/commandLine.ts';
 
 let folder: string;
@@ -122,16 +123,7 @@ describe('check', () => {
     const config = configAt('readOnly.yaml', behind.url, '/sys/thawline/thawline.sqlite');
     const { status, stdout, stderr } = spawnSync(
       process.execPath,
-      [
-        '--import',
-        import.meta.resolve('tsx'),
-        resolve('src/cli/main.ts'),
-        '--config',
-        config,
-        'check',
-        '--no-services',
-        '--no-links',
-      ],
+      [...PROGRAM, '--config', config, 'check', '--no-services', '--no-links'],
       { cwd: '/sys', encoding: 'utf8' },
     );
     expect(stdout).toContain('1 lake, 0 readers, all fields as expected');

@@ -4,10 +4,10 @@ import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, expect, it } from 'vitest';
 import { openRecord } from '../../src/record/index.ts';
+import { builtChild } from '../helpers/builtChild.ts';
 import { addReaders, config, issueMorning } from './kit.ts';
 import { smtpServer } from './smtp.ts';
 
@@ -17,8 +17,6 @@ const READERS = KILLS * 40;
 const CONNECTIONS = config().mail.connections;
 const folder = mkdtempSync(join(tmpdir(), 'kill-'));
 afterAll(() => rmSync(folder, { recursive: true }));
-
-const CHILD = fileURLToPath(new URL('./killChild.ts', import.meta.url));
 
 /** Same sequence in every run, so that a failure can be looked at again. */
 function lehmer(seed: number): () => number {
@@ -31,6 +29,7 @@ it(
   { timeout: 600_000 },
   async () => {
     const path = join(folder, 'record.sqlite');
+    const script = await builtChild('tests/delivery/killChild.ts');
     const record = await openRecord(path);
     await addReaders(record, READERS);
     await issueMorning(record);
@@ -40,8 +39,9 @@ it(
 
     // The next one loads while the present one works; it does nothing before it is told to.
     const spawnOne = async (): Promise<ChildProcess> => {
-      const args = ['--import', 'tsx', CHILD, path, server.url, String(startMs)];
-      const child = spawn(process.execPath, args, { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] });
+      const child = spawn(process.execPath, [script, path, server.url, String(startMs)], {
+        stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+      });
       await once(child, 'message');
       return child;
     };

@@ -182,3 +182,29 @@ describe('senders beside each other', () => {
     expect(await getState(record, 'delivery-fuse')).toBeUndefined();
   });
 });
+
+describe('a mail whose lease ran out while it waited for its turn', () => {
+  it('is left to whoever holds it by then, and goes once', async () => {
+    await addReaders(record, 4);
+    await issueMorning(record);
+    const sent: string[] = [];
+    const noting = (): MailTransport => ({
+      ...transport(),
+      send: (message) => {
+        sent.push(JSON.stringify(message.to));
+        return Promise.resolve({ response: 'ok' });
+      },
+    });
+    // The machine is put to sleep while a mail waits ten seconds; another process finds that the claim has ended.
+    const slow = drainDeps(noting(), clock, {
+      sender: createSender({ ratePerSecond: 1 / 10 }),
+      sleep: async (ms) => {
+        clock.ms += ms + 10 * 60_000;
+        await drain(record, drainDeps(noting(), clock, { owner: 'test|0|1|b' }));
+      },
+    });
+    await drain(record, slow);
+    expect(sent).toHaveLength(4);
+    expect(new Set(sent).size).toBe(4);
+  });
+});

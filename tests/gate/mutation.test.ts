@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { DayPlan, PlanBlock } from '../../src/advice/plan/types.ts';
+import type { DayPlan, OtherPattern, PlanBlock } from '../../src/advice/plan/types.ts';
 import { CHECKS, gatePlan, type Check, type World } from '../../src/gate/index.ts';
 import { days } from '../advice/plan/support.ts';
 import { dayOf } from './day.ts';
@@ -16,6 +16,14 @@ const withBlock = (plan: DayPlan, change: (block: PlanBlock) => PlanBlock, at = 
 });
 
 const HOUR_MS = 3_600_000;
+/** The second block of the true page lies under a high sun. */
+const HIGH_SUN_BLOCK = 1;
+
+/** A pattern of the first block's place that tells something else of it than the block does. */
+function besides({ blocks }: DayPlan, otherwise: Partial<OtherPattern>): OtherPattern {
+  const { place, depthM, lure } = blocks[0]!;
+  return { place, depthM, lureClass: lure.lureClass, because: [], decides: null, ...otherwise };
+}
 
 /** One lie of each kind. */
 const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPlan }[] = [
@@ -70,6 +78,47 @@ const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPl
     what: 'a sentence that stands twice',
     lie: (plan) => withBlock(plan, (block) => ({ ...block, because: [...block.because, block.because[0]!] })),
   },
+  {
+    check: 'figures',
+    what: 'a second number for the cloud of the same hours',
+    lie: (plan) =>
+      withBlock(
+        plan,
+        (block) => ({
+          ...block,
+          because: [
+            { code: 'highSun', sunAltitudeDeg: 60, cloudPct: 10 },
+            { code: 'highSun', sunAltitudeDeg: 60, cloudPct: 10.5 },
+          ],
+        }),
+        HIGH_SUN_BLOCK,
+      ),
+  },
+  {
+    check: 'figures',
+    what: 'a clock that stands beside another instant',
+    lie: (plan) => withBlock(plan, (block) => ({ ...block, from: '03:15' })),
+  },
+  {
+    check: 'figures',
+    what: 'an hour to be in that is written otherwise than it is meant',
+    lie: (plan) => ({ ...plan, beInBy: { ...plan.beInBy!, at: '12:00' } }),
+  },
+  {
+    check: 'figures',
+    what: 'another depth of a place of the plan for its larger fish',
+    lie: (plan) => ({ ...plan, bigFish: besides(plan, { depthM: [0.5, 1] }) }),
+  },
+  {
+    check: 'figures',
+    what: 'another lure there',
+    lie: (plan) => ({ ...plan, manyFish: besides(plan, { lureClass: 'topwater' }) }),
+  },
+  {
+    check: 'figures',
+    what: 'other water for the pace than its cast tells',
+    lie: (plan) => withBlock(plan, (block) => ({ ...block, pace: { ...block.pace, waterC: 12 } })),
+  },
   { check: 'dates', what: 'the plan of another day', lie: (plan) => ({ ...plan, date: '2026-01-01' }) },
 ];
 
@@ -81,7 +130,7 @@ describe('the gate', () => {
     expect(gatePlan(plan, world)).toEqual({ plan, faults: [] });
   });
 
-  it('has a lie for each of its seven kinds of check', () => {
+  it('has a lie for each of its eight kinds of check', () => {
     expect(new Set(LIES.map(({ check }) => check))).toEqual(new Set(CHECKS));
   });
 
@@ -89,6 +138,17 @@ describe('the gate', () => {
     const told = gatePlan(lie(plan), world);
     expect(told.faults.map((fault) => fault.check)).toContain(check);
     expect(gatePlan(told.plan, world).faults).toEqual([]);
+  });
+
+  it('lets no wind blow onto a bank that is open to the other side, nor spare one that is open to it', () => {
+    const windy = { ...world, hours: world.hours.map((hour) => ({ ...hour, windMs: 5, windFromDeg: 0 })) };
+    const { place } = plan.blocks[0]!;
+    const told = (facesDeg: number, code: 'windOnIt' | 'sheltered'): number => {
+      const said = withBlock(plan, (block) => ({ ...block, because: [{ code, windMs: 5, fromDeg: 0 }] }));
+      return gatePlan(said, { ...windy, faces: new Map([[place, facesDeg]]) }).plan.blocks[0]!.because.length;
+    };
+    expect([told(20, 'windOnIt'), told(180, 'windOnIt')]).toEqual([1, 0]);
+    expect([told(20, 'sheltered'), told(180, 'sheltered')]).toEqual([0, 1]);
   });
 
   it('drops the lie and keeps the rest of the page', () => {

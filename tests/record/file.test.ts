@@ -23,6 +23,8 @@ import { eraseLeftBefore, eraseReader, insertReader, readerById } from '../../sr
 import { addToOutbox } from '../../src/record/delivery/outbox.ts';
 import { claimRun, forgetAhead, missRun, runsSince } from '../../src/record/schedule/runs.ts';
 import { recordProblems, lookAtRecord } from '../../src/schedule/recordWatch.ts';
+import { PROGRAM } from '../builtProgram.ts';
+import { builtChild } from '../helpers/builtChild.ts';
 import { hourly, START, DAY } from './rows.ts';
 
 let folder: string;
@@ -59,6 +61,20 @@ const hits = (text: string): number =>
     .map((end) => path + end)
     .filter((file) => existsSync(file))
     .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
+
+describe('a record that is no file', () => {
+  it.each([
+    ['a folder', () => folder],
+    ['no file', () => '/dev/null'],
+  ])('%s is refused by name and keeps its rights', async (what, at) => {
+    const before = statSync(at()).mode;
+    await expect(openRecord(at())).rejects.toMatchObject({
+      code: 'record',
+      message: `The record ${at()} is ${what}: name a file, such as \`record: data/thawline.sqlite\`.`,
+    });
+    expect(statSync(at()).mode).toBe(before);
+  });
+});
 
 describe('what was erased', () => {
   it('is nowhere in the file and its log, while the record stays open', async () => {
@@ -147,8 +163,7 @@ describe('a restore', () => {
       config,
       `record: ${path}\nlakes:\n  - { id: tarn, name: Tarn, position: { lat: 35.5, lon: -92.5 }, zone: America/Chicago, waterBody: highland-reservoir, meanDepth: 40 ft, area: 12 km2 }\n`,
     );
-    const main = fileURLToPath(new URL('../../src/cli/main.ts', import.meta.url));
-    const words = ['--import', 'tsx', main, '--config', config, 'record', 'restore', backup];
+    const words = [...PROGRAM, '--config', config, 'record', 'restore', backup];
     const { status, stdout, stderr } = spawnSync(process.execPath, words, { encoding: 'utf8' });
     return { status, said: stdout + stderr };
   }
@@ -166,9 +181,7 @@ describe('a restore', () => {
     'is refused while somebody has the record open; afterwards it keeps the record so far',
     { timeout: 180_000 },
     async () => {
-      const writer = fork(fileURLToPath(new URL('openRecordChild.ts', import.meta.url)), [path], {
-        execArgv: ['--import', 'tsx'],
-      });
+      const writer = fork(await builtChild('tests/record/openRecordChild.ts'), [path]);
       await once(writer, 'message');
       const backup = join(folder, 'backup.sqlite');
       const refused = restore(backup);

@@ -6,8 +6,8 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { sql } from 'kysely';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { openRecord } from '../../src/record/index.ts';
+import { builtChild } from '../helpers/builtChild.ts';
 import { BATCH_ROWS } from './batch.ts';
-import { compileWriter } from './compileWriter.ts';
 import { START, DAY } from './rows.ts';
 
 /** 12 keep the suite short; `npm run test:long` takes 50. */
@@ -17,7 +17,7 @@ let folder: string;
 let writer: string;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'record-kill-'));
-  writer = await compileWriter(join(folder, 'program'));
+  writer = await builtChild('tests/record/writer.ts');
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

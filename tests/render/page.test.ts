@@ -61,6 +61,23 @@ describe.each(mornings())('the page of $name', ({ units, document }) => {
   });
 });
 
+describe('the cares of a day', () => {
+  it('are each told once in a mail, whichever hazards they meet', async () => {
+    for (const { document } of mornings()) {
+      const { text, short } = await renderBriefing(document, full);
+      for (const care of ['Dress for the water, not the air.', 'Wear the life jacket closed at all times.'])
+        for (const part of [text, short])
+          expect(part.replace(/\s+/g, ' ').split(care).length, `${care} in ${part}`).toBeLessThanOrEqual(2);
+    }
+  });
+
+  it('give way to the names of milder hazards for who stays ashore', async () => {
+    const { text } = await renderBriefing(morningNamed('level-4-flood').document, full);
+    expect(text.replace(/\s+/g, ' ')).toMatch(/Also: WARM AIR COLD WATER: [^.]*HIGH WATER: [^.]*FOG: /);
+    expect(text).not.toMatch(/Look before you launch|Wait at the ramp/);
+  });
+});
+
 /** Markup and quotes on purpose: statements come from outside and must stay words. */
 const OFFICIAL_TEXT =
   'FLOOD WARNING IN EFFECT <until Saturday>\n  * WHAT...Flooding "is" occurring & will go on.\n  * {{not a quantity}} 100% <script>alert(1)</script>';

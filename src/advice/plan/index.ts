@@ -13,7 +13,7 @@ import { giveUpOf } from './giveUp.ts';
 import type { PlanHour } from './hours.ts';
 import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
 import { blockConditions, castOf, seasonOf } from './lure.ts';
-import { decidesBetween, secondOf, sizeOf, type Standing } from './patterns.ts';
+import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
 import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
@@ -129,7 +129,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const blocks = cut.flatMap((block, index) =>
     blockOf(block, cut[index - 1], within, inputs, day, clock, said),
   );
-  if (blocks.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
+  if (blocks.length === 0) return nothing(inputs, { code: isIcy(inputs) ? 'frozen' : 'nothingHolds' }, shown);
   return {
     date: conditions.date,
     zone: conditions.zone,
@@ -332,6 +332,18 @@ function otherPatterns(
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
+    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock);
+    const planned = longestAt(blocks, place);
+    // Of a place of the plan nothing else is told than the plan tells there.
+    if (planned !== undefined)
+      return {
+        place,
+        ...(planned.named === undefined ? {} : { named: planned.named }),
+        depthM: planned.depthM,
+        lureClass: planned.lure.lureClass,
+        because,
+        decides: null,
+      };
     const position = positionIn(place, open, inputs);
     const cast =
       position === undefined
@@ -349,7 +361,7 @@ function otherPatterns(
       ...(position.named === undefined ? {} : { named: position.named }),
       depthM: position.depthM,
       lureClass: cast.lure.lureClass,
-      because: reasonsOf(place, open, rules.hours, day.sayable, said, clock),
+      because,
       decides: null,
     };
   };
@@ -363,6 +375,8 @@ function otherPatterns(
     'none' in one ? one : { ...one, decides: decidesBetween(one.because, 'none' in other ? null : other) };
   return { second, manyFish: against(many, big), bigFish: against(big, many) };
 }
+
+const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 
 function beInBy(
   blocks: readonly PlanBlock[],

@@ -60,3 +60,19 @@ export function decidesBetween(
   const shared = new Set(other.because.map(key));
   return because.find((reason) => !shared.has(key(reason))) ?? null;
 }
+
+interface Stretch {
+  readonly place: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/** The longest of the blocks at a place, the earliest of those that are as long; undefined where there is none. */
+export function longestAt<T extends Stretch>(blocks: readonly T[], place: string): T | undefined {
+  let best: T | undefined;
+  for (const block of blocks) {
+    if (block.place !== place) continue;
+    if (best === undefined || block.toMs - block.fromMs > best.toMs - best.fromMs) best = block;
+  }
+  return best;
+}

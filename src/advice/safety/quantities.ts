@@ -1,7 +1,5 @@
 import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
-import { heatIndexC } from '../../science/heatIndex.ts';
-import { fetchWaves } from '../../science/waves.ts';
-import { windChillC } from '../../science/windChill.ts';
+import { fetchWaves, heatIndexC, windChillC } from '../../science/index.ts';
 import type { Conditions, SignalId, WaterBody } from '../../signals/types.ts';
 import { fogHours } from './fog.ts';
 import type { SafetyExtras } from './types.ts';
@@ -37,13 +35,13 @@ export function safetyQuantities(
   const night = coldest(read('airMinLastNightC'), read('airMinTodayC'));
   const coldestAir = coldest(night, airMin);
   const fetchM = extras.fetchM ?? conditions.signals.fetchM?.value;
-  const wind = strongest(read('windMs'), read('windMaxMs'));
+  const wind = larger(read('windMs'), read('windMaxMs'));
   const still = exactly(assumed.windMs);
   const level6h = read('level6hM');
   // A rise over six hours is at least that over the day, and water that rose since morning may go on.
   const level24h = read('level24hM') ?? (level6h !== undefined && level6h.value > 0 ? level6h : undefined);
-  const rate = fastest(read('levelRateMPerH'), level6h && scaled(level6h, 1 / 6));
-  const fall = fastest(opposed(read('levelRateMPerH')), opposed(level6h && scaled(level6h, 1 / 6)));
+  const rate = larger(read('levelRateMPerH'), level6h && scaled(level6h, 1 / 6));
+  const fall = larger(opposed(read('levelRateMPerH')), opposed(level6h && scaled(level6h, 1 / 6)));
   const normal = read('levelVsNormalM');
   const all: Partial<Record<SafetyQuantity, Judged | undefined>> = {
     waterC: water,
@@ -67,7 +65,7 @@ export function safetyQuantities(
     belowNormalM: normal && opposite(normal),
     aboveNormalM: normal,
     dischargeRatio: read('dischargeRatio'),
-    generationOn: strongest(read('generationOn'), mostOf(conditions, extras, 'generationOn')),
+    generationOn: larger(read('generationOn'), mostOf(conditions, extras, 'generationOn')),
     currentMs: read('currentMs'),
     releaseStart: isBelowDam(conditions, extras) ? mostOf(conditions, extras, 'releaseStart') : undefined,
     belowDam: exactly(extras.belowDam ? 1 : 0),
@@ -111,19 +109,21 @@ const scaled = ({ value, low, high }: Judged, by: number): Judged => ({
 });
 const opposed = (judged: Judged | undefined): Judged | undefined => judged && opposite(judged);
 
-/** The larger of two numbers, where either may be unknown. */
-function fastest(one: Judged | undefined, other: Judged | undefined): Judged | undefined {
+/**
+ * The larger of two numbers, where either may be unknown. Its interval ends where the larger one's may: of two winds the
+ * one that is told weaker may still be the one that hurts.
+ */
+function larger(one: Judged | undefined, other: Judged | undefined): Judged | undefined {
   if (one === undefined || other === undefined) return one ?? other;
-  return one.value >= other.value ? one : other;
+  return {
+    value: Math.max(one.value, other.value),
+    low: Math.max(one.low, other.low),
+    high: Math.max(one.high, other.high),
+  };
 }
 
 function coldest(one: Judged | undefined, other: Judged | undefined): Judged | undefined {
-  return opposed(fastest(opposed(one), opposed(other)));
-}
-
-function strongest(mean: Judged | undefined, most: Judged | undefined): Judged | undefined {
-  if (mean === undefined || most === undefined) return mean ?? most;
-  return most.value >= mean.value ? most : mean;
+  return opposed(larger(opposed(one), opposed(other)));
 }
 
 function runningChill(air: Judged | undefined, wind: Judged, boatMs: number | undefined): Judged | undefined {

@@ -1,6 +1,7 @@
-import { chmodSync, closeSync, existsSync, openSync } from 'node:fs';
+import { chmodSync, closeSync, openSync, statSync } from 'node:fs';
 import { DatabaseSync, type StatementSyncInstance } from '@photostructure/sqlite';
 import type { CompiledQuery, QueryResult } from 'kysely';
+import { ThawlineError } from '../../units/index.ts';
 
 /** Statements kept ready on a connection. */
 const STATEMENTS = 200;
@@ -12,11 +13,21 @@ interface Ready {
   readonly givesRows: boolean;
 }
 
-/** Only the owner may read what holds addresses; SQLite gives its side files the same rights. */
+/**
+ * Only the owner may read what holds addresses; SQLite gives its side files the same rights.
+ *
+ * @throws ThawlineError `record` for a folder or a device, whose rights stay as they are
+ */
 export function ownersOnly(path: string): void {
+  const found = statSync(path, { throwIfNoEntry: false });
+  if (found === undefined) closeSync(openSync(path, 'wx', 0o600));
+  else if (!found.isFile())
+    throw new ThawlineError(
+      'record',
+      `The record ${path} is ${found.isDirectory() ? 'a folder' : 'no file'}: name a file, such as \`record: data/thawline.sqlite\`.`,
+    );
   // Opening and closing a file drops this process's locks on it, so an existing one is only named.
-  if (existsSync(path)) chmodSync(path, 0o600);
-  else closeSync(openSync(path, 'wx', 0o600));
+  else chmodSync(path, 0o600);
 }
 
 /** One open connection with its statements kept ready. */

@@ -3,6 +3,7 @@ import type { AirTurn, TendencyFact, TriggerFact } from '../../advice/types.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { ruleWords } from './advice.ts';
+import { localMoment } from './moment.ts';
 
 const becauseWords = (text: RuleText): Catalogue<TendencyFact> => ({
   noChange: () => 'no significant change in what moves the fish',
@@ -29,18 +30,8 @@ const triggerWords: Catalogue<TriggerFact> = {
 
 /** `Mon 9 Mar 14:00`. */
 function moment(atMs: number, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-  }).formatToParts(atMs);
-  const part = (type: Intl.DateTimeFormatPartTypes): string =>
-    parts.find((found) => found.type === type)?.value ?? '';
-  return `${part('weekday')} ${part('day')} ${part('month')} ${part('hour')}:${part('minute')}`;
+  const { date, clock } = localMoment(atMs, zone);
+  return `${date} ${clock}`;
 }
 
 const weekday = (date: string): string =>

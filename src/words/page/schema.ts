@@ -3,88 +3,48 @@
  * were archived in this form, with their sentences; they are still read, compared and shown.
  */
 import { z } from 'zod';
-import { SIGNALS } from '../../signals/types.ts';
-import { SI_UNIT, type QuantityKind } from '../../units/index.ts';
-import { CLOCKS, LANGUAGES } from '../../vocabulary/index.ts';
-
-const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
-const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
+import {
+  castNumbers,
+  dateIso,
+  figureSchema as factFigureSchema,
+  hazardCore,
+  instant,
+  lakeSchema,
+  levelSchema,
+  mapSchema,
+  noticesSchema,
+  pocketFiguresSchema,
+  quantityKindSchema,
+  rowCoreSchema,
+  seriesSchema,
+  sourceSchema,
+  tendencyWord,
+} from '../../briefing/index.ts';
 
 /** A sentence. Quantities inside stay `{{kind:SI value}}` until the reader's units are known. */
 const sentence = z.string();
-const instant = z.number().int().describe('epoch milliseconds, UTC');
-const dateIso = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 
-export const quantityKindSchema = z.enum(kinds);
-export const levelSchema = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]);
+const figureSchema = factFigureSchema.extend({ source: z.string() });
 
-export const figureSchema = z.object({
-  value: z.number().describe('SI'),
-  low: z.number().optional().describe('lower end of the 80 % interval, SI'),
-  high: z.number().optional(),
-  quantity: quantityKindSchema,
-  unit: z.string().describe('SI unit of value, low and high'),
-  kind: z.enum(['observed', 'forecast', 'estimated']),
-  asOfMs: instant,
-  ageMinutes: z.number().int().min(0).describe('at the time of issue'),
-  freshness: z.enum(['fresh', 'ageing', 'stale']),
-  source: z.string(),
-});
-
-export const rowSchema = z.object({
-  id: z.enum(signalIds),
+const rowSchema = rowCoreSchema.extend({
   label: z.string(),
-  /** Printed with its sign: a change or a difference. */
-  signed: z.boolean(),
   now: figureSchema.nullable(),
-  /** Stale value, shown as "last ..." and used by nothing. */
-  last: figureSchema.nullable(),
-  change24h: z.object({ value: z.number(), quantity: quantityKindSchema }).nullable(),
-  tenDays: z
-    .object({
-      low: z.number(),
-      high: z.number(),
-      values: z.array(z.number().nullable()).describe('one a local day, oldest first, today last'),
-    })
-    .nullable(),
-  next48h: z
-    .object({
-      low: z.number(),
-      high: z.number(),
-      quantity: quantityKindSchema,
-      hours: z.number().describe('how far ahead the source looks: 24 or 48'),
-      likelyLow: z.number().optional().describe('lower end of the 80 % interval of these hours, SI'),
-      likelyHigh: z.number().optional(),
-    })
-    .nullable(),
-  /** Printed in place of `now`, whose number is then an estimate for the rules alone: a class with its confidence. */
+  last: figureSchema.nullable().describe('stale value, shown as "last ..." and used by nothing'),
   words: z
     .string()
     .optional()
     .describe('printed in place of now; its number is then the middle of a class, for the rules alone'),
-  /** What the figure means, in a sentence. */
-  note: sentence.optional(),
+  note: sentence.optional().describe('what the figure means'),
 });
 
-export const hazardSchema = z.object({
-  id: z.string(),
-  level: levelSchema,
+const hazardSchema = z.object({
+  ...hazardCore,
   levelWords: z.string(),
   headline: sentence,
   what: sentence,
   where: sentence,
   when: sentence,
   doThis: sentence,
-  source: z.string(),
-  official: z
-    .object({
-      issuer: z.string(),
-      text: z.string(),
-      endsMs: instant.nullable(),
-      cut: z.boolean().optional().describe('the issuer wrote more than stands in text'),
-      url: z.string().optional().describe('where the issuer keeps the whole text'),
-    })
-    .optional(),
 });
 
 export const changeSchema = z.object({
@@ -112,29 +72,14 @@ export const positionSchema = z.object({
   contributions: z.record(z.string(), z.number()).describe('points by signal'),
 });
 
-export const castSchema = z.object({
-  place: z.string(),
+const castSchema = z.object({
+  ...castNumbers,
   placeName: z.string(),
   lureClass: z.string(),
   because: sentence,
-  runningDepthM: z.number(),
-  retrieveMs: z.number(),
-  retrieveLowMs: z.number(),
-  retrieveHighMs: z.number(),
-  turnsPerS: z.number(),
   reel: sentence,
-  pauseS: z.number(),
   pauseWords: sentence,
-  lineKg: z.number(),
   lineWords: sentence,
-  boatDepthM: z.number(),
-  castDepthM: z.number(),
-  castLengthM: z.number(),
-  castAngleDeg: z.number(),
-  bankDeg: z.number(),
-  contactShare: z.number(),
-  contactFromM: z.number().nullable(),
-  contactToM: z.number().nullable(),
   steps: z.array(sentence),
   misfit: sentence.optional(),
 });
@@ -181,73 +126,10 @@ export const frontSchema = z.object({
   changed: sentence,
 });
 
-const tendencyWord = z.enum(['improving', 'steady', 'declining']);
-const dayPointSchema = z.object({
-  date: dateIso,
-  airMeanC: z.number().optional(),
-  airMinC: z.number().optional(),
-  airMaxC: z.number().optional(),
-  rainMm: z.number().optional(),
-  waterC: z.number().optional(),
-  waterLowC: z.number().optional(),
-  waterHighC: z.number().optional(),
-  levelM: z.number().optional(),
-  forecast: z.boolean(),
-});
-const hourPointSchema = z.object({
-  atMs: instant,
-  airC: z.number().optional(),
-  windMs: z.number().optional(),
-  gustMs: z.number().optional(),
-  shortwaveWm2: z.number().optional(),
-  windDirDeg: z.number().optional(),
-  rainMm: z.number().optional(),
-  sunAltitudeDeg: z.number(),
-  pocketMinusMainC: z.number().optional(),
-  generationOn: z.number().optional(),
-  generationBy: z.enum(['gauge', 'operator', 'weekday']).optional(),
-  forecast: z.boolean(),
-});
-
-const pocketHourSchema = z.object({
-  atMs: instant,
-  surfaceC: z.number(),
-  minusMainC: z.number().describe('surface minus the main lake, K'),
-});
-
-const metres = z.tuple([z.number(), z.number()]).describe('m east and north of the position of the lake');
-const mapSchema = z.object({
-  rings: z.array(z.array(metres)),
-  places: z.array(
-    z.object({
-      named: z.string(),
-      kind: z.enum(['pocket', 'point', 'ramp']),
-      at: metres,
-      facesDeg: z.number(),
-      waves: z.array(z.object({ atMs: instant, waveM: z.number() })),
-      minusMainC: z.number().optional(),
-    }),
-  ),
-});
-
-const pocketSchema = z.object({
+const pocketSchema = pocketFiguresSchema.extend({
   name: z.string(),
   basis: z.enum(['configured', 'class']),
   sentence,
-  /** Of the hours of the fishing day that are left. */
-  warmest: pocketHourSchema.extend({ lowC: z.number().optional(), highC: z.number().optional() }).optional(),
-  coldest: pocketHourSchema.optional(),
-  renewedShare: z.number().optional().describe('of its water, by rain and runoff of 72 h, 0 to 1'),
-  buoyant: z
-    .boolean()
-    .nullable()
-    .optional()
-    .describe('true: the runoff floats; false: it sinks; null: hardly any came'),
-  halfLifeH: z
-    .number()
-    .nullable()
-    .optional()
-    .describe('hours from its peak in which the effect of the runoff halves; null: it never mattered'),
 });
 
 export const pageSchema = z
@@ -260,22 +142,12 @@ export const pageSchema = z
     preview: z.boolean(),
     /** Sentences that say that this is a demonstration or a preview; printed in every part. */
     marks: z.array(z.string()),
-    lake: z.object({
-      id: z.string(),
-      name: z.string(),
-      arm: z.string().optional(),
-      zone: z.string(),
-      language: z.enum(LANGUAGES).optional(),
-      clock: z.enum(CLOCKS).optional(),
-    }),
+    lake: lakeSchema,
     date: dateIso,
     issuedMs: instant,
     validUntilMs: instant,
     nextIssueMs: instant,
-    notices: z
-      .array(z.object({ text: z.string(), from: dateIso, until: dateIso.nullable() }))
-      .optional()
-      .describe('of the operator, as written, with the local date it was given and the last one it stands'),
+    notices: noticesSchema.optional(),
     subject: sentence,
     bottomLine: sentence,
     oldest: z.object({ label: z.string(), ageMinutes: z.number().int() }).nullable(),
@@ -320,28 +192,10 @@ export const pageSchema = z
     gaps: z.array(sentence),
     /** How we have done; absent until there is something honest to say. */
     verification: z.array(sentence).optional(),
-    sources: z.array(
-      z.object({
-        name: z.string(),
-        attribution: z.string(),
-        url: z.string(),
-        licence: z.string(),
-        lastMs: instant.nullable(),
-      }),
-    ),
+    sources: z.array(sourceSchema),
     limits: z.array(sentence),
     cautions: z.array(sentence),
-    series: z.object({
-      days: z.array(dayPointSchema),
-      hours: z.array(hourPointSchema),
-      readings: z.array(z.object({ atMs: instant, waterC: z.number(), where: z.string() })),
-      sun: z.object({
-        dawnMs: instant.nullable().optional(),
-        riseMs: instant.nullable(),
-        setMs: instant.nullable(),
-        duskMs: instant.nullable().optional(),
-      }),
-    }),
+    series: seriesSchema,
     /** Units in which the sentences of this copy are written; absent while they still hold placeholders. */
     sentenceUnits: z.enum(['us', 'metric']).optional(),
   })

@@ -1,0 +1,102 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, resolve } from 'node:path';
+import { Instrumenter } from '@stryker-mutator/instrumenter';
+import type { Location, Mutant, MutantResult } from '@stryker-mutator/api/core';
+
+export interface Sampled {
+  readonly key: string;
+  readonly file: string;
+  /** Lines and columns from 0. */
+  readonly location: Location;
+}
+
+/**
+ * Mutants of a folder, the `count` first in an order that the seed shuffles.
+ *
+ * The order is a hash of what a mutant does, not of where it stands: a change elsewhere in the folder leaves the rest
+ * of the sample as it was, and a smaller sample is a part of a larger one of the same seed.
+ *
+ * @returns the sample, and how many mutants it was drawn from
+ */
+export async function drawSample(
+  folder: string,
+  seed: number,
+  count: number,
+): Promise<{ sample: Sampled[]; population: number }> {
+  const files = filesIn(folder).map((name) => ({
+    name: resolve(name),
+    mutate: true,
+    content: readFileSync(name, 'utf8'),
+  }));
+  const { mutants } = await new Instrumenter(SILENT).instrument(files, {
+    plugins: null,
+    excludedMutations: [],
+    ignorers: [],
+  });
+  const seen = new Map<string, number>();
+  const ranked = mutants
+    .filter(({ status }) => status === undefined)
+    .map((mutant) => {
+      const content = files.find(({ name }) => name === mutant.fileName)?.content ?? '';
+      const file = relative('.', mutant.fileName);
+      const does = [file, mutant.mutatorName, textAt(content, mutant.location), mutant.replacement].join(
+        '\n',
+      );
+      const times = seen.get(does) ?? 0;
+      seen.set(does, times + 1);
+      const rank = createHash('sha256').update(`${seed}\n${times}\n${does}`).digest('hex');
+      return { rank, sampled: { key: keyOf(mutant), file, location: mutant.location } };
+    })
+    .sort((a, b) => (a.rank < b.rank ? -1 : 1));
+  return { sample: ranked.slice(0, count).map(({ sampled }) => sampled), population: ranked.length };
+}
+
+/** Stryker's way of naming a stretch of a file. Others that begin and end within it are made too, and not run. */
+export function rangeOf({ file, location: { start, end } }: Sampled): string {
+  return `${file}:${start.line + 1}:${start.column}-${end.line + 1}:${end.column}`;
+}
+
+/** As {@link rangeOf}'s plugin names a mutant before it ran. Lines and columns from 0. */
+export function keyOf(mutant: Pick<Mutant, 'fileName' | 'mutatorName' | 'replacement' | 'location'>): string {
+  const { start, end } = mutant.location;
+  const at = [start.line, start.column, end.line, end.column].join(':');
+  return [relative('.', mutant.fileName), mutant.mutatorName, at, mutant.replacement].join('|');
+}
+
+/** The same of one that ran, whose lines and columns are from 1. */
+export function keyOfResult(result: MutantResult): string {
+  const from0 = ({ line, column }: Location['start']) => ({ line: line - 1, column: column - 1 });
+  const { start, end } = result.location;
+  return keyOf({ ...result, location: { start: from0(start), end: from0(end) } });
+}
+
+function filesIn(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => join(folder, name))
+    .sort();
+}
+
+function textAt(content: string, { start, end }: Location): string {
+  const lines = content.split('\n').slice(start.line, end.line + 1);
+  const last = lines.length - 1;
+  return lines
+    .map((line, at) => line.slice(at === 0 ? start.column : 0, at === last ? end.column : undefined))
+    .join('\n');
+}
+
+const SILENT = {
+  isTraceEnabled: () => false,
+  isDebugEnabled: () => false,
+  isInfoEnabled: () => false,
+  isWarnEnabled: () => false,
+  isErrorEnabled: () => false,
+  isFatalEnabled: () => false,
+  trace: () => undefined,
+  debug: () => undefined,
+  info: () => undefined,
+  warn: () => undefined,
+  error: () => undefined,
+  fatal: () => undefined,
+};
