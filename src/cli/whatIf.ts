@@ -117,18 +117,11 @@ function run(file: string | undefined, options: Options, config: Config | null):
     return varyText(rows) + assumed(form, units);
   }
   const answered = whatIfAnswer(form, rules, tackle);
+  const wind = facesLine(form, answered.understood, rules.text);
   if (options.format === 'json') {
-    return `${JSON.stringify(jsonOf(answered, rules.text, units), null, 2)}\n`;
+    return `${JSON.stringify(jsonOf(answered, rules.text, units, wind), null, 2)}\n`;
   }
-  return expandQuantities(
-    whatIfText(
-      answered.advice,
-      answered.understood,
-      rules.text,
-      facesLine(form, answered.understood, rules.text),
-    ),
-    units,
-  );
+  return expandQuantities(whatIfText(answered.advice, answered.understood, rules.text, wind), units);
 }
 
 /** What the rows rest on besides what was written. */

@@ -131,7 +131,11 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
       note('depth', of, depthFault(pattern.depthM, world)),
     ].every(Boolean);
     if (!sound) return { none: { code: 'unknown' } };
-    const day = { ...(plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' }), closed: plan.closed };
+    const day = {
+      ...(plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' }),
+      closed: plan.closed,
+      place: pattern.place,
+    };
     const because = pattern.because.filter((reason) => {
       if (reason.code === 'rule' || reason.code === 'ranks') {
         if (
@@ -171,7 +175,8 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
   return {
     plan: {
       ...agreed,
-      notPlanned: agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+      notPlanned:
+        agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'nothingHolds' }) : plan.notPlanned,
     },
     faults,
   };

@@ -14,8 +14,9 @@ const SEASON_SHARE = 0.35;
 /** Rounding between the claim's number and the one worked out here. */
 const SAME = 0.05;
 
-/** A stretch, and what of it hazards take out. */
+/** A stretch at a place, and what of it hazards take out. */
 export interface OpenSpan extends ClockSpan {
+  readonly place?: string;
   readonly closed?: readonly ClockSpan[];
 }
 
@@ -75,6 +76,22 @@ export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World):
   }
 }
 
+/** A bank open to a side more than this from where the wind comes from gets none of it; within the other it gets all. */
+const AWAY_DEG = 90;
+const INTO_DEG = 60;
+
+/** Angle between where the wind comes from and the side a place is open to; undefined where either is not known. */
+function offWindDeg(
+  fromDeg: number | undefined,
+  { place = '' }: OpenSpan,
+  { faces }: World,
+): number | undefined {
+  const side = faces?.get(place);
+  return fromDeg === undefined || side === undefined
+    ? undefined
+    : Math.abs(((fromDeg - side + 540) % 360) - 180);
+}
+
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
 export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): boolean {
   const { signals } = world;
@@ -101,9 +118,17 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
     case 'cloudCover':
       return near(reason.cloudPct, cloud) && reason.cloudPct >= 70;
     case 'windOnIt':
-      return near(reason.windMs, wind) && reason.windMs >= 2.5;
+      return (
+        near(reason.windMs, wind) &&
+        reason.windMs >= 2.5 &&
+        (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
+      );
     case 'sheltered':
-      return near(reason.windMs, wind) && reason.windMs >= 4;
+      return (
+        near(reason.windMs, wind) &&
+        reason.windMs >= 4 &&
+        (offWindDeg(reason.fromDeg, span, world) ?? 180) >= INTO_DEG
+      );
     case 'calm':
       return near(reason.windMs, wind) && reason.windMs <= 2.5;
     case 'pocketWarmer':

@@ -1,4 +1,6 @@
 export { openRecord } from './open.ts';
+export { examineRecord } from './examine.ts';
+export { makeFolder } from './folder.ts';
 export { RecordStore } from './store.ts';
 export { freshness, usualIntervalS, type FreshnessWord } from './observations/freshness.ts';
 export type { PutResult } from './observations/putObservations.ts';

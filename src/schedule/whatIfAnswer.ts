@@ -1,7 +1,7 @@
 /** Advice for conditions that somebody wrote down: the same way for the command and for the page, gate included. */
 import { advise, type AdviceOptions } from '../advice/index.ts';
 import type { Advice } from '../advice/types.ts';
-import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import { directionOf, understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { sayAdvice, wordsFor, type AdviceInWords, type Words } from '../words/index.ts';
@@ -44,7 +44,19 @@ export function whatIfAnswer(
   const world = worldOf(understood.conditions, advice.phase, rules, understood.day, {
     places: form.places,
     limitM: understood.day.limitM,
+    faces: facesOf(form),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { advice: said({ ...advice, plan }), understood, dropped: faults };
+}
+
+/** Which way kinds of place are open, degrees, as the form says. */
+export function facesOf({ places }: WhatIfForm): ReadonlyMap<string, number> {
+  const faces = places === undefined || Array.isArray(places) ? {} : (places.faces ?? {});
+  return new Map(
+    Object.entries(faces).flatMap(([place, written]) => {
+      const facesDeg = directionOf(written);
+      return facesDeg === null ? [] : [[place, facesDeg] as const];
+    }),
+  );
 }

@@ -1,5 +1,5 @@
 import { PATHS, type RenderedMail } from '../delivery/index.ts';
-import { PERSONAL_MARK } from '../render/html.ts';
+import { PERSONAL_MARK } from '../render/index.ts';
 import type { Words } from '../words/index.ts';
 
 interface Place {

@@ -1,4 +1,4 @@
-import { COLOUR } from '../render/style.ts';
+import { COLOUR } from '../render/index.ts';
 
 type Palette = Readonly<Record<keyof typeof COLOUR, string>>;
 

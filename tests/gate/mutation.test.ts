@@ -140,6 +140,17 @@ describe('the gate', () => {
     expect(gatePlan(told.plan, world).faults).toEqual([]);
   });
 
+  it('lets no wind blow onto a bank that is open to the other side, nor spare one that is open to it', () => {
+    const windy = { ...world, hours: world.hours.map((hour) => ({ ...hour, windMs: 5, windFromDeg: 0 })) };
+    const { place } = plan.blocks[0]!;
+    const told = (facesDeg: number, code: 'windOnIt' | 'sheltered'): number => {
+      const said = withBlock(plan, (block) => ({ ...block, because: [{ code, windMs: 5, fromDeg: 0 }] }));
+      return gatePlan(said, { ...windy, faces: new Map([[place, facesDeg]]) }).plan.blocks[0]!.because.length;
+    };
+    expect([told(20, 'windOnIt'), told(180, 'windOnIt')]).toEqual([1, 0]);
+    expect([told(20, 'sheltered'), told(180, 'sheltered')]).toEqual([0, 1]);
+  });
+
   it('drops the lie and keeps the rest of the page', () => {
     const { plan: kept, faults } = gatePlan(LIES[4]!.lie(plan), world);
     expect(faults).toHaveLength(1);

@@ -185,7 +185,8 @@ export type NotPlanned =
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
   /** No place of this water is ranked. */
-  | { readonly code: 'noPlaces' };
+  | { readonly code: 'noPlaces' }
+  | { readonly code: 'frozen' | 'nothingHolds' };
 
 /** When to be off the water, and what sets it. */
 export interface BeInBy {

@@ -1,6 +1,10 @@
-import { dayLengthH } from '../../science/dayLength.ts';
-import { EVENT_WATER, swollenStreamC } from '../../science/stormMixing.ts';
-import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
+import {
+  dayLengthH,
+  EVENT_WATER,
+  secchiFromTurbidityM,
+  swollenStreamC,
+  turbidityFromSecchiFnu,
+} from '../../science/index.ts';
 import type { SignalId } from '../../signals/types.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { curveAt } from '../rules/curve.ts';
@@ -92,6 +96,40 @@ export function deriveClarity(given: Values): Derived[] {
     ];
   }
   return [];
+}
+
+/** Flow of a river and the section it runs through, SI; what is not known is left out. */
+export interface Section {
+  readonly flowM3s: number | undefined;
+  readonly widthM: number | undefined;
+  readonly depthM: number | undefined;
+}
+
+/**
+ * Mean velocity of a section is about this share of that at its surface.
+ *
+ * @see Rantz (1982), Measurement and Computation of Streamflow, USGS Water-Supply Paper 2175, p. 137: surface velocities
+ *   times 0.84 to 0.90, 0.85 in natural channels (from memory)
+ */
+const MEAN_OF_SURFACE = 0.85;
+/** How far it is off where the section is a told width and depth, as a factor (common practice, no source). */
+const SECTION_OFF = 1.4;
+
+/** Current at the surface from the flow, where the section it runs through is known; else it stays unknown. */
+export function deriveCurrent(given: Values, { flowM3s, widthM, depthM }: Section): Derived[] {
+  if (given.currentMs !== undefined || flowM3s === undefined) return [];
+  const areaM2 = (widthM ?? 0) * (depthM ?? 0);
+  if (areaM2 <= 0) return [];
+  const value = flowM3s / areaM2 / MEAN_OF_SURFACE;
+  return [
+    {
+      id: 'currentMs',
+      value,
+      low: value / SECTION_OFF,
+      high: value * SECTION_OFF,
+      assumed: { code: 'currentOfSection' },
+    },
+  ];
 }
 
 /** Rain totals and hours that follow from the other rain fields. */

@@ -19,6 +19,16 @@ export type Assumption =
     }
   /** Degrees north that were taken; null where the form gives them. */
   | { readonly code: 'dayLength'; readonly usualLatDeg: number | null }
+  /** Where warm and cold water likely meet, m; of a middling water of its kind where nothing tells its size. */
+  | {
+      readonly code: 'layer';
+      readonly depthM: number;
+      readonly lowM: number;
+      readonly highM: number;
+      readonly of: 'kind' | 'openWater';
+    }
+  /** Surface current from the flow through a section, m/s. */
+  | { readonly code: 'currentOfSection' }
   | { readonly code: 'hoursSinceRain'; readonly hours: number }
   | { readonly code: 'species'; readonly taken: 'mixed' }
   | { readonly code: 'waterBody'; readonly taken: 'highland-reservoir' };
@@ -42,6 +52,7 @@ export const UNWRITTEN = [
   'windMaxMs',
   'airMinTodayC',
   'generationOn',
+  'currentMs',
 ] as const satisfies readonly SignalId[];
 export type UnwrittenSignal = (typeof UNWRITTEN)[number];
 

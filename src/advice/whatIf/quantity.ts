@@ -56,6 +56,13 @@ const KINDS = {
     range: [-30, 30],
     example: '0.4 ft',
   },
+  flow: {
+    units: { cfs: { factor: 0.028316846592 }, 'ft3/s': { factor: 0.028316846592 }, 'm3/s': ONE, cms: ONE },
+    us: 'cfs',
+    metric: 'm3/s',
+    range: [0, 100_000],
+    example: '8000 cfs',
+  },
   length: {
     units: {
       ft: { factor: 0.3048 },

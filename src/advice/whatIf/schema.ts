@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { PLACES } from '../../vocabulary/index.ts';
-import { SPECIES, WATER_BODIES } from '../../signals/types.ts';
+import { PLACES, SPECIES, WATER_BODIES } from '../../vocabulary/index.ts';
 import { clock, direction } from './clock.ts';
 import { contradictions } from './contradictions.ts';
 import type { FormFault } from './facts.ts';
@@ -65,6 +64,12 @@ const flow = z.strictObject({
     .optional(),
   current: written('current', 'surface current'),
   dischargeRatio: written('ratio', 'river flow against its usual flow'),
+  discharge: written(
+    'flow',
+    'flow of the river, or of the turbines that run; with width and depth it gives the current',
+  ),
+  width: written('length', 'width of the running water'),
+  depth: written('length', 'its mean depth'),
 });
 
 const releases = z.union([z.enum(['on', 'off']), z.boolean()]);

@@ -1,14 +1,19 @@
 import type { PlanHour } from '../plan/hours.ts';
 import type { AskedSignal } from '../../signals/facts.ts';
 import type { Conditions, Figure, Gap, SignalId } from '../../signals/types.ts';
+import type { Thermocline } from '../../science/index.ts';
+import { depthLimitM } from '../depthLimit.ts';
 import { writtenDay, type WrittenDay } from './day.ts';
+import { likelyLayer } from './layer.ts';
 import {
   deriveAir,
   deriveClarity,
+  deriveCurrent,
   deriveInflow,
   deriveLight,
   deriveRain,
   type Derived,
+  type Section,
   type Values,
 } from './derive.ts';
 import { UNWRITTEN, type Assumption, type UnderstoodFigure, type UnwrittenSignal } from './facts.ts';
@@ -89,6 +94,8 @@ export interface Understood {
   readonly conditions: Conditions;
   /** The day by the hour, and when the reader fishes. */
   readonly day: WrittenDay;
+  /** Where warm and cold water likely meet, m, where the form does not say it. */
+  readonly layer?: Thermocline;
   /** What was worked out, guessed or taken for granted. */
   readonly assumptions: readonly Assumption[];
   /** Every number as understood. */
@@ -242,6 +249,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   add(deriveAir({ ...values(), ...(yesterdayC === undefined ? {} : { yesterdayC }) }));
   add(deriveClarity(values()));
   add(deriveRain(values()));
+  add(deriveCurrent(values(), sectionOf(form)));
   add(deriveInflow(values()));
   if (form.species === undefined) assumptions.push({ code: 'species', taken: USUAL_SPECIES });
   if (form.waterBody === undefined) assumptions.push({ code: 'waterBody', taken: USUAL_WATER });
@@ -250,25 +258,41 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     id,
     fact: { code: 'notGiven' as const, signal: id, field },
   }));
+  const conditions: Conditions = {
+    asOfMs: stamp,
+    date: form.date ?? '1970-01-01',
+    zone: 'UTC',
+    ...(latDeg === undefined ? {} : { latDeg }),
+    species: form.species ?? USUAL_SPECIES,
+    waterBody: form.waterBody ?? USUAL_WATER,
+    signals: Object.fromEntries(figures),
+    gaps,
+  };
+  const layer = day.limitM === undefined ? likelyLayer(conditions) : null;
+  if (layer !== null)
+    assumptions.push({ code: 'layer', ...layer, of: figures.has('fetchM') ? 'openWater' : 'kind' });
   return {
-    conditions: {
-      asOfMs: stamp,
-      date: form.date ?? '1970-01-01',
-      zone: 'UTC',
-      ...(latDeg === undefined ? {} : { latDeg }),
-      species: form.species ?? USUAL_SPECIES,
-      waterBody: form.waterBody ?? USUAL_WATER,
-      signals: Object.fromEntries(figures),
-      gaps,
-    },
-    day,
+    conditions,
+    // Of a layer that nobody has seen nothing below it is told.
+    day: layer === null ? day : withLimit(day, depthLimitM({ oxygenM: layer.depthM })),
+    ...(layer === null ? {} : { layer }),
     assumptions,
     understood: understoodOf(figures),
   };
 }
 
+const withLimit = (day: WrittenDay, limitM: number | undefined): WrittenDay =>
+  limitM === undefined ? day : { ...day, limitM };
+
 /** Midnight of the form's date, its local time taken as UTC; 0 without a date. */
 const dayStart = ({ date }: WhatIfForm): number => (date === undefined ? 0 : Date.parse(`${date}T00:00:00Z`));
+
+/** Flow and section of a river as the form has them, SI. */
+const sectionOf = (form: WhatIfForm): Section => ({
+  flowM3s: writtenNumber(form, 'flow.discharge'),
+  widthM: writtenNumber(form, 'flow.width'),
+  depthM: writtenNumber(form, 'flow.depth'),
+});
 
 /** SI value of a quantity field; undefined where it is not given. */
 function writtenNumber(form: WhatIfForm, field: string): number | undefined {

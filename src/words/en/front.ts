@@ -23,6 +23,12 @@ export const front = {
   bigFish: (place: string, lure: string): string => `For one big fish: ${place}, ${lure}.`,
   manyFish: (place: string, lure: string): string => `For many fish: ${place}, ${lure}.`,
   second: (place: string, lure: string): string => `As good a pattern: ${place}, ${lure}.`,
+  /** The same of a place that the plan has a block for. */
+  planned: {
+    bigFish: (place: string): string => `For one big fish: ${place}.`,
+    manyFish: (place: string): string => `For many fish: ${place}.`,
+    second: (place: string): string => `As good: ${place}.`,
+  },
   ashore: 'No plan today: stay ashore.',
   noPlan: 'No plan today: too little is known.',
   water: {

@@ -3,6 +3,7 @@ import { advice } from './advice.ts';
 import { adviceStatements, toldCast, toldHazard } from './adviceStatements.ts';
 import { archive } from './archive.ts';
 import { calendar } from './calendar.ts';
+import { doubts } from './doubts.ts';
 import { evidence } from './evidence.ts';
 import { front } from './front.ts';
 import { lake } from './lake.ts';
@@ -39,6 +40,7 @@ export const en = {
   safety: { told: toldHazard, notChecked: safety.notChecked },
   tendency,
   water,
+  doubts,
   signals,
   pockets,
   web,

@@ -1,7 +1,7 @@
 /** Conditions that somebody writes down: the form, what was understood of it, and the answer. */
 import type { Assumption, FormFault, UnderstoodFigure, UnwrittenSignal } from '../../advice/whatIf/facts.ts';
 import { SIGNALS, type Species, type WaterBody } from '../../vocabulary/index.ts';
-import { quantity } from '../../units/placeholder.ts';
+import { quantity, quantityRange } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { sentenceOf } from '../page/sentence.ts';
 
@@ -19,6 +19,10 @@ const assumed: Catalogue<Assumption> = {
     'Rain of three days was not given; that of the last 24 hours was taken as the least it can be.',
   hoursSinceRain: ({ hours }) =>
     `Hours since the rain were not given; about ${hours} were assumed from the rain totals.`,
+  layer: ({ depthM, lowM, highM, of }) =>
+    `Where warm and cold water meet was not given: ${quantity('depth', depthM)} was taken, from the ${of === 'kind' ? 'kind of water' : 'length of open water'}, where ${quantityRange('depth', lowM, highM)} is likely. No lure is told below it; stay above the layer that your sounder shows.`,
+  currentOfSection: () =>
+    'The current at the surface was worked out from the flow, the width and the depth; a channel runs faster in its middle and slower behind whatever stands in it.',
   runoffGuessed: () => 'The temperature of the runoff was guessed from the air of the last day.',
   runoffMixed: () =>
     'The runoff was taken for rain mixed with water that the ground had stored, as it is on land of mixed cover.',
@@ -51,6 +55,7 @@ const UNWRITTEN: Readonly<Record<UnwrittenSignal, string>> = {
   windMaxMs: 'strongest wind',
   airMinTodayC: 'lowest air of today',
   generationOn: 'generation',
+  currentMs: 'current',
 };
 
 /** A number as understood: what it is called and its placeholder. */

@@ -5,6 +5,7 @@ import {
   type Briefing,
   type GapFact,
   type HazardFacts,
+  type IssuedBriefing,
   type PositionFacts,
 } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/ruleText.ts';
@@ -93,7 +94,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     safety: {
       level: safety.level,
       levelWords: m.levelWords[safety.level],
-      hazards: safety.hazards.map((hazard) => saidHazard(hazard, m, tell)),
+      hazards: safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell)),
       notChecked: safety.notChecked.map(tell),
       deferTo: safety.deferTo === undefined ? m.deferTo : tell(safety.deferTo),
     },
@@ -159,7 +160,13 @@ function isWarm({ conditions }: Briefing): boolean {
   return now != null && (now.low ?? now.value) > WARM_WATER_C;
 }
 
-function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard {
+/** The hours that a hazard closes, `09:00 to 18:30`; '' where it closes none. */
+function hoursOf({ id }: HazardFacts, issued: IssuedBriefing | null, { front: w }: Words): string {
+  const closed = issued?.plan?.closed.filter(({ hazard }) => hazard === id) ?? [];
+  return closed.map(({ from, to }) => w.span(from, to)).join(', ');
+}
+
+function saidHazard(hazard: HazardFacts, hours: string, m: Messages, tell: Teller): PageHazard {
   const { headline, what, where, when, doThis } = tell.hazard(hazard);
   const { id, level, source, official } = hazard;
   return {
@@ -171,7 +178,7 @@ function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard 
     headline,
     what,
     where,
-    when,
+    when: hours === '' || official !== undefined ? when : sentenceOf(hours),
     doThis,
   };
 }
