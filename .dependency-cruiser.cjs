@@ -29,7 +29,7 @@ const floors = [
   ['shape', ['units']],
   ['config', ['units', 'shape']],
   ['record', ['units']],
-  ['services', ['units', 'record', 'config']],
+  ['services', ['units', 'science', 'record', 'config']],
   ['signals', ['units', 'science', 'water', 'shape', 'record', 'config']],
   ['advice', ['units', 'science', 'signals', 'config']],
   ['gate', ['units', 'vocabulary', 'science', 'config', 'signals', 'advice']],

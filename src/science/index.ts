@@ -1,3 +1,4 @@
+export { airRangeC } from './airRange.ts';
 export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './antecedent.ts';
 export { kirpichH, nrcsLagH } from './concentrationTime.ts';
 export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';

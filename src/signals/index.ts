@@ -112,7 +112,7 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     ...level.gaps,
     ...water.gaps,
     ...pocket.gaps,
-    ...uncheckedGaps(view, lake, models.water.usualFlowM3s),
+    ...uncheckedGaps(view, lake, models.water.usualFlowM3s, [...level.gaps, ...water.gaps]),
   ]);
   const report: SignalReport = {
     conditions: now,

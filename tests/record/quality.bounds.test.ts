@@ -414,6 +414,10 @@ describe('a doubt', () => {
       { code: 'doubt.dryRange', rangeK: 9 },
       { code: 'doubt.tracksAir' },
       { code: 'doubt.datumJump', stepM: null },
+      { code: 'doubt.levelStep', stepM: 130 },
+      { code: 'doubt.wrongSeries', share: 0.3 },
+      { code: 'doubt.clock', aheadMs: 6 * HOUR },
+      { code: 'doubt.twoValues', apart: 3.7 },
     ];
     expect(all.map((one) => doubtSchema.parse(one))).toEqual(all);
     for (const { code } of all.filter((one) => Object.keys(one).length > 1))
