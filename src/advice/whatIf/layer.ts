@@ -1,6 +1,6 @@
 import type { Thermocline } from '../../science/index.ts';
 import type { Conditions } from '../../signals/types.ts';
-import { layerEstimate } from '../../signals/water/layer.ts';
+import { layerEstimate } from '../../signals/index.ts';
 import type { WaterBody } from '../../vocabulary/index.ts';
 
 /**
