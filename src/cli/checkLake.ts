@@ -91,6 +91,17 @@ export function outlineFindings({ shape, areaKm2, pockets, points, ramps = [] }:
   ];
 }
 
+/** What only the operator can give, said to the operator: readers have no configuration. */
+export function waveFindings({ fetchM }: LakeConfig): Finding[] {
+  return fetchM === undefined
+    ? [
+        well(
+          'waves are not estimated: give the longest open water the wind can blow along (fetch: 3.5 mi) or the shore (outline: lake.geojson)',
+        ),
+      ]
+    : [];
+}
+
 const COMPASS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 const ageWords = (ms: number): string =>
