@@ -117,6 +117,11 @@ export function whatIfPages(deps: WebDeps): Hono {
     `;
     return show(c, { title: 'What if', body: page, live: true }, ok ? 200 : 400);
   });
-  app.get('/what-if/result', (c) => c.html(result(givenFields(c.req.query())).body));
+  // A part of the page above, which its script asks for; opened by itself it is that page.
+  app.get('/what-if/result', (c) =>
+    c.req.header('accept') === 'text/html'
+      ? c.html(result(givenFields(c.req.query())).body)
+      : c.redirect(`/what-if${new URL(c.req.url).search}`),
+  );
   return app;
 }
