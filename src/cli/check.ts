@@ -16,6 +16,7 @@ import {
 import { loadRules } from '../config/rules.ts';
 import { goneWords, movedWords, sortedThresholds } from '../config/tune.ts';
 import { linkSecret } from '../delivery/index.ts';
+import { examineRecord } from '../record/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { makeBriefing } from '../schedule/makeBriefing.ts';
@@ -50,12 +51,19 @@ export function writeSchemas(folder: string): string[] {
   });
 }
 
-/** The secret that mails are signed with; where it cannot be made, as in a folder that is only read, one for this trial. */
-function secretFor(config: Config): string {
+/** The secret that mails are signed with; where none was made yet, one for this trial. */
+const secretFor = (config: Config): string =>
+  linkSecret(config, process.env, 'look') ?? randomBytes(32).toString('hex');
+
+async function recordFinding({ recordPath }: Config): Promise<Finding> {
   try {
-    return linkSecret(config, process.env);
+    const { isThere } = await examineRecord(recordPath);
+    return {
+      ok: true,
+      sentence: `record: ${isThere ? 'whole and writable' : 'can be made'} (${recordPath})`,
+    };
   } catch (error) {
-    if (error instanceof ThawlineError && error.cause !== undefined) return randomBytes(32).toString('hex');
+    if (error instanceof ThawlineError) return { ok: false, sentence: `record: ${error.message}` };
     throw error;
   }
 }
@@ -95,13 +103,14 @@ async function proveLake(
   };
 }
 
-async function prove(ctx: PipelineContext, options: Options): Promise<Finding[]> {
+async function prove(ctx: PipelineContext, options: Options, record: Finding): Promise<Finding[]> {
   const { config } = ctx;
   const all: Finding[] = [];
   const tell = (findings: readonly Finding[]): void => {
     all.push(...findings);
     findings.map(mark).forEach(say);
   };
+  tell([record]);
   const transport = transportOf(config, ctx.env);
   for (const lake of options.services ? config.lakes : []) {
     say(`${lake.name} (${lake.id})`);
@@ -143,10 +152,11 @@ export function addCheckCommand(program: Command): void {
       if (options.schemas !== undefined)
         for (const path of writeSchemas(options.schemas)) say(`${path}: written`);
       if (options.contracts === true) return contracts(config);
+      const record = await recordFinding(config);
       // Into memory, so that it works where nothing may be written and leaves no trace of a trial.
       const env = { ...process.env, [config.web.secretEnv]: secretFor(config) };
       const found = await withConfig({ ...config, recordPath: ':memory:' }, (ctx) =>
-        prove({ ...ctx, env }, options),
+        prove({ ...ctx, env }, options, record),
       );
       const bad = found.filter(({ ok }) => !ok).length;
       if (bad === 0) {

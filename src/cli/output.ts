@@ -3,7 +3,6 @@ import { randomBytes } from 'node:crypto';
 import {
   fstatSync,
   lstatSync,
-  mkdirSync,
   readlinkSync,
   realpathSync,
   renameSync,
@@ -14,6 +13,7 @@ import {
   type Stats,
 } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import { makeFolder } from '../record/folder.ts';
 import { ThawlineError } from '../units/index.ts';
 
 /** Wait before a full pipe is tried again. */
@@ -27,7 +27,7 @@ const FULL_PIPE_MS = 5;
  */
 export function writeWhole(path: string, content: string | Buffer): void {
   try {
-    mkdirSync(dirname(path), { recursive: true });
+    makeFolder(dirname(path));
     const found = statSync(path, { throwIfNoEntry: false });
     // A new file in the place of our own output would leave in the old one, unseen, what is printed next.
     const own = [1, 2].find((descriptor) => found !== undefined && isOpenAs(descriptor, found));

@@ -1,22 +1,25 @@
 /** The secret links are signed with: from the environment, else from a file beside the record that is made once. */
 import { randomBytes } from 'node:crypto';
-import { linkSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { linkSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Config } from '../config/types.ts';
-import { isServerRecord } from '../record/index.ts';
+import { isServerRecord, makeFolder } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 const MIN_CHARACTERS = 32;
 
+type Env = Readonly<Record<string, string | undefined>>;
+type Settings = Pick<Config, 'recordPath' | 'web'>;
+
 /**
  * Secret for signed links; mail and web of one installation must share it.
  *
+ * @param how `look`: none is made where there is none yet, and null given
  * @throws ThawlineError `config` when the variable is set but shorter than 32 characters, or the file cannot be used
  */
-export function linkSecret(
-  config: Pick<Config, 'recordPath' | 'web'>,
-  env: Readonly<Record<string, string | undefined>>,
-): string {
+export function linkSecret(config: Settings, env: Env): string;
+export function linkSecret(config: Settings, env: Env, how: 'look'): string | null;
+export function linkSecret(config: Settings, env: Env, how?: 'look'): string | null {
   const name = config.web.secretEnv;
   const given = env[name]?.trim();
   if (given !== undefined && given !== '') return longEnough(given, `The environment variable ${name}`);
@@ -28,7 +31,8 @@ export function linkSecret(
     );
   const path = `${config.recordPath}.secret`;
   try {
-    return longEnough(readOrMake(path), `The file ${path}`);
+    const made = existing(path) ?? (how === 'look' ? null : make(path));
+    return made === null ? null : longEnough(made, `The file ${path}`);
   } catch (cause) {
     if (cause instanceof ThawlineError) throw cause;
     const mend = `Make ${path} readable and its folder writable, or set the environment variable ${name}.`;
@@ -44,13 +48,18 @@ function longEnough(secret: string, where: string): string {
   );
 }
 
-function readOrMake(path: string): string {
+function existing(path: string): string | null {
   try {
     return readFileSync(path, 'utf8').trim();
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error;
+    if (error instanceof Error && 'code' in error && (error.code === 'ENOENT' || error.code === 'ENOTDIR'))
+      return null;
+    throw error;
   }
-  mkdirSync(dirname(path), { recursive: true });
+}
+
+function make(path: string): string {
+  makeFolder(dirname(path));
   const draft = `${path}.${randomBytes(4).toString('hex')}.part`;
   writeFileSync(draft, `${randomBytes(32).toString('hex')}\n`, { mode: 0o600 });
   try {

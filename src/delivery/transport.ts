@@ -1,10 +1,11 @@
 /** Ways out: SMTP, a directory of `.eml` files, standard output. */
-import { mkdir, rename, writeFile } from 'node:fs/promises';
+import { rename, writeFile } from 'node:fs/promises';
 import { readFileSync } from 'node:fs';
 import { createHash, randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import nodemailer, { type DKIMOptions, type SendMailOptions } from 'nodemailer';
 import type { Config } from '../config/types.ts';
+import { makeFolder } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 export interface MailTransport {
@@ -144,9 +145,9 @@ function composer(mail: MailSettings): (message: SendMailOptions) => Promise<Buf
 
 function directoryTransport(mail: MailSettings): MailTransport {
   const compose = composer(mail);
-  const ready = async (): Promise<void> => {
+  const ready = (): void => {
     try {
-      await mkdir(mail.directory, { recursive: true });
+      makeFolder(mail.directory);
     } catch (cause) {
       throw new ThawlineError(
         'mail',
@@ -159,7 +160,7 @@ function directoryTransport(mail: MailSettings): MailTransport {
     kind: 'directory',
     connections: mail.connections,
     send: async (message) => {
-      await ready();
+      ready();
       // Named by the Message-ID: a second attempt writes the same file, so here nothing is ever duplicated.
       const id = typeof message.messageId === 'string' ? message.messageId : randomUUID();
       const name = createHash('sha256').update(id).digest('hex').slice(0, 24);
@@ -170,7 +171,7 @@ function directoryTransport(mail: MailSettings): MailTransport {
       await rename(part, path);
       return { response: `written to ${path}` };
     },
-    verify: ready,
+    verify: () => Promise.resolve().then(ready),
     close: () => Promise.resolve(),
   };
 }

@@ -51,6 +51,18 @@ async function refuseUnderWorkers(db: Kysely<Database>): Promise<void> {
 }
 
 /**
+ * Looks at whose the record is and how old, and changes nothing.
+ *
+ * @returns its version, 0 where there are no tables yet
+ * @throws ThawlineError `record` when it is of a newer version or another program's
+ */
+export async function versionHere(db: Kysely<Database>, path: string): Promise<number> {
+  const found = (await refuseForeign(db, path)) ? await versionOf(db) : 0;
+  refuseNewer(path, found, MIGRATIONS.length);
+  return found;
+}
+
+/**
  * Brings a record to the newest schema: copy first, then every missing step in one transaction.
  *
  * @param copyTo makes a whole copy of the record under another name

@@ -1,8 +1,8 @@
-import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
 import { sqliteRecord } from './dialect/index.ts';
+import { makeFolder } from './folder.ts';
 import { migrate } from './migrate.ts';
 import { isServerRecord, serverAddress } from './server.ts';
 import type { Database } from './schema/index.ts';
@@ -20,7 +20,7 @@ export async function openRecord(path: string, patienceMs?: number): Promise<Rec
     return (await import('./openServer.ts')).openServerRecord(serverAddress(path, process.env));
   let db: Kysely<Database> | undefined;
   try {
-    if (path !== ':memory:') mkdirSync(dirname(path), { recursive: true });
+    if (path !== ':memory:') makeFolder(dirname(path));
     const file = sqliteRecord(path, patienceMs);
     db = new Kysely<Database>({ dialect: file.dialect });
     await migrate(db, path, Date.now(), (target) => file.upkeep().copyTo(target));

@@ -4,7 +4,7 @@ import type { Pool } from 'pg';
 import { ThawlineError } from '../units/index.ts';
 import { PARSERS, serverDialect } from './dialect/postgres/driver.ts';
 import { serverUpkeep } from './dialect/postgres/upkeep.ts';
-import { migrate } from './migrate.ts';
+import { migrate, versionHere } from './migrate.ts';
 import type { Database } from './schema/index.ts';
 import { RecordStore } from './store.ts';
 
@@ -46,13 +46,17 @@ export async function openOver(dialect: Dialect): Promise<RecordStore> {
     return new RecordStore(db, serverUpkeep);
   } catch (error) {
     await db.destroy();
-    if (error instanceof ThawlineError) throw error;
-    throw new ThawlineError(
-      'record',
-      `The record in PostgreSQL could not be opened (${error instanceof Error ? error.message : String(error)}).`,
-      { cause: error },
-    );
+    throw notOpened(error);
   }
+}
+
+function notOpened(error: unknown): ThawlineError {
+  if (error instanceof ThawlineError) return error;
+  return new ThawlineError(
+    'record',
+    `The record in PostgreSQL could not be opened (${error instanceof Error ? error.message : String(error)}).`,
+    { cause: error },
+  );
 }
 
 /**
@@ -76,4 +80,22 @@ function demandName(address: string): void {
 export async function openServerRecord(address: string, times: ServerTimes = {}): Promise<RecordStore> {
   demandName(address);
   return openOver(serverDialect(() => pool(address, times)));
+}
+
+/**
+ * Whether the server answers, and what it holds; nothing is made or changed.
+ *
+ * @returns version of the record, 0 where there is none yet
+ * @throws ThawlineError `config`, `record`
+ */
+export async function lookAtServer(address: string): Promise<number> {
+  demandName(address);
+  const db = new Kysely<Database>({ dialect: serverDialect(() => pool(address, {})) });
+  try {
+    return await versionHere(db, 'in PostgreSQL');
+  } catch (error) {
+    throw notOpened(error);
+  } finally {
+    await db.destroy();
+  }
 }

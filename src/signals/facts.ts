@@ -3,6 +3,7 @@ import type { GaugeService } from '../config/types.ts';
 import type { Doubt } from '../record/quality/doubt.ts';
 import type { ClarityClass } from '../science/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
+import type { SignalId } from '../vocabulary/index.ts';
 import type { Refusal } from '../water/refusal.ts';
 
 /** Where a figure is from. */
@@ -94,7 +95,29 @@ export type GapFact =
   | { readonly code: 'alertsNotChecked' }
   | { readonly code: 'floodNotChecked' }
   /** A field that a what-if leaves out. */
-  | { readonly code: 'notGiven'; readonly what: string; readonly field: string };
+  | { readonly code: 'notGiven'; readonly signal: AskedSignal; readonly field: string };
+
+/** Signals that a what-if asks for. */
+export type AskedSignal = Extract<
+  SignalId,
+  | 'dayLengthH'
+  | 'waterC'
+  | 'waterChange7dC'
+  | 'airMean24hC'
+  | 'airTrend3dCPerDay'
+  | 'warmingDays'
+  | 'airDrop24hC'
+  | 'airMinLastNightC'
+  | 'rain72Mm'
+  | 'pocketMinusMainC'
+  | 'level24hM'
+  | 'clarityM'
+  | 'windMs'
+  | 'cloudPct'
+  | 'lowLightShare'
+  | 'bankDeg'
+  | 'currentMs'
+>;
 
 /** What ran into a pocket, and what became of it. */
 export interface RanIn {

@@ -13,8 +13,8 @@ export const LESSON_ISSUES = 90;
 /** Fewer issues with an outcome teach nothing. */
 export const LESSON_FROM = 30;
 /**
- * Days seen that count as much as what is usual elsewhere. Neighbouring days share their weather, so that ninety of them
- * say no more than some fifteen would apart (`bench/outlook.ts`: 30 to 120 differ by at most 0.02 degC).
+ * Days seen that count as much as what is usual elsewhere; neighbouring days share their weather and tell less than
+ * their number (`bench/outlook.ts`: 30 to 120 differ by at most 0.02 degC).
  */
 const USUAL_DAYS = 60;
 /** No single day says more than this, squared standard deviations. */

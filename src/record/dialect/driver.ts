@@ -1,3 +1,5 @@
+import { statSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
 import type { CompiledQuery, DatabaseConnection, Driver, QueryResult } from 'kysely';
 import { Handle, ownersOnly } from './file.ts';
 import { patiently } from './patience.ts';
@@ -11,6 +13,8 @@ export interface SqliteFile {
   readonly path: string;
   /** How long a call waits for another process, ms. */
   readonly patienceMs: number;
+  /** Looked at only: nothing is made, changed or left beside it. */
+  readonly readOnly?: boolean;
 }
 
 /** What one caller holds: the reading connection, or the writing one while its transaction runs. */
@@ -58,6 +62,11 @@ export class SqliteFileDriver implements Driver {
   }
 
   async #open(): Promise<void> {
+    if (this.#file.readOnly === true) {
+      const handle = await this.#patiently(() => new Handle(asItLies(this.#file.path), true));
+      this.#reader = this.#writer = handle;
+      return;
+    }
     const inMemory = this.#file.path === ':memory:';
     if (!inMemory) await this.#patiently(() => ownersOnly(this.#file.path));
     const writer = (this.#writer = await this.#patiently(() => new Handle(this.#file.path)));
@@ -147,6 +156,14 @@ export class SqliteFileDriver implements Driver {
   #patiently<T>(work: () => T): Promise<T> {
     return patiently(this.#file.path, this.#file.patienceMs, work);
   }
+}
+
+/** With no log beside it nobody is at work on the file, and SQLite is told so: else even reading makes files beside it. */
+function asItLies(path: string): string {
+  const log = statSync(`${path}-wal`, { throwIfNoEntry: false });
+  if (log !== undefined && log.size > 0) return path;
+  const { href } = pathToFileURL(path);
+  return `${href}?immutable=1`;
 }
 
 function settleLog(writer: Handle): void {

@@ -39,13 +39,18 @@ export function isBusy(error: unknown): boolean {
   return code === CODE.busy || code === CODE.locked;
 }
 
+/** @param complaint SQLite's own, where a look through the file gave one */
+export function damagedWords(path: string, complaint = ''): string {
+  const what = complaint === '' ? 'damaged' : `damaged (${complaint})`;
+  return `The record ${path} is ${what}: stop everything that uses it, keep the file, and restore the newest backup (docs/operations.md, "Backup").`;
+}
+
 const SENTENCE: Readonly<Record<number, (path: string) => string>> = {
   [CODE.readonly]: (path) =>
     `The record ${path} may not be written: give this user the right to write the file and its folder.`,
   [CODE.ioerr]: (path) =>
     `The disk failed while the record ${path} was read or written: look at the system's log before anything else writes to it.`,
-  [CODE.corrupt]: (path) =>
-    `The record ${path} is damaged: stop everything that uses it, keep the file, and restore the newest backup (docs/operations.md, "Backup").`,
+  [CODE.corrupt]: damagedWords,
   [CODE.full]: (path) =>
     `The disk under the record ${path} is full: nothing was written. Make room and run this again.`,
   [CODE.cantopen]: (path) =>

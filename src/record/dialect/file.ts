@@ -1,4 +1,4 @@
-import { chmodSync, closeSync, openSync, statSync } from 'node:fs';
+import { chmodSync, closeSync, openSync, statSync, type Stats } from 'node:fs';
 import { DatabaseSync, type StatementSyncInstance } from '@photostructure/sqlite';
 import type { CompiledQuery, QueryResult } from 'kysely';
 import { ThawlineError } from '../../units/index.ts';
@@ -13,6 +13,15 @@ interface Ready {
   readonly givesRows: boolean;
 }
 
+/** @throws ThawlineError `record` for a folder or a device */
+export function refuseNoFile(path: string, found: Stats): void {
+  if (found.isFile()) return;
+  throw new ThawlineError(
+    'record',
+    `The record ${path} is ${found.isDirectory() ? 'a folder' : 'no file'}: name a file, such as \`record: data/thawline.sqlite\`.`,
+  );
+}
+
 /**
  * Only the owner may read what holds addresses; SQLite gives its side files the same rights.
  *
@@ -20,14 +29,13 @@ interface Ready {
  */
 export function ownersOnly(path: string): void {
   const found = statSync(path, { throwIfNoEntry: false });
-  if (found === undefined) closeSync(openSync(path, 'wx', 0o600));
-  else if (!found.isFile())
-    throw new ThawlineError(
-      'record',
-      `The record ${path} is ${found.isDirectory() ? 'a folder' : 'no file'}: name a file, such as \`record: data/thawline.sqlite\`.`,
-    );
+  if (found === undefined) {
+    closeSync(openSync(path, 'wx', 0o600));
+    return;
+  }
+  refuseNoFile(path, found);
   // Opening and closing a file drops this process's locks on it, so an existing one is only named.
-  else chmodSync(path, 0o600);
+  chmodSync(path, 0o600);
 }
 
 /** One open connection with its statements kept ready. */
@@ -35,8 +43,8 @@ export class Handle {
   readonly #database: InstanceType<typeof DatabaseSync>;
   readonly #statements = new Map<string, Ready>();
 
-  constructor(path: string) {
-    this.#database = new DatabaseSync(path, { timeout: 0, enableForeignKeyConstraints: true });
+  constructor(path: string, readOnly = false) {
+    this.#database = new DatabaseSync(path, { timeout: 0, enableForeignKeyConstraints: true, readOnly });
   }
 
   exec(sql: string): void {

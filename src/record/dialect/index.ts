@@ -4,7 +4,8 @@ import { SqliteFileDriver } from './driver.ts';
 import { PATIENCE_MS } from './patience.ts';
 import { upkeepOf, type Upkeep } from './upkeep.ts';
 
-export { recordFault } from './faults.ts';
+export { damagedWords, recordFault } from './faults.ts';
+export { refuseNoFile } from './file.ts';
 export { markOurs, refuseForeign, truncateLog } from './ours.ts';
 export { readyMonths } from './postgres/months.ts';
 export { mayBeRepeated } from './postgres/faults.ts';
@@ -24,9 +25,10 @@ export interface SqliteRecord {
  *
  * @param path file, or `:memory:`
  * @param patienceMs how long a call waits for another process that is in the way
+ * @param readOnly a file that is only looked at: nothing is made, changed or left beside it
  */
-export function sqliteRecord(path: string, patienceMs: number = PATIENCE_MS): SqliteRecord {
-  const driver = new SqliteFileDriver({ path, patienceMs });
+export function sqliteRecord(path: string, patienceMs: number = PATIENCE_MS, readOnly = false): SqliteRecord {
+  const driver = new SqliteFileDriver({ path, patienceMs, readOnly });
   return {
     dialect: {
       createDriver: () => driver,

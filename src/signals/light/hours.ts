@@ -47,6 +47,7 @@ export function hourPoints(
   });
 }
 
+/** A stamp without a value has no period either. */
 const isPeriod = (series: HourSeries, stampMs: number): boolean =>
   (series.originAt(stampMs)?.periodS ?? 0) > 0;
 

@@ -1,7 +1,7 @@
 /** Where figures are from, and what is not known. */
 import { inert, quantity } from '../../units/placeholder.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
-import type { GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
+import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
 import { serviceRow } from '../../vocabulary/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { doubts } from './doubts.ts';
@@ -61,6 +61,27 @@ const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
   cloud: 'cloud',
 };
 
+/** What a what-if was not told. */
+const NOT_GIVEN: Readonly<Record<AskedSignal, string>> = {
+  dayLengthH: 'The date',
+  waterC: 'The main-lake temperature',
+  waterChange7dC: 'The lake’s change over the week',
+  airMean24hC: 'The air temperature',
+  airTrend3dCPerDay: 'The trend of the air',
+  warmingDays: 'The run of warming or cooling days',
+  airDrop24hC: 'The fall of the air temperature since yesterday',
+  airMinLastNightC: 'Last night’s low',
+  rain72Mm: 'The rain of the last three days',
+  pocketMinusMainC: 'The pocket temperature',
+  level24hM: 'The level change',
+  clarityM: 'Clarity',
+  windMs: 'The wind',
+  cloudPct: 'The sky',
+  lowLightShare: 'The time of day',
+  bankDeg: 'The slope of the banks',
+  currentMs: 'The current',
+};
+
 const APART = 'the level is not set against normal pool';
 const DATED = {
   late: 'The daily values of the thermometer seem dated a day late. Each counts for the day before.',
@@ -111,7 +132,8 @@ const gap: Catalogue<GapFact> = {
     'No flow through this pool is known: its temperature is estimated as that of a still lake. A discharge gauge would mend that.',
   alertsNotChecked: () => 'Official alerts were not checked: look at your weather office before you launch.',
   floodNotChecked: () => 'No flood gauge is configured: flood stages were not checked.',
-  notGiven: ({ what, field }) => `${what} is not known (field ${field}); rules that need it are silent.`,
+  notGiven: ({ signal, field }) =>
+    `${NOT_GIVEN[signal]} is not known (field ${field}); rules that need it are silent.`,
 };
 
 export const en = { source, gap };
