@@ -3,8 +3,7 @@ import type { Observation, Variable } from '../record/types.ts';
 import { groupBy } from '../record/observations/groupBy.ts';
 import { isPossible } from '../record/quality/impossible.ts';
 import { isWrongSeries } from '../record/quality/wrongSeries.ts';
-import { airRangeC } from '../science/airRange.ts';
-import { median } from '../science/median.ts';
+import { airRangeC, median } from '../science/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 
