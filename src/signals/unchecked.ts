@@ -17,7 +17,7 @@ export function uncheckedGaps(
   view: RecordView,
   lake: LakeConfig,
   usualFlowM3s: number | null,
-  named: readonly Gap[],
+  named: readonly Gap[] = [],
 ): Gap[] {
   const gaps: Gap[] = [];
   const doubted = columnsOf(view).doubted.filter(
