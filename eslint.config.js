@@ -1,5 +1,6 @@
 import js from '@eslint/js';
 import tseslint from 'typescript-eslint';
+import { noWords } from './scripts/noWords.mjs';
 
 export default tseslint.config(
   {
@@ -61,6 +62,18 @@ export default tseslint.config(
         },
       ],
     },
+  },
+  {
+    // A sentence for a reader stands in the catalogue. Excepted: scripts, which are handed what they say
+    // (tests/web/languageEverywhere.test.ts), help of metrics for the scraper, and what the writer of a conditions file
+    // is told of it.
+    files: ['src/{water,signals,advice,briefing,verification,outings,web}/**'],
+    ignores: [
+      'src/web/{style,outingScript,metrics}.ts',
+      'src/advice/whatIf/{contradictions,quantity,schema,template}.ts',
+    ],
+    plugins: { house: { rules: { 'no-words': noWords } } },
+    rules: { 'house/no-words': 'error' },
   },
   {
     files: ['tests/**', 'bench/**', 'scripts/**'],

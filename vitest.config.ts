@@ -3,13 +3,18 @@ import { defineConfig } from 'vitest/config';
 
 /** Tests of the record, the schedule and the delivery that ask for a fresh record: they hold for every database behind it. */
 const EITHER = [
-  'tests/record/{alerts,coverage,known,levelDays,observations,outings,readings,releases,retention,upsert.property}.test.ts',
+  'tests/record/{alerts,coverage,known,levelDays,observations,outings,outlooks,readings,releases,retention,upsert.property}.test.ts',
   'tests/schedule/{failures,fencing,levelYear,outcome,scheduler,webhooks,year}.test.ts',
   'tests/delivery/{comingBack,outbox,ownViews,readers,sender}.test.ts',
   'tests/record/sameSchema.test.ts',
 ];
 /** A simulated year takes minutes in this process; on a real server it takes seconds. */
 const SLOW_IN_PROCESS = ['tests/schedule/year.test.ts'];
+/**
+ * Where a server runs all of them, the database in the process is asked once more for the record's own only, which
+ * sit on its version and its single connection; the long tests (`npm run test:long`) ask it for all.
+ */
+const LEFT_TO_THE_SERVER = ['tests/{schedule,delivery}/**'];
 /** They put other modules in the place of the program's own, which holds for a whole worker. */
 const APART = 'tests/architecture/madeUp*.test.ts';
 const hasServer = ['15', '16', '17'].some((version) =>
@@ -40,7 +45,8 @@ export default defineConfig({
         test: {
           name: 'postgres in process',
           include: EITHER,
-          exclude: SLOW_IN_PROCESS,
+          exclude:
+            hasServer && process.env['THAWLINE_LONG'] === undefined ? LEFT_TO_THE_SERVER : SLOW_IN_PROCESS,
           env: { THAWLINE_TEST_RECORD: 'pglite' },
         },
       },

@@ -305,7 +305,7 @@ async function measure(): Promise<void> {
       await record.close();
     }
   } finally {
-    server.stop();
+    await server.stop();
     rmSync(folder, { recursive: true });
   }
 }

@@ -1,5 +1,5 @@
 import type { RuleBook } from '../config/rules.ts';
-import { SIGNALS, type SignalId } from '../signals/types.ts';
+import { SIGNALS, type SignalId } from '../vocabulary/index.ts';
 import { expandQuantities, quantity, type UnitSystem } from '../units/index.ts';
 import { leadBetween } from './positions/lead.ts';
 import type { Known } from './rules/known.ts';

@@ -140,6 +140,11 @@ interface HazardBase {
    * hazard that closes is the whole day.
    */
   readonly hours?: readonly HazardHours[];
+  /**
+   * Of a hazard of wind or waves: where the wind blows from in its hours, degrees clockwise from north; left out where
+   * that is not known, or the wind turns.
+   */
+  readonly windFromDeg?: number;
   /** Milder hazards of the same thing, told in its block by their numbers. */
   readonly also?: readonly Hazard[];
 }

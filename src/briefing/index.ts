@@ -11,10 +11,26 @@ export {
 export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { layerFact } from './lakePart.ts';
+export { inOneFigure } from './oneFigure.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export type { SaidFact } from './said.ts';
 export {
   briefingSchema,
+  castNumbers,
+  dateIso,
+  figureSchema,
+  hazardCore,
+  instant,
+  lakeSchema,
+  levelSchema,
+  mapSchema,
+  noticesSchema,
+  pocketFiguresSchema,
+  quantityKindSchema,
+  rowCoreSchema,
+  seriesSchema,
+  sourceSchema,
+  tendencyWord,
   type Briefing,
   type BriefingFigure,
   type BriefingStatus,

@@ -3,9 +3,8 @@
  * instants and codes; names that people gave their places. Every sentence is made above, in `words`.
  */
 import { z } from 'zod';
-import { SIGNALS } from '../signals/types.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
-import { CLOCKS, LANGUAGES } from '../vocabulary/index.ts';
+import { CLOCKS, LANGUAGES, SIGNALS } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];

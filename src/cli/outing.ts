@@ -1,13 +1,6 @@
 import { Option, type Command } from 'commander';
 import { lakeById, type Config, type LakeConfig } from '../config/index.ts';
-import {
-  outingsCsv,
-  outingsJson,
-  problemSentence,
-  readOuting,
-  UNTOLD,
-  type WrittenOuting,
-} from '../outings/index.ts';
+import { outingsCsv, outingsJson, readOuting, UNTOLD, type WrittenOuting } from '../outings/index.ts';
 import {
   outingsOf,
   parseWater,
@@ -22,7 +15,7 @@ import { outingReport } from '../schedule/outings/report.ts';
 import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
-import { outingParts, wordsFor } from '../words/index.ts';
+import { lureNamed, outingParts, placeNamed, saidQuestion, wordsFor } from '../words/index.ts';
 import { configPath } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { outingsIn } from './outingImport.ts';
@@ -97,8 +90,10 @@ async function questionsOf(
   for (const { reading, called, water } of entries) {
     if (reading === undefined) continue;
     const told = water === undefined || water === '' ? undefined : parseWater(water);
-    for (const question of readingQuestions(reading, view, nowMs, told))
-      asked.push(called === undefined ? question : `${called}: ${question}`);
+    for (const question of readingQuestions(reading, view, nowMs, told)) {
+      const said = saidQuestion(question, 'metric');
+      asked.push(called === undefined ? said : `${called}: ${said}`);
+    }
   }
   return asked;
 }
@@ -129,7 +124,10 @@ async function add(opened: Opened, lakeId: string, options: AddOptions): Promise
   const told = written(options);
   const read = readOuting(told, { lake, readerId: reader.id, nowMs });
   if (!('outing' in read))
-    throw new ThawlineError('usage', `${read.problems.map(problemSentence).join(' ')} Nothing was stored.`);
+    throw new ThawlineError(
+      'usage',
+      `${read.problems.map(wordsFor('en').outingProblem).join(' ')} Nothing was stored.`,
+    );
   const { outing, reading } = read;
   refuseQuestions(await questionsOf(record, lake, [{ ...read, water: told.water }], nowMs), options.yes);
   const view = reading === undefined ? null : await record.view(lake.id, nowMs, { days: VIEW_DAYS });
@@ -197,12 +195,11 @@ async function rates(opened: Opened, lakeId: string, options: { readonly reader?
   const own = options.reader === undefined ? {} : { readerId: (await readerOf(opened, options.reader)).id };
   const report = await outingReport(opened.record, lake.id, own);
   const { text } = rulesOf(opened.config);
-  const parts = outingParts(
-    report,
-    options.reader === undefined ? 'shared' : 'own',
-    wordsFor('en'),
-    (kind) => text[`place.${kind}.name`] ?? kind,
-  );
+  const words = wordsFor('en');
+  const parts = outingParts(report, options.reader === undefined ? 'shared' : 'own', words, {
+    place: (kind) => placeNamed(text, kind),
+    lure: (lure) => lureNamed(words, text, lure),
+  });
   for (const { heading, lines } of parts) say([heading, ...lines.map((line) => `  ${line}`)].join('\n'));
 }
 

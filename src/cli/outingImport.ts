@@ -2,7 +2,6 @@
 import { readFileSync } from 'node:fs';
 import {
   OUTING_COLUMNS,
-  problemSentence,
   readOuting,
   UNTOLD,
   type OutingContext,
@@ -10,6 +9,7 @@ import {
 } from '../outings/index.ts';
 import type { OutingEntry } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { wordsFor } from '../words/index.ts';
 import { readCsv, type CsvRow } from './csvTable.ts';
 
 /** Columns that say one field, each with its unit. */
@@ -120,7 +120,7 @@ export function outingsIn(
     if (!('outing' in read)) {
       const [first] = read.problems;
       const column = first === undefined ? '' : (columns[first.field] ?? first.field);
-      const says = read.problems.map(problemSentence).join(' ');
+      const says = read.problems.map(wordsFor('en').outingProblem).join(' ');
       throw new ThawlineError(
         'usage',
         `${path}, line ${row.line}, column "${column}": ${says} Nothing was stored.`,

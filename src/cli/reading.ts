@@ -1,15 +1,18 @@
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
-import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
-import { openRecord, parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
-import type { Reading, RecordStore } from '../record/index.ts';
+import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
+import { parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
+import type { Reading } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
+import { MAIN_LAKE } from '../vocabulary/index.ts';
+import { saidQuestion } from '../words/index.ts';
 import { readingEffect } from './readingEffect.ts';
+import { configPath } from './configPath.ts';
 import { readingsIn, withId } from './readingImport.ts';
+import { withLake, withOpen, withRecord } from './withRecord.ts';
 
 interface AddOptions {
-  readonly config?: string;
   readonly at?: string;
   readonly depth: string;
   readonly where?: string;
@@ -74,18 +77,12 @@ function parseSd(text: string): number {
   throw new ThawlineError('usage', `--sd is the thermometer's error in degrees C, 0 to 5, not "${text}".`);
 }
 
-async function withRecord<T>(path: string, work: (record: RecordStore) => Promise<T>): Promise<T> {
-  const record = await openRecord(path);
-  try {
-    return await work(record);
-  } finally {
-    await record.close();
-  }
-}
-
-async function add(lakeId: string, temperature: string | undefined, options: AddOptions): Promise<void> {
-  const config = await loadConfig(options.config);
-  const lake = lakeById(config, lakeId);
+async function add(
+  config: Config,
+  lake: LakeConfig,
+  temperature: string | undefined,
+  options: AddOptions,
+): Promise<void> {
   const nowMs = Date.now();
   if (temperature === undefined && options.clarity === undefined)
     throw new ThawlineError('usage', 'A reading needs a temperature such as 9.4C, or --clarity 0.6m.');
@@ -103,10 +100,10 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
     ...(options.clarity === undefined ? {} : { clarityM: parseLengthM(options.clarity, '--clarity') }),
     depthM: parseLengthM(options.depth, '--depth', 'm'),
     sdC: parseSd(options.sd),
-    where: options.where ?? pocket?.name ?? 'main lake',
+    where: options.where ?? pocket?.name ?? MAIN_LAKE,
     ...(pocket === undefined ? {} : { pocket: pocket.id }),
   });
-  await withRecord(config.recordPath, async (record) => {
+  await withOpen(config, async (record) => {
     const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: VIEW_DAYS });
     const kept = view.readings.find((other) => isSame(other, reading));
     if (kept !== undefined) {
@@ -115,7 +112,7 @@ async function add(lakeId: string, temperature: string | undefined, options: Add
     }
     const effect = readingEffect(reading, view, lake, nowMs);
     const questions = [
-      ...readingQuestions(reading, view, nowMs, written),
+      ...readingQuestions(reading, view, nowMs, written).map((one) => saidQuestion(one, 'metric')),
       ...(effect.doubt === null ? [] : [effect.doubt]),
     ];
     if (questions.length > 0 && options.yes !== true)
@@ -167,19 +164,21 @@ export function addReadingCommands(program: Command): void {
     .option('--pocket <id>', 'when it was taken in a configured pocket')
     .option('--sd <kelvin>', 'standard error of the thermometer, degrees C', '0.5')
     .option('--yes', 'it is right even if it looks odd')
-    .action((lake: string, temperature: string | undefined, _: unknown, command: Command) =>
-      add(lake, temperature, command.optsWithGlobals()),
-    );
+    .action(async (lakeId: string, temperature: string | undefined, _: unknown, command: Command) => {
+      const config = await loadConfig(configPath(command));
+      await add(config, lakeById(config, lakeId), temperature, command.opts());
+    });
   reading
     .command('list <lake>')
     .description('all readings, oldest first')
     .option('--json', 'as JSON')
     .action(async (lakeId: string, _: unknown, command: Command) => {
-      const options = command.optsWithGlobals<{ config?: string; json?: boolean }>();
-      const config = await loadConfig(options.config);
-      const lake = lakeById(config, lakeId);
-      const all = await withRecord(config.recordPath, (record) => record.readings(lake.id));
-      if (options.json === true) console.log(JSON.stringify(all, null, 2));
+      const { json } = command.opts<{ json?: boolean }>();
+      const { all, lake } = await withLake(command, lakeId, async (record, known) => ({
+        all: await record.readings(known.id),
+        lake: known,
+      }));
+      if (json === true) console.log(JSON.stringify(all, null, 2));
       else if (all.length === 0) console.log(`No reading of ${lake.name} yet.`);
       else for (const one of all) console.log(describe(one, lake));
     });
@@ -189,11 +188,11 @@ export function addReadingCommands(program: Command): void {
       'readings from a CSV file: date, water_c or water_f, and where you have them time, depth_m, sd_c, where',
     )
     .action(async (lakeId: string, path: string, _: unknown, command: Command) => {
-      const config = await loadConfig(command.optsWithGlobals<{ config?: string }>().config);
+      const config = await loadConfig(configPath(command));
       const lake = lakeById(config, lakeId);
       const all = readingsIn(path, lake, Date.now());
       // Told twice is told once: a reading's name comes from what it says.
-      await withRecord(config.recordPath, async (record) => {
+      await withOpen(config, async (record) => {
         for (const one of all) await record.putReading(one);
       });
       console.log(`${all.length} readings of ${lake.name}.`);
@@ -202,9 +201,7 @@ export function addReadingCommands(program: Command): void {
     .command('remove <id>')
     .description('remove a reading that was wrong')
     .action(async (id: string, _: unknown, command: Command) => {
-      const options = command.optsWithGlobals<{ config?: string }>();
-      const config = await loadConfig(options.config);
-      if (!(await withRecord(config.recordPath, (record) => record.removeReading(id))))
+      if (!(await withRecord(configPath(command), (record) => record.removeReading(id))))
         throw new ThawlineError(
           'usage',
           `There is no reading "${id}": "thawline reading list <lake>" names them.`,

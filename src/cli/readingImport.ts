@@ -3,6 +3,7 @@ import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/index.ts';
 import type { Reading } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
+import { MAIN_LAKE } from '../vocabulary/index.ts';
 import { readCsv, type CsvRow } from './csvTable.ts';
 
 /** The same reading told twice is one reading: its name comes from what it says. */
@@ -61,7 +62,7 @@ export function readingsIn(path: string, lake: LakeConfig, nowMs: number): Readi
       waterC: waterOf(row),
       depthM: row.number('depth_m', { low: 0, high: 100 }) ?? USUAL.depthM,
       sdC: row.number('sd_c', { low: 0.01, high: 5 }) ?? USUAL.sdC,
-      where: row.text('where') ?? 'main lake',
+      where: row.text('where') ?? MAIN_LAKE,
     }),
   );
 }

@@ -10,8 +10,7 @@ import { briefingView } from '../schedule/makeBriefing.ts';
 import { verificationOf } from '../schedule/verification.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
 import { kindsOfRules } from '../verification/index.ts';
-import { say } from '../words/catalogue.ts';
-import { doubts as doubtWords } from '../words/en/doubts.ts';
+import { say, wordsFor } from '../words/index.ts';
 import { parseInstant } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
@@ -133,7 +132,7 @@ async function doubts(lakeId: string, options: SharedOptions & { days: string })
       const until = run.length === 1 ? '' : ` to ${localTime(last.atMs, lake)}, ${run.length} values`;
       console.log(`${first.variable} ${range}, ${localTime(first.atMs, lake)}${until}`);
       console.log(
-        `  ${first.source} ${first.station}: ${first.doubt === undefined ? '' : say(doubtWords, first.doubt)}`,
+        `  ${first.source} ${first.station}: ${first.doubt === undefined ? '' : say(wordsFor('en').doubts, first.doubt)}`,
       );
     }
   });

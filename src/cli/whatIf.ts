@@ -5,6 +5,7 @@ import { understand, varied, whatIfSchema, whatIfTemplate, type WhatIfForm } fro
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
 import { rulesOf } from './rulesOf.ts';
@@ -116,18 +117,11 @@ function run(file: string | undefined, options: Options, config: Config | null):
     return varyText(rows) + assumed(form, units);
   }
   const answered = whatIfAnswer(form, rules, tackle);
+  const wind = facesLine(form, answered.understood, rules.text);
   if (options.format === 'json') {
-    return `${JSON.stringify(jsonOf(answered, rules.text, units), null, 2)}\n`;
+    return `${JSON.stringify(jsonOf(answered, rules.text, units, wind), null, 2)}\n`;
   }
-  return expandQuantities(
-    whatIfText(
-      answered.advice,
-      answered.understood,
-      rules.text,
-      facesLine(form, answered.understood, rules.text),
-    ),
-    units,
-  );
+  return expandQuantities(whatIfText(answered.advice, answered.understood, rules.text, wind), units);
 }
 
 /** What the rows rest on besides what was written. */
@@ -138,7 +132,8 @@ function assumed(form: WhatIfForm, units: UnitSystem): string {
           'No date was given, so the season is open: day length is not known, and rules that need it are silent.',
         ]
       : [];
-  return [...date, ...understand(form).assumptions]
+  const { assumed: words } = wordsFor('en').whatIf;
+  return [...date, ...understand(form).assumptions.map((fact) => say(words, fact))]
     .map((text) => `  assumed: ${expandQuantities(text, units)}\n`)
     .join('');
 }

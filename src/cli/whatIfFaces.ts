@@ -1,18 +1,17 @@
 /** Wind of a what-if on the kinds of place that the form says face a side. */
-import { directionOf, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import type { Understood, WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
+import { facesOf } from '../schedule/whatIfAnswer.ts';
 import { windOnFaces } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { say, wordsFor } from '../words/index.ts';
 
 /** One sentence with side, hours and who lies out of it; '' where the form gives no faces, or no wind with a direction. */
 export function facesLine(form: WhatIfForm, { conditions, day }: Understood, text: RuleText): string {
-  const { places } = form;
-  const faces = places === undefined || Array.isArray(places) ? {} : (places.faces ?? {});
-  const named = Object.entries(faces).flatMap(([place, written]) => {
-    const facesDeg = directionOf(written);
-    return facesDeg === null ? [] : [{ name: text[`place.${place}.name`] ?? place, facesDeg }];
-  });
+  const named = [...facesOf(form)].map(([place, facesDeg]) => ({
+    name: text[`place.${place}.name`] ?? place,
+    facesDeg,
+  }));
   if (named.length === 0) return '';
   const { fishing } = day;
   const hours = day.hours.flatMap(({ fromMs, toMs, windMs, windFromDeg }) => {

@@ -1,6 +1,7 @@
 import type { RuleText } from '../config/ruleText.ts';
 import type { WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
+import { say, wordsFor } from '../words/index.ts';
 import { planJson } from './whatIfPlan.ts';
 import { saidGaps } from './whatIfText.ts';
 
@@ -21,22 +22,33 @@ function expanded(value: unknown, units: UnitSystem): unknown {
   return written ?? value;
 }
 
-/** An answer as data for programs: numbers SI, sentences in the units asked for. */
+/**
+ * An answer as data for programs: numbers SI, sentences in the units asked for.
+ *
+ * @param wind what the wind does on the sides that the form's places are open to; '' where nothing is said of it
+ */
 export function jsonOf(
   { advice, understood, dropped }: WhatIfAnswer,
   text: RuleText,
   units: UnitSystem,
+  wind = '',
 ): unknown {
   const { plan, ...rest } = advice;
-  const { conditions, assumptions, understood: rows } = understood;
+  const { whatIf } = wordsFor('en');
+  const { conditions, layer, assumptions, understood: rows } = understood;
   return expanded(
     {
       ...rest,
       gaps: saidGaps(advice),
       plan: plan === null ? null : planJson(plan, text),
       conditions,
-      assumptions,
-      understood: rows,
+      ...(layer === undefined ? {} : { layer }),
+      ...(wind === '' ? {} : { wind }),
+      assumptions: assumptions.map((fact) => say(whatIf.assumed, fact)),
+      understood: rows.map((row) => {
+        const { field, text: said } = whatIf.figure(row);
+        return { field, signal: row.signal, text: said };
+      }),
       dropped,
     },
     units,

@@ -5,6 +5,7 @@ import { whatIfSchema } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import { facesLine } from './whatIfFaces.ts';
 import { jsonOf } from './whatIfJson.ts';
 
 /** Answer to one line of conditions, or what is wrong with it. */
@@ -24,7 +25,9 @@ function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']
   const { hours, fishing, sun, units } = form.data;
   // A day of which no hour is told differs by its light alone: for programs that ask a million times it is not planned.
   const byTheHour = hours !== undefined || fishing !== undefined || sun !== undefined;
-  return jsonOf(whatIfAnswer(form.data, rules, tackle, byTheHour), rules.text, units ?? 'us');
+  const answered = whatIfAnswer(form.data, rules, tackle, byTheHour);
+  const wind = facesLine(form.data, answered.understood, rules.text);
+  return jsonOf(answered, rules.text, units ?? 'us', wind);
 }
 
 /**

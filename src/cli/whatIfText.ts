@@ -9,14 +9,21 @@ const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_d
 /** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
 export function whatIfText(advice: Advice, understood: Understood, text: RuleText, wind = ''): string {
   const { safety, positions } = advice;
+  const { whatIf } = wordsFor('en');
   const block = (title: string, lines: readonly string[]): string =>
     lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
   return [
     block(
       'UNDERSTOOD',
-      understood.understood.map((row) => `${row.field}: ${row.text}`),
+      understood.understood.map((row) => {
+        const { field, text: said } = whatIf.figure(row);
+        return `${field}: ${said}`;
+      }),
     ),
-    block('ASSUMED', understood.assumptions),
+    block(
+      'ASSUMED',
+      understood.assumptions.map((fact) => say(whatIf.assumed, fact)),
+    ),
     block(`SAFETY level ${safety.level}: ${safety.levelWords}`, [
       ...safety.hazards.flatMap((hazard) => [hazard.headline, `  ${hazard.what}`, `  Do: ${hazard.doThis}`]),
       ...safety.notChecked.map((gap) => `Not checked: ${gap}`),

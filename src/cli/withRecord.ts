@@ -3,7 +3,11 @@ import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/in
 import { openRecord, type RecordStore } from '../record/index.ts';
 import { configPath } from './configPath.ts';
 
-async function withOpen<T>({ recordPath }: Config, work: (record: RecordStore) => Promise<T>): Promise<T> {
+/** Opens the record of a configuration that is read already, for who checks what was typed before anything is opened. */
+export async function withOpen<T>(
+  { recordPath }: Config,
+  work: (record: RecordStore) => Promise<T>,
+): Promise<T> {
   const record = await openRecord(recordPath);
   try {
     return await work(record);

@@ -97,7 +97,8 @@ function lakeOf(written: WrittenLake, shapeOf: ShapeOf, watershedsOf: Watersheds
     meanDepthM: written.meanDepth,
     areaKm2: written.area / 1e6,
     bankDeg: written.bank,
-    fetchM: written.fetch ?? shape?.longestFetchM,
+    // What the outline measures counts; what somebody once measured by hand stands in where there is none.
+    fetchM: shape?.longestFetchM ?? written.fetch,
     normalPoolM: written.normalPool,
     normalPoolDatum: written.normalPoolDatum,
     belowDam: written.belowDam,

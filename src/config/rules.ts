@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
-import { builtRules } from './builtRules.ts';
+import { builtRules, rulesDigest } from './builtRules.ts';
 import { luresAsToday } from './luresBefore.ts';
 import { lureBookSchema } from './rulesLures.ts';
 import { hourRulesSchema, type HourRules } from './rulesHours.ts';
@@ -65,7 +65,28 @@ function hoursFile(folder: string): string {
  *   rule that has no sentence anywhere is one
  */
 export function loadRules(folder: string = shippedRules()): RuleBook {
-  return builtRules(folder) ?? readRules(folder);
+  return builtRules(folder) ?? readOnce(folder);
+}
+
+/** What this process read, by folder: checking 300 kB of YAML takes longer than a morning's advice. */
+const alreadyRead = new Map<string, { readonly digest: string; readonly book: RuleBook }>();
+
+/** The folder's rules, read anew only when a letter of them or of the shipped ones changed. */
+function readOnce(folder: string): RuleBook {
+  if (!existsSync(folder)) return readRules(folder);
+  const digest = rulesDigest(folder) + rulesDigest(shippedRules());
+  const before = alreadyRead.get(folder);
+  if (before?.digest === digest) return before.book;
+  const book = frozen(readRules(folder));
+  alreadyRead.set(folder, { digest, book });
+  return book;
+}
+
+/** Many hold the same book; who writes into it must not change it for the others. */
+function frozen<T>(value: T): T {
+  if (typeof value !== 'object' || value === null || Object.isFrozen(value)) return value;
+  Object.values(value).forEach(frozen);
+  return Object.freeze(value);
 }
 
 /** A language's own files of words, the folder's over the shipped; the first language stands in the rules already. */

@@ -9,6 +9,7 @@ import {
   BASE_IDS,
   GAUGE_SERVICES,
   GAUGE_VARIABLES,
+  MAIN_LAKE,
   misdeclared,
   PLACES,
   RIVER_KINDS,
@@ -116,7 +117,7 @@ export const gaugeSchema = z
     datum: line
       .optional()
       .describe('Vertical datum, e.g. NAVD88: levels of different datums are never mixed'),
-    where: line.default('main lake'),
+    where: line.default(MAIN_LAKE),
     standsIn: z
       .enum(['main-lake', 'elsewhere'])
       .optional()
@@ -207,7 +208,9 @@ const lakeSchema = z
     bank: quantity('angle', { min: 1, max: 80 }).prefault('20 deg').describe('Typical shoreline steepness'),
     fetch: quantity('length', { min: 50, max: 3e5 })
       .optional()
-      .describe('Longest open water the wind can blow along'),
+      .describe(
+        'Longest open water the wind can blow along; with an outline, that of the outline counts instead',
+      ),
     normalPool: quantity('length').optional(),
     normalPoolDatum: line
       .optional()

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import addressparser from 'nodemailer/lib/addressparser';
 import { mailAddress, ThawlineError, trimOf } from '../units/index.ts';
+import type { WishRefusal } from '../words/index.ts';
 import type { OutboxKind } from './types.ts';
 
 /** Control characters, line and paragraph separators, and the marks that turn text around. */
@@ -26,6 +27,7 @@ export function normalAddress(text: string): string {
     throw new ThawlineError(
       'usage',
       'This is not a mail address: give one address of the form name@example.org.',
+      { fact: { code: 'address' } satisfies WishRefusal },
     );
   }
   return address;

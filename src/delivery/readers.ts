@@ -14,6 +14,7 @@ import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import type { ReaderOrigin, ReaderState } from '../record/schema/delivery.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
+import type { WishRefusal } from '../words/index.ts';
 import { normalAddress } from './headers.ts';
 
 /** What a reader may choose. */
@@ -94,27 +95,34 @@ export function toReader(row: ReaderWithLakes): Reader {
   };
 }
 
+/** For the reader a code, for the operator a sentence. */
+const refused = (fact: WishRefusal, sentence: string): ThawlineError =>
+  new ThawlineError('usage', sentence, { fact });
+
 /** @throws ThawlineError `usage` when a wish is out of its range or a lake is not configured */
 export function checkWishes(wishes: ReaderWishes, knownLakes: readonly string[]): void {
   const unknown = wishes.lakes.filter((lake) => !knownLakes.includes(lake));
   if (wishes.lakes.length === 0 || unknown.length > 0) {
-    throw new ThawlineError(
-      'usage',
+    throw refused(
+      { code: 'wish.lakes', known: knownLakes, others: unknown.length > 0 },
       `Choose at least one of the lakes ${knownLakes.join(', ')}${unknown.length > 0 ? '; one that was asked for is not among them' : ''}.`,
     );
   }
   if (wishes.days.length === 0 || wishes.days.some((day) => !EVERY_DAY.includes(day))) {
-    throw new ThawlineError('usage', 'Choose at least one day of the week, 1 (Monday) to 7 (Sunday).');
+    throw refused({ code: 'wish.days' }, 'Choose at least one day of the week, 1 (Monday) to 7 (Sunday).');
   }
   if (!Number.isInteger(wishes.earliestHour) || wishes.earliestHour < 0 || wishes.earliestHour > 12) {
-    throw new ThawlineError('usage', 'The earliest hour must be a whole hour from 0 to 12.');
+    throw refused({ code: 'wish.earliest' }, 'The earliest hour must be a whole hour from 0 to 12.');
   }
   if (wishes.language !== null && !LANGUAGES.includes(wishes.language)) {
-    throw new ThawlineError('usage', `The language is one of ${LANGUAGES.join(', ')}.`);
+    throw refused(
+      { code: 'wish.language', known: LANGUAGES },
+      `The language is one of ${LANGUAGES.join(', ')}.`,
+    );
   }
   if (wishes.fishing !== null && !areHours(wishes.fishing)) {
-    throw new ThawlineError(
-      'usage',
+    throw refused(
+      { code: 'wish.hours' },
       'The hours you fish are two local times at full or half hours, the later one last, for example 06:00 and 11:00.',
     );
   }

@@ -65,6 +65,9 @@ function datesFault(block: PlanBlock, plan: DayPlan, world: World): string | nul
 const sentenceKey = (reason: PlanReason): string =>
   reason.code === 'rule' ? `rule ${reason.rule}` : JSON.stringify(reason);
 
+/** Which reason, for who reads of its fault. */
+const nameOf = (reason: PlanReason): string => (reason.code === 'rule' ? reason.rule : reason.code);
+
 /** A plan with only what passes, and what did not. */
 export interface Gated {
   readonly plan: DayPlan;
@@ -107,11 +110,15 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
       index === 0 || (dropped >= 0 && dropped === index - 1) ? { ...block, whyChange: null } : block;
     const because = block.because.filter((reason) => {
       if (
-        !note('reason', `${of} ${reason.code}`, reasonHolds(reason, block, world) ? null : 'is not true then')
+        !note(
+          'reason',
+          `${of} ${nameOf(reason)}`,
+          reasonHolds(reason, block, world) ? null : 'is not true then',
+        )
       )
         return false;
       const key = sentenceKey(reason);
-      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      if (!note('once', `${of} ${nameOf(reason)}`, said.has(key) ? 'is said twice' : null)) return false;
       said.add(key);
       return true;
     });
@@ -124,16 +131,26 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
       note('depth', of, depthFault(pattern.depthM, world)),
     ].every(Boolean);
     if (!sound) return { none: { code: 'unknown' } };
-    const day = plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' };
+    const day = {
+      ...(plan.fishing ?? { fromMs: 0, toMs: 0, from: '', to: '' }),
+      closed: plan.closed,
+      place: pattern.place,
+    };
     const because = pattern.because.filter((reason) => {
       if (reason.code === 'rule' || reason.code === 'ranks') {
         if (
-          !note('reason', `${of} ${reason.code}`, reasonHolds(reason, day, world) ? null : 'is not true then')
+          !note(
+            'reason',
+            `${of} ${nameOf(reason)}`,
+            reasonHolds(reason, day, world) ? null : 'is not true then',
+          )
         )
           return false;
       }
+      // Where a place ranks is no sentence of the page beside its name.
+      if (reason.code === 'ranks') return true;
       const key = sentenceKey(reason);
-      if (!note('once', `${of} ${reason.code}`, said.has(key) ? 'is said twice' : null)) return false;
+      if (!note('once', `${of} ${nameOf(reason)}`, said.has(key) ? 'is said twice' : null)) return false;
       said.add(key);
       return true;
     });
@@ -158,7 +175,8 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
   return {
     plan: {
       ...agreed,
-      notPlanned: agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'noPlaces' }) : plan.notPlanned,
+      notPlanned:
+        agreed.blocks.length === 0 ? (plan.notPlanned ?? { code: 'nothingHolds' }) : plan.notPlanned,
     },
     faults,
   };

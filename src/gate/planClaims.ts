@@ -73,7 +73,7 @@ function figuresOf(reason: PlanReason): Figure[] {
 }
 
 /** Every figure that a plan tells, and what the day knows of the same things. */
-export function planClaims(plan: DayPlan, { signals, zone }: World): Claim[] {
+export function planClaims(plan: DayPlan, { zone }: World): Claim[] {
   const claims: Claim[] = [];
   const clock = clockOf(zone);
   const claim = (
@@ -103,8 +103,6 @@ export function planClaims(plan: DayPlan, { signals, zone }: World): Claim[] {
     ['bottom of the depth', place, bottom, 'depth'],
   ];
   const day = { fromMs: plan.fishing?.fromMs ?? 0, toMs: plan.fishing?.toMs ?? 0 };
-  if (signals.waterC !== undefined)
-    claim(STATEMENT.day, WEIGHT.day, day, [['temperature', 'water', signals.waterC, 'temperature']]);
   for (const [index, block] of plan.blocks.entries()) {
     const of = STATEMENT.block(index);
     claim(of, WEIGHT.block, block, [
@@ -112,8 +110,13 @@ export function planClaims(plan: DayPlan, { signals, zone }: World): Claim[] {
       ['lure', block.place, block.lure.lureClass, null],
       ['lure', block.place, block.cast.told.lureClass, null],
     ]);
-    if (block.pace.waterC !== null && signals.waterC !== undefined)
-      claim(of, WEIGHT.block, day, [['temperature', 'water', block.pace.waterC, 'temperature']]);
+    // The water a pace was chosen for stands among the block's numbers and in the sentence of its cast.
+    const { water } = block.cast.told;
+    if (water.basis === 'known')
+      claim(of, WEIGHT.block, block, [
+        ['water', block.place, water.waterC, 'temperature'],
+        ['water', block.place, block.pace.waterC ?? 'not known', 'temperature'],
+      ]);
     times(of, WEIGHT.block, [
       [block.from, block.fromMs],
       [block.to, block.toMs],

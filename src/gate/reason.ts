@@ -1,7 +1,11 @@
 import type { PlanHour } from '../advice/plan/index.ts';
 import type { ClockSpan, PlanReason } from '../advice/plan/types.ts';
+import { after, hourKnown, NOTHING_EARLIER } from '../advice/plan/known.ts';
+import type { Known } from '../advice/rules/known.ts';
 import { isTrueOf } from '../advice/rules/truth.ts';
 import type { Truth } from '../config/rulesPlaces.ts';
+import { hasPocket } from '../vocabulary/index.ts';
+import { localHourAt } from '../units/localTime.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import type { World } from './types.ts';
 
@@ -10,10 +14,18 @@ const SEASON_SHARE = 0.35;
 /** Rounding between the claim's number and the one worked out here. */
 const SAME = 0.05;
 
+/** A stretch at a place, and what of it hazards take out. */
+export interface OpenSpan extends ClockSpan {
+  readonly place?: string;
+  readonly closed?: readonly ClockSpan[];
+}
+
 /** Hours of a stretch with the part of each that lies in it, hours. */
-function within(world: World, span: ClockSpan): { readonly hour: PlanHour; readonly weight: number }[] {
+function within(world: World, span: OpenSpan): { readonly hour: PlanHour; readonly weight: number }[] {
   return world.hours.flatMap((hour) => {
-    const weight = (Math.min(hour.toMs, span.toMs) - Math.max(hour.fromMs, span.fromMs)) / 3_600_000;
+    const [from, to] = [Math.max(hour.fromMs, span.fromMs), Math.min(hour.toMs, span.toMs)];
+    const isClosed = span.closed?.some(({ fromMs, toMs }) => fromMs <= from && toMs >= to);
+    const weight = isClosed === true ? 0 : (to - from) / 3_600_000;
     return weight > 1e-9 ? [{ hour, weight }] : [];
   });
 }
@@ -21,7 +33,7 @@ function within(world: World, span: ClockSpan): { readonly hour: PlanHour; reado
 type Pick = (hour: PlanHour) => number | undefined;
 
 /** Mean of a number over a stretch, the day's own value where no hour has one; undefined where it is not known. */
-function meanOf(world: World, span: ClockSpan, pick: Pick, day?: number): number | undefined {
+function meanOf(world: World, span: OpenSpan, pick: Pick, day?: number): number | undefined {
   const found = within(world, span).map(({ hour, weight }) => ({ value: pick(hour) ?? day, weight }));
   if (found.length === 0) return day;
   if (found.some(({ value }) => value === undefined)) return undefined;
@@ -54,7 +66,7 @@ export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World):
       return reasonHolds(
         {
           ...reason,
-          differenceC: mean((hour) => hour.pocketMinusMainC, signals.pocketMinusMainC),
+          differenceC: mean((hour) => derivedOf(world).get(hour)?.pocketMinusMainC),
         },
         first,
         world,
@@ -64,15 +76,31 @@ export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World):
   }
 }
 
+/** A bank open to a side more than this from where the wind comes from gets none of it; within the other it gets all. */
+const AWAY_DEG = 90;
+const INTO_DEG = 60;
+
+/** Angle between where the wind comes from and the side a place is open to; undefined where either is not known. */
+function offWindDeg(
+  fromDeg: number | undefined,
+  { place = '' }: OpenSpan,
+  { faces }: World,
+): number | undefined {
+  const side = faces?.get(place);
+  return fromDeg === undefined || side === undefined
+    ? undefined
+    : Math.abs(((fromDeg - side + 540) % 360) - 180);
+}
+
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
-export function reasonHolds(reason: PlanReason, span: ClockSpan, world: World): boolean {
+export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): boolean {
   const { signals } = world;
   const mean = (pick: Pick, day?: number): number | undefined => meanOf(world, span, pick, day);
   const suns = within(world, span).flatMap(({ hour }) => hour.sunAltitudeDeg ?? []);
   const wind = mean((hour) => hour.windMs, signals.windMs);
   const cloud = mean((hour) => hour.cloudPct, signals.cloudPct);
   const air = mean((hour) => hour.airC, signals.airNowC);
-  const pocket = mean((hour) => hour.pocketMinusMainC, signals.pocketMinusMainC);
+  const pocket = mean((hour) => derivedOf(world).get(hour)?.pocketMinusMainC);
   const { waterC } = signals;
   switch (reason.code) {
     case 'lowLight':
@@ -90,17 +118,23 @@ export function reasonHolds(reason: PlanReason, span: ClockSpan, world: World): 
     case 'cloudCover':
       return near(reason.cloudPct, cloud) && reason.cloudPct >= 70;
     case 'windOnIt':
-      return near(reason.windMs, wind) && reason.windMs >= 2.5;
+      return (
+        near(reason.windMs, wind) &&
+        reason.windMs >= 2.5 &&
+        (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
+      );
     case 'sheltered':
-      return near(reason.windMs, wind) && reason.windMs >= 4;
+      return (
+        near(reason.windMs, wind) &&
+        reason.windMs >= 4 &&
+        (offWindDeg(reason.fromDeg, span, world) ?? 180) >= INTO_DEG
+      );
     case 'calm':
       return near(reason.windMs, wind) && reason.windMs <= 2.5;
     case 'pocketWarmer':
-      return world.places.has('pocket') || world.places.has('inflow')
-        ? near(reason.differenceC, pocket) && reason.differenceC >= 0.5
-        : false;
+      return hasPocket(world.places) && near(reason.differenceC, pocket) && reason.differenceC >= 0.5;
     case 'pocketColder':
-      return near(reason.differenceC, pocket) && reason.differenceC <= -0.5;
+      return hasPocket(world.places) && near(reason.differenceC, pocket) && reason.differenceC <= -0.5;
     case 'release': {
       const on = mean((hour) => hour.generationOn, signals.generationOn);
       return (on ?? 0) >= 0.5 || (signals.currentMs ?? 0) >= 0.1;
@@ -163,28 +197,48 @@ function sentencesIn({ places, modifiers }: World['positions']): ReadonlyMap<str
 }
 
 /** A rule's sentence is true when what stands beside it holds in every hour of the stretch, in its season. */
-function ruleHolds(rule: string, span: ClockSpan, world: World): boolean {
+function ruleHolds(rule: string, span: OpenSpan, world: World): boolean {
   const sentence = sentenceOf(rule, world);
   if (sentence === undefined) return false;
   if (sentence.season !== null && world.membership[sentence.season] < SEASON_SHARE) return false;
-  if (sentence.trueWhen === undefined) return true;
+  const { trueWhen } = sentence;
+  if (trueWhen === undefined) return true;
   const { species, waterBody, membership, places } = world;
   return within(world, span).every(({ hour }) => {
-    const own: Partial<Record<string, number>> = {
-      windMs: hour.windMs,
-      cloudPct: hour.cloudPct,
-      airNowC: hour.airC,
-      sunAltitudeDeg: hour.sunAltitudeDeg,
-      pocketMinusMainC: hour.pocketMinusMainC,
-      generationOn: hour.generationOn,
-    };
-    const known = Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined));
-    return isTrueOf(sentence.trueWhen, {
-      species,
-      waterBody,
-      membership,
-      places,
-      signals: { ...world.signals, ...known },
-    });
+    const signals = { ...derivedOf(world).get(hour), ...ownOf(hour) };
+    return isTrueOf(trueWhen, { species, waterBody, membership, places, signals });
   });
+}
+
+type Signals = Known['signals'];
+
+/** Numbers that an hour has of its own. */
+function ownOf(hour: PlanHour): Signals {
+  const own: Partial<Record<keyof Signals | 'sunAltitudeDeg', number | undefined>> = {
+    windMs: hour.windMs,
+    cloudPct: hour.cloudPct,
+    airNowC: hour.airC,
+    sunAltitudeDeg: hour.sunAltitudeDeg,
+    pocketMinusMainC: hour.pocketMinusMainC,
+    generationOn: hour.generationOn,
+  };
+  return Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined));
+}
+
+const derived = new WeakMap<World, ReadonlyMap<PlanHour, Signals>>();
+
+/** The day's numbers as its hours leave them: rain that has fallen since, water that stands while no turbine runs. */
+function derivedOf(world: World): ReadonlyMap<PlanHour, Signals> {
+  const kept = derived.get(world);
+  if (kept !== undefined) return kept;
+  const { species, waterBody, signals, zone } = world;
+  const known = new Map<PlanHour, Signals>();
+  let earlier = NOTHING_EARLIER;
+  for (const hour of world.hours) {
+    const localHour = localHourAt(hour.fromMs, zone);
+    known.set(hour, hourKnown({ species, waterBody, signals }, hour, localHour, earlier).known.signals);
+    earlier = after(earlier, hour, localHour);
+  }
+  derived.set(world, known);
+  return known;
 }

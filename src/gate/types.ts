@@ -15,6 +15,8 @@ export interface World {
   /** Kinds of place this water has. */
   readonly places: ReadonlySet<string>;
   readonly positions: PositionRules;
+  /** Which way a kind of place is open here, degrees clockwise from north; those of which it is known. */
+  readonly faces?: ReadonlyMap<string, number>;
   /** Depth below which there is too little oxygen, m; left out where nothing is known of it. */
   readonly limitM?: number;
   /** Nothing is said of what comes after it, epoch ms; left out: no end. */

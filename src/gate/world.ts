@@ -18,9 +18,10 @@ export function worldOf(
     readonly named?: readonly string[];
     readonly limitM?: number | undefined;
     readonly validUntilMs?: number;
+    readonly faces?: ReadonlyMap<string, number>;
   } = {},
 ): World {
-  const { limitM, validUntilMs } = water;
+  const { limitM, validUntilMs, faces } = water;
   return {
     waterBody: conditions.waterBody,
     species: conditions.species,
@@ -30,6 +31,7 @@ export function worldOf(
     membership: phase.membership,
     places: placesHere(conditions.waterBody, water.places, water.named),
     positions: rules.positions,
+    ...(faces === undefined ? {} : { faces }),
     ...(limitM === undefined ? {} : { limitM }),
     ...(validUntilMs === undefined ? {} : { validUntilMs }),
     date: conditions.date,

@@ -13,6 +13,6 @@ export { OUTING_COLUMNS, outingsCsv, outingsJson } from './export.ts';
 export { LIMITS } from './limits.ts';
 export { kindsOf, namedPlaces } from './places.ts';
 export { ratesOf, type Catch, type Rate } from './rates.ts';
-export { problemSentence, readOuting, type OutingContext, type ReadOuting } from './read.ts';
-export { UNTOLD, type OutingProblem, type WrittenOuting } from './written.ts';
+export { readOuting, type OutingContext, type ReadOuting } from './read.ts';
+export { UNTOLD, type OutingFault, type OutingProblem, type WrittenOuting } from './written.ts';
 export { learnFrom, type LearnRow, type Learnt, type RulePart, type RuleProposal } from './learn/propose.ts';

@@ -6,10 +6,10 @@ import type { LureClass, Outing, OutingPlace, Reading } from '../record/types.ts
 import { dayNumber } from '../units/calendar.ts';
 import { instantOf, localDateAt, localHourAt } from '../units/localTime.ts';
 import { readNumber, readQuantity } from '../units/written.ts';
-import { isIdOf, LURE, LURES, POCKET_WATER } from '../vocabulary/index.ts';
+import { isIdOf, LURE, LURES, MAIN_LAKE, POCKET_WATER } from '../vocabulary/index.ts';
 import { DECIMALS, LIMITS, USUAL } from './limits.ts';
 import { kindsOf, namedPlaces, placeNamed } from './places.ts';
-import type { OutingProblem, WrittenOuting } from './written.ts';
+import type { OutingFault, OutingProblem, WrittenOuting } from './written.ts';
 
 export interface OutingContext {
   readonly lake: LakeConfig;
@@ -32,9 +32,9 @@ class Reader {
     private readonly context: OutingContext,
   ) {}
 
-  private wrong(field: keyof WrittenOuting, says: string): null {
+  private wrong(field: keyof WrittenOuting, fault: OutingFault): null {
     const found = this.written[field];
-    this.problems.push({ field, found: typeof found === 'string' ? found : String(found), says });
+    this.problems.push({ field, found: typeof found === 'string' ? found : String(found), fault });
     return null;
   }
 
@@ -46,16 +46,11 @@ class Reader {
     try {
       day = dayNumber(date);
     } catch {
-      this.wrong('date', 'is no local date; write it like 2026-03-07');
+      this.wrong('date', { code: 'notDate' });
       return today;
     }
-    if (date > today)
-      this.wrong(
-        'date',
-        `lies in the future: at ${lake.name} it is ${today}; tell an outing once it is over`,
-      );
-    else if (dayNumber(today) - day > LIMITS.oldestDays)
-      this.wrong('date', 'is more than ten years ago; correct the year');
+    if (date > today) this.wrong('date', { code: 'inFuture', lake: lake.name, today });
+    else if (dayNumber(today) - day > LIMITS.oldestDays) this.wrong('date', { code: 'tooOld' });
     return date;
   }
 
@@ -64,8 +59,7 @@ class Reader {
     if (text === '') return null;
     const [, hour = '', minute = ''] = /^(\d{1,2}):(\d{2})$/.exec(text) ?? [];
     const at = Number(hour) * 60 + Number(minute);
-    if (hour === '' || Number(minute) > 59 || at > 1440)
-      return this.wrong(field, 'is no time of the day; write it like 06:30');
+    if (hour === '' || Number(minute) > 59 || at > 1440) return this.wrong(field, { code: 'notTime' });
     return at;
   }
 
@@ -76,14 +70,13 @@ class Reader {
     const toMinute = this.minute('to');
     const span = fromMinute === null || toMinute === null ? null : (toMinute - fromMinute) / 60;
     if (fromMinute !== null && toMinute === null && this.written.to.trim() === '')
-      this.wrong('to', 'is missing: say until when, or give only the hours');
+      this.wrong('to', { code: 'untilMissing' });
     if (toMinute !== null && fromMinute === null && this.written.from.trim() === '')
-      this.wrong('from', 'is missing: say from when, or give only the hours');
-    if (span !== null && span <= 0)
-      this.wrong('to', 'is not after "from"; tell what lies beyond midnight as an outing of the next day');
+      this.wrong('from', { code: 'sinceMissing' });
+    if (span !== null && span <= 0) this.wrong('to', { code: 'notAfter' });
     const isToday = date === localDateAt(nowMs, lake.zone);
     if (isToday && toMinute !== null && toMinute / 60 > localHourAt(nowMs, lake.zone))
-      this.wrong('to', 'has not come yet today; tell an outing once it is over');
+      this.wrong('to', { code: 'notYet' });
     const clock =
       span === null || span <= 0 || fromMinute === null || toMinute === null
         ? {}
@@ -92,63 +85,47 @@ class Reader {
     if (text === '') {
       if (span !== null) return { hours: kept(span, DECIMALS.hours), ...clock };
       if (this.written.from.trim() === '' && this.written.to.trim() === '')
-        this.wrong(
-          'hours',
-          'are missing: fish without hours give no rate, so say how long you fished, also when you caught nothing',
-        );
+        this.wrong('hours', { code: 'hoursMissing' });
       return { hours: 1 };
     }
     const read = readNumber(text);
     const isHours = read !== null && (read.unit === null || /^h(ours?)?$/i.test(read.unit));
     if (!isHours || !(read.number > 0) || read.number > LIMITS.hours) {
-      this.wrong('hours', `must be a number above 0 and up to ${LIMITS.hours}, with a decimal point`);
+      this.wrong('hours', { code: 'hoursOutOfRange', most: LIMITS.hours });
       return { hours: 1 };
     }
     // A minute of rounding is nobody's slip.
     if (span !== null && span > 0 && read.number > span + 1 / 60)
-      this.wrong('hours', `are more than lie between ${this.written.from} and ${this.written.to}`);
+      this.wrong('hours', { code: 'moreThanSpan', from: this.written.from, to: this.written.to });
     if (isToday && span === null && read.number > localHourAt(nowMs, lake.zone))
-      this.wrong('hours', 'are more than this day has had so far');
+      this.wrong('hours', { code: 'moreThanDay' });
     return { hours: kept(read.number, DECIMALS.hours), ...clock };
   }
 
   count(field: 'fish' | 'bites', most: number): number | null {
     const text = this.written[field].trim();
-    if (text === '')
-      return field === 'fish'
-        ? this.wrong('fish', 'are missing: write 0 for none; a day without fish teaches most')
-        : null;
+    if (text === '') return field === 'fish' ? this.wrong('fish', { code: 'fishMissing' }) : null;
     const value = /^\d{1,6}$/.test(text) ? Number(text) : NaN;
-    if (!(value <= most)) return this.wrong(field, `must be a whole number from 0 to ${most}`);
+    if (!(value <= most)) return this.wrong(field, { code: 'countOutOfRange', most });
     return value;
   }
 
   biggest(fish: number | null): { biggestM?: number; biggestKg?: number } {
     const text = this.written.biggest.trim();
     if (text === '') return {};
-    if (fish === 0) this.wrong('biggest', 'is told, but no fish: correct one of the two');
+    if (fish === 0) this.wrong('biggest', { code: 'biggestOfNone' });
     const mass = readQuantity(text, 'mass');
     if ('si' in mass) {
       if (mass.si >= LIMITS.leastBiggestKg && mass.si <= LIMITS.biggestKg)
         return { biggestKg: kept(mass.si, DECIMALS.kg) };
-      this.wrong(
-        'biggest',
-        mass.si > LIMITS.biggestKg
-          ? 'is heavier than any black bass on record (about 22 lb or 10 kg); check the number and its unit'
-          : 'weighs next to nothing; check the number and its unit',
-      );
+      this.wrong('biggest', { code: mass.si > LIMITS.biggestKg ? 'tooHeavy' : 'tooLight' });
       return {};
     }
     const length = readQuantity(text, 'length');
-    if (!('si' in length))
-      this.wrong(
-        'biggest',
-        'is no weight or length with its unit; write it like 2.4 lb, 1.1 kg, 17 in or 43 cm',
-      );
+    if (!('si' in length)) this.wrong('biggest', { code: 'notSize' });
     else if (length.si >= LIMITS.leastBiggestM && length.si <= LIMITS.biggestM)
       return { biggestM: kept(length.si, DECIMALS.m) };
-    else
-      this.wrong('biggest', 'is no length of a bass (5 to 85 cm, 2 to 33 in); check the number and its unit');
+    else this.wrong('biggest', { code: 'notBassLength' });
     return {};
   }
 
@@ -156,45 +133,40 @@ class Reader {
     const text = this.written.water.trim();
     if (text === '') return null;
     const read = readQuantity(text, 'temperature');
-    if (!('si' in read))
-      return this.wrong('water', 'is no temperature with its unit; write it like 9.4 C or 49 F');
+    if (!('si' in read)) return this.wrong('water', { code: 'notTemperature' });
     const { low, high } = LIMITS.waterC;
     if (read.si >= low && read.si <= high) return kept(read.si, DECIMALS.waterC);
     const asFahrenheit = ((readNumber(text)?.number ?? NaN) - 32) / 1.8;
     const looksLikeF = /c$/i.test(text) && asFahrenheit >= low && asFahrenheit <= high;
-    return this.wrong(
-      'water',
-      `is ${read.si.toFixed(1)} °C, which lake water hardly has${looksLikeF ? '; it looks like degrees Fahrenheit: give it as such' : '; check the number and its unit'}`,
-    );
+    return this.wrong('water', { code: 'notLakeWater', waterC: read.si, looksLikeF });
   }
 
   length(field: 'depth' | 'clarity', low: number, high: number): number | null {
     const text = this.written[field].trim();
     if (text === '') return null;
     const read = readQuantity(text, 'length');
-    if (!('si' in read)) return this.wrong(field, 'is no length with its unit; write it like 0.6 m or 2 ft');
+    if (!('si' in read)) return this.wrong(field, { code: 'notLength' });
     if (read.si < low || read.si > high)
-      return this.wrong(field, `must lie between ${low} and ${high} m; check the number and its unit`);
+      return this.wrong(field, { code: 'lengthOutOfRange', lowM: low, highM: high });
     return kept(read.si, DECIMALS.m);
   }
 
   places(): OutingPlace[] {
     const { lake } = this.context;
     const words = this.written.places.map((word) => word.trim()).filter((word) => word !== '');
-    if (words.length > LIMITS.places)
-      this.wrong(
-        'places',
-        `are more than ${LIMITS.places}; tell each stretch of the day as an outing of its own`,
-      );
+    if (words.length > LIMITS.places) this.wrong('places', { code: 'tooManyPlaces', most: LIMITS.places });
     const known = [...namedPlaces(lake).map(({ name = '' }) => name), ...kindsOf(lake)];
     const found = words.flatMap((word): OutingPlace[] => {
       const place = placeNamed(word, lake);
       if (place !== null) return [place];
       const near = nearest(word, known);
-      this.wrong(
-        'places',
-        `name "${word}", which ${lake.name} does not have; known are ${near === null ? `its own names and the kinds of place such as ${known.slice(0, 3).join(', ')}` : `for example ${near}`}`,
-      );
+      this.wrong('places', {
+        code: 'unknownPlace',
+        word,
+        lake: lake.name,
+        near,
+        some: known.slice(0, 3),
+      });
       return [];
     });
     const keys = new Map(found.map((place) => [`${place.kind} ${place.name ?? ''}`, place]));
@@ -203,16 +175,12 @@ class Reader {
 
   lures(): LureClass[] {
     const words = this.written.lures.map((word) => word.trim()).filter((word) => word !== '');
-    if (words.length > LIMITS.lures)
-      this.wrong('lures', `are more than ${LIMITS.lures}; name those that were in the water longest`);
+    if (words.length > LIMITS.lures) this.wrong('lures', { code: 'tooManyLures', most: LIMITS.lures });
     const found = words.flatMap((word): LureClass[] => {
       const lure = LURES.find((one) => one.toLowerCase() === word.toLowerCase());
       if (lure !== undefined && isIdOf(LURE, lure)) return [lure];
       const near = nearest(word, LURES);
-      this.wrong(
-        'lures',
-        `name "${word}", which is no class of lure here; ${near === null ? `known are ${LURES.slice(0, 4).join(', ')} and others` : `did you mean ${near}?`}`,
-      );
+      this.wrong('lures', { code: 'unknownLure', word, near, some: LURES.slice(0, 4) });
       return [];
     });
     return [...new Set(found)].sort();
@@ -221,16 +189,14 @@ class Reader {
   plan(): NonNullable<Outing['plan']> | null {
     const text = this.written.plan.trim();
     if (text === '') return null;
-    return text === 'followed' || text === 'elsewhere'
-      ? text
-      : this.wrong('plan', 'must be "followed" or "elsewhere", or left out');
+    return text === 'followed' || text === 'elsewhere' ? text : this.wrong('plan', { code: 'notPlan' });
   }
 
   note(): string {
     // eslint-disable-next-line no-control-regex -- control characters are what is looked for
     const note = this.written.note.replace(/[\u0000-\u001f\u007f]+/g, ' ').trim();
     if (note.length > LIMITS.noteCharacters)
-      this.wrong('note', `is longer than ${LIMITS.noteCharacters} characters; shorten it`);
+      this.wrong('note', { code: 'noteTooLong', most: LIMITS.noteCharacters });
     return note;
   }
 }
@@ -265,7 +231,7 @@ function readingOf(outing: Outing, { lake, nowMs }: OutingContext): Reading | un
     ...(clarityM === undefined ? {} : { clarityM }),
     depthM: outing.waterDepthM ?? USUAL.depthM,
     sdC: USUAL.sdC,
-    where: place === undefined ? 'main lake' : (place.name ?? place.kind.replaceAll('_', ' ')),
+    where: place === undefined ? MAIN_LAKE : (place.name ?? place.kind.replaceAll('_', ' ')),
     ...(pocket === undefined ? {} : { pocket: pocket.id }),
   };
 }
@@ -288,7 +254,7 @@ export function readOuting(written: WrittenOuting, context: OutingContext): Read
     reader.problems.push({
       field: 'bites',
       found: written.bites,
-      says: 'are fewer than the fish: each fish is a bite as well',
+      fault: { code: 'fewerThanFish' },
     });
   const waterC = reader.water();
   const clarityM = reader.length('clarity', LIMITS.clarityM.low, LIMITS.clarityM.high);
@@ -297,7 +263,7 @@ export function readOuting(written: WrittenOuting, context: OutingContext): Read
     reader.problems.push({
       field: 'depth',
       found: written.depth,
-      says: 'belongs to a water temperature, and there is none; give both or neither',
+      fault: { code: 'depthOfNothing' },
     });
   const told = {
     readerId: context.readerId,
@@ -323,30 +289,4 @@ export function readOuting(written: WrittenOuting, context: OutingContext): Read
   return reading === undefined
     ? { outing, problems: [] }
     : { outing: { ...outing, readingId: reading.id }, reading, problems: [] };
-}
-
-/** The name of a field as a person would call it. */
-const CALLED: Readonly<Record<keyof WrittenOuting, string>> = {
-  date: 'date',
-  from: 'from',
-  to: 'to',
-  hours: 'hours',
-  places: 'places',
-  lures: 'lures',
-  bites: 'bites',
-  fish: 'fish',
-  biggest: 'biggest fish',
-  water: 'water temperature',
-  depth: 'depth',
-  clarity: 'clarity',
-  plan: 'plan',
-  note: 'note',
-  shared: 'shared',
-};
-
-/** A problem as a sentence; of a note nothing is repeated. */
-export function problemSentence({ field, found, says }: OutingProblem): string {
-  const shown = found.trim() === '' || field === 'note' || field === 'places' || field === 'lures';
-  const name = CALLED[field];
-  return `${name.charAt(0).toUpperCase()}${name.slice(1)}${shown ? '' : ` "${found.trim().slice(0, 60)}"`} ${says}.`;
 }

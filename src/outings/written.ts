@@ -41,9 +41,58 @@ export const UNTOLD: WrittenOuting = {
   shared: false,
 };
 
-/** What keeps an outing from being taken: which field, what stands there, what is expected and how to mend it. */
+/** What is wrong with a field, with the numbers that its sentence needs. */
+export type OutingFault =
+  | {
+      readonly code:
+        | 'notDate'
+        | 'tooOld'
+        | 'notTime'
+        | 'untilMissing'
+        | 'sinceMissing'
+        | 'notAfter'
+        | 'notYet'
+        | 'hoursMissing'
+        | 'moreThanDay'
+        | 'fishMissing'
+        | 'biggestOfNone'
+        | 'tooHeavy'
+        | 'tooLight'
+        | 'notSize'
+        | 'notBassLength'
+        | 'notTemperature'
+        | 'notLength'
+        | 'notPlan'
+        | 'fewerThanFish'
+        | 'depthOfNothing';
+    }
+  | { readonly code: 'inFuture'; readonly lake: string; readonly today: string }
+  | { readonly code: 'hoursOutOfRange'; readonly most: number }
+  | { readonly code: 'moreThanSpan'; readonly from: string; readonly to: string }
+  | { readonly code: 'countOutOfRange'; readonly most: number }
+  | { readonly code: 'notLakeWater'; readonly waterC: number; readonly looksLikeF: boolean }
+  /** m */
+  | { readonly code: 'lengthOutOfRange'; readonly lowM: number; readonly highM: number }
+  | { readonly code: 'tooManyPlaces'; readonly most: number }
+  | {
+      readonly code: 'unknownPlace';
+      readonly word: string;
+      readonly lake: string;
+      readonly near: string | null;
+      readonly some: readonly string[];
+    }
+  | { readonly code: 'tooManyLures'; readonly most: number }
+  | {
+      readonly code: 'unknownLure';
+      readonly word: string;
+      readonly near: string | null;
+      readonly some: readonly string[];
+    }
+  | { readonly code: 'noteTooLong'; readonly most: number };
+
+/** What keeps an outing from being taken: which field, what stands there and what is wrong with it. */
 export interface OutingProblem {
   readonly field: keyof WrittenOuting;
   readonly found: string;
-  readonly says: string;
+  readonly fault: OutingFault;
 }

@@ -16,12 +16,19 @@ export type { DeliveryRecord } from './delivery/readers.ts';
 export { restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';
-export { readingQuestions } from './readings/readingQuestions.ts';
+export { readingQuestions, type ReadingQuestion } from './readings/readingQuestions.ts';
 export { sameDoubt, type Doubt } from './quality/doubt.ts';
 export { foreseen, looksAhead } from './observations/standIn.ts';
 export type { RecordWindow } from './observations/window.ts';
 export type { ViewOptions } from './observations/view.ts';
 export { spanOf, type Span } from './observations/span.ts';
-export { outingsOf, putOutings, readerPrefix, removeOuting, type OutingEntry } from './readings/outings.ts';
+export {
+  outingsOf,
+  putOutings,
+  readerPrefix,
+  removeOuting,
+  type OutingClash,
+  type OutingEntry,
+} from './readings/outings.ts';
 export type { Database } from './schema/index.ts';
 export * from './types.ts';

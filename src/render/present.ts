@@ -1,4 +1,5 @@
 /** Turns the document's SI numbers and placeholders into what one reader sees. */
+import { ashoreAllDay } from '../briefing/index.ts';
 import type { BriefingPage, PageFigure, PageRow, Messages } from '../words/index.ts';
 import { dateWords, lowerFirst, messagesFor, momentWords } from '../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
@@ -95,7 +96,12 @@ export function rowView(row: PageRow, zone: string, units: UnitSystem, m: Messag
     nextLikely: row.next48h === null ? '' : nextLikelyWords(row.next48h, row.signed, units, m),
     // A guess has no age of its own, and its note says how sure it is.
     known: now === null ? '' : row.words === undefined ? knownWords(now, m) : m.kind[now.kind],
-    source: now === null ? '' : now.freshness === 'ageing' ? knownWords(now, m) : m.kind[now.kind],
+    source:
+      now === null
+        ? ''
+        : now.freshness === 'ageing' && row.words === undefined
+          ? knownWords(now, m)
+          : m.kind[now.kind],
     note: row.note ?? '',
     stale: now === null,
     inWords: now !== null && row.words !== undefined,
@@ -162,6 +168,8 @@ export function officialWords(
 
 /** The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`. */
 export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
+  // Beside "stay ashore" no day is called better or worse than today, and none is safe yet.
+  const ashore = ashoreAllDay(doc);
   const told: { first: string; last: string; words: (date: string) => string; key: string }[] = [];
   for (const { date, word, firstPlace, because } of doc.tendency?.days ?? []) {
     const key = `${word} ${firstPlace} ${because}`;
@@ -169,9 +177,11 @@ export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
     if (before?.key === key) before.last = date;
     else {
       // Said once above, as the reason of the whole outlook.
-      const reason = because === doc.tendency?.because ? '' : ` ${because}`;
+      const reason = because === '' || because === doc.tendency?.because ? '' : ` ${because}`;
       const words = (when: string): string =>
-        m.tendency.day(when, m.tendency[word], lowerFirst(firstPlace)) + reason;
+        (ashore
+          ? m.tendency.onceSafe(when, lowerFirst(firstPlace))
+          : m.tendency.day(when, m.tendency[word], lowerFirst(firstPlace))) + reason;
       told.push({ first: date, last: date, words, key });
     }
   }

@@ -181,8 +181,7 @@ function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section
   // What is not known and judged as if it were bad stands with its hazard.
   const unchecked = safety.notChecked.filter((line) => safety.hazards[0]?.what.includes(line) !== true);
   // Who stays ashore needs no care afloat: a mail names the milder hazards, the web tells them.
-  const isNamed = ({ level }: PageHazard): boolean =>
-    detail === 'mail' && safety.level === 4 && level < GRAVE;
+  const isNamed = ({ level }: PageHazard): boolean => detail === 'mail' && ashoreAllDay(doc) && level < GRAVE;
   const full = safety.hazards.filter((hazard) => !isNamed(hazard));
   const named = safety.hazards.filter(isNamed);
   return {

@@ -87,9 +87,21 @@ export function plannedDay(
     limitM: day.limitM,
     places: lake.places,
     named: lake.points.flatMap(kindsOfPoint),
+    faces: facesOf(advice, report),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { plan: withLayer(planFacts(plan), report), dropped: faults };
+}
+
+/** Which way the places of the plan are open that stand for one with a name, degrees. */
+function facesOf({ plan }: Advice, { lake }: SignalReport): ReadonlyMap<string, number> {
+  const sides = new Map(lake?.places.map(({ name, facesDeg }) => [name, facesDeg]));
+  return new Map(
+    (plan?.blocks ?? []).flatMap(({ place, named }) => {
+      const side = named === undefined ? undefined : sides.get(named);
+      return side === undefined ? [] : [[place, side] as const];
+    }),
+  );
 }
 
 /** A block that reaches down to where the layer may stand says so, with how far it is known. */

@@ -2,7 +2,7 @@
 import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import type { LakeConfig } from '../config/index.ts';
-import type { RecordStore } from '../record/index.ts';
+import type { Observation, RecordStore } from '../record/index.ts';
 import { getState, putState } from '../record/schedule/runs.ts';
 import { createClient, refreshLakes, type HttpClient, type RefreshDeps } from '../services/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
@@ -47,6 +47,25 @@ async function weatherSpan(record: RecordStore, lake: LakeConfig, nowMs: number)
   return span === null ? 0 : (nowMs - span.firstMs) / DAY_MS;
 }
 
+/** Days before now whose air a new reply is held against. */
+const HELD_AGAINST_DAYS = 3;
+
+/** What the record has of the air around now, by lake, so that a reply in another unit is seen to contradict it. */
+async function knownAir(
+  record: RecordStore,
+  lakes: readonly LakeConfig[],
+  nowMs: number,
+): Promise<Map<string, Observation[]>> {
+  const views = lakes.map(async ({ id }) => {
+    const { observations } = await record.view(id, nowMs, { days: HELD_AGAINST_DAYS });
+    return [
+      id,
+      observations.filter(({ variable }) => variable === 'air_temp' || variable === 'dew_point'),
+    ] as const;
+  });
+  return new Map(await Promise.all(views));
+}
+
 /**
  * Fetch everything the lakes' configuration names and store it. What a service refuses is logged as a retrieval with
  * its sentence and becomes a gap of the briefing; it never stops the others.
@@ -72,7 +91,7 @@ export async function refresh(
     readFile: (path) => readFile(path, 'utf8'),
     ...(ctx.onProgress ? { onProgress: ctx.onProgress } : {}),
   };
-  const results = await refreshLakes(lakes, deps);
+  const results = await refreshLakes(lakes, deps, await knownAir(ctx.record, lakes, nowMs));
   for (const result of results) {
     await ctx.record.putObservations(result.observations, nowMs);
     if (result.alertsCheckedMs !== null)

@@ -1,10 +1,10 @@
 /** Advice for conditions that somebody wrote down: the same way for the command and for the page, gate included. */
 import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { AdviceInWords } from '../words/index.ts';
-import { understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
+import type { Advice } from '../advice/types.ts';
+import { directionOf, understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
-import { sayAdvice } from '../words/index.ts';
+import { sayAdvice, wordsFor, type AdviceInWords, type Words } from '../words/index.ts';
 
 export interface WhatIfAnswer {
   readonly advice: AdviceInWords;
@@ -17,13 +17,16 @@ export interface WhatIfAnswer {
  * Advice for a checked form.
  *
  * @param planned whether the day is planned by the hour as well
+ * @param words   the language of the answer
  */
 export function whatIfAnswer(
   form: WhatIfForm,
   rules: RuleBook,
   tackle: AdviceOptions['tackle'],
   planned = true,
+  words: Words = wordsFor('en'),
 ): WhatIfAnswer {
+  const said = (advice: Advice): AdviceInWords => sayAdvice(advice, words.ofRules(rules.texts), words);
   const understood = understand(form);
   const { fetchM } = understood.conditions.signals;
   const advice = advise(understood.conditions, rules, {
@@ -37,11 +40,23 @@ export function whatIfAnswer(
       ...(fetchM === undefined ? {} : { fetchM: fetchM.value }),
     },
   });
-  if (advice.plan === null) return { advice: sayAdvice(advice, rules.text), understood, dropped: [] };
+  if (advice.plan === null) return { advice: said(advice), understood, dropped: [] };
   const world = worldOf(understood.conditions, advice.phase, rules, understood.day, {
     places: form.places,
     limitM: understood.day.limitM,
+    faces: facesOf(form),
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  return { advice: sayAdvice({ ...advice, plan }, rules.text), understood, dropped: faults };
+  return { advice: said({ ...advice, plan }), understood, dropped: faults };
+}
+
+/** Which way kinds of place are open, degrees, as the form says. */
+export function facesOf({ places }: WhatIfForm): ReadonlyMap<string, number> {
+  const faces = places === undefined || Array.isArray(places) ? {} : (places.faces ?? {});
+  return new Map(
+    Object.entries(faces).flatMap(([place, written]) => {
+      const facesDeg = directionOf(written);
+      return facesDeg === null ? [] : [[place, facesDeg] as const];
+    }),
+  );
 }

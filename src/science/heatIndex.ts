@@ -1,10 +1,17 @@
 /**
+ * Highest heat index that the regression was fitted to, degF: the hottest entry of the weather service's chart, which
+ * ends at 110 degF of air and about 137 degF of index. Beyond it the polynomial runs away.
+ */
+const HIGHEST_F = 137;
+
+/**
  * Heat index: how warm humid air feels to an adult at rest in the shade with a light wind. Full sun adds up to
  * about 8 K, which this number does not hold.
  *
  * @param airC  air temperature, degC
  * @param rhPct relative humidity, percent, 0 to 100
- * @returns heat index, degC; below about 26 degC it stays near the air temperature
+ * @returns heat index, degC; below about 26 degC it stays near the air temperature; never above 58.3 degC (137 degF),
+ *   where the chart ends: it may be hotter than that, and is deadly there already
  * @throws RangeError outside 0 to 100 percent or for a temperature that is not finite
  * @see Rothfusz (1990), NWS Technical Attachment SR 90-23, with the adjustments of the Weather Prediction Center
  * @example heatIndexC(35, 70) // 50.3
@@ -33,7 +40,7 @@ function heatIndexF(t: number, r: number): number {
     0.00122874 * t * t * r +
     0.00085282 * t * r * r -
     0.00000199 * t * t * r * r;
-  return regression + adjustmentF(t, r);
+  return Math.min(HIGHEST_F, regression + adjustmentF(t, r));
 }
 
 /** The regression is too warm in very dry air and too cool in very moist air. */

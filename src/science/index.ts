@@ -1,7 +1,8 @@
+export { airRangeC } from './airRange.ts';
 export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './antecedent.ts';
 export { kirpichH, nrcsLagH } from './concentrationTime.ts';
 export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
-export { dayLengthH } from './dayLength.ts';
+export { dayLengthH, declinationRad, sunsetHourAngle } from './dayLength.ts';
 export { diffuseShare } from './diffuse.ts';
 export { degreeDays } from './degreeDays.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
@@ -51,3 +52,7 @@ export {
   type HorizonDeg,
   type SunnyPlace,
 } from './shade.ts';
+export { bottomContact, castAngleDeg } from './contact.ts';
+export { heatIndexC } from './heatIndex.ts';
+export { windChillC } from './windChill.ts';
+export { fetchWaves } from './waves.ts';

@@ -30,7 +30,7 @@ export function mannKendall(ys: readonly number[]): MannKendall {
   for (const [i, early] of ys.entries()) for (const late of ys.slice(i + 1)) s += Math.sign(late - early);
   const variance = (n * (n - 1) * (2 * n + 5) - tieTerm(ys)) / 18;
   const z = variance > 0 ? (s - Math.sign(s)) / Math.sqrt(variance) : 0;
-  return { s, variance, z, p: z === 0 ? 1 : 2 * normalCdf(-Math.abs(z)) };
+  return { s, variance, z, p: 2 * normalCdf(-Math.abs(z)) };
 }
 
 /** Sum of t(t-1)(2t+5) over the groups of t equal values. */

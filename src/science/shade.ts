@@ -101,7 +101,7 @@ export function sunShare(place: SunnyPlace, endMs: number, openWm2: number): num
     above += top;
     if (top > 0 && altitudeDeg > horizonAtDeg(place.horizonDeg, azimuthDeg)) lit += top;
   }
-  if (above === 0 || most === 0 || openWm2 <= 0) return skyView(place.horizonDeg);
+  if (above === 0 || openWm2 <= 0) return skyView(place.horizonDeg);
   const diffuse = diffuseShare(Math.min(1.2, openWm2 / most));
   return diffuse * skyView(place.horizonDeg) + (1 - diffuse) * (lit / above);
 }

@@ -6,6 +6,7 @@ import { notAhead } from './honest.ts';
 import { statusOf } from './http/errors.ts';
 import type { HttpClient } from './http/types.ts';
 import type { Note } from './note.ts';
+import { onePerInstant } from './twoValues.ts';
 import { within } from './within.ts';
 
 /** What one refresh brought for one lake. */
@@ -91,7 +92,7 @@ export async function retrieve(
   return ok;
 }
 
-/** Puts what a source gave into a lake's basket, but for what claims to come from the future. */
+/** Puts what a source gave into a lake's basket, but for what claims to come from the future; of two values for an instant one. */
 export function keep(
   source: SourceId,
   basket: LakeRefresh,
@@ -99,11 +100,12 @@ export function keep(
   deps: RefreshDeps,
   note: Note,
 ): void {
-  for (const observation of notAhead(found, source, deps.nowMs, note)) basket.observations.push(observation);
+  for (const observation of notAhead(onePerInstant(found), source, deps.nowMs, note))
+    basket.observations.push(observation);
 }
 
 /** Log a part that failed although its source answered, such as one silent gauge. */
-export function noteProblem(source: SourceId, basket: LakeRefresh, deps: RefreshDeps, problem: string): void {
+export function noteProblem(source: string, basket: LakeRefresh, deps: RefreshDeps, problem: string): void {
   basket.retrievals.push({
     lake: basket.lake,
     source,

@@ -113,6 +113,7 @@ export function mapCwms(pages: readonly CwmsPage[], gauge: GaugeConfig, lake: st
   for (const page of pages) {
     for (const [atMs, raw, code] of page.values) {
       const value = finite(raw);
+      // No code: nothing is held against the value.
       const quality = code ?? 0;
       if (value === null || value <= NO_VALUE || (quality & (MISSING | REJECTED)) !== 0 || !plausible(atMs))
         continue;

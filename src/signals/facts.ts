@@ -3,6 +3,7 @@ import type { GaugeService } from '../config/types.ts';
 import type { Doubt } from '../record/quality/doubt.ts';
 import type { ClarityClass } from '../science/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
+import type { SignalId } from '../vocabulary/index.ts';
 import type { Refusal } from '../water/refusal.ts';
 
 /** Where a figure is from. */
@@ -43,14 +44,28 @@ export type SourceFact =
   /** Worked out from what was stated. */
   | { readonly code: 'workedOut' };
 
+/** Parts of the weather that a page tells in any case. */
+export type WeatherPartName = 'air' | 'wind' | 'rain' | 'cloud';
+
 /** What is not known, since when, and what is used instead. */
 export type GapFact =
   | { readonly code: 'noWeather' }
+  /** Some of it reached the record, and these parts did not. */
+  | { readonly code: 'weatherLacks'; readonly parts: readonly WeatherPartName[] }
   | { readonly code: 'weatherTooOld'; readonly ageMs: number }
   | { readonly code: 'weatherAgeing'; readonly ageMs: number }
   | { readonly code: 'noLevelGauge' }
   | { readonly code: 'levelNeverSent' }
   | { readonly code: 'levelSilent'; readonly ageMs: number }
+  /** What the gauge sends now is not believed, so that nobody knows the level. */
+  | { readonly code: 'levelNotBelieved'; readonly where: string; readonly doubt: Doubt }
+  /** A change over `hours`, m, that this lake cannot make. */
+  | {
+      readonly code: 'levelBeyondLake';
+      readonly where: string;
+      readonly changeM: number;
+      readonly hours: number;
+    }
   | { readonly code: 'levelJumped'; readonly where: string; readonly jumpM: number }
   | { readonly code: 'poolOnOtherDatum'; readonly levelDatum: string; readonly poolDatum: string }
   | { readonly code: 'levelDatumUnknown'; readonly where: string }
@@ -58,6 +73,8 @@ export type GapFact =
   | { readonly code: 'poolTooFar'; readonly offM: number }
   | { readonly code: 'dailyLevelsDiffer'; readonly biasM: number }
   | { readonly code: 'thermometerSilent'; readonly ageMs: number }
+  /** What the lake's thermometer sends now is not believed. */
+  | { readonly code: 'thermometerNotBelieved'; readonly doubt: Doubt }
   | { readonly code: 'noWaterReading' }
   /** The model has no weather to start from. */
   | { readonly code: 'waterAsMeasured'; readonly ageMs: number }
@@ -71,12 +88,36 @@ export type GapFact =
       /** The first of them. */
       readonly variable: string;
       readonly doubt: Doubt;
+      /** Of a weather model, not of a gauge. */
+      readonly isWeather?: boolean;
     }
   | { readonly code: 'noFlowThroughPool' }
   | { readonly code: 'alertsNotChecked' }
   | { readonly code: 'floodNotChecked' }
   /** A field that a what-if leaves out. */
-  | { readonly code: 'notGiven'; readonly what: string; readonly field: string };
+  | { readonly code: 'notGiven'; readonly signal: AskedSignal; readonly field: string };
+
+/** Signals that a what-if asks for. */
+export type AskedSignal = Extract<
+  SignalId,
+  | 'dayLengthH'
+  | 'waterC'
+  | 'waterChange7dC'
+  | 'airMean24hC'
+  | 'airTrend3dCPerDay'
+  | 'warmingDays'
+  | 'airDrop24hC'
+  | 'airMinLastNightC'
+  | 'rain72Mm'
+  | 'pocketMinusMainC'
+  | 'level24hM'
+  | 'clarityM'
+  | 'windMs'
+  | 'cloudPct'
+  | 'lowLightShare'
+  | 'bankDeg'
+  | 'currentMs'
+>;
 
 /** What ran into a pocket, and what became of it. */
 export interface RanIn {

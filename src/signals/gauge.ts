@@ -1,6 +1,7 @@
 /** One gauge series of a variable: the first fresh one in the lake's order of preference. */
 import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
 import { freshness, usualIntervalS } from '../record/observations/freshness.ts';
+import type { Doubt } from '../record/quality/doubt.ts';
 import type { Observation, RecordView } from '../record/types.ts';
 import { serviceRow } from '../vocabulary/index.ts';
 import { at } from '../water/series.ts';
@@ -19,9 +20,39 @@ export interface GaugeSeries {
   readonly values: Float64Array;
   readonly lastMs: number;
   readonly lastValue: number;
+  /** 'stale' also where newer values came whose doubt leaves the present unknown. */
   readonly freshness: Freshness;
+  /** The first of those values. */
+  readonly disbelieved?: Doubtful;
   /** Place in the order of preference, 0 first. */
   readonly choice: number;
+}
+
+/** A value that is not believed. */
+export type Doubtful = Observation & { readonly doubt: Doubt };
+
+/**
+ * Doubts after which no earlier value stands for the present: those of a lone value are lifted or left behind by the
+ * next one, these last.
+ */
+const HIDES_THE_PRESENT: readonly Doubt['code'][] = ['doubt.levelStep', 'doubt.clock', 'doubt.twoValues'];
+
+/** The first value of a gauge after an instant whose doubt leaves the present unknown. */
+export function disbelievedSince(
+  view: RecordView,
+  gauge: GaugeConfig,
+  sinceMs = -Infinity,
+  station?: string,
+): Doubtful | undefined {
+  return columnsOf(view).doubted.find(
+    (row): row is Doubtful =>
+      row.variable === gauge.variable &&
+      row.kind === 'observed' &&
+      row.atMs > sinceMs &&
+      row.doubt !== undefined &&
+      HIDES_THE_PRESENT.includes(row.doubt.code) &&
+      (station === undefined ? isOf(row, gauge) : row.station === station && row.source === gauge.service),
+  );
 }
 
 /** A series of the record as far as it names its origin. */
@@ -53,6 +84,7 @@ export function gaugeSeries(view: RecordView, lake: LakeConfig, variable: GaugeV
       const { source, station, datum } = newest;
       const { atMs, values } = joined(own.filter((one) => one.station === station && one.datum === datum));
       const lastMs = at(atMs, atMs.length - 1);
+      const disbelieved = disbelievedSince(view, gauge, lastMs, station);
       return [
         {
           gauge,
@@ -63,7 +95,11 @@ export function gaugeSeries(view: RecordView, lake: LakeConfig, variable: GaugeV
           values,
           lastMs,
           lastValue: at(values, values.length - 1),
-          freshness: freshness(lastMs, view.asOfMs, usualIntervalS([...atMs.subarray(-50)])),
+          freshness:
+            disbelieved === undefined
+              ? freshness(lastMs, view.asOfMs, usualIntervalS([...atMs.subarray(-50)]))
+              : 'stale',
+          ...(disbelieved === undefined ? {} : { disbelieved }),
           choice,
         },
       ];

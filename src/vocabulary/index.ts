@@ -9,6 +9,7 @@ export {
   PLACE,
   PLACES,
   POCKET_WATER,
+  hasPocket,
   type CoverWords,
   type PlaceId,
   type PlaceRow,
@@ -32,7 +33,7 @@ export {
   type WeatherService,
 } from './services.ts';
 export type { GaugeName } from './series.ts';
-export { CLOCKS, LANGUAGES, type ClockStyle, type Language } from './reading.ts';
+export { CLOCKS, LANGUAGES, MAIN_LAKE, type ClockStyle, type Language } from './reading.ts';
 export { SIGNAL_IDS, SIGNALS, type SignalId } from './signals.ts';
 export { SPECIES, type Species } from './species.ts';
 export { GAUGE_VARIABLES, VARIABLE, VARIABLES, type GaugeVariable, type Variable } from './variables.ts';

@@ -76,5 +76,9 @@ export const PLACE = {
 export type PlaceId = keyof typeof PLACE;
 export const PLACES = idsOf(PLACE);
 
+/** Whether a water has a pocket that can differ from it: of no other may one be spoken. */
+export const hasPocket = (places: { readonly has: (place: string) => boolean }): boolean =>
+  places.has('pocket') || places.has('inflow');
+
 /** Kinds of place that lie in a pocket's or a creek's own water, not in the main lake's. */
 export const POCKET_WATER: ReadonlySet<string> = new Set<PlaceId>(['pocket', 'inflow', 'creek_arm', 'ditch']);

@@ -13,10 +13,12 @@ export const LESSON_ISSUES = 90;
 /** Fewer issues with an outcome teach nothing. */
 export const LESSON_FROM = 30;
 /**
- * Days seen that count as much as what is usual elsewhere. Neighbouring days share their weather, so that ninety of them
- * say no more than some fifteen would apart (`bench/outlook.ts`: 30 to 120 differ by at most 0.02 degC).
+ * Days seen that count as much as what is usual elsewhere; neighbouring days share their weather and tell less than
+ * their number (`bench/outlook.ts`: 30 to 120 differ by at most 0.02 degC).
  */
 const USUAL_DAYS = 60;
+/** The same of the scatter, which takes longer to know than a mean. */
+const USUAL_SCATTER_DAYS = 180;
 /** No single day says more than this, squared standard deviations. */
 const MOST_Z2 = 9;
 
@@ -70,7 +72,8 @@ export function outlookLessons(misses: readonly OutlookMiss[]): LeadLesson[] {
     const z2 = mean(
       own.map(({ missC, halfC }) => Math.min(MOST_Z2, ((missC - biasC) / Math.max(0.1, halfC / Z80)) ** 2)),
     );
-    return { ...base, learned: true, biasC, spread: Math.sqrt(1 + share * (z2 - 1)) };
+    const known = days / (days + USUAL_SCATTER_DAYS);
+    return { ...base, learned: true, biasC, spread: Math.sqrt(1 + known * (z2 - 1)) };
   });
 }
 

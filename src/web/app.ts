@@ -1,6 +1,6 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
-import { inOneLanguage, wordsOf } from './language.ts';
+import { allWordsOf, inOneLanguage, wordsOf } from './language.ts';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
@@ -53,16 +53,19 @@ export function createWebApp(deps: WebDeps): Hono {
     const newest = await Promise.all(
       deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record, id, 1))[0]),
     );
+    const words = allWordsOf(c);
+    const { home } = words.archive;
+    const asked = { units: unitsOf(c), words, nowMs: deps.now() };
     return show(c, {
-      title: 'What the water did, and where that puts the bass',
+      title: home.title,
       wide: true,
       body: html`
         <div class="fronts">
-          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], unitsOf(c), deps.now(), 'lakes'))}
+          ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], asked, 'lakes'))}
         </div>
-        <p><a href="${PATHS.subscribe}">Have the briefing by mail every morning</a></p>
-        <p><a href="/what-if">Try conditions of your own</a></p>
-        <p><a href="/evidence">What each rule rests on</a></p>
+        <p><a href="${PATHS.subscribe}">${home.byMail}</a></p>
+        <p><a href="/what-if">${home.whatIf}</a></p>
+        <p><a href="/evidence">${home.evidence}</a></p>
       `,
     });
   });
@@ -86,10 +89,11 @@ export function createWebApp(deps: WebDeps): Hono {
     app.route('/', pages(deps));
   app.notFound((c) => notFound(c));
   app.onError((error, c) => {
-    if (error instanceof HTTPException) return error.getResponse();
+    if (error instanceof HTTPException)
+      return error.status === 403 ? c.text(wordsOf(c).plain.foreignForm, 403) : error.getResponse();
     // A form that cannot be parsed is the sender's fault, not ours.
     if (c.req.method === 'POST' && error instanceof TypeError)
-      return c.text('The form could not be read. Go back and send it again.', 400);
+      return c.text(wordsOf(c).plain.formUnread, 400);
     deps.onFault?.(error);
     const { fault } = wordsOf(c);
     return show(c, { title: fault.title, body: html`<p>${fault.body}</p>` }, 500);

@@ -14,7 +14,9 @@ import { renderBriefing } from '../render/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
+import { filled } from './filled.ts';
 import { lakeFront, monthTable } from './fronts.ts';
+import { allWordsOf } from './language.ts';
 import { asPublicPage } from './publicPage.ts';
 import { permalink, renderings } from './renderings.ts';
 
@@ -38,17 +40,19 @@ export function archivePages(deps: WebDeps): Hono {
   };
 
   app.get(PATHS.archive, async (c) => {
+    const { archive: w } = allWordsOf(c);
     const items = [];
     for (const lake of deps.config.lakes) {
       const [newest] = await listBriefings(deps.record, lake.id, 1);
       const latest =
         newest === undefined
-          ? 'none yet'
-          : html`newest <a href="${permalink(newest)}">${newest.localDate}</a>`;
-      items.push(html`<li><a href="${PATHS.archive}/${lake.id}">${lake.name}</a>: ${latest}</li>`);
+          ? html`${w.noneYet}`
+          : filled(w.newest, html`<a href="${permalink(newest)}">${newest.localDate}</a>`);
+      const named = html`<a href="${PATHS.archive}/${lake.id}">${lake.name}</a>`;
+      items.push(html`<li>${filled(w.ofLake, named, latest)}</li>`);
     }
     return show(c, {
-      title: 'Briefings',
+      title: w.title,
       body: html`<ul class="plain">
         ${items}
       </ul>`,
@@ -61,18 +65,21 @@ export function archivePages(deps: WebDeps): Hono {
     const before = /^\d{4}-\d{2}-\d{2}$/.exec(c.req.query('before') ?? '')?.[0];
     const list = await listBriefings(deps.record, lake.id, PAGE_SIZE, before);
     const last = list.at(-1);
+    const words = allWordsOf(c);
+    const w = words.archive;
+    const asked = { units: unitsOf(c), words, nowMs: deps.now() };
     const body = html`
-      ${before === undefined ? lakeFront(lake, list[0], unitsOf(c), deps.now(), 'itself') : ''}
-      <h2>Earlier days</h2>
+      ${before === undefined ? lakeFront(lake, list[0], asked, 'itself') : ''}
+      <h2>${w.earlierDays}</h2>
       <p>
-        As issued; nothing is changed afterwards. <a href="${PATHS.archive}/${lake.id}/feed.atom">Feed</a>,
-        <a href="/lakes/${lake.id}/latest.ics">the plan as a calendar</a>
+        ${w.asIssued} <a href="${PATHS.archive}/${lake.id}/feed.atom">${w.feed}</a>,
+        <a href="/lakes/${lake.id}/latest.ics">${w.planAsCalendar}</a>
       </p>
-      ${list.length === 0 ? '' : monthTable(list, unitsOf(c))}
-      ${list.length === 0 ? html`<p>No briefing has been issued yet.</p>` : ''}
+      ${list.length === 0 ? '' : monthTable(list, unitsOf(c), words)}
+      ${list.length === 0 ? html`<p>${w.none}</p>` : ''}
       ${
         list.length === PAGE_SIZE && last !== undefined
-          ? html`<p><a href="?before=${last.localDate}">Older</a></p>`
+          ? html`<p><a href="?before=${last.localDate}">${w.older}</a></p>`
           : ''
       }
     `;
@@ -106,6 +113,7 @@ export function archivePages(deps: WebDeps): Hono {
         units,
         before: beside.before && permalink(beside.before),
         after: beside.after && permalink(beside.after),
+        words: allWordsOf(c).archive.issue,
       }),
     );
   });

@@ -6,6 +6,7 @@ import { handleBounces, takeBounce } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import type { WebDeps } from './deps.ts';
+import { wordsOf } from './language.ts';
 
 export const BOUNCES = '/bounces';
 
@@ -18,9 +19,6 @@ const reportSchema = z.strictObject({
   reportId: z.string().min(1).max(200).optional(),
 });
 type Report = z.output<typeof reportSchema>;
-
-const FORM =
-  'Send {"address": "name@example.org", "kind": "hard" | "soft" | "complaint", "reportId": "..."} as JSON; reportId may be left out.\n';
 
 const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
 
@@ -36,8 +34,12 @@ function secretOf(deps: WebDeps): string | undefined {
   const secret = (deps.env ?? process.env)[name]?.trim() ?? '';
   if (secret === '') return undefined;
   if (secret.length >= MIN_CHARACTERS) return secret;
-  const mend = `give ${name} at least 32 random characters (e.g. from \`openssl rand -hex 32\`) and start again`;
-  deps.onFault?.(new ThawlineError('config', `Bounce reports are not taken: ${mend}.`));
+  deps.onFault?.(
+    new ThawlineError(
+      'config',
+      `Bounce reports are not taken: give ${name} at least 32 random characters (e.g. from \`openssl rand -hex 32\`) and start again.`,
+    ),
+  );
   return undefined;
 }
 
@@ -61,7 +63,7 @@ export function bouncePages(deps: WebDeps): Hono {
   const hasWorkers = isServerRecord(deps.config.recordPath);
   app.post(BOUNCES, bearerOf(secret), async (c) => {
     const report = reportOf(await c.req.text());
-    if (report === undefined) return c.text(FORM, 400);
+    if (report === undefined) return c.text(`${wordsOf(c).plain.bounce}\n`, 400);
     const { address, kind, reportId } = report;
     // A report sent again on a later day would count as a second day of bounces.
     const id =
@@ -73,7 +75,8 @@ export function bouncePages(deps: WebDeps): Hono {
       // Where there are workers it is their job, and done before the next mail leaves.
       if (!hasWorkers) await handleBounces(deps.record, deps.now());
     } catch (error) {
-      if (error instanceof ThawlineError && error.code === 'usage') return c.text(FORM, 400);
+      if (error instanceof ThawlineError && error.code === 'usage')
+        return c.text(`${wordsOf(c).plain.bounce}\n`, 400);
       throw error;
     }
     return c.body(null, 204);

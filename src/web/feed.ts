@@ -2,8 +2,7 @@ import type { LakeConfig } from '../config/types.ts';
 import { PATHS } from '../delivery/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
-import { cardText, inUnits } from '../render/index.ts';
-import { escapeHtml } from '../render/escape.ts';
+import { cardText, escapeHtml, inUnits } from '../render/index.ts';
 import { trimEndOf } from '../units/index.ts';
 
 /** XML 1.0 allows no other control characters, not even escaped. */

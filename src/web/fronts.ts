@@ -1,16 +1,31 @@
 /** A lake's day in a few lines, for who opens the web and not the mail. */
 import { html, raw } from 'hono/html';
-import { DateTime } from 'luxon';
 import type { LakeConfig } from '../config/types.ts';
 import { ashoreAllDay } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
-import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
+import {
+  clock,
+  dateWords,
+  dateWordsAt,
+  languageOf,
+  readArchived,
+  toPage,
+  wordsFor,
+  type Words,
+} from '../words/index.ts';
 import { mapPath } from './lakeMap.ts';
 import type { Markup } from './page.ts';
 import { permalink } from './renderings.ts';
+
+/** How a page was asked for. */
+interface Asked {
+  readonly units: UnitSystem;
+  readonly words: Words;
+  readonly nowMs: number;
+}
 
 /**
  * The front of the newest issue: danger, plan, when to be in, water, what changed; and how old it is. Among other lakes
@@ -19,15 +34,15 @@ import { permalink } from './renderings.ts';
 export function lakeFront(
   lake: LakeConfig,
   newest: ArchivedBriefing | undefined,
-  units: UnitSystem,
-  nowMs: number,
+  { units, words: ours, nowMs }: Asked,
   among: 'lakes' | 'itself',
 ): Markup {
+  const w = ours.archive.front;
   const home = `${PATHS.archive}/${encodeURIComponent(lake.id)}`;
   if (newest === undefined)
     return html`<section class="front">
       ${among === 'lakes' ? html`<h2><a href="${home}">${lake.name}</a></h2>` : ''}
-      <p class="note">Nothing has been issued yet.</p>
+      <p class="note">${w.nothing}</p>
     </section>`;
   const document = readArchived(newest.documentJson);
   const words = wordsFor(languageOf(document));
@@ -36,13 +51,13 @@ export function lakeFront(
   const over = page.validUntilMs < nowMs;
   const moment = (ms: number): string =>
     inClock(
-      DateTime.fromMillis(ms, { zone: lake.zone }).toFormat('ccc d LLL, HH:mm'),
+      ours.archive.moment(dateWordsAt(ms, lake.zone, ours.page), clock(ms, lake.zone)),
       clockOf(units, lake.clock),
-      words.page,
+      ours.page,
     );
   return html`<section class="front">
     ${among === 'lakes' ? html`<h2><a href="${permalink(newest)}">${lake.name}</a></h2>` : ''}
-    ${over ? html`<p class="warning">Not of today: valid to ${moment(page.validUntilMs)}.</p>` : ''}
+    ${over ? html`<p class="warning">${w.over(moment(page.validUntilMs))}</p>` : ''}
     ${
       front === undefined
         ? html`<p>${page.bottomLine}</p>`
@@ -58,19 +73,22 @@ export function lakeFront(
     }
     ${raw(among === 'lakes' ? waterFigure(page, units, words) : dayFigure(page, units, words))}
     <p class="note">
-      Issued ${moment(newest.issuedMs)}.
-      <a href="${permalink(newest)}">The whole briefing</a
-      >${among === 'lakes' ? html`, <a href="${home}">earlier days</a>` : ''}${
-        page.map === undefined ? '' : html`, <a href="${mapPath(lake.id)}">the map by the hour</a>`
+      ${w.issued(moment(newest.issuedMs))}
+      <a href="${permalink(newest)}">${w.whole}</a
+      >${among === 'lakes' ? html`, <a href="${home}">${w.earlier}</a>` : ''}${
+        page.map === undefined ? '' : html`, <a href="${mapPath(lake.id)}">${w.map}</a>`
       }
     </p>
   </section>`;
 }
 
 /** Mornings of about a month at a glance: water, level of danger and first place of each. */
-export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem): Markup {
+export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem, words: Words): Markup {
+  const w = words.archive;
+  const day = ({ localDate }: ArchivedBriefing): string =>
+    w.dayOfYear(dateWords(localDate, words.page), Number(localDate.slice(0, 4)));
   const rows = list.map((kept) => {
-    const page = toPage(readArchived(kept.documentJson), wordsFor('en'));
+    const page = toPage(readArchived(kept.documentJson), words);
     const water = page.conditions.find(({ id }) => id === 'waterC')?.now;
     const first = page.plan?.blocks[0]?.title ?? page.positions[0]?.name ?? '';
     return { kept, page, water, first };
@@ -78,10 +96,10 @@ export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem)
   return html`<table>
     <thead>
       <tr>
-        <th scope="col">Day</th>
-        <th scope="col">Water</th>
-        <th scope="col">Danger</th>
-        <th scope="col">First place</th>
+        <th scope="col">${w.columns.day}</th>
+        <th scope="col">${w.columns.water}</th>
+        <th scope="col">${w.columns.danger}</th>
+        <th scope="col">${w.columns.first}</th>
       </tr>
     </thead>
     <tbody>
@@ -89,12 +107,12 @@ export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem)
         ({ kept, page, water, first }) =>
           html`<tr>
             <th scope="row">
-              <a href="${permalink(kept)}">${DateTime.fromISO(kept.localDate).toFormat('ccc d LLL yyyy')}</a
-              >${kept.edition === 'morning' ? '' : `, ${kept.edition}`}
+              <a href="${permalink(kept)}">${day(kept)}</a
+              >${kept.edition === 'morning' ? '' : `, ${w.edition[kept.edition]}`}
             </th>
-            <td>${water == null ? 'not known' : formatQuantity(water.value, 'temperature', units)}</td>
-            <td>${page.safety.level} of 4</td>
-            <td>${ashoreAllDay(page) ? 'ashore' : first}</td>
+            <td>${water == null ? words.page.unknown : formatQuantity(water.value, 'temperature', units)}</td>
+            <td>${w.danger(page.safety.level)}</td>
+            <td>${ashoreAllDay(page) ? w.ashore : first}</td>
           </tr>`,
       )}
     </tbody>

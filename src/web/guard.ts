@@ -5,6 +5,7 @@ import { csrf } from 'hono/csrf';
 import { secureHeaders } from 'hono/secure-headers';
 import { PATHS } from '../delivery/index.ts';
 import { BOUNCES } from './bounces.ts';
+import { wordsOf } from './language.ts';
 import { rateLimit, sharedRate, type RateLimit, type SharedCount } from './rateLimit.ts';
 import { LOOPBACK, trustList, visitorOf } from './visitor.ts';
 
@@ -68,7 +69,7 @@ export function knownMethods(app: Hono): MiddlewareHandler {
 export const limitedBody = (): MiddlewareHandler =>
   bodyLimit({
     maxSize: BODY_BYTES,
-    onError: (c) => c.text('That is more than a form of this site can hold.', 413),
+    onError: (c) => c.text(wordsOf(c).plain.tooLarge, 413),
   });
 
 /** Forms are taken from our own pages only; the one-click address is posted to by mailbox providers and carries its own proof. */
@@ -100,6 +101,6 @@ export function limitedRate(
     const wait = await (isRead ? reads : changes).waitS(visitorOf(c, isTrusted), now());
     if (wait === 0) return next();
     c.header('Retry-After', String(wait));
-    return c.text('Too many requests from your address. Please try again later.', 429);
+    return c.text(wordsOf(c).plain.tooMany, 429);
   };
 }

@@ -29,7 +29,7 @@ export function mapPages(deps: WebDeps): Hono {
     const index = Number.isInteger(asked) && asked >= 0 && asked < lines.length ? asked : null;
     const chosen = index === null ? undefined : lines[index];
     const figure = chosen === undefined ? first : mapFigure(page, units, words, chosen.atMs);
-    const back = html`<p><a href="${permalink(newest)}">The whole briefing</a></p>`;
+    const back = html`<p><a href="${permalink(newest)}">${words.archive.front.whole}</a></p>`;
     const title = w.hourTitle(lake.name);
     if (figure === null || lines.length === 0)
       return show(c, {

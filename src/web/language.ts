@@ -10,14 +10,14 @@ declare module 'hono' {
   }
 }
 
-/** The one language of all lakes; English where they differ. */
-const shared = (lakes: readonly LakeConfig[]): string => {
+/** Words of the one language of all lakes; English where they differ. */
+export function wordsOfPlace(lakes: readonly LakeConfig[]): Words {
   const [first, ...others] = new Set(lakes.map(({ language }) => language ?? 'en'));
-  return others.length === 0 ? (first ?? 'en') : 'en';
-};
+  return wordsFor(others.length === 0 ? (first ?? 'en') : 'en');
+}
 
 export function inOneLanguage(lakes: readonly LakeConfig[]): MiddlewareHandler {
-  const words = wordsFor(shared(lakes));
+  const words = wordsOfPlace(lakes);
   return async (c, next) => {
     c.set('words', words);
     await next();
@@ -25,9 +25,17 @@ export function inOneLanguage(lakes: readonly LakeConfig[]): MiddlewareHandler {
 }
 
 /** From here on the page is the reader's. */
-export function speakTo(c: Context, { language }: Pick<Reader, 'language'>): Words['web'] {
+export function speakTo(c: Context, reader: Pick<Reader, 'language'>): Words['web'] {
+  return allWordsTo(c, reader).web;
+}
+
+/** The same, with all words beside those of the frame. */
+export function allWordsTo(c: Context, { language }: Pick<Reader, 'language'>): Words {
   if (language !== null) c.set('words', wordsFor(language));
-  return wordsOf(c);
+  return allWordsOf(c);
 }
 
 export const wordsOf = (c: Context): Words['web'] => c.get('words').web;
+
+/** All words of the page, beside those of its frame. */
+export const allWordsOf = (c: Context): Words => c.get('words');

@@ -9,6 +9,7 @@ import { trimEndOf, type UnitSystem } from '../units/index.ts';
 import type { WebDeps } from './deps.ts';
 import { unitsOf } from './answers.ts';
 import { atomFeed } from './feed.ts';
+import { allWordsOf } from './language.ts';
 import { permalink, renderings } from './renderings.ts';
 
 /** Facts and sentences, as they are sent to programs. */
@@ -39,8 +40,9 @@ export function latestPages(deps: WebDeps): Hono {
   ): Promise<Response> => {
     const lake = deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
     const [briefing] = lake === undefined ? [] : await listBriefings(deps.record, lake.id, 1);
+    const { latest: w } = allWordsOf(c).archive;
     if (lake === undefined || briefing === undefined)
-      return c.text(lake === undefined ? 'There is no such lake.\n' : 'Nothing has been issued yet.\n', 404);
+      return c.text(`${lake === undefined ? w.noLake : w.nothing}\n`, 404);
     const units = unitsOf(c);
     const key = [briefing.lakeId, briefing.localDate, briefing.edition, briefing.issuedMs, units, type];
     const tag = `"${createHash('sha256').update(JSON.stringify(key)).digest('hex').slice(0, 24)}"`;
@@ -51,7 +53,7 @@ export function latestPages(deps: WebDeps): Hono {
     c.header('Access-Control-Allow-Origin', '*');
     if (c.req.header('if-none-match')?.includes(tag) === true) return c.body(null, 304);
     const body = await bodyOf({ lake, briefing }, units);
-    if (body === undefined) return c.text('This issue has no picture.\n', 404);
+    if (body === undefined) return c.text(`${w.noPicture}\n`, 404);
     return c.body(body, 200, { 'content-type': type });
   };
 

@@ -3,14 +3,18 @@ import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
 import { PATHS, peekLink } from '../delivery/index.ts';
-import { problemSentence, readOuting } from '../outings/index.ts';
+import { readOuting } from '../outings/index.ts';
 import { outingsOf } from '../record/index.ts';
 import { takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
 import { localDateAt } from '../units/localTime.ts';
+import { refusalWords, saidQuestion } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
+import { filled } from './filled.ts';
 import { field } from './forms.ts';
+import { allWordsOf, allWordsTo, speakTo } from './language.ts';
+import { namesIn } from './names.ts';
 import { emptyFields, outingForm, readFields, type OutingFields } from './outingForm.ts';
 import { OUTING_SCRIPT, OUTING_WORKER } from './outingScript.ts';
 import { lakeOfReader, questionsOf } from './ownLake.ts';
@@ -21,11 +25,8 @@ const SCRIPT = { 'content-type': 'text/javascript; charset=utf-8' };
 export function outingPages(deps: WebDeps): Hono {
   const app = new Hono();
   const context = () => ({ nowMs: deps.now(), secret: deps.secret });
-  const { text } = deps.rules;
-  const placeName = (kind: string): string => text[`place.${kind}.name`] ?? kind;
-
   const page = (c: Context, title: string, body: Markup, status: 200 | 400 = 200) =>
-    showPrivate(c, { title, body, outing: true }, status);
+    showPrivate(c, { title, body, outing: allWordsOf(c).outingPage.script }, status);
 
   const form = (
     c: Context,
@@ -34,30 +35,31 @@ export function outingPages(deps: WebDeps): Hono {
     asks = false,
   ) => {
     const { lake, token, fields } = of;
+    const words = allWordsOf(c);
+    const w = words.outingPage;
+    const names = namesIn(words, deps.rules);
     const body = html`
       ${
         complaints.length === 0
           ? ''
           : html`<div class="warning" role="alert">
-              <p>${asks ? 'Is this right?' : 'Not kept yet.'}</p>
+              <p>${asks ? w.isRight : w.notKept}</p>
               <ul>
                 ${complaints.map((one) => html`<li>${one}</li>`)}
               </ul>
             </div>`
       }
-      ${outingForm(fields, { lake, token, today: localDateAt(deps.now(), lake.zone), made: deps.now(), placeName, asks })}
-      <p class="note">
-        The link in your mail tells outings in your name for whoever has it, and shows none of them. What you
-        told can be seen, taken along and taken back from <em>Your settings</em>, and goes when you erase your
-        address. Tell it ashore, not while the boat is under way.
-      </p>
+      ${outingForm(fields, { lake, token, today: localDateAt(deps.now(), lake.zone), made: deps.now(), names, asks, words: w.form })}
+      <p class="note">${filled(w.private, html`<em>${words.web.settings.title}</em>`)}</p>
     `;
-    return page(c, `How was it at ${lake.name}?`, body, complaints.length === 0 ? 200 : 400);
+    return page(c, w.title(lake.name), body, complaints.length === 0 ? 200 : 400);
   };
 
   const refused = (c: Context, error: unknown) => {
     if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-    return page(c, 'This could not be kept', html`<p class="warning" role="alert">${error.message}</p>`, 400);
+    const words = allWordsOf(c);
+    const said = refusalWords(error, words);
+    return page(c, words.outingPage.refused, html`<p class="warning" role="alert">${said}</p>`, 400);
   };
 
   app.get('/outing.js', (c) => c.body(OUTING_SCRIPT, 200, SCRIPT));
@@ -68,6 +70,7 @@ export function outingPages(deps: WebDeps): Hono {
     const found = await peekLink(deps.record, token, 'outing', context());
     if (!found.ok) return showProblem(c, found.problem);
     const reader = found.value;
+    speakTo(c, reader);
     try {
       const lake = lakeOfReader(deps, c.req.query('lake') ?? reader.lakes[0] ?? '', reader);
       const [last] = (await outingsOf(deps.record, { readerId: reader.id })).slice(-1);
@@ -85,6 +88,8 @@ export function outingPages(deps: WebDeps): Hono {
     const found = await peekLink(deps.record, token, 'outing', context());
     if (!found.ok) return showProblem(c, found.problem);
     const reader = found.value;
+    const words = allWordsTo(c, reader);
+    const w = words.outingPage;
     let lake: LakeConfig;
     try {
       lake = lakeOfReader(deps, field(data, 'lake'), reader);
@@ -95,27 +100,27 @@ export function outingPages(deps: WebDeps): Hono {
     const fields = readFields(data);
     const again = { lake, token, fields };
     const read = readOuting(fields.written, { lake, readerId: reader.id, nowMs });
-    if (!('outing' in read)) return form(c, again, read.problems.map(problemSentence));
+    if (!('outing' in read)) return form(c, again, read.problems.map(words.outingProblem));
     const questions = fields.sure || read.reading === undefined ? [] : await questionsOf(deps, read.reading);
-    if (questions.length > 0) return form(c, again, questions, true);
+    if (questions.length > 0) {
+      const asked = questions.map((one) => saidQuestion(one, fields.units, words));
+      return form(c, again, asked, true);
+    }
     try {
       await takeOutings(deps.record, lake, reader, [read], nowMs);
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-      return form(c, again, [error.message]);
+      return form(c, again, [refusalWords(error, words)]);
     }
     const { outing, reading } = read;
     const more = `${PATHS.outing}?t=${encodeURIComponent(token)}&lake=${encodeURIComponent(lake.id)}`;
     return page(
       c,
-      'Kept, thank you',
+      w.kept,
       html`<p role="status" data-outing-kept>
-          ${outing.date}: ${outing.hours.toFixed(1)} hours,
-          ${outing.fish === 0 ? 'no fish' : `${outing.fish} fish`}.
-          ${outing.shared ? 'It counts for all readers of the lake.' : 'It counts for you alone.'}
-          ${reading === undefined ? '' : 'The water is in the lake’s estimate from now on.'}
+          ${w.keptLine(outing.date, outing.hours.toFixed(1), outing.fish, outing.shared, reading !== undefined)}
         </p>
-        <p><a href="${more}">Tell another stretch or another day</a></p>`,
+        <p><a href="${more}">${w.another}</a></p>`,
     );
   });
   return app;

@@ -4,7 +4,9 @@ import { PATHS } from '../delivery/index.ts';
 import { kindsOf, namedPlaces, UNTOLD, type WrittenOuting } from '../outings/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { LURES, PLACE } from '../vocabulary/index.ts';
+import type { Words } from '../words/index.ts';
 import { field } from './forms.ts';
+import type { Names } from './names.ts';
 import type { Markup } from './page.ts';
 
 /** What a form holds: fields as typed, numbers apart from their units. */
@@ -82,7 +84,8 @@ export interface FormOf {
   readonly today: string;
   /** When the page was made, epoch ms: one that a telephone kept for days asks about another today. */
   readonly made: number;
-  readonly placeName: (kind: string) => string;
+  readonly names: Names;
+  readonly words: Words['outingPage']['form'];
   /** What speaks against the water, to be confirmed. */
   readonly asks?: boolean;
 }
@@ -90,7 +93,7 @@ export interface FormOf {
 /** The one-minute form: what counts first, with fields a thumb can hit; the rest behind a fold. */
 export function outingForm(
   { written, boxes, units, sure }: OutingFields,
-  { lake, token, today, made, placeName, asks = false }: FormOf,
+  { lake, token, today, made, names, words: w, asks = false }: FormOf,
 ): Markup {
   const chip = (
     type: 'checkbox' | 'radio',
@@ -133,31 +136,30 @@ export function outingForm(
       <input type="hidden" name="lake" value="${lake.id}" />
       <input type="hidden" name="units" value="${units}" />
       <fieldset>
-        <legend>When</legend>
-        <label>Day <input type="date" name="date" value="${written.date}" max="${today}" required /></label>
+        <legend>${w.when}</legend>
+        <label
+          >${w.day} <input type="date" name="date" value="${written.date}" max="${today}" required
+        /></label>
         <div class="pair">
-          <label>From <input type="time" name="from" value="${written.from}" /></label>
-          <label>Until <input type="time" name="to" value="${written.to}" /></label>
+          <label>${w.from} <input type="time" name="from" value="${written.from}" /></label>
+          <label>${w.until} <input type="time" name="to" value="${written.to}" /></label>
         </div>
-        ${number('hours', 'Hours fished, if you do not know from when or took a break', written.hours, 'decimal')}
+        ${number('hours', w.hours, written.hours, 'decimal')}
       </fieldset>
       <fieldset>
-        <legend>Bass landed</legend>
-        <p class="note">None is an answer, and the one that teaches most.</p>
+        <legend>${w.landed}</legend>
+        <p class="note">${w.landedNote}</p>
         <div class="chips">
-          ${FISH.map((count) => chip('radio', 'fish', count, count === '0' ? 'none' : count, written.fish === count))}
+          ${FISH.map((count) => chip('radio', 'fish', count, count === '0' ? w.none : count, written.fish === count))}
         </div>
-        ${number('fishMore', 'or more', FISH.includes(written.fish) ? '' : written.fish, 'numeric')}
+        ${number('fishMore', w.orMore, FISH.includes(written.fish) ? '' : written.fish, 'numeric')}
       </fieldset>
       <fieldset>
-        <legend>Where</legend>
-        <p class="note">
-          Only the kind of place or the lake’s own name of it, nothing finer. One place tells more than three:
-          tell each stretch of the day by itself if you like.
-        </p>
+        <legend>${w.where}</legend>
+        <p class="note">${w.whereNote}</p>
         <div class="chips">
           ${namedPlaces(lake).map(({ name = '' }) => place(name, name))}
-          ${usual.map((kind) => place(kind, placeName(kind)))}
+          ${usual.map((kind) => place(kind, names.place(kind)))}
         </div>
         ${
           others.length === 0
@@ -168,42 +170,39 @@ export function outingForm(
                   'open',
                 )}
               >
-                <summary>Other kinds of place</summary>
-                <div class="chips">${others.map((kind) => place(kind, placeName(kind)))}</div>
+                <summary>${w.otherKinds}</summary>
+                <div class="chips">${others.map((kind) => place(kind, names.place(kind)))}</div>
               </details>`
         }
       </fieldset>
       <details ${on(hasMore || asks, 'open')}>
-        <summary>More, if you like: lures, water, biggest fish</summary>
+        <summary>${w.more}</summary>
         <fieldset>
-          <legend>Lures</legend>
+          <legend>${w.lures}</legend>
           <div class="chips">
-            ${LURES.map((lure) => chip('checkbox', 'lure', lure, lure, written.lures.includes(lure)))}
+            ${LURES.map((lure) => chip('checkbox', 'lure', lure, names.lure(lure), written.lures.includes(lure)))}
           </div>
         </fieldset>
         <fieldset>
-          <legend>Water</legend>
-          <p class="note">
-            It goes into the lake’s estimate at once and may stand on its page, without your name.
-          </p>
-          ${number('water', `Temperature, ${unit.water}`, boxes.water, 'decimal')}
-          ${number('depth', `How deep the thermometer was, ${unit.length}`, boxes.depth, 'decimal')}
-          ${number('clarity', `How deep you see a white disc or lure, ${unit.length}`, boxes.clarity, 'decimal')}
+          <legend>${w.water}</legend>
+          <p class="note">${w.waterNote}</p>
+          ${number('water', w.temperature(unit.water), boxes.water, 'decimal')}
+          ${number('depth', w.depth(unit.length), boxes.depth, 'decimal')}
+          ${number('clarity', w.clarity(unit.length), boxes.clarity, 'decimal')}
           ${
             asks
               ? html`<label
-                  ><input type="checkbox" name="sure" value="yes" ${on(sure, 'checked')} /> I looked again:
-                  the water is right</label
+                  ><input type="checkbox" name="sure" value="yes" ${on(sure, 'checked')} /> ${w.sure}</label
                 >`
               : ''
           }
         </fieldset>
         <fieldset>
-          <legend>Fish</legend>
-          ${number('bites', 'Bites, the landed ones included', written.bites, 'numeric')}
-          ${number('biggest', 'The biggest one', boxes.biggest, 'decimal')}
+          <legend>${w.fish}</legend>
+          ${number('bites', w.bites, written.bites, 'numeric')}
+          ${number('biggest', w.biggest, boxes.biggest, 'decimal')}
           <label
-            >in
+            >${w.biggestIn}
             <select name="biggestUnit">
               ${BIGGEST_UNITS.map(
                 (one) =>
@@ -213,25 +212,25 @@ export function outingForm(
           >
         </fieldset>
         <fieldset>
-          <legend>The plan of the day</legend>
+          <legend>${w.plan}</legend>
           <div class="chips">
-            ${chip('radio', 'plan', '', 'did not look', written.plan === '')}
-            ${chip('radio', 'plan', 'followed', 'followed it', written.plan === 'followed')}
-            ${chip('radio', 'plan', 'elsewhere', 'went elsewhere', written.plan === 'elsewhere')}
+            ${chip('radio', 'plan', '', w.planOf[''], written.plan === '')}
+            ${chip('radio', 'plan', 'followed', w.planOf.followed, written.plan === 'followed')}
+            ${chip('radio', 'plan', 'elsewhere', w.planOf.elsewhere, written.plan === 'elsewhere')}
           </div>
         </fieldset>
         <label
-          >Note, for yourself alone
+          >${w.note}
           <input type="text" name="note" value="${written.note}" maxlength="1000" autocomplete="off"
         /></label>
       </details>
       <p>
         <label
-          ><input type="checkbox" name="shared" value="yes" ${on(written.shared, 'checked')} /> Let it count
-          in what all readers of ${lake.name} see (numbers only, from five readers and 30 outings on)</label
+          ><input type="checkbox" name="shared" value="yes" ${on(written.shared, 'checked')} />
+          ${w.shared(lake.name)}</label
         >
       </p>
-      <button>Send</button>
+      <button>${w.send}</button>
       <p role="status" data-outing-status></p>
     </form>
   `;

@@ -6,12 +6,13 @@ export const OUTING_SCRIPT = `
 'use strict';
 (() => {
   const KEY = 'thawline-outings';
+  const words = JSON.parse(document.currentScript.dataset.words);
   const main = document.getElementById('content');
   const form = document.querySelector('form[data-outing]');
   if ('serviceWorker' in navigator) navigator.serviceWorker.register('/outing-worker.js', { scope: '/outing' }).catch(() => {});
   const kept = () => { try { return JSON.parse(localStorage.getItem(KEY) || '[]'); } catch { return []; } };
   const keep = (list) => { try { localStorage.setItem(KEY, JSON.stringify(list)); return true; } catch { return false; } };
-  const tell = (words) => { const at = document.querySelector('[data-outing-status]'); if (at) at.textContent = words; };
+  const tell = (said) => { const at = document.querySelector('[data-outing-status]'); if (at) at.textContent = said; };
   const post = (body) => fetch('/outing', { method: 'POST', body: new URLSearchParams(body) });
   const parsed = async (reply) => new DOMParser().parseFromString(await reply.text(), 'text/html');
   const show = (page) => {
@@ -30,13 +31,13 @@ export const OUTING_SCRIPT = `
     try {
       for (let list = kept(); list.length > 0; list = kept()) {
         let reply;
-        try { reply = await post(list[0]); } catch { tell(list.length + ' kept on this telephone, sent when there is a signal.'); return; }
-        if (reply.status === 429 || reply.status >= 500) { tell(list.length + ' kept on this telephone, sent later.'); return; }
+        try { reply = await post(list[0]); } catch { tell(words.waits.replace('#', list.length)); return; }
+        if (reply.status === 429 || reply.status >= 500) { tell(words.waitsLonger.replace('#', list.length)); return; }
         keep(list.slice(1));
         const page = await parsed(reply);
         // What was refused comes back as its form, so that nothing typed is lost.
         if (!reply.ok) { show(page); return; }
-        tell('What was kept on this telephone has been sent.');
+        tell(words.sent);
       }
     } finally { busy = false; }
   };
@@ -47,8 +48,8 @@ export const OUTING_SCRIPT = `
       const body = new URLSearchParams(new FormData(one)).toString();
       try { show(await parsed(await post(body))); }
       catch {
-        if (keep([...kept(), body])) { one.reset(); tell('No signal: kept on this telephone, and sent when there is one.'); }
-        else tell('No signal, and this browser keeps nothing: send it again later.');
+        if (keep([...kept(), body])) { one.reset(); tell(words.keptNow); }
+        else tell(words.notKept);
       }
     });
   };

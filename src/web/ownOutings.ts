@@ -5,10 +5,14 @@ import { PATHS, peekLink } from '../delivery/index.ts';
 import { outingsCsv, outingsJson } from '../outings/index.ts';
 import { outingsOf, removeOuting, type Outing } from '../record/index.ts';
 import { outingReport } from '../schedule/outings/report.ts';
-import { outingParts, wordsFor } from '../words/index.ts';
+import { outingParts } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
+import { filled } from './filled.ts';
 import { field } from './forms.ts';
+import { allWordsTo } from './language.ts';
+import { namesIn } from './names.ts';
+import type { Markup } from './page.ts';
 
 export const OWN_OUTINGS = `${PATHS.settings}/outings`;
 /** A page of them is shown, the newest first; the files hold all. */
@@ -17,24 +21,26 @@ const SHOWN = 60;
 export function ownOutingPages(deps: WebDeps): Hono {
   const app = new Hono();
   const context = () => ({ nowMs: deps.now(), secret: deps.secret });
-  const { text } = deps.rules;
-  const placeName = (kind: string): string => text[`place.${kind}.name`] ?? kind;
-  const where = ({ places }: Outing): string =>
-    places.map(({ kind, name }) => name ?? placeName(kind)).join(', ') || 'no place named';
-
   app.get(OWN_OUTINGS, async (c) => {
     const token = c.req.query('t') ?? '';
     const found = await peekLink(deps.record, token, 'settings', context());
     if (!found.ok) return showProblem(c, found.problem);
     const all = await outingsOf(deps.record, { readerId: found.value.id });
     const t = encodeURIComponent(token);
+    const words = allWordsTo(c, found.value);
+    const w = words.outingPage.own;
+    const names = namesIn(words, deps.rules);
+    const where = ({ places }: Outing): string =>
+      places.map(({ kind, name }) => name ?? names.place(kind)).join(', ') || w.noPlace;
+    const fileLink = (end: string): Markup =>
+      html`<a href="${OWN_OUTINGS}.${end}?t=${t}">${end.toUpperCase()}</a>`;
     const lakes = deps.config.lakes.filter(({ id }) => all.some(({ lake }) => lake === id));
     const said = [];
     for (const lake of lakes) {
       const report = await outingReport(deps.record, lake.id, { readerId: found.value.id });
       said.push(
         html`<h2>${lake.name}</h2>
-          ${outingParts(report, 'own', wordsFor('en'), placeName).map(
+          ${outingParts(report, 'own', words, names).map(
             ({ heading, lines }) =>
               html`<h3>${heading}</h3>
                 <ul>
@@ -44,12 +50,12 @@ export function ownOutingPages(deps: WebDeps): Hono {
       );
     }
     return showPrivate(c, {
-      title: 'Your outings',
+      title: w.title,
       body: html`
         <p>
-          ${all.length === 0 ? 'You have told none yet.' : html`${all.length} told. Take them along as <a href="${OWN_OUTINGS}.csv?t=${t}">CSV</a> or <a href="${OWN_OUTINGS}.json?t=${t}">JSON</a>.`}
+          ${all.length === 0 ? w.none : filled((csv = '', json = '') => w.take(csv, json, all.length), fileLink('csv'), fileLink('json'))}
         </p>
-        ${said} ${all.length === 0 ? '' : html`<h2>One by one</h2>`}
+        ${said} ${all.length === 0 ? '' : html`<h2>${w.oneByOne}</h2>`}
         <ul class="plain">
           ${all
             .slice(-SHOWN)
@@ -57,19 +63,16 @@ export function ownOutingPages(deps: WebDeps): Hono {
             .map(
               (one) =>
                 html`<li>
-                  ${one.date}: ${one.hours.toFixed(1)} h, ${one.fish} fish;
-                  ${where(one)}${one.shared ? '; shared' : ''}
+                  ${w.line(one.date, one.hours.toFixed(1), one.fish, where(one), one.shared)}
                   <form method="post" action="${OWN_OUTINGS}">
                     <input type="hidden" name="t" value="${token}" />
                     <input type="hidden" name="id" value="${one.id}" />
-                    <button class="quiet" aria-label="Take back the outing of ${one.date}, ${where(one)}">
-                      Take it back
-                    </button>
+                    <button class="quiet" aria-label="${w.backOf(one.date, where(one))}">${w.back}</button>
                   </form>
                 </li>`,
             )}
         </ul>
-        <p><a href="${PATHS.settings}?t=${t}">Your settings</a></p>
+        <p><a href="${PATHS.settings}?t=${t}">${w.settings}</a></p>
       `,
     });
   });

@@ -8,15 +8,19 @@ export interface Page {
   readonly body: Markup;
   /** Feed of the page's lake, for readers of feeds. */
   readonly feed?: string;
-  /** The small script for the what-if page; everything works without it. */
-  readonly live?: boolean;
+  /** The small script for the what-if page, with what it says; everything works without it. */
+  readonly live?: Words['whatIf']['script'];
   /** The small script for the map by the hour. */
   readonly map?: boolean;
-  /** The script that keeps an outing while there is no signal; the form works without it. */
-  readonly outing?: boolean;
+  /** The script that keeps an outing while there is no signal, with what it says; the form works without it. */
+  readonly outing?: Words['outingPage']['script'];
   /** Uses the width of a wide screen. */
   readonly wide?: boolean;
 }
+
+/** A script is one file for all languages; what it says comes with the page. */
+const scriptThatSays = (src: string, words: Readonly<Record<string, string>>): Markup =>
+  html`<script src="${src}" data-words="${JSON.stringify(words)}" defer></script>`;
 
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
 export function shell(
@@ -36,9 +40,9 @@ export function shell(
             ? ''
             : html`<link rel="alternate" type="application/atom+xml" title="${title}" href="${feed}" />`
         }
-        ${live === true ? html`<script src="/live.js" defer></script>` : ''}
+        ${live === undefined ? '' : scriptThatSays('/live.js', live)}
         ${map === true ? html`<script src="/map.js" defer></script>` : ''}
-        ${outing === true ? html`<script src="/outing.js" defer></script>` : ''}
+        ${outing === undefined ? '' : scriptThatSays('/outing.js', outing)}
       </head>
       <body class="${wide === true ? 'wide' : ''}">
         <a class="skip" href="#content">${frame.toContent}</a>

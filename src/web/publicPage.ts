@@ -1,5 +1,6 @@
 import { PATHS, type RenderedMail } from '../delivery/index.ts';
-import { PERSONAL_MARK } from '../render/html.ts';
+import { PERSONAL_MARK } from '../render/index.ts';
+import type { Words } from '../words/index.ts';
 
 interface Place {
   readonly lakeId: string;
@@ -9,21 +10,25 @@ interface Place {
   /** Addresses of the issues before and after it. */
   readonly before?: string | undefined;
   readonly after?: string | undefined;
+  readonly words: Words['archive']['issue'];
 }
 
 /** The mail as a page of the archive: pictures from here, and in place of a reader's links those that anyone may use. */
-export function asPublicPage(mail: RenderedMail, { lakeId, path, units, before, after }: Place): string {
+export function asPublicPage(
+  mail: RenderedMail,
+  { lakeId, path, units, before, after, words: w }: Place,
+): string {
   const other = units === 'us' ? 'metric' : 'us';
   const link = (href: string, words: string): string =>
     `<a href="${href}" style="color:#005A8C">${words}</a>`;
   const links = [
-    ...(before === undefined ? [] : [link(before, 'The issue before')]),
-    ...(after === undefined ? [] : [link(after, 'The issue after')]),
-    link(`${PATHS.archive}/${encodeURIComponent(lakeId)}`, 'Earlier briefings'),
-    link(`${path}?units=${other}`, other === 'us' ? 'Feet and °F' : 'Metres and °C'),
-    link(`${path}/briefing.json`, 'As data'),
-    link(PATHS.subscribe, 'Have it by mail'),
-    link('/what-if', 'What if'),
+    ...(before === undefined ? [] : [link(before, w.before)]),
+    ...(after === undefined ? [] : [link(after, w.after)]),
+    link(`${PATHS.archive}/${encodeURIComponent(lakeId)}`, w.earlier),
+    link(`${path}?units=${other}`, w.otherUnits[other]),
+    link(`${path}/briefing.json`, w.asData),
+    link(PATHS.subscribe, w.byMail),
+    link('/what-if', w.whatIf),
   ];
   const foot = `<p style="margin:0">${links.join(' · ')}</p>`;
   const marked = mail.html.includes(PERSONAL_MARK)

@@ -5,10 +5,12 @@ import type { LakeConfig } from '../config/types.ts';
 import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
 import { parseWater, readerPrefix, type Reading } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
-import { clock } from '../words/index.ts';
+import { MAIN_LAKE } from '../vocabulary/index.ts';
+import { clock, refusalWords, saidQuestion, type Words } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field } from './forms.ts';
+import { allWordsOf, allWordsTo } from './language.ts';
 import { lakeOfReader, questionsOf } from './ownLake.ts';
 import type { Markup } from './page.ts';
 
@@ -19,6 +21,7 @@ const USUAL = { depthM: 0.9, sdC: 0.5 };
 const BACK_MS = 86_400_000;
 
 interface Asked {
+  readonly words: Words;
   readonly lake: LakeConfig;
   readonly reader: Reader;
   readonly token: string;
@@ -32,12 +35,16 @@ const withUnit = (text: string, { units }: Reader): string =>
     ? `${text.trim().replace(',', '.')} ${units === 'us' ? 'F' : 'C'}`
     : text;
 
-const formOf = ({ lake, reader, token }: Asked, given: string, asks: boolean): Markup => html`
+const formOf = (
+  { lake, reader, token, words: { readingPage: w } }: Asked,
+  given: string,
+  asks: boolean,
+): Markup => html`
   <form method="post" action="${PATHS.reading}">
     <input type="hidden" name="t" value="${token}" />
     <input type="hidden" name="lake" value="${lake.id}" />
     <label
-      >Main lake now, about 3 ft down
+      >${w.label}
       <input
         type="text"
         name="water"
@@ -47,13 +54,10 @@ const formOf = ({ lake, reader, token }: Asked, given: string, asks: boolean): M
         placeholder="${reader.units === 'us' ? '52' : '11'} ${reader.units === 'us' ? '°F' : '°C'}"
       />
     </label>
-    ${asks ? html`<label class="inline"><input type="checkbox" name="sure" value="yes" /> It is right</label>` : ''}
-    <p><button>Keep it</button></p>
+    ${asks ? html`<label class="inline"><input type="checkbox" name="sure" value="yes" /> ${w.isRight}</label>` : ''}
+    <p><button>${w.keep}</button></p>
   </form>
-  <p class="note">
-    Away from the bank and the outboard, after a minute in the water. The reading goes into the lake’s
-    estimate, and goes when you erase your address. Give it with the boat at rest.
-  </p>
+  <p class="note">${w.note}</p>
 `;
 
 /** The pages of one reading. */
@@ -67,8 +71,9 @@ export function readingPages(deps: WebDeps): Hono {
     const found = await peekLink(deps.record, token, 'outing', { nowMs: deps.now(), secret: deps.secret });
     if (!found.ok) return showProblem(c, found.problem);
     const reader = found.value;
+    const words = allWordsTo(c, reader);
     try {
-      return { lake: lakeOfReader(deps, lakeId || (reader.lakes[0] ?? ''), reader), reader, token };
+      return { words, lake: lakeOfReader(deps, lakeId || (reader.lakes[0] ?? ''), reader), reader, token };
     } catch (error) {
       return refused(c, error);
     }
@@ -76,15 +81,17 @@ export function readingPages(deps: WebDeps): Hono {
 
   const refused = (c: Context, error: unknown) => {
     if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-    return page(c, 'This could not be kept', html`<p class="warning" role="alert">${error.message}</p>`, 400);
+    const words = allWordsOf(c);
+    const said = refusalWords(error, words);
+    return page(c, words.outingPage.refused, html`<p class="warning" role="alert">${said}</p>`, 400);
   };
 
   const again = (c: Context, of: Asked, given: string, complaints: readonly string[], asks: boolean) =>
     page(
       c,
-      `The water at ${of.lake.name}`,
+      of.words.readingPage.title(of.lake.name),
       html`<div class="warning" role="alert">
-          <p>${asks ? 'Is this right?' : 'Not kept yet.'}</p>
+          <p>${asks ? of.words.outingPage.isRight : of.words.outingPage.notKept}</p>
           <ul>
             ${complaints.map((one) => html`<li>${one}</li>`)}
           </ul>
@@ -95,14 +102,17 @@ export function readingPages(deps: WebDeps): Hono {
 
   app.get(PATHS.reading, async (c) => {
     const of = await asked(c, c.req.query('t') ?? '', c.req.query('lake') ?? '');
-    return of instanceof Response ? of : page(c, `The water at ${of.lake.name}`, formOf(of, '', false));
+    return of instanceof Response
+      ? of
+      : page(c, of.words.readingPage.title(of.lake.name), formOf(of, '', false));
   });
 
   app.post(PATHS.reading, async (c) => {
     const data = await c.req.formData();
     const of = await asked(c, field(data, 't'), field(data, 'lake'));
     if (of instanceof Response) return of;
-    const { lake, reader, token } = of;
+    const { lake, reader, token, words } = of;
+    const w = words.readingPage;
     const given = field(data, 'water');
     const nowMs = deps.now();
     let written;
@@ -110,7 +120,7 @@ export function readingPages(deps: WebDeps): Hono {
       written = parseWater(withUnit(given, reader));
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-      return again(c, of, given, [error.message], false);
+      return again(c, of, given, [w.notTemperature(given)], false);
     }
     const reading: Reading = {
       id: readingId(reader, nowMs),
@@ -118,27 +128,29 @@ export function readingPages(deps: WebDeps): Hono {
       atMs: nowMs,
       waterC: written.waterC,
       ...USUAL,
-      where: 'main lake',
+      where: MAIN_LAKE,
     };
     const questions = field(data, 'sure') === 'yes' ? [] : await questionsOf(deps, reading, written);
-    if (questions.length > 0) return again(c, of, given, questions, true);
+    if (questions.length > 0) {
+      const asks = questions.map((one) => saidQuestion(one, reader.units, words));
+      return again(c, of, given, asks, true);
+    }
     await deps.record.putReading(reading, nowMs);
     return page(
       c,
-      'Kept, thank you',
+      words.outingPage.kept,
       html`<p role="status">
-          ${formatQuantity(written.waterC, 'temperature', reader.units)} at ${clock(nowMs, lake.zone)}. The
-          next briefing builds on it.
+          ${w.kept(formatQuantity(written.waterC, 'temperature', reader.units), clock(nowMs, lake.zone))}
         </p>
         <form method="post" action="${BACK}">
           <input type="hidden" name="t" value="${token}" />
           <input type="hidden" name="lake" value="${lake.id}" />
           <input type="hidden" name="at" value="${nowMs.toString(36)}" />
-          <p><button class="quiet">Take it back</button></p>
+          <p><button class="quiet">${w.back}</button></p>
         </form>
         <p>
           <a href="${PATHS.outing}?t=${encodeURIComponent(token)}&amp;lake=${encodeURIComponent(lake.id)}"
-            >Tell how the day was</a
+            >${w.outing}</a
           >
         </p>`,
     );
@@ -151,13 +163,8 @@ export function readingPages(deps: WebDeps): Hono {
     const atMs = Number.parseInt(field(data, 'at'), 36);
     const fresh = Number.isSafeInteger(atMs) && Math.abs(deps.now() - atMs) <= BACK_MS;
     const gone = fresh && (await deps.record.removeReading(readingId(of.reader, atMs)));
-    return page(
-      c,
-      gone ? 'Taken back' : 'Nothing to take back',
-      html`<p role="status">
-        ${gone ? 'The reading is gone, as if it had not been given.' : 'That reading is not here, or was given too long ago: ask who runs these pages.'}
-      </p>`,
-    );
+    const { title, body } = gone ? of.words.readingPage.gone : of.words.readingPage.nothing;
+    return page(c, title, html`<p role="status">${body}</p>`);
   });
   return app;
 }

@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { serve } from '@hono/node-server';
 import { createWebApp } from './app.ts';
 import type { WebDeps } from './deps.ts';
+import { wordsOfPlace } from './language.ts';
 
 export interface WebServer {
   readonly host: string;
@@ -17,8 +18,11 @@ export interface WebServer {
 /** A form of ours arrives in a second even over a poor line; a sender that drips is cut off. */
 const TIMES = { headersMs: 10_000, requestMs: 15_000, checkMs: 1000 };
 
-const inAMoment = (): Response =>
-  new Response('Back in a moment.', { status: 503, headers: { 'retry-after': '5' } });
+const inAMoment = ({ config }: WebDeps): Response =>
+  new Response(wordsOfPlace(config.lakes).web.plain.inAMoment, {
+    status: 503,
+    headers: { 'retry-after': '5' },
+  });
 
 /**
  * Serves the pages over HTTP; TLS is the reverse proxy's.
@@ -55,7 +59,7 @@ export function startWebServer(
             answer = createWebApp(next).fetch;
           },
           pause: () => {
-            answer = inAMoment;
+            answer = () => inAMoment(deps);
           },
           close: () =>
             new Promise((closed) => {

@@ -11,11 +11,11 @@ import {
   type Reader,
 } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import type { Words } from '../words/index.ts';
+import { refusalWords, type Words } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
-import { speakTo, wordsOf } from './language.ts';
+import { allWordsOf, speakTo, wordsOf } from './language.ts';
 import type { Markup } from './page.ts';
 import { OWN_OUTINGS } from './ownOutings.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
@@ -73,7 +73,9 @@ export function settingsPages(deps: WebDeps): Hono {
       if (!found.ok) return showProblem(c, found.problem);
       const words = speakTo(c, found.value);
       const { title, notSaved } = words.settings;
-      const notice = html`<p class="warning" role="alert">${notSaved(error.message)}</p>`;
+      const notice = html`<p class="warning" role="alert">
+        ${notSaved(refusalWords(error, allWordsOf(c)))}
+      </p>`;
       return showPrivate(c, { title, body: body(words, found.value, token, notice) }, 400);
     }
   });

@@ -1,4 +1,4 @@
-import { COLOUR } from '../render/style.ts';
+import { COLOUR } from '../render/index.ts';
 
 type Palette = Readonly<Record<keyof typeof COLOUR, string>>;
 
@@ -103,6 +103,7 @@ footer{margin-top:28px;border-top:1px solid var(--ink);color:var(--slate);font-s
 export const LIVE_SCRIPT = `
 'use strict';
 (() => {
+  const words = JSON.parse(document.currentScript.dataset.words);
   const form = document.querySelector('form[data-live]');
   const result = document.getElementById('result');
   if (!form || !result) return;
@@ -120,7 +121,7 @@ export const LIVE_SCRIPT = `
       result.replaceChildren(...parsed.body.childNodes);
       history.replaceState(null, '', '/what-if?' + query);
     } catch {
-      result.textContent = 'No answer from the server: use the button.';
+      result.textContent = words.noAnswer;
     }
   };
   form.addEventListener('input', () => { clearTimeout(timer); timer = setTimeout(ask, 250); });
@@ -130,12 +131,12 @@ export const LIVE_SCRIPT = `
     slider.min = input.dataset.low;
     slider.max = input.dataset.high;
     slider.step = input.dataset.step;
-    slider.setAttribute('aria-label', input.dataset.name + ', slider');
+    slider.setAttribute('aria-label', input.dataset.name + words.slider);
     const number = parseFloat(input.value);
     // A range has no empty state: until a number is given its thumb is not shown, and it says so.
     const show = (n) => {
       slider.classList.toggle('unset', Number.isNaN(n));
-      if (Number.isNaN(n)) slider.setAttribute('aria-valuetext', 'not given');
+      if (Number.isNaN(n)) slider.setAttribute('aria-valuetext', words.notGiven);
       else slider.removeAttribute('aria-valuetext');
     };
     slider.value = Number.isNaN(number) ? input.dataset.start : number;

@@ -3,11 +3,11 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { confirmSubscription, PATHS, peekLink, requestSubscription } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import type { Words } from '../words/index.ts';
+import { refusalWords, type Words } from '../words/index.ts';
 import { show, showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
-import { speakTo, wordsOf } from './language.ts';
+import { allWordsOf, speakTo, wordsOf } from './language.ts';
 import type { Markup } from './page.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
 
@@ -64,7 +64,11 @@ export function subscribePages(deps: WebDeps): Hono {
       }
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'usage') throw error;
-      return show(c, { title: m.title, body: form(words, error.message, address, wishes) }, 400);
+      return show(
+        c,
+        { title: m.title, body: form(words, refusalWords(error, allWordsOf(c)), address, wishes) },
+        400,
+      );
     }
     if (answer === 'full') {
       c.header('Retry-After', '3600');

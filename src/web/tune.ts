@@ -3,12 +3,17 @@ import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { tunableNumbers, tuneRules } from '../config/tune.ts';
 import { PATHS, readToken } from '../delivery/index.ts';
-import { countWords } from '../schedule/replay/seasonCompare.ts';
+import { countDifferences } from '../schedule/replay/seasonCompare.ts';
 import { trialSeasons, tryOn, type Trial } from '../schedule/replay/trial.ts';
 import { ThawlineError } from '../units/index.ts';
+import type { Words } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
+import { filled } from './filled.ts';
+import { allWordsOf } from './language.ts';
 import type { Markup } from './page.ts';
+
+type TuneWords = Words['tune'];
 
 /** A page of days is read, not more. */
 const MOST_DAYS = 40;
@@ -27,12 +32,13 @@ export function tunePages(deps: WebDeps): Hono {
     const written = (c.req.query('value') ?? '').trim();
     const spring = c.req.query('spring') === 'on';
     const lakeId = c.req.query('lake') ?? deps.config.lakes[0]?.id ?? '';
+    const w = allWordsOf(c).tune;
     const page = (body: Markup | string, status: 200 | 400 | 503 = 200) =>
       showPrivate(
         c,
         {
-          title: 'Try a threshold',
-          body: html`${form(deps, numbers, { token, id, written, lakeId, spring })}${body}`,
+          title: w.title,
+          body: html`${form(deps, numbers, { token, id, written, lakeId, spring }, w)}${body}`,
         },
         status,
       );
@@ -40,19 +46,10 @@ export function tunePages(deps: WebDeps): Hono {
     const lake = deps.config.lakes.find((one) => one.id === lakeId);
     const value = Number(written);
     if (lake === undefined || !numbers.has(id) || written === '' || !Number.isFinite(value)) {
-      const words =
-        lake === undefined
-          ? 'There is no such lake.'
-          : !numbers.has(id)
-            ? `"${id}" leads to no number in the rules; take one from the list.`
-            : `"${written}" is no number. Give it in SI units with a decimal point, as in the rules: °C, m, m/s, mm.`;
-      return page(html`<p class="warning" role="alert">${words}</p>`, 400);
+      const said = lake === undefined ? w.noLake : !numbers.has(id) ? w.noNumber(id) : w.notNumber(written);
+      return page(html`<p class="warning" role="alert">${said}</p>`, 400);
     }
-    if (busy)
-      return page(
-        html`<p class="warning" role="alert">Another trial is under way. Ask again in a moment.</p>`,
-        503,
-      );
+    if (busy) return page(html`<p class="warning" role="alert">${w.busy}</p>`, 503);
     busy = true;
     try {
       const books = [deps.rules, tuneRules(deps.rules, { [id]: value })] as const;
@@ -62,12 +59,12 @@ export function tunePages(deps: WebDeps): Hono {
       const seasons = trialSeasons(lake, deps.now()).slice(0, spring ? 2 : 1);
       for (const season of seasons) trials.push(await tryOn(ctx, lake, season, books));
       return await page(html`
-        ${trials.map((trial, i) => trialBody(i === 0 ? 'The last 30 days' : 'The last spring', trial))}
-        <h2>To keep it</h2>
-        <p>Put this into the configuration, then <code>thawline reload</code>. Nothing was changed here.</p>
+        ${trials.map((trial, i) => trialBody(i === 0 ? w.lastDays : w.lastSpring, trial, w))}
+        <h2>${w.keepTitle}</h2>
+        <p>${filled(w.keep, html`<code>thawline reload</code>`)}</p>
         <pre>
 thresholds:
-  ${id}: ${String(value)} # was ${String(numbers.get(id))}</pre>
+  ${id}: ${String(value)} # ${w.was(String(numbers.get(id)))}</pre>
       `);
     } catch (error) {
       if (!(error instanceof ThawlineError) || error.code !== 'config') throw error;
@@ -89,17 +86,15 @@ function form(
     lakeId,
     spring,
   }: { token: string; id: string; written: string; lakeId: string; spring: boolean },
+  w: TuneWords,
 ): Markup {
   const now = numbers.get(id);
   return html`
-    <p class="note">
-      This page is for the operator. It makes past mornings from the record twice, with the rules as they are
-      and with one number changed, and shows the days on which they differ.
-    </p>
+    <p class="note">${w.note}</p>
     <form method="get" action="${PATHS.tune}">
       <input type="hidden" name="t" value="${token}" />
       <p>
-        <label for="lake">Lake</label>
+        <label for="lake">${w.lake}</label>
         <select id="lake" name="lake">
           ${deps.config.lakes.map(
             (lake) =>
@@ -108,45 +103,43 @@ function form(
         </select>
       </p>
       <p>
-        <label for="id">Number of the rules</label>
+        <label for="id">${w.number}</label>
         <input id="id" name="id" list="numbers" value="${id}" size="50" autocomplete="off" required />
         <datalist id="numbers">
           ${[...numbers].map(([key, value]) => html`<option value="${key}">${String(value)}</option>`)}
         </datalist>
       </p>
       <p>
-        <label for="value">New value${now === undefined ? '' : `, now ${String(now)}`}</label>
+        <label for="value">${w.value(now === undefined ? null : String(now))}</label>
         <input id="value" name="value" inputmode="decimal" value="${written}" required />
       </p>
       <p>
-        <label
-          ><input type="checkbox" name="spring" ${spring ? 'checked' : ''} /> The last spring too (half a
-          minute)</label
-        >
+        <label><input type="checkbox" name="spring" ${spring ? 'checked' : ''} /> ${w.spring}</label>
       </p>
-      <button>Try it</button>
+      <button>${w.tryIt}</button>
     </form>
   `;
 }
 
-function trialBody(title: string, { season, mornings, differences }: Trial): Markup {
-  const span = `${season.from} to ${season.to}`;
+function trialBody(title: string, { season, mornings, differences }: Trial, w: TuneWords): Markup {
+  const span = w.span(season.from, season.to);
+  const counts = countDifferences(differences).map(([what, n]) => w.count(w.what[what], n));
   if (mornings === 0)
     return html`<h2>${title}</h2>
-      <p>The record knows no morning of ${span}. <code>thawline replay</code> fetches the past once.</p>`;
+      <p>${filled((command = '') => w.none(span, command), html`<code>thawline replay</code>`)}</p>`;
   return html`<h2>${title}</h2>
-    <p>${differences.length} of ${mornings} mornings from ${span} differ: ${countWords(differences)}.</p>
+    <p>${w.differ(differences.length, mornings, span, counts.join(', '))}</p>
     ${
       differences.length === 0
         ? ''
         : html`<table>
             <thead>
               <tr>
-                <th scope="col">Day</th>
-                <th scope="col">What</th>
-                <th scope="col">Before</th>
-                <th scope="col">After</th>
-                <th scope="col">Moved by</th>
+                <th scope="col">${w.columns.day}</th>
+                <th scope="col">${w.columns.what}</th>
+                <th scope="col">${w.columns.before}</th>
+                <th scope="col">${w.columns.after}</th>
+                <th scope="col">${w.columns.movedBy}</th>
               </tr>
             </thead>
             <tbody>
@@ -155,15 +148,15 @@ function trialBody(title: string, { season, mornings, differences }: Trial): Mar
                   ({ what, before, after, movedBy }) =>
                     html`<tr>
                       <th scope="row">${date}</th>
-                      <td>${what}</td>
-                      <td>${before}</td>
-                      <td>${after}</td>
-                      <td>${movedBy}</td>
+                      <td>${w.what[what]}</td>
+                      <td><code>${before}</code></td>
+                      <td><code>${after}</code></td>
+                      <td>${movedBy === 'first place' ? w.what[movedBy] : html`<code>${movedBy}</code>`}</td>
                     </tr>`,
                 ),
               )}
             </tbody>
           </table>`
     }
-    ${differences.length > MOST_DAYS ? html`<p class="note">The first ${MOST_DAYS} days are shown; <code>thawline compare</code> writes all.</p>` : ''}`;
+    ${differences.length > MOST_DAYS ? html`<p class="note">${filled((command = '') => w.first(MOST_DAYS, command), html`<code>thawline compare</code>`)}</p>` : ''}`;
 }

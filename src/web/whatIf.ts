@@ -3,9 +3,12 @@ import { html } from 'hono/html';
 import type { WhatIfForm } from '../advice/whatIf/index.ts';
 import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
-import { whatIfCards, whatIfPlan, type PlanPart } from '../words/index.ts';
+import { say, whatIfCards, whatIfPlan, type PlanPart, type Words } from '../words/index.ts';
 import { show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
+import { filled } from './filled.ts';
+import { allWordsOf } from './language.ts';
+import { namesIn, type Names } from './names.ts';
 import type { Markup } from './page.ts';
 import { conditionsForm, givenFields, whatIfFields } from './whatIfForm.ts';
 import { isHourTime } from './whatIfHours.ts';
@@ -15,76 +18,94 @@ interface Answer extends WhatIfAnswer {
   readonly cards: ReturnType<typeof whatIfCards>;
 }
 
-function answer({ rules, config }: WebDeps, form: WhatIfForm): Answer {
-  const given = whatIfAnswer(form, rules, config.tackle);
+function answer({ rules, config }: WebDeps, form: WhatIfForm, words: Words): Answer {
+  const given = whatIfAnswer(form, rules, config.tackle, true, words);
+  const text = words.ofRules(rules.texts);
   return {
     ...given,
-    parts: whatIfPlan(given.advice.plan, rules.text),
-    cards: whatIfCards(given.advice, rules.text),
+    parts: whatIfPlan(given.advice.plan, text, words),
+    cards: whatIfCards(given.advice, text, words),
   };
 }
 
-function resultBody({ advice, understood, parts, cards }: Answer, units: UnitSystem): Markup {
-  const say = (sentence: string): string => expandQuantities(sentence, units);
+interface Told {
+  readonly units: UnitSystem;
+  readonly words: Words;
+  readonly names: Names;
+}
+
+function resultBody({ advice, understood, parts, cards }: Answer, { units, words, names }: Told): Markup {
+  const { result: w, figure, assumed } = words.whatIf;
+  const told = (sentence: string): string => expandQuantities(sentence, units, words.page.joint);
   const { safety, positions } = advice;
   const depth = ([top, bottom]: readonly [number, number]): string =>
-    `${formatQuantity(top, 'depth', units)} to ${formatQuantity(bottom, 'depth', units)}`;
+    `${formatQuantity(top, 'depth', units)} ${words.page.joint} ${formatQuantity(bottom, 'depth', units)}`;
+  const { word, because } = advice.confidence;
+  const { form } = words.whatIf;
+  const called: Readonly<Record<string, string>> = { ...form.quantity, ...form.choice };
   return html`
-    <h2>Safety first</h2>
-    <p class="${safety.level > 1 ? 'warning' : ''}">Level ${safety.level}: ${safety.levelWords}</p>
+    <h2>${w.safety}</h2>
+    <p class="${safety.level > 1 ? 'warning' : ''}">${w.level(safety.level, safety.levelWords)}</p>
     <ul>
-      ${safety.hazards.map((h) => html`<li><strong>${say(h.headline)}</strong> ${say(h.what)} ${say(h.doThis)}</li>`)}
+      ${safety.hazards.map((h) => html`<li><strong>${told(h.headline)}</strong> ${told(h.what)} ${told(h.doThis)}</li>`)}
     </ul>
     ${
       safety.notChecked.length === 0
         ? ''
-        : html`<p class="note">Not checked: ${safety.notChecked.map(say).join(' ')}</p>`
+        : html`<p class="note">${w.notChecked(safety.notChecked.map(told).join(' '))}</p>`
     }
-    <p class="note">${say(safety.deferTo)}</p>
+    <p class="note">${told(safety.deferTo)}</p>
     ${
       parts.length === 0
         ? ''
-        : html`<h2>The day</h2>
+        : html`<h2>${w.day}</h2>
             <ul class="plain">
               ${parts.map(
                 ({ head, lines }) =>
                   html`<li>
-                    ${lines.length === 0 ? say(head) : html`<strong>${say(head)}</strong>`}
-                    ${lines.map((line) => html`<br />${say(line)}`)}
+                    ${lines.length === 0 ? told(head) : html`<strong>${told(head)}</strong>`}
+                    ${lines.map((line) => html`<br />${told(line)}`)}
                   </li>`,
               )}
             </ul>`
     }
-    <h2>Where</h2>
-    <p>${say(advice.phase.because)}</p>
+    <h2>${w.where}</h2>
+    <p>${told(advice.phase.because)}</p>
     <ol>
       ${positions.slice(0, 5).map(
         (p) =>
           html`<li>
-            <strong>${p.name}</strong>, ${depth(p.depthM)}: ${p.because.map(say).join(' ')}
-            <span class="note">Limited by: ${say(p.limitedBy)}</span>
+            ${filled((name = '') => w.place(name, depth(p.depthM), p.because.map(told).join(' ')), html`<strong>${p.name}</strong>`)}
+            <span class="note">${w.limitedBy(told(p.limitedBy))}</span>
           </li>`,
       )}
     </ol>
-    <p>${say(advice.closeWords)} ${advice.swap === null ? '' : say(advice.swap.sentence)}</p>
-    <h2>How</h2>
+    <p>${told(advice.closeWords)} ${advice.swap === null ? '' : told(advice.swap.sentence)}</p>
+    <h2>${w.how}</h2>
     ${cards.map(
       ({ when, card }) => html`
         <p>
-          <strong>${when}${card.lureClass.replaceAll('_', ' ')}</strong> at
-          ${card.place.replaceAll('_', ' ')}: ${say(card.because)}
+          ${filled(
+            (lure = '') => w.worked(lure, names.place(card.place), told(card.because)),
+            html`<strong>${when}${card.lureClass}</strong>`,
+          )}
         </p>
         <ul>
-          ${card.steps.map((step) => html`<li>${say(step)}</li>`)}
+          ${card.steps.map((step) => html`<li>${told(step)}</li>`)}
         </ul>
-        ${card.misfit === undefined ? '' : html`<p class="warning">${say(card.misfit)}</p>`}
+        ${card.misfit === undefined ? '' : html`<p class="warning">${told(card.misfit)}</p>`}
       `,
     )}
-    <p>Confidence ${advice.confidence.word}: ${say(advice.confidence.because)}</p>
-    <h2>What was understood</h2>
+    <p>${w.confidence(w.confidenceOf[word], told(because))}</p>
+    <h2>${w.understood}</h2>
     <ul>
-      ${understood.understood.map(({ field, text }) => html`<li>${field}: ${say(text)}</li>`)}
-      ${understood.assumptions.map((assumed) => html`<li>Assumed: ${say(assumed)}</li>`)}
+      ${understood.understood.map((row) => {
+        const { field, text } = figure(row);
+        // A field of the form by its name there, one of the file alone as it is written.
+        const name = called[field] ?? (row.field === null ? field : html`<code>${field}</code>`);
+        return html`<li>${name}: ${told(text)}</li>`;
+      })}
+      ${understood.assumptions.map((fact) => html`<li>${w.assumed(told(say(assumed, fact)))}</li>`)}
     </ul>
   `;
 }
@@ -96,31 +117,34 @@ const problemBody = (problems: readonly string[]): Markup => html`
 /** Advice for conditions that a visitor sets: nothing is stored, and the address holds the question. */
 export function whatIfPages(deps: WebDeps): Hono {
   const app = new Hono();
-  const result = (given: Record<string, string>): { readonly body: Markup; readonly ok: boolean } => {
-    const read = conditionsForm(given);
+  const result = (
+    given: Record<string, string>,
+    words: Words,
+  ): { readonly body: Markup; readonly ok: boolean } => {
+    const read = conditionsForm(given, words);
     if ('problems' in read) return { body: problemBody(read.problems), ok: false };
     const units = given['units'] === 'metric' ? 'metric' : 'us';
-    return { body: resultBody(answer(deps, read.form), units), ok: true };
+    const names = namesIn(words, deps.rules);
+    return { body: resultBody(answer(deps, read.form, words), { units, words, names }), ok: true };
   };
   app.get('/what-if', (c) => {
+    const words = allWordsOf(c);
+    const w = words.whatIf;
     const given = givenFields(c.req.query());
     const asked = Object.keys(given).some((name) => name !== 'units' && !isHourTime(name));
     const { body, ok } = asked
-      ? result(given)
-      : {
-          body: html`<p class="note">Fill in what you know; what you leave empty stays unknown.</p>`,
-          ok: true,
-        };
+      ? result(given, words)
+      : { body: html`<p class="note">${w.empty}</p>`, ok: true };
     const page = html`
-      ${whatIfFields(given)}
-      <div id="result" aria-live="polite" aria-label="Answer" role="region">${body}</div>
+      ${whatIfFields(given, words)}
+      <div id="result" aria-live="polite" aria-label="${w.answer}" role="region">${body}</div>
     `;
-    return show(c, { title: 'What if', body: page, live: true }, ok ? 200 : 400);
+    return show(c, { title: w.title, body: page, live: w.script }, ok ? 200 : 400);
   });
   // A part of the page above, which its script asks for; opened by itself it is that page.
   app.get('/what-if/result', (c) =>
     c.req.header('accept') === 'text/html'
-      ? c.html(result(givenFields(c.req.query())).body)
+      ? c.html(result(givenFields(c.req.query()), allWordsOf(c)).body)
       : c.redirect(`/what-if${new URL(c.req.url).search}`),
   );
   return app;

@@ -1,13 +1,18 @@
 import { html } from 'hono/html';
-import { whatIfSchema, type WhatIfForm } from '../advice/whatIf/index.ts';
-import { SPECIES, WATER_BODIES } from '../signals/types.ts';
+import type { z } from 'zod';
+import { faultOf, whatIfSchema, type WhatIfForm } from '../advice/whatIf/index.ts';
+import { item } from '../units/item.ts';
+import { idsOf, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
+import { saidProblem, type FormRefusal, type Words } from '../words/index.ts';
 import type { Markup } from './page.ts';
-import { cellWords, HOUR_NAMES, hourTable, writtenHours } from './whatIfHours.ts';
+import { cellWords, HOUR_NAMES, hourTable, writtenHours, type Given } from './whatIfHours.ts';
 
-/** A quantity of the form: dotted field of the conditions, words, unit and span of its slider. */
+type FormWords = Words['whatIf']['form'];
+type ChoiceName = keyof FormWords['choice'];
+
+/** A quantity of the form: dotted field of the conditions, unit and span of its slider. */
 interface QuantityField {
-  readonly name: string;
-  readonly words: string;
+  readonly name: keyof FormWords['quantity'];
   readonly unit: string;
   readonly low: number;
   readonly high: number;
@@ -15,13 +20,15 @@ interface QuantityField {
   readonly start: number;
 }
 
-const QUANTITIES: readonly { readonly group: string; readonly fields: readonly QuantityField[] }[] = [
+const QUANTITIES: readonly {
+  readonly group: 'water' | 'weather';
+  readonly fields: readonly QuantityField[];
+}[] = [
   {
-    group: 'Water',
+    group: 'water',
     fields: [
       {
         name: 'water.main',
-        words: 'Main lake, about 3 ft down',
         unit: 'F',
         low: 34,
         high: 92,
@@ -30,7 +37,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'water.change3d',
-        words: 'Its change over 3 days',
         unit: 'F',
         low: -8,
         high: 8,
@@ -39,7 +45,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'water.pocket',
-        words: 'Warmest inflow pocket',
         unit: 'F',
         low: 34,
         high: 92,
@@ -48,7 +53,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'water.clarity',
-        words: 'A white disc disappears at',
         unit: 'ft',
         low: 0.5,
         high: 20,
@@ -57,7 +61,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'level.change24h',
-        words: 'Level, change in 24 hours',
         unit: 'ft',
         low: -4,
         high: 4,
@@ -67,11 +70,10 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
     ],
   },
   {
-    group: 'Weather',
+    group: 'weather',
     fields: [
       {
         name: 'air.mean24h',
-        words: 'Mean air of the last 24 hours',
         unit: 'F',
         low: 10,
         high: 100,
@@ -80,7 +82,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'air.drop24h',
-        words: 'Fall of the air behind a front',
         unit: 'F',
         low: 0,
         high: 40,
@@ -89,7 +90,6 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'rain.last24h',
-        words: 'Rain of the last 24 hours',
         unit: 'in',
         low: 0,
         high: 5,
@@ -98,37 +98,33 @@ const QUANTITIES: readonly { readonly group: string; readonly fields: readonly Q
       },
       {
         name: 'rain.temperature',
-        words: 'Temperature of the rain',
         unit: 'F',
         low: 33,
         high: 80,
         step: 1,
         start: 50,
       },
-      { name: 'wind.speed', words: 'Mean wind of the day', unit: 'mph', low: 0, high: 40, step: 1, start: 5 },
+      { name: 'wind.speed', unit: 'mph', low: 0, high: 40, step: 1, start: 5 },
     ],
   },
 ];
 
-const CHOICES: readonly {
-  readonly name: string;
-  readonly words: string;
-  readonly values: readonly string[];
-}[] = [
-  { name: 'sky', words: 'Sky', values: ['clear', 'partly', 'overcast'] },
-  { name: 'time', words: 'Time of day', values: ['dawn', 'morning', 'midday', 'afternoon', 'dusk', 'night'] },
-  { name: 'bank', words: 'Banks', values: ['gentle', 'medium', 'steep'] },
-  { name: 'flow.generation', words: 'Water through the turbines', values: ['on', 'off'] },
-  { name: 'species', words: 'Bass looked for', values: SPECIES },
-  { name: 'waterBody', words: 'Kind of water', values: WATER_BODIES },
-];
+const CHOICES = {
+  sky: ['clear', 'partly', 'overcast'],
+  time: ['dawn', 'morning', 'midday', 'afternoon', 'dusk', 'night'],
+  bank: ['gentle', 'medium', 'steep'],
+  'flow.generation': ['on', 'off'],
+  species: SPECIES,
+  waterBody: WATER_BODIES,
+} as const satisfies { readonly [name in ChoiceName]: readonly (keyof FormWords['valueOf'][name])[] };
+const CHOICE_NAMES = idsOf(CHOICES);
 
 const NAMES: readonly string[] = [
   'units',
   'date',
   'latitude',
   ...QUANTITIES.flatMap(({ fields }) => fields.map(({ name }) => name)),
-  ...CHOICES.map(({ name }) => name),
+  ...CHOICE_NAMES,
   ...HOUR_NAMES,
   'fishing.from',
   'fishing.to',
@@ -144,9 +140,50 @@ export function givenFields(query: Readonly<Record<string, string>>): Record<str
   );
 }
 
+/** What a field of the form is called. */
+function calledOf(
+  given: Given,
+  columns: readonly number[],
+  path: readonly PropertyKey[],
+  words: Words,
+): string {
+  const { form, hours } = words.whatIf;
+  const [field, index, cell] = path;
+  if (field === 'hours' && typeof index === 'number')
+    return cellWords(given, item(columns, index), typeof cell === 'string' ? cell : undefined, hours);
+  const name = path.join('.');
+  const names: Readonly<Record<string, string>> = {
+    ...form.quantity,
+    ...form.choice,
+    date: form.date,
+    latitude: form.latitude,
+    units: form.unitsOfAnswer,
+    'fishing.from': hours.begin,
+    'fishing.to': hours.end,
+  };
+  return names[name] ?? name;
+}
+
+/** Fields whose own schema says no more than that it does not match. */
+const REFUSED: Readonly<Record<string, FormRefusal>> = {
+  date: { code: 'notDate' },
+  at: { code: 'notTime' },
+  from: { code: 'notTime' },
+  to: { code: 'notTime' },
+  windFrom: { code: 'notDirection' },
+  generation: { code: 'notOneOf', values: CHOICES['flow.generation'] },
+};
+
+/** What is wrong with a field: the form's own checks say it, else its schema. */
+function refusalOf(issue: z.core.$ZodIssue): Parameters<typeof saidProblem>[1] {
+  if (issue.code === 'invalid_value') return { code: 'notOneOf', values: issue.values.map(String) };
+  return faultOf(issue) ?? REFUSED[String(issue.path.at(-1))] ?? { code: 'unread' };
+}
+
 /** The conditions form that the fields make, or what is wrong with them. */
 export function conditionsForm(
-  given: Readonly<Record<string, string>>,
+  given: Given,
+  words: Words,
 ): { readonly form: WhatIfForm } | { readonly problems: readonly string[] } {
   const nested: Record<string, unknown> = {};
   const { hours, columns } = writtenHours(given);
@@ -159,83 +196,83 @@ export function conditionsForm(
   }
   const parsed = whatIfSchema.safeParse(nested);
   if (parsed.success) return { form: parsed.data };
-  const words = new Map(QUANTITIES.flatMap(({ fields }) => fields.map((f) => [f.name, f.words] as const)));
   return {
-    problems: parsed.error.issues.map(({ path, message }) => {
-      const name = path.join('.');
-      const [field, index, cell] = path;
-      const told =
-        field === 'hours' && typeof index === 'number'
-          ? cellWords(given, columns[index] ?? 0, typeof cell === 'string' ? cell : undefined)
-          : (words.get(name) ?? name);
-      return `${told}: ${message}.`;
-    }),
+    problems: parsed.error.issues.map((issue) =>
+      saidProblem(calledOf(given, columns, issue.path, words), refusalOf(issue), words),
+    ),
   };
 }
 
-const quantityInput = (f: QuantityField, value: string): Markup => html`
+const quantityInput = (f: QuantityField, value: string, w: FormWords): Markup => html`
   <label
-    >${f.words}
+    >${w.quantity[f.name]}
     <input
       type="text"
       name="${f.name}"
       value="${value}"
-      placeholder="unknown, or for example ${f.start} ${f.unit}"
+      placeholder="${w.example(`${f.start} ${f.unit}`)}"
       data-low="${f.low}"
       data-high="${f.high}"
       data-step="${f.step}"
       data-start="${f.start}"
       data-unit="${f.unit}"
-      data-name="${f.words}"
+      data-name="${w.quantity[f.name]}"
   /></label>
 `;
 
-const choice = (name: string, words: string, values: readonly string[], chosen: string): Markup => html`
-  <label
-    >${words}
-    <select name="${name}">
-      <option value="">unknown</option>
-      ${values.map(
-        (value) =>
-          html`<option value="${value}" ${value === chosen ? 'selected' : ''}>
-            ${value.replaceAll('-', ' ')}
-          </option>`,
-      )}
-    </select></label
-  >
-`;
-
-/** The form itself: sent as a GET, so that an answer has an address and nothing is changed by asking. */
-export const whatIfFields = (given: Readonly<Record<string, string>>): Markup => html`
-  <form method="get" action="/what-if" data-live>
+const choice = (name: ChoiceName, chosen: string, w: FormWords): Markup => {
+  const called: Readonly<Record<string, string>> = w.valueOf[name];
+  return html`
     <label
-      >Units of the answer
-      <select name="units">
-        <option value="us" ${given['units'] === 'metric' ? '' : 'selected'}>feet and °F</option>
-        <option value="metric" ${given['units'] === 'metric' ? 'selected' : ''}>metres and °C</option>
+      >${w.choice[name]}
+      <select name="${name}">
+        <option value="">${w.unknown}</option>
+        ${CHOICES[name].map(
+          (value) =>
+            html`<option value="${value}" ${value === chosen ? 'selected' : ''}>
+              ${called[value] ?? value}
+            </option>`,
+        )}
       </select></label
     >
-    ${QUANTITIES.map(
-      ({ group, fields }) =>
-        html`<fieldset>
-          <legend>${group}</legend>
-          ${fields.map((f) => quantityInput(f, given[f.name] ?? ''))}
-        </fieldset>`,
-    )}
-    <fieldset>
-      <legend>Place and day</legend>
-      <label>Date <input type="date" name="date" value="${given['date'] ?? ''}" /></label>
+  `;
+};
+
+/** The form itself: sent as a GET, so that an answer has an address and nothing is changed by asking. */
+export const whatIfFields = (given: Given, { whatIf, web }: Words): Markup => {
+  const w = whatIf.form;
+  const { unitsOf } = web.wishes;
+  return html`
+    <form method="get" action="/what-if" data-live>
       <label
-        >Latitude, degrees north
-        <input
-          type="text"
-          name="latitude"
-          value="${given['latitude'] ?? ''}"
-          placeholder="unknown, or for example 36"
-      /></label>
-      ${CHOICES.map(({ name, words, values }) => choice(name, words, values, given[name] ?? ''))}
-    </fieldset>
-    ${hourTable(given)}
-    <p><button>Show what that means</button></p>
-  </form>
-`;
+        >${w.unitsOfAnswer}
+        <select name="units">
+          <option value="us" ${given['units'] === 'metric' ? '' : 'selected'}>${unitsOf.us}</option>
+          <option value="metric" ${given['units'] === 'metric' ? 'selected' : ''}>${unitsOf.metric}</option>
+        </select></label
+      >
+      ${QUANTITIES.map(
+        ({ group, fields }) =>
+          html`<fieldset>
+            <legend>${w.group[group]}</legend>
+            ${fields.map((f) => quantityInput(f, given[f.name] ?? '', w))}
+          </fieldset>`,
+      )}
+      <fieldset>
+        <legend>${w.group.place}</legend>
+        <label>${w.date} <input type="date" name="date" value="${given['date'] ?? ''}" /></label>
+        <label
+          >${w.latitude}
+          <input
+            type="text"
+            name="latitude"
+            value="${given['latitude'] ?? ''}"
+            placeholder="${w.example('36')}"
+        /></label>
+        ${CHOICE_NAMES.map((name) => choice(name, given[name] ?? '', w))}
+      </fieldset>
+      ${hourTable(given, whatIf.hours)}
+      <p><button>${w.show}</button></p>
+    </form>
+  `;
+};

@@ -1,20 +1,23 @@
 /** The day by the hour on the what-if page: a small table, a column an hour, a cell empty where nothing is known. */
 import { html } from 'hono/html';
+import type { Words } from '../words/index.ts';
 import type { Markup } from './page.ts';
+
+type HourWords = Words['whatIf']['hours'];
 
 const COLUMNS = ['06:00', '09:00', '12:00', '15:00', '18:00'] as const;
 
 const ROWS = [
-  { field: 'air', words: 'Air', example: '48 F' },
-  { field: 'wind', words: 'Wind', example: '6 mph' },
-  { field: 'windFrom', words: 'Wind from', example: 'SW' },
-  { field: 'gust', words: 'Gusts', example: '12 mph' },
-  { field: 'cloud', words: 'Cloud', example: '60 %' },
-  { field: 'rain', words: 'Rain of each hour', example: '0.1 in' },
-  { field: 'thunder', words: 'Chance of thunder', example: '20 %' },
-  { field: 'pocket', words: 'Warmest pocket', example: '51 F' },
-  { field: 'generation', words: 'Turbines, on or off', example: 'on' },
-] as const;
+  { field: 'air', example: '48 F' },
+  { field: 'wind', example: '6 mph' },
+  { field: 'windFrom', example: 'SW' },
+  { field: 'gust', example: '12 mph' },
+  { field: 'cloud', example: '60 %' },
+  { field: 'rain', example: '0.1 in' },
+  { field: 'thunder', example: '20 %' },
+  { field: 'pocket', example: '51 F' },
+  { field: 'generation', example: 'on' },
+] as const satisfies readonly { readonly field: keyof HourWords['row']; readonly example: string }[];
 
 const nameOf = (column: number, field: string): string => `hour${column + 1}.${field}`;
 
@@ -26,7 +29,7 @@ export const HOUR_NAMES: readonly string[] = COLUMNS.flatMap((_, column) =>
 /** Whether a field only says when its column begins. */
 export const isHourTime = (name: string): boolean => /^hour\d\.at$/.test(name);
 
-type Given = Readonly<Record<string, string>>;
+export type Given = Readonly<Record<string, string>>;
 
 /** The columns that say something, as the `hours` of the conditions, and the column that each came from. */
 export function writtenHours(given: Given): {
@@ -45,13 +48,18 @@ export function writtenHours(given: Given): {
 }
 
 /** What a cell of the table is called in an answer. */
-export function cellWords(given: Given, column: number, field: string | undefined): string {
+export function cellWords(given: Given, column: number, field: string | undefined, w: HourWords): string {
   const at = given[nameOf(column, 'at')] ?? COLUMNS[column] ?? '';
   const row = ROWS.find((one) => one.field === field);
-  return row === undefined ? `Hour ${column + 1}` : `${row.words} at ${at}`;
+  return row === undefined ? w.hour(column + 1) : w.cellAt(w.row[row.field], at);
 }
 
-const cell = (given: Given, column: number, { field, words, example }: (typeof ROWS)[number]): Markup => html`
+const cell = (
+  given: Given,
+  column: number,
+  { field, example }: (typeof ROWS)[number],
+  w: HourWords,
+): Markup => html`
   <td>
     <input
       type="text"
@@ -59,21 +67,21 @@ const cell = (given: Given, column: number, { field, words, example }: (typeof R
       name="${nameOf(column, field)}"
       value="${given[nameOf(column, field)] ?? ''}"
       placeholder="${column === 0 ? example : ''}"
-      aria-label="${words} from ${given[nameOf(column, 'at')] ?? COLUMNS[column] ?? ''}"
+      aria-label="${w.cellFrom(w.row[field], given[nameOf(column, 'at')] ?? COLUMNS[column] ?? '')}"
     />
   </td>
 `;
 
 /** The table of the form. */
-export const hourTable = (given: Given): Markup => html`
+export const hourTable = (given: Given, w: HourWords): Markup => html`
   <fieldset>
-    <legend>The day by the hour</legend>
-    <p class="note">A cell holds until the next one that is filled in. What stays empty is not known.</p>
+    <legend>${w.legend}</legend>
+    <p class="note">${w.note}</p>
     <div class="strip">
       <table>
         <thead>
           <tr>
-            <th scope="col">From</th>
+            <th scope="col">${w.from}</th>
             ${COLUMNS.map(
               (usual, column) => html`
                 <td>
@@ -82,7 +90,7 @@ export const hourTable = (given: Given): Markup => html`
                     size="5"
                     name="${nameOf(column, 'at')}"
                     value="${given[nameOf(column, 'at')] ?? usual}"
-                    aria-label="Hour ${column + 1}, local time"
+                    aria-label="${w.hourTime(column + 1)}"
                   />
                 </td>
               `,
@@ -93,8 +101,8 @@ export const hourTable = (given: Given): Markup => html`
           ${ROWS.map(
             (row) =>
               html`<tr>
-                <th scope="row">${row.words}</th>
-                ${COLUMNS.map((_, column) => cell(given, column, row))}
+                <th scope="row">${w.row[row.field]}</th>
+                ${COLUMNS.map((_, column) => cell(given, column, row, w))}
               </tr>`,
           )}
         </tbody>
@@ -102,17 +110,17 @@ export const hourTable = (given: Given): Markup => html`
     </div>
     <div class="pair">
       <label
-        >You begin at
+        >${w.begin}
         <input
           type="text"
           name="fishing.from"
           value="${given['fishing.from'] ?? ''}"
-          placeholder="first light"
+          placeholder="${w.firstLight}"
         />
       </label>
       <label
-        >You are off the water at
-        <input type="text" name="fishing.to" value="${given['fishing.to'] ?? ''}" placeholder="dusk" />
+        >${w.end}
+        <input type="text" name="fishing.to" value="${given['fishing.to'] ?? ''}" placeholder="${w.dusk}" />
       </label>
     </div>
   </fieldset>

@@ -33,9 +33,14 @@ export {
   type PageRow,
 } from './page/schema.ts';
 export { scoreWords } from './page/scores.ts';
+export { lureNamed, placeNamed } from './named.ts';
+export { saidQuestion } from './readingQuestion.ts';
+export { refusalWords, type LakeRefusal, type WishRefusal } from './refusal.ts';
+export type { FormRefusal } from './en/whatIf.ts';
+export { saidProblem } from './whatIfProblem.ts';
 export { whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
 export { lowerFirst } from './page/sentence.ts';
-export { clock, dateWords, hourWords, momentWords, zoneWords } from './page/when.ts';
+export { clock, dateWords, dateWordsAt, hourWords, momentWords, zoneWords } from './page/when.ts';
 
 export type Messages = Words['page'];
 

@@ -4,7 +4,8 @@ import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
-import { wordsFor } from './languages.ts';
+import { wordsFor, type Words } from './languages.ts';
+import { lureNamed } from './named.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
 export interface PlanPart {
@@ -12,40 +13,54 @@ export interface PlanPart {
   readonly lines: readonly string[];
 }
 
-const { plan: words, front } = wordsFor('en');
-
-/** @returns empty where there is no plan to speak of */
-export function whatIfPlan(plan: DayPlan | null, text: RuleText): PlanPart[] {
+/**
+ * @param text the rules' own words in the language
+ * @returns empty where there is no plan to speak of
+ */
+export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = wordsFor('en')): PlanPart[] {
   if (plan === null) return [];
+  const w = words.whatIf.plan;
   const nameOf = ({ place, named }: { readonly place: string; readonly named?: string }): string =>
     named ?? text[`place.${place}.name`] ?? place;
   const alone = (head: string): PlanPart => ({ head, lines: [] });
-  const other = (what: string, pattern: OtherPattern | NotOffered): PlanPart[] =>
+  const lureOf = (lure: string): string => lureNamed(words, text, lure);
+  const other = (said: (pattern: string) => string, pattern: OtherPattern | NotOffered): PlanPart[] =>
     'none' in pattern
       ? []
       : [
           alone(
-            `${what}: ${nameOf(pattern)}, ${quantityRange('depth', ...pattern.depthM)}, ${pattern.lureClass}`,
+            said(
+              w.pattern(
+                nameOf(pattern),
+                quantityRange('depth', ...pattern.depthM),
+                lureOf(pattern.lureClass),
+              ),
+            ),
           ),
         ];
   return [
-    ...(plan.notPlanned === null ? [] : [alone(words.notPlanned(text, plan.notPlanned))]),
+    ...(plan.notPlanned === null ? [] : [alone(words.plan.notPlanned(text, plan.notPlanned))]),
     ...plan.blocks.map((block) => ({
-      head: `${block.from}-${block.to} ${nameOf(block)}, ${quantityRange('depth', ...block.depthM)}, ${block.lure.lureClass}`,
-      lines: [...whyLines(block, text), words.giveUp(block.giveUp)],
+      head: w.block(
+        `${block.from}-${block.to}`,
+        nameOf(block),
+        quantityRange('depth', ...block.depthM),
+        lureOf(block.lure.lureClass),
+      ),
+      lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
     })),
     ...plan.closed.map(({ from, to, hazard }) =>
-      alone(`${from}-${to} closed: ${(text[`safety.${hazard}.label`] ?? hazard).toLowerCase()}`),
+      alone(w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase())),
     ),
-    ...beInLines(plan).map(alone),
-    ...other('At the same time', plan.second),
-    ...other('Larger fish tend to be at', plan.bigFish),
-    ...other('More fish tend to be at', plan.manyFish),
+    ...beInLines(plan, words).map(alone),
+    ...other(w.second, plan.second),
+    ...other(w.bigFish, plan.bigFish),
+    ...other(w.manyFish, plan.manyFish),
   ];
 }
 
 /** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */
-function beInLines({ beInBy, blocks }: DayPlan): string[] {
+function beInLines({ beInBy, blocks }: DayPlan, { front }: Words): string[] {
   if (beInBy === null) return [];
   const again = blocks.find(({ from }) => from >= beInBy.at);
   return [
@@ -56,23 +71,31 @@ function beInLines({ beInBy, blocks }: DayPlan): string[] {
 }
 
 /** Why the place changes, then why this one; what the first says the second does not say again. */
-function whyLines({ whyChange, because }: DayPlan['blocks'][number], text: RuleText): string[] {
-  const change = whyChange === null ? '' : words.change(text, whyChange);
+function whyLines(
+  { whyChange, because }: DayPlan['blocks'][number],
+  text: RuleText,
+  { plan, whatIf }: Words,
+): string[] {
+  const change = whyChange === null ? '' : plan.change(text, whyChange);
   const fresh = because
-    .map((reason) => words.reason(text, reason))
+    .map((reason) => plan.reason(text, reason))
     .filter((reason) => !change.toLowerCase().includes(reason.toLowerCase().replace(/\.$/, '')));
-  return [change, fresh.length === 0 ? '' : `because ${fresh.join(' ')}`].filter(Boolean);
+  return [change, fresh.length === 0 ? '' : whatIf.plan.because(fresh.join(' '))].filter(Boolean);
 }
 
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
 export function whatIfCards(
   { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
   text: RuleText,
+  words: Words = wordsFor('en'),
 ): {
   readonly when: string;
   readonly card: PresentationCard;
 }[] {
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
-    : plan.blocks.map(({ from, to, cast }) => ({ when: `${from}-${to} `, card: sayCast(cast.told, text) }));
+    : plan.blocks.map(({ from, to, cast }) => ({
+        when: `${from}-${to} `,
+        card: sayCast(cast.told, text, words),
+      }));
 }

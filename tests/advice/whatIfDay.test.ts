@@ -89,6 +89,50 @@ describe('a day by the hour', () => {
     expect(altitude('12:40')).toBeGreaterThan(60);
   });
 
+  it('estimates where the layer stands in warm still water that says nothing of it, with how far that is known', () => {
+    const { layer, day, assumptions } = dayOf(
+      'waterBody: natural-lake\nwater: { main: 80 F }\nwind: { fetch: 3 km }',
+    );
+    // Hanna (1990): 8.4 m for 3 km of open water, as in src/science/thermocline.ts.
+    expect(layer?.depthM).toBeCloseTo(8.4, 1);
+    expect(layer!.lowM).toBeLessThan(layer!.depthM);
+    expect(layer!.highM).toBeGreaterThan(layer!.depthM);
+    expect(day.limitM).toBeLessThan(layer!.depthM);
+    expect(assumptions).toContainEqual({ code: 'layer', ...layer, of: 'openWater' });
+  });
+
+  it('leaves a wider interval where nothing tells the size of the lake', () => {
+    const of = (rest: string) => dayOf(`waterBody: natural-lake\nwater: { main: 80 F }\n${rest}`).layer!;
+    const width = ({ lowM, highM }: { lowM: number; highM: number }) => highM / lowM;
+    expect(width(of(''))).toBeGreaterThan(width(of('wind: { fetch: 2 km }')));
+  });
+
+  it.each([
+    ['the form says it', 'layer: { depth: 20 ft }\nwater: { main: 80 F }'],
+    ['the form says where the oxygen ends', 'oxygenDepth: 20 ft\nwater: { main: 80 F }'],
+    ['the water runs', 'waterBody: tailwater\nwater: { main: 80 F }'],
+    ['the water is cool', 'water: { main: 60 F }'],
+    ['the bottom has oxygen', 'water: { main: 80 F, bottomOxygen: 7 mg/L }'],
+  ])('estimates no layer where %s', (_, text) => {
+    expect(dayOf(text).layer).toBeUndefined();
+  });
+
+  // 8,000 cfs through 300 by 12 ft run 2.22 ft/s in the mean; at the surface 1/0.85 of that (USGS WSP 2175, from memory).
+  it('works the current out of the flow where the section is told, and else leaves it unknown', () => {
+    const flow = (rest: string) =>
+      dayOf(`waterBody: tailwater\nflow: { discharge: 8000 cfs${rest} }`).conditions;
+    expect(flow(', width: 300 ft, depth: 12 ft').signals.currentMs?.value).toBeCloseTo(
+      (8000 / 3600 / 0.85) * 0.3048,
+      4,
+    );
+    expect(flow(', width: 300 ft').signals.currentMs).toBeUndefined();
+    expect(flow('').gaps.map(({ id }) => id)).toContain('currentMs');
+    expect(flow(', width: 300 ft, depth: 12 ft, current: 1 ft/s').signals.currentMs?.value).toBeCloseTo(
+      0.3048,
+      6,
+    );
+  });
+
   it('knows no fishing hours without date, sun or hours of the reader', () => {
     expect(dayOf('water: { main: 60 F }').day.fishing).toBeNull();
   });

@@ -1,6 +1,7 @@
 /**
  * The main job from outside: the real command line in a child process, real HTTP to a loopback server that answers as
- * the services do, a real SQLite file, a real SMTP server; then the mail is read back.
+ * the services do, a real SQLite file, a real SMTP server; then the mail is read back. What is about services and clocks,
+ * not about the process, runs the same commands in this one: each start costs two seconds of processor time.
  */
 import { PROGRAM } from '../builtProgram.ts';
 import { spawn } from 'node:child_process';
@@ -10,9 +11,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { simpleParser, type ParsedMail } from 'mailparser';
 import { SMTPServer } from 'smtp-server';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { twinSchema } from '../../src/words/index.ts';
+import { addBriefCommand } from '../../src/cli/brief.ts';
 import { WEATHER_UNITS, type DemoData } from '../../src/cli/demoServer.ts';
+import { addSendCommand } from '../../src/cli/send.ts';
+import { commandLine } from '../helpers/commandLine.ts';
 import {
   startReplayServer,
   type Fault,
@@ -132,15 +136,26 @@ interface Run {
   readonly err: string;
 }
 
+const environment = (): Readonly<Record<string, string>> => ({
+  THAWLINE_SMTP_URL: `smtp://127.0.0.1:${(smtp.server.address() as AddressInfo).port}`,
+  THAWLINE_SECRET: 'a secret of at least thirty-two characters',
+  NODE_ENV: 'production',
+});
+
+/** The same command in this process. */
+async function inHere(...args: string[]): Promise<Run> {
+  for (const [name, value] of Object.entries(environment())) vi.stubEnv(name, value);
+  try {
+    const add = args[0] === 'send' ? addSendCommand : addBriefCommand;
+    return await commandLine(add, '--config', join(folder, 'thawline.yaml'), ...args);
+  } finally {
+    vi.unstubAllEnvs();
+  }
+}
+
 function thawline(...args: string[]): Promise<Run> {
-  const port = (smtp.server.address() as AddressInfo).port;
   const child = spawn(process.execPath, [...PROGRAM, '--config', join(folder, 'thawline.yaml'), ...args], {
-    env: {
-      ...process.env,
-      THAWLINE_SMTP_URL: `smtp://127.0.0.1:${port}`,
-      THAWLINE_SECRET: 'a secret of at least thirty-two characters',
-      NODE_ENV: 'production',
-    },
+    env: { ...process.env, ...environment() },
   });
   let out = '';
   let err = '';
@@ -241,7 +256,7 @@ describe('when a service fails the mail goes out and says what is missing', () =
     '%s: %s',
     async (service, fault) => {
       server.setFault(service, fault);
-      const run = await send();
+      const run = await inHere('send', 'ossarly', '--as-of', AS_OF);
       expect(run, run.err).toMatchObject({ code: 0 });
       expect(mails).toHaveLength(1);
       const text = mails[0]!.text ?? '';
@@ -273,12 +288,12 @@ describe('on the days the clocks change', () => {
       try {
         const path = join(folder, 'thawline.yaml');
         writeFileSync(path, readFileSync(path, 'utf8').replaceAll(server.url, other.url));
-        const run = await thawline('brief', 'ossarly', '--as-of', asOf, '--format', 'json');
+        const run = await inHere('brief', 'ossarly', '--as-of', asOf, '--format', 'json');
         expect(run, run.err).toMatchObject({ code: 0 });
         const document = twinSchema.parse(JSON.parse(run.out)).page;
         expect(document.date).toBe(date);
         expect(document.series.hours).toHaveLength(hours);
-        const sent = await thawline('send', 'ossarly', '--as-of', asOf);
+        const sent = await inHere('send', 'ossarly', '--as-of', asOf);
         expect(sent, sent.err).toMatchObject({ code: 0 });
         expect(mails).toHaveLength(1);
         expect(mails[0]!.text).toContain(`5:15 am ${zone}`);

@@ -116,7 +116,7 @@ const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPl
   },
   {
     check: 'figures',
-    what: 'other water than the day has',
+    what: 'other water for the pace than its cast tells',
     lie: (plan) => withBlock(plan, (block) => ({ ...block, pace: { ...block.pace, waterC: 12 } })),
   },
   { check: 'dates', what: 'the plan of another day', lie: (plan) => ({ ...plan, date: '2026-01-01' }) },
@@ -138,6 +138,17 @@ describe('the gate', () => {
     const told = gatePlan(lie(plan), world);
     expect(told.faults.map((fault) => fault.check)).toContain(check);
     expect(gatePlan(told.plan, world).faults).toEqual([]);
+  });
+
+  it('lets no wind blow onto a bank that is open to the other side, nor spare one that is open to it', () => {
+    const windy = { ...world, hours: world.hours.map((hour) => ({ ...hour, windMs: 5, windFromDeg: 0 })) };
+    const { place } = plan.blocks[0]!;
+    const told = (facesDeg: number, code: 'windOnIt' | 'sheltered'): number => {
+      const said = withBlock(plan, (block) => ({ ...block, because: [{ code, windMs: 5, fromDeg: 0 }] }));
+      return gatePlan(said, { ...windy, faces: new Map([[place, facesDeg]]) }).plan.blocks[0]!.because.length;
+    };
+    expect([told(20, 'windOnIt'), told(180, 'windOnIt')]).toEqual([1, 0]);
+    expect([told(20, 'sheltered'), told(180, 'sheltered')]).toEqual([0, 1]);
   });
 
   it('drops the lie and keeps the rest of the page', () => {

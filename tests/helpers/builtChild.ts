@@ -20,7 +20,9 @@ export async function builtChild(source: string): Promise<string> {
     format: 'esm',
     platform: 'node',
     external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', 'nodemailer'],
-    banner: { js: "import{createRequire as r}from'node:module';globalThis.require??=r(import.meta.url);" },
+    banner: {
+      js: "import{createRequire as bannerRequire}from'node:module';globalThis.require??=bannerRequire(import.meta.url);",
+    },
     logLevel: 'error',
   });
   return outfile;

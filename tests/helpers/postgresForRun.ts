@@ -1,6 +1,6 @@
-/** Starts one PostgreSQL server for the whole run of the tests that need one, or says loudly that there is none. */
+/** Starts one PostgreSQL server for the whole run of the tests that need one, with the tables made once, or says loudly that there is none. */
 import type { TestProject } from 'vitest/node';
-import { serverPrograms, startServer } from './postgresServer.ts';
+import { makeTablesOnly, serverPrograms, startServer } from './postgresServer.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -9,7 +9,7 @@ declare module 'vitest' {
   }
 }
 
-export default async function setup(project: TestProject): Promise<(() => void) | undefined> {
+export default async function setup(project: TestProject): Promise<(() => Promise<void>) | undefined> {
   const programs = serverPrograms();
   if (programs === null) {
     const how = 'no PostgreSQL server is installed here (Debian: apt-get install postgresql)';
@@ -20,6 +20,7 @@ export default async function setup(project: TestProject): Promise<(() => void) 
     return undefined;
   }
   const server = await startServer(programs);
+  await makeTablesOnly(server.address);
   project.provide('postgresAddress', server.address);
   return () => server.stop();
 }

@@ -1,11 +1,13 @@
 /** A real PostgreSQL server of this machine's packages, started for the tests as another user than root. */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { chmodSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, existsSync, mkdtempSync, readdirSync, readFileSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
+import { openServerRecord } from '../../src/record/openServer.ts';
 
 const PACKAGES = '/usr/lib/postgresql';
 /** Versions that are tried, newest first. */
@@ -23,7 +25,8 @@ export interface PostgresServer {
   readonly folder: string;
   /** Kills it (SIGKILL) and starts it again. */
   crash(): Promise<void>;
-  stop(): void;
+  /** Also removes its files, hundreds of databases, while the rest of this process goes on. */
+  stop(): Promise<void>;
 }
 
 const freePort = (): Promise<number> =>
@@ -84,19 +87,36 @@ export async function startServer(programs: string): Promise<PostgresServer> {
         }
       }
     },
-    stop: () => {
+    stop: async () => {
       control('-m', 'immediate', 'stop');
-      rmSync(folder, { recursive: true, force: true });
+      await rm(folder, { recursive: true, force: true });
     },
   };
 }
 
-/** A new, empty database on the server; its address. */
-export async function emptyDatabase(address: string): Promise<string> {
-  const name = `t_${randomBytes(6).toString('hex')}`;
+/** Name of the database that holds a record's tables and no row, if the run made one. */
+const TABLES_ONLY = 'tables_only';
+
+async function newDatabase(address: string, name: string, template: string): Promise<string> {
   const client = new pg.Client({ connectionString: address });
   await client.connect();
-  await client.query(`create database ${name} template template0`);
+  await client.query(`create database ${name} template ${template}`);
   await client.end();
   return address.replace(/\/[^/]*$/, `/${name}`);
 }
+
+const unique = (): string => `t_${randomBytes(6).toString('hex')}`;
+
+/** A new, empty database on the server; its address. */
+export const emptyDatabase = (address: string): Promise<string> =>
+  newDatabase(address, unique(), 'template0');
+
+/** Makes the database that `databaseWithTables` copies: twenty tables and their indexes take longer to make than to copy. */
+export async function makeTablesOnly(address: string): Promise<void> {
+  const record = await openServerRecord(await newDatabase(address, TABLES_ONLY, 'template0'));
+  await record.close();
+}
+
+/** A new database with a record's tables as the program made them, and no row; its address. */
+export const databaseWithTables = (address: string): Promise<string> =>
+  newDatabase(address, unique(), TABLES_ONLY);

@@ -12,7 +12,7 @@ export async function freshRecord(): Promise<RecordStore> {
   if (RECORD_KIND === 'sqlite') return openRecord(':memory:');
   const { openOver } = await import('../../src/record/openServer.ts');
   if (RECORD_KIND === 'pglite') return openOver((await import('./pglite.ts')).pgliteDialect());
-  const { emptyDatabase } = await import('./postgresServer.ts');
+  const { databaseWithTables } = await import('./postgresServer.ts');
   const { openServerRecord } = await import('../../src/record/openServer.ts');
-  return openServerRecord(await emptyDatabase(inject('postgresAddress')));
+  return openServerRecord(await databaseWithTables(inject('postgresAddress')));
 }

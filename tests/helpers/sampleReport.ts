@@ -177,7 +177,7 @@ export function sampleReport(
       gaps: [
         {
           id: 'turbidityFnu',
-          fact: { code: 'notGiven', what: 'Turbidity', field: 'turbidity' },
+          fact: { code: 'notGiven', signal: 'clarityM', field: 'water.clarity' },
         },
       ],
       ...conditions,

@@ -50,6 +50,7 @@ export const read = (change: Partial<WrittenOuting> = {}, readerId = 'ann'): Rea
 /** @throws Error when it is none */
 export function entry(change: Partial<WrittenOuting> = {}, readerId = 'ann'): OutingEntry {
   const made = read(change, readerId);
-  if (!('outing' in made)) throw new Error(made.problems.map(({ field, says }) => `${field} ${says}`).join());
+  if (!('outing' in made))
+    throw new Error(made.problems.map(({ field, fault }) => `${field} ${fault.code}`).join());
   return made;
 }

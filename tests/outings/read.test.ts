@@ -1,9 +1,11 @@
 /** What somebody wrote becomes an outing, or a list of everything that is wrong with it. */
 import { describe, expect, it } from 'vitest';
-import { problemSentence, type WrittenOuting } from '../../src/outings/index.ts';
+import type { WrittenOuting } from '../../src/outings/index.ts';
+import { wordsFor } from '../../src/words/index.ts';
 import { entry, NOW, read } from './kit.ts';
 
-const says = (change: Partial<WrittenOuting>): string => read(change).problems.map(problemSentence).join(' ');
+const says = (change: Partial<WrittenOuting>): string =>
+  read(change).problems.map(wordsFor('en').outingProblem).join(' ');
 
 describe('an outing', () => {
   it('is kept in SI, with its hours from its clock', () => {

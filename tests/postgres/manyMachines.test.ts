@@ -7,10 +7,8 @@ import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { build } from 'esbuild';
 import { DEFAULT_WISHES, newRow } from '../../src/delivery/readers.ts';
 import type { RecordStore } from '../../src/record/index.ts';
 import { insertReader } from '../../src/record/delivery/readers.ts';
@@ -18,6 +16,7 @@ import { WORKER_TTL_MS, workersOf } from '../../src/record/schedule/workers.ts';
 import { openServerRecord } from '../../src/record/openServer.ts';
 import { instantOf, localDateAt } from '../../src/units/localTime.ts';
 import { smtpServer, type TestServer } from '../delivery/smtp.ts';
+import { builtChild } from '../helpers/builtChild.ts';
 import {
   emptyDatabase,
   serverPrograms,
@@ -46,26 +45,18 @@ const MOST_BEHIND_MS = 15_000;
 /** In real time; a busy machine needs it. */
 const PATIENCE_MS = 300_000;
 const FROM_MS = Date.parse('2026-03-02T00:00:00Z');
-/** Bundled once: fifty of them are started, and a start from sources takes seconds of processor. */
-const CHILD = fileURLToPath(new URL('../../node_modules/.cache/manyMachinesChild.mjs', import.meta.url));
 /** Machines whose clocks are right, ten minutes fast, and ten minutes slow. */
 const CLOCKS_OFF_MS = [0, 600_000, -600_000];
 
 const folder = mkdtempSync(join(tmpdir(), 'many-'));
 const clock = clockOf(join(folder, 'clock'));
 let postgres: PostgresServer;
+let script: string;
 let address: string;
 let record: RecordStore;
 let mail: TestServer;
 beforeAll(async () => {
-  await build({
-    entryPoints: [fileURLToPath(new URL('./child.ts', import.meta.url))],
-    outfile: CHILD,
-    bundle: true,
-    platform: 'node',
-    format: 'esm',
-    packages: 'external',
-  });
+  script = await builtChild('tests/postgres/child.ts');
   postgres = await startServer(serverPrograms() ?? '');
   address = await emptyDatabase(postgres.address);
   clock.set(FROM_MS);
@@ -86,7 +77,7 @@ afterAll(async () => {
   for (const child of children) child.kill('SIGKILL');
   await record?.close();
   await mail?.close();
-  postgres?.stop();
+  await postgres?.stop();
   rmSync(folder, { recursive: true });
 });
 
@@ -104,7 +95,7 @@ interface Worker {
 /** Whatever becomes of the test, none of its processes stays. */
 const children: ChildProcess[] = [];
 function start(role: Role): ChildProcess {
-  const child = spawn(process.execPath, ['--expose-gc', CHILD, JSON.stringify(role)], {
+  const child = spawn(process.execPath, ['--expose-gc', script, JSON.stringify(role)], {
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
   });
   children.push(child);

@@ -87,8 +87,8 @@ beforeAll(async () => {
   await admin.query('select pg_reload_conf()');
   await admin.end();
 });
-afterAll(() => {
-  server?.stop();
+afterAll(async () => {
+  await server?.stop();
   rmSync(folder, { recursive: true });
 });
 

@@ -1,7 +1,7 @@
-// Limits are common practice, no source: src/record/readingQuestions.ts.
+// Limits are common practice, no source: src/record/readings/readingQuestions.ts.
 import { describe, expect, it } from 'vitest';
 import { freshRecord } from '../helpers/record.ts';
-import { parseLengthM, parseWater, readingQuestions } from '../../src/record/index.ts';
+import { parseLengthM, parseWater, readingQuestions, type ReadingQuestion } from '../../src/record/index.ts';
 import type { Observation, Reading } from '../../src/record/index.ts';
 import { DAY, HOUR, hourly, START, wave } from './rows.ts';
 
@@ -23,7 +23,7 @@ function reading(part: Partial<Reading> = {}): Reading {
 async function questions(
   one: Reading,
   known: { observations?: Observation[]; readings?: Reading[]; written?: string } = {},
-): Promise<string[]> {
+): Promise<ReadingQuestion[]> {
   const record = await freshRecord();
   try {
     await record.putObservations(known.observations ?? []);
@@ -71,15 +71,15 @@ describe('what is asked before a reading is stored', () => {
   });
 
   it('a time in the future', async () => {
-    expect(await questions(reading({ atMs: NOW + HOUR }))).toEqual([expect.stringMatching(/future/)]);
+    expect(await questions(reading({ atMs: NOW + HOUR }))).toEqual([{ code: 'inFuture' }]);
   });
 
   it('the other unit, when the number is impossible in this one', async () => {
     expect(await questions(reading({ waterC: 49 }), { written: '49C' })).toEqual([
-      expect.stringMatching(/49 °C is 49\.0 °C.*other unit/),
+      { code: 'notLakeWater', waterC: 49, written: '49 °C', otherUnitFits: true },
     ]);
-    expect(await questions(reading({ waterC: -12.6 }), { written: '9.4F' })).toEqual([
-      expect.stringMatching(/other unit/),
+    expect(await questions(reading({ waterC: -12.6 }), { written: '9.4F' })).toMatchObject([
+      { code: 'notLakeWater', otherUnitFits: true },
     ]);
   });
 
@@ -87,14 +87,15 @@ describe('what is asked before a reading is stored', () => {
     // 36 degC in March beside a gauge at 9: 36 degF would be 2.2 degC, which does not fit either; 48 does.
     const other = reading({ id: 'r0', atMs: NOW - DAY, waterC: 2.5 });
     expect(await questions(reading({ waterC: 36 }), { readings: [other], written: '36C' })).toEqual([
-      expect.stringMatching(/against all other.*In the other unit it would fit/),
+      { code: 'againstOthers', waterC: 36, nearestC: 2.5, otherUnitFits: true },
     ]);
   });
 
   it('one that is against all others, with the nearest of them', async () => {
-    expect(await questions(reading({ waterC: 16 }), { observations: gauge })).toEqual([
-      expect.stringMatching(/16\.0 °C is against all other readings; the nearest in time says/),
-    ]);
+    const [question] = await questions(reading({ waterC: 16 }), { observations: gauge });
+    expect(question).toMatchObject({ code: 'againstOthers', waterC: 16, otherUnitFits: false });
+    // A wave of 0.8 K about 9 °C.
+    expect(question).toHaveProperty('nearestC', expect.closeTo(9, 0));
   });
 
   it('not one that agrees with any of two that quarrel', async () => {
@@ -109,8 +110,8 @@ describe('what is asked before a reading is stored', () => {
 
   it('one far from the air of two weeks, when there is nothing else', async () => {
     const air = hourly(wave(72, 2, 4), { variable: 'air_temp' });
-    expect(await questions(reading({ waterC: 24 }), { observations: air })).toEqual([
-      expect.stringMatching(/mean air/),
+    expect(await questions(reading({ waterC: 24 }), { observations: air })).toMatchObject([
+      { code: 'farFromAir', waterC: 24 },
     ]);
   });
 
@@ -120,7 +121,7 @@ describe('what is asked before a reading is stored', () => {
   });
 
   it('a clarity that no reservoir has', async () => {
-    expect(await questions(reading({ clarityM: 30 }))).toEqual([expect.stringMatching(/clarity/)]);
+    expect(await questions(reading({ clarityM: 30 }))).toEqual([{ code: 'oddClarity', clarityM: 30 }]);
   });
 });
 

@@ -47,22 +47,19 @@ if (withoutBrowser) {
         executablePath: process.env['THAWLINE_CHROMIUM'] ?? '/usr/bin/chromium',
         args: ['--no-sandbox'],
       });
+      page = await browser.newPage();
     });
     afterAll(() => browser?.close());
 
-    const shown = async (
-      html: string,
-      width: number,
-      colorScheme: 'light' | 'dark',
-      work: (page: Page) => Promise<void>,
-    ): Promise<void> => {
-      const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
-      try {
-        await page.setContent(html);
-        await work(page);
-      } finally {
-        await page.close();
-      }
+    /** One page for all of them: a new one is a new process of the browser. */
+    let page: Page;
+    const shown = async (html: string, width: number, work: () => Promise<void>): Promise<void> => {
+      // Nothing of the document before is left: neither its scripts' names nor where it was scrolled to.
+      await page.goto('about:blank');
+      await page.setViewportSize({ width, height: 900 });
+      await page.emulateMedia({ colorScheme: 'light' });
+      await page.setContent(html);
+      await work();
     };
 
     describe.each(mornings())('on the morning $name', ({ document, units }) => {
@@ -72,7 +69,7 @@ if (withoutBrowser) {
 
       it('has no fault that axe-core can find, light or dark', async () => {
         const { html } = await rendered();
-        await shown(html, 600, 'light', async (page) => {
+        await shown(html, 600, async () => {
           for (const colorScheme of ['light', 'dark'] as const) {
             await page.emulateMedia({ colorScheme });
             expect(await violations(page, NOT_FOR_MAIL), colorScheme).toEqual([]);
@@ -83,7 +80,7 @@ if (withoutBrowser) {
       it('fits 600 and 375 px without sideways scrolling, with its style block and without', async () => {
         const { html } = await rendered();
         for (const source of [html, html.replace(/<style[\s\S]*?<\/style>/g, '')]) {
-          await shown(source, 600, 'light', async (page) => {
+          await shown(source, 600, async () => {
             for (const width of [600, 375]) {
               await page.setViewportSize({ width, height: 900 });
               const wide = await page.evaluate<number>('document.documentElement.scrollWidth');
@@ -96,7 +93,7 @@ if (withoutBrowser) {
       it('has the whole front on the first screen of a phone, whoever reads it', async () => {
         for (const clock of ['12h', '24h'] as const) {
           const { html } = await renderBriefing(document, { units, form: 'full', clock });
-          await shown(html, 375, 'light', async (page) => {
+          await shown(html, 375, async () => {
             // The heading after that of the plan begins what stands below the front.
             const end = await page.evaluate<number>(
               "document.querySelectorAll('h2')[1].getBoundingClientRect().top",
@@ -112,7 +109,7 @@ if (withoutBrowser) {
           '</head>',
           '<style>html{filter:invert(1) hue-rotate(180deg)}</style></head>',
         );
-        await shown(turned, 375, 'light', async (page) => {
+        await shown(turned, 375, async () => {
           const picture = (await page.screenshot()).toString('base64');
           const [dark, light] = await page.evaluate<[number, number]>(`(async () => {
             const image = new Image();
@@ -137,7 +134,7 @@ if (withoutBrowser) {
 
       it('says with images off what the images say', async () => {
         const { html, attachments } = await rendered();
-        await shown(html, 600, 'light', async (page) => {
+        await shown(html, 600, async () => {
           const alts = await page.evaluate<string[]>('[...document.images].map((image) => image.alt)');
           expect(alts).toHaveLength(attachments.length);
           const text = await page.evaluate<string>('document.body.innerText');
@@ -155,7 +152,7 @@ if (withoutBrowser) {
       const html = (await reply.text())
         .replace(/<script>[\s\S]*?<\/script>/, '')
         .replace(/ src="\/page[^"]*"/, ' srcdoc="<html lang=en><title>x</title><main><h1>x</h1></main>"');
-      await shown(html, 1200, 'light', async (page) => {
+      await shown(html, 1200, async () => {
         expect(await violations(page, {})).toEqual([]);
       });
     });

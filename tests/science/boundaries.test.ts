@@ -7,6 +7,7 @@ import {
   degreeDays,
   eventWaterShare,
   EVENT_WATER,
+  hydrographOrdinate,
   hydrographShares,
   humidityPct,
   isFogCode,
@@ -81,6 +82,10 @@ describe('runoff', () => {
     // A paved watershed of number 100 keeps nothing back.
     expect(runoffIn(0, 100)).toBe(0);
     expect(runoffIn(2, 100)).toBe(2);
+  });
+  it('is no flow before it begins, nor from five times the time to its peak on', () => {
+    expect([-1, -0.01, 0, 5, 5.01, 99].map(hydrographOrdinate)).toEqual([0, 0, 0, 0, 0, 0]);
+    expect(hydrographOrdinate(0.05)).toBeCloseTo(0.015, 12);
   });
   it('of a wetter watershed goes through every row of the printed table (Beven, table B6.3.2)', () => {
     expect([30, 40, 50, 60, 70, 80, 90, 100].map((cn) => adjustCurveNumber(cn, 'wet'))).toEqual([

@@ -37,6 +37,12 @@ describe('the gamma distribution, published', () => {
 });
 
 describe('the gamma distribution', () => {
+  it('of a small shape is the power of its value over the gamma function, near nought', () => {
+    // P(a, x) nears x^a / gamma(a + 1); gamma(1.1) 0.9513507699 and gamma(1.4) 0.8872638175, Abramowitz and Stegun table 6.1.
+    expect(gammaCdf(0.1, 1e-12) / (1e-12 ** 0.1 / 0.9513507699)).toBeCloseTo(1, 9);
+    expect(gammaCdf(0.4, 1e-12) / (1e-12 ** 0.4 / 0.8872638175)).toBeCloseTo(1, 9);
+  });
+
   const shape = fc.double({ min: 0.05, max: 400, noNaN: true });
   const share = fc.double({ min: 0.001, max: 0.999, noNaN: true });
 

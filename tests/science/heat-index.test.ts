@@ -31,6 +31,17 @@ describe('heat index', () => {
     expect(toF(heatIndexC(toC(airF), rh))).toBeCloseTo(expected, 1);
   });
 
+  // The chart of the National Weather Service ends at 110 degF and 40 %: 136 or 137 degF, by its printing.
+  it('ends where the chart of the weather service ends, and goes on saying so', () => {
+    for (const [airF, rh] of [
+      [110, 50],
+      [115, 60],
+      [134, 80],
+      [134, 100],
+    ] as const)
+      expect(toF(heatIndexC(toC(airF), rh))).toBeCloseTo(137, 6);
+  });
+
   it('refuses a humidity above 100 %', () => {
     expect(() => heatIndexC(30, 101)).toThrow(RangeError);
   });

@@ -175,6 +175,54 @@ describe('a row of a gauge that cannot be read', () => {
   });
 });
 
+describe('two values for one instant', () => {
+  const refreshRows = async (rows: readonly (readonly [value: string, modified?: string])[]) => {
+    const features = rows.map(([value, last_modified]) => ({
+      properties: {
+        time_series_id: 's',
+        monitoring_location_id: 'USGS-00000001',
+        parameter_code: '00062',
+        time: iso(NOW_MS - HOUR_MS),
+        value,
+        unit_of_measure: 'ft',
+        ...(last_modified === undefined ? {} : { last_modified }),
+      },
+    }));
+    const base = await serve((response) =>
+      response.end(JSON.stringify({ type: 'FeatureCollection', features })),
+    );
+    const deps = testDeps(null, testClient());
+    const [refreshed] = await refreshLakes([inventedLake({ weather: [], gauges: [gauge()] })], {
+      ...deps,
+      services: { ...deps.services, baseUrls: { usgs: base } },
+    });
+    return refreshed?.observations.map(({ value, doubt }) => [Math.round(value / 0.3048), doubt?.code]);
+  };
+
+  it('that differ leave it in doubt', async () => {
+    expect(await refreshRows([['616'], ['628']])).toEqual([[616, 'doubt.twoValues']]);
+  });
+  it('that say the same do not', async () => {
+    expect(await refreshRows([['616'], ['616.02']])).toEqual([[616, undefined]]);
+    expect(await refreshRows([['616'], ['616']])).toEqual([[616, undefined]]);
+  });
+  it('of which one is newer are a revision', async () => {
+    const [old, young] = ['2026-03-06T10:20:00Z', '2026-03-06T10:50:00Z'];
+    expect(
+      await refreshRows([
+        ['628', young],
+        ['616', old],
+      ]),
+    ).toEqual([[628, undefined]]);
+    expect(
+      await refreshRows([
+        ['616', old],
+        ['628', young],
+      ]),
+    ).toEqual([[628, undefined]]);
+  });
+});
+
 /** A bare server on loopback, for what no recorded service does. */
 async function serve(
   answer: (response: import('node:http').ServerResponse, count: number) => void,
@@ -211,6 +259,18 @@ describe('a stamp in the future', () => {
       expect(refreshed?.retrievals.find((r) => !r.ok)?.problem).toContain('stamped in the future');
     },
   );
+
+  it.each([
+    [11 * MINUTE, true],
+    [6 * HOUR_MS, true],
+    [10 * 365 * 24 * HOUR_MS, false],
+  ])('%i ms ahead leaves in doubt what the gauge sent of the last day: %s', async (ahead, isClock) => {
+    const refreshed = await refreshWith([-30 * HOUR_MS, -HOUR_MS, ahead]);
+    expect(refreshed?.observations.map(({ doubt }) => doubt?.code)).toEqual([
+      undefined,
+      isClock ? 'doubt.clock' : undefined,
+    ]);
+  });
 
   it('is taken where clocks differ by less than ten minutes', async () => {
     const refreshed = await refreshWith([-HOUR_MS, 9 * MINUTE]);

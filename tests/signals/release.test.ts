@@ -203,6 +203,15 @@ describe('hours that the weekdays make likely', () => {
     expect(reportOf(tailwater, [], rows).report.release).toEqual([]);
   });
 
+  it('are told from a flow below a dam, whichever of the two says that it lies there, and from none elsewhere', () => {
+    const lake = (more: Partial<LakeConfig>): LakeConfig => ({ ...tailwater, ...more });
+    const usual = (more: Partial<LakeConfig>) =>
+      saidOf(reportOf(lake(more), [], thursdays('discharge')).report).length;
+    expect(usual({ waterBody: 'tailwater', belowDam: false })).toBe(1);
+    expect(usual({ waterBody: 'run-of-river', belowDam: true })).toBe(1);
+    expect(usual({ waterBody: 'run-of-river', belowDam: false })).toBe(0);
+  });
+
   it('are those of the clock before and after a change of the clocks', () => {
     // Monday 16 March 2026: the clocks went forward eight days before; the gauge keeps to 14:00 on the clock.
     const last = Date.parse('2026-03-16T10:00:00Z');

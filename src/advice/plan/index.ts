@@ -129,7 +129,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const blocks = cut.flatMap((block, index) =>
     blockOf(block, cut[index - 1], within, inputs, day, clock, said),
   );
-  if (blocks.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
+  if (blocks.length === 0) return nothing(inputs, { code: isIcy(inputs) ? 'frozen' : 'nothingHolds' }, shown);
   return {
     date: conditions.date,
     zone: conditions.zone,
@@ -375,6 +375,8 @@ function otherPatterns(
     'none' in one ? one : { ...one, decides: decidesBetween(one.because, 'none' in other ? null : other) };
   return { second, manyFish: against(many, big), bigFish: against(big, many) };
 }
+
+const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 
 function beInBy(
   blocks: readonly PlanBlock[],

@@ -73,7 +73,7 @@ export function castOf(
       lowMs: found.pace.lowMs,
       highMs: found.pace.highMs,
       pauseS: found.pauseS,
-      waterC: conditions.signals.waterC?.value ?? null,
+      waterC: found.water.basis === 'known' ? found.water.waterC : null,
     },
     cast: card,
   };

@@ -1,4 +1,6 @@
 import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/rulesHours.ts';
+import { meanBearingDeg } from '../../units/index.ts';
+import { hasPocket } from '../../vocabulary/index.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { pointsOf, type HourScore } from './score.ts';
@@ -19,9 +21,6 @@ const HOURLY_WORTH = 0.1;
 const MOST_REASONS = 3;
 
 type Numbers = Partial<Record<string, number>>;
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Numbers of a stretch: mean of each, weighted by its hours; highest sun; rain in all. Unknown in an hour: unknown. */
 export interface Stretch {
@@ -56,19 +55,11 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
     },
     highestSunDeg: suns && Math.max(...suns),
     lowestSunDeg: suns && Math.min(...suns),
-    windFromDeg: winds.length === hours.length && winds.length > 0 ? meanDirection(winds) : undefined,
+    windFromDeg: winds.length === hours.length ? meanBearingDeg(winds) : undefined,
     rainMm: rain.some((value) => value === undefined)
       ? undefined
       : rain.reduce<number>((sum, value) => sum + (value ?? 0), 0),
   };
-}
-
-function meanDirection(degrees: readonly number[]): number | undefined {
-  const rad = Math.PI / 180;
-  const east = mean(degrees.map((deg) => Math.sin(deg * rad)));
-  const north = mean(degrees.map((deg) => Math.cos(deg * rad)));
-  if (Math.hypot(east, north) < 0.5) return undefined;
-  return ((Math.atan2(east, north) / rad + 360) % 360) + 0;
 }
 
 /** Bounds within which a reason may be said of a stretch: what its words claim. */
@@ -212,8 +203,11 @@ export function hourReasons(place: string, hours: readonly BlockHour[], rules: H
     }
   }
   const stretch = stretchOf(hours);
+  // Where no pocket is ranked nothing is said of one.
+  const speaksOfPockets = hours.every(({ score }) => hasPocket(score.totals));
   return [...points]
     .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
+    .filter(([reason]) => speaksOfPockets || (reason !== 'pocketWarmer' && reason !== 'pocketColder'))
     .flatMap(([reason, gives]) => {
       const fact = factOf(reason, stretch);
       return fact === null ? [] : [{ reason: fact, points: gives }];

@@ -42,7 +42,10 @@ export function sayableOf(
   const names = namesOf(rules);
   return (rule, { hour }, place) => {
     if (!names(rule, place)) return false;
-    const { trueWhen, season } = beside.get(rule) ?? { trueWhen: undefined, season: null };
+    // What counted fish put in place of other rules has points and no sentence.
+    const sentence = beside.get(rule);
+    if (sentence === undefined) return false;
+    const { trueWhen, season } = sentence;
     if (season !== null && membership[season] < SEASON_SHARE) return false;
     const { species, waterBody } = hour.known;
     return isTrueOf(trueWhen, { species, waterBody, signals: hour.signals, membership, places });

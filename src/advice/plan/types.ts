@@ -110,7 +110,10 @@ export interface BlockPace {
   readonly lowMs: number;
   readonly highMs: number;
   readonly pauseS: number;
-  /** Water the pace was chosen for, degC; null when no temperature is known. */
+  /**
+   * Water the pace was chosen for, degC: the lake's, blended with the pocket's where fish may have come in from it; null
+   * when no temperature is known.
+   */
   readonly waterC: number | null;
 }
 
@@ -182,7 +185,8 @@ export type NotPlanned =
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
   /** No place of this water is ranked. */
-  | { readonly code: 'noPlaces' };
+  | { readonly code: 'noPlaces' }
+  | { readonly code: 'frozen' | 'nothingHolds' };
 
 /** When to be off the water, and what sets it. */
 export interface BeInBy {

@@ -1,9 +1,20 @@
 import type { PositionRules } from '../../config/rulesPlaces.ts';
 
+type Named = (rule: string, place: string) => boolean;
+
+/** Rules do not change while the program runs: what they name is gathered once. */
+const kept = new WeakMap<PositionRules, Named>();
+
 /** Whether a rule's sentence may be said of a place: one that names places is said of those alone. */
-export function namesOf({ modifiers }: PositionRules): (rule: string, place: string) => boolean {
+export function namesOf(rules: PositionRules): Named {
+  const known = kept.get(rules);
+  if (known !== undefined) return known;
   const named = new Map<string, ReadonlySet<string>>(
-    modifiers.flatMap(({ id, saidOf }) => (saidOf === undefined ? [] : [[id, new Set<string>(saidOf)]])),
+    rules.modifiers.flatMap(({ id, saidOf }) =>
+      saidOf === undefined ? [] : [[id, new Set<string>(saidOf)]],
+    ),
   );
-  return (rule, place) => named.get(rule)?.has(place) !== false;
+  const names: Named = (rule, place) => named.get(rule)?.has(place) !== false;
+  kept.set(rules, names);
+  return names;
 }

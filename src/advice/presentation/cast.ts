@@ -1,5 +1,5 @@
 import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
-import { bottomContact, castAngleDeg } from '../../science/contact.ts';
+import { bottomContact, castAngleDeg } from '../../science/index.ts';
 import { clamp } from './curves.ts';
 import type { BottomStretch, Laid, Problem } from './types.ts';
 

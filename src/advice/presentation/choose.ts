@@ -85,7 +85,21 @@ function limitOf(lure: LureClass, day: LureDay): number {
   const wind = conditions.signals.windMs?.value ?? 0;
   const waves = lure.family === 'surface' && wind > MOST_WIND_MS && !SHELTERED.includes(traits.kind) ? 0 : 1;
   const hangs = traits.cover === 'heavy' && comesThrough(lure, traits) <= HANGS ? 0 : 1;
-  return temperatureLimit(lure, water) * dark * waves * hangs;
+  return temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * hangs;
+}
+
+/** Shares of the least clarity a class is made for between which it goes from hardly ever to as the day has it. */
+const BLIND_SHARE = 0.25;
+const SEEN_SHARE = 0.5;
+/** What is left of a class that no fish sees: something must be tied on. */
+const UNSEEN = 0.05;
+
+/** A lure that is found by sight is no lure where nothing is seen of it, whatever else speaks for it. */
+function sightLimit(lure: LureClass, conditions: Conditions): number {
+  const clarityM = clarityOf(conditions);
+  if (clarityM === undefined) return 1;
+  const [from] = lure.clarityM;
+  return UNSEEN + (1 - UNSEEN) * ramp(clarityM, BLIND_SHARE * from, SEEN_SHARE * from);
 }
 
 /** A class that serves the night less than this is none for it. */

@@ -1,5 +1,5 @@
 import type { LureBook, LureClass } from '../../config/rulesLures.ts';
-import { sinkRateMs } from '../../science/sinkRate.ts';
+import { sinkRateMs } from '../../science/index.ts';
 import { clearanceOf, type Cast } from './cast.ts';
 import type { CountDown } from './types.ts';
 

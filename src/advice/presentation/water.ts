@@ -1,5 +1,5 @@
 import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
-import { secchiFromTurbidityM } from '../../science/secchi.ts';
+import { secchiFromTurbidityM } from '../../science/index.ts';
 import type { Conditions } from '../../signals/types.ts';
 import { clamp, ramp } from './curves.ts';
 

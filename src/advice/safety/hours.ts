@@ -7,8 +7,13 @@ import { safetyQuantities, type Quantities } from './quantities.ts';
 import type { SafetyExtras, SafetyHour } from './types.ts';
 
 /** A report's hour, which is stamped with its start. */
-export function safetyHour({ atMs, ...numbers }: HourPoint): SafetyHour {
-  return { fromMs: atMs, toMs: atMs + HOUR_MS, ...numbers };
+export function safetyHour({ atMs, windDirDeg, ...numbers }: HourPoint): SafetyHour {
+  return {
+    fromMs: atMs,
+    toMs: atMs + HOUR_MS,
+    ...numbers,
+    ...(windDirDeg === undefined ? {} : { windFromDeg: windDirDeg }),
+  };
 }
 
 /** The day's numbers with those of one hour in place of its extremes. */

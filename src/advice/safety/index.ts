@@ -6,6 +6,7 @@ import { hourQuantities, spansOf } from './hours.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
 import { combinedHazard, hazardOf, standingOf } from './rows.ts';
 import type { SafetyExtras } from './types.ts';
+import { withWindSide } from './windSide.ts';
 
 export { safetyHour } from './hours.ts';
 export type { FloodWord, LakeAlert, SafetyExtras, SafetyHour } from './types.ts';
@@ -34,7 +35,7 @@ export function judgeSafety(conditions: Conditions, table: SafetyTable, extras: 
     .sort((a, b) => b.hazard.level - a.hazard.level || a.order - b.order)
     .map(({ hazard }) => hazard);
   const timed = withHours(ranked, conditions, table, extras);
-  const hazards = oneOfEachThing(timed, table);
+  const hazards = withWindSide(oneOfEachThing(timed, table), table, extras);
   const level = hazards.reduce<HazardLevel>((most, { level: own }) => (own > most ? own : most), 1);
   return { level, hazards, notChecked: notChecked(quantities, table, extras) };
 }

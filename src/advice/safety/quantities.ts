@@ -1,7 +1,5 @@
 import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
-import { heatIndexC } from '../../science/heatIndex.ts';
-import { fetchWaves } from '../../science/waves.ts';
-import { windChillC } from '../../science/windChill.ts';
+import { fetchWaves, heatIndexC, windChillC } from '../../science/index.ts';
 import type { Conditions, SignalId, WaterBody } from '../../signals/types.ts';
 import { fogHours } from './fog.ts';
 import type { SafetyExtras } from './types.ts';

@@ -6,6 +6,8 @@ export interface SafetyHour {
   readonly airC?: number;
   readonly humidityPct?: number;
   readonly windMs?: number;
+  /** Where it blows from, degrees clockwise from north. */
+  readonly windFromDeg?: number;
   readonly gustMs?: number;
   readonly thunderPct?: number;
   /** How far the weather model points to thunder, 0 to 1, where no chance is known. */

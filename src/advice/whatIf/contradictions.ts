@@ -1,12 +1,15 @@
 import { misdeclared } from '../../vocabulary/index.ts';
 import { minutesOf } from './clock.ts';
 import { readWritten, type WrittenKind } from './quantity.ts';
+import type { ContradictionFact } from './facts.ts';
 import type { WhatIfForm } from './schema.ts';
 
 /** Two things in a form that cannot both be so. */
 export interface Contradiction {
   readonly path: readonly (string | number)[];
+  /** For whoever wrote a file. */
   readonly message: string;
+  readonly fault: ContradictionFact;
 }
 
 /** Difference that rounding explains: degC, m/s, mm. */
@@ -33,6 +36,7 @@ function timesOf({ fishing, sun, hours }: WhatIfForm): Contradiction[] {
     found.push({
       path: ['fishing', 'to'],
       message: `fishing ends at ${fishing.to}, before it begins at ${fishing.from}; a night that passes midnight is two days`,
+      fault: { code: 'fishingOrder', from: fishing.from, to: fishing.to },
     });
   }
   const order = (['dawn', 'rise', 'noon', 'set', 'dusk'] as const).flatMap((name) => {
@@ -45,6 +49,13 @@ function timesOf({ fishing, sun, hours }: WhatIfForm): Contradiction[] {
     found.push({
       path: ['sun', name],
       message: `${name} at ${time} is not after ${before.name} at ${before.time}`,
+      fault: {
+        code: 'sunOrder',
+        first: before.name,
+        firstAt: before.time,
+        then: name,
+        thenAt: time,
+      },
     });
   }
   for (const [index, { at }] of (hours ?? []).entries()) {
@@ -53,6 +64,7 @@ function timesOf({ fishing, sun, hours }: WhatIfForm): Contradiction[] {
     found.push({
       path: ['hours', index, 'at'],
       message: `${at} is not after ${before}; give each hour once, in the order of the day`,
+      fault: { code: 'hourOrder', before, at },
     });
   }
   return found;
@@ -73,19 +85,25 @@ function hoursOf(form: WhatIfForm, si: Si): Contradiction[] {
       found.push({
         path: ['hours', index, gusts ? 'gust' : 'wind'],
         message: `at ${hour.at} the gusts are weaker than the wind`,
+        fault: { code: 'gustBelowWind', at: hour.at },
       });
     }
     if (airC !== undefined && highC !== undefined && airC > highC + ROUNDING.airC) {
       found.push({
         path: ['hours', index, 'air'],
         message: `the air at ${hour.at} is warmer than air.highToday`,
+        fault: { code: 'airAboveHigh', at: hour.at },
       });
     }
   }
   const speedMs = si(form.wind?.speed, 'wind');
   if (form.hours === undefined && speedMs !== undefined && dayGustMs !== undefined) {
     if (dayGustMs < speedMs - ROUNDING.windMs)
-      found.push({ path: ['wind', 'gust'], message: 'the gusts are weaker than the wind' });
+      found.push({
+        path: ['wind', 'gust'],
+        message: 'the gusts are weaker than the wind',
+        fault: { code: 'gustBelowWind', at: null },
+      });
   }
   return found;
 }
@@ -99,28 +117,40 @@ function rainOf({ rain }: WhatIfForm, si: Si): Contradiction[] {
     const shorter = sums[index - 1];
     return shorter === undefined || shorter.mm <= mm + ROUNDING.rainMm
       ? []
-      : [{ path: ['rain', name], message: `less rain than in rain.${shorter.name}, which is part of it` }];
+      : [
+          {
+            path: ['rain', name],
+            message: `less rain than in rain.${shorter.name}, which is part of it`,
+            fault: { code: 'lessRain', than: shorter.name },
+          },
+        ];
   });
 }
 
 function placesOf({ places, waterBody }: WhatIfForm): Contradiction[] {
   if (places === undefined) return [];
-  return misdeclared(places, waterBody).map(({ place, why, path }) =>
-    why === 'never'
-      ? { path: ['places', ...path], message: `a ${String(waterBody)} never has the place "${place}"` }
-      : { path: ['places', 'hasNot'], message: `"${place}" stands under has and under hasNot` },
+  return misdeclared(places, waterBody).map(({ place, why, path }): Contradiction =>
+    why === 'never' && waterBody !== undefined
+      ? {
+          path: ['places', ...path],
+          message: `a ${waterBody} never has the place "${place}"`,
+          fault: { code: 'placeNever', place, waterBody },
+        }
+      : {
+          path: ['places', 'hasNot'],
+          message: `"${place}" stands under has and under hasNot`,
+          fault: { code: 'placeBoth', place },
+        },
   );
 }
 
 function releaseOf({ waterBody, flow, hours }: WhatIfForm): Contradiction[] {
   if (waterBody !== 'pond') return [];
   const on = (given: unknown): boolean => given === 'on' || given === true;
-  const found: Contradiction[] = on(flow?.generation)
-    ? [{ path: ['flow', 'generation'], message: 'a pond has no turbines' }]
-    : [];
+  const none = { message: 'a pond has no turbines', fault: { code: 'noTurbines' } } as const;
+  const found: Contradiction[] = on(flow?.generation) ? [{ path: ['flow', 'generation'], ...none }] : [];
   for (const [index, hour] of (hours ?? []).entries()) {
-    if (on(hour.generation))
-      found.push({ path: ['hours', index, 'generation'], message: 'a pond has no turbines' });
+    if (on(hour.generation)) found.push({ path: ['hours', index, 'generation'], ...none });
   }
   return found;
 }

@@ -1,19 +1,24 @@
-import { dayLengthH } from '../../science/dayLength.ts';
-import { EVENT_WATER, swollenStreamC } from '../../science/stormMixing.ts';
-import { secchiFromTurbidityM, turbidityFromSecchiFnu } from '../../science/secchi.ts';
+import {
+  dayLengthH,
+  EVENT_WATER,
+  secchiFromTurbidityM,
+  swollenStreamC,
+  turbidityFromSecchiFnu,
+} from '../../science/index.ts';
 import type { SignalId } from '../../signals/types.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { curveAt } from '../rules/curve.ts';
+import type { Assumption, UnwrittenSignal } from './facts.ts';
 
 export type Values = Partial<Record<SignalId, number>>;
 
-/** A number worked out from others, with the sentence that says so. */
+/** A number worked out from others, with what was assumed of it where that is worth saying. */
 export interface Derived {
-  readonly id: SignalId;
+  readonly id: UnwrittenSignal;
   readonly value: number;
   readonly low?: number;
   readonly high?: number;
-  readonly sentence: string;
+  readonly assumed?: Assumption;
 }
 
 /** Latitude taken when none is given: the middle of the reservoir country the rules were written for. */
@@ -40,13 +45,10 @@ export function deriveLight(date: string | undefined, latDeg: number | undefined
   const day = Math.min(365, dayOfYear(dayNumber(date)));
   const lat = latDeg ?? USUAL_LATITUDE;
   const at = (offset: number): number => dayLengthH(lat, ((day + offset - 1 + 365) % 365) + 1);
-  const from =
-    latDeg === undefined
-      ? 'the date, at 35 degrees north because no latitude was given'
-      : 'date and latitude';
+  const assumed = { code: 'dayLength', usualLatDeg: latDeg === undefined ? USUAL_LATITUDE : null } as const;
   return [
-    { id: 'dayLengthH', value: at(0), sentence: `Day length was worked out from ${from}.` },
-    { id: 'dayLengthChangeHPerWeek', value: at(3.5) - at(-3.5), sentence: '' },
+    { id: 'dayLengthH', value: at(0), assumed },
+    { id: 'dayLengthChangeHPerWeek', value: at(3.5) - at(-3.5) },
   ];
 }
 
@@ -58,7 +60,7 @@ export function deriveAir(given: Values & { readonly yesterdayC?: number }): Der
     found.push({
       id: 'airTrend3dCPerDay',
       value: day - three,
-      sentence: 'The three-day trend of the air was worked out from the 24-hour and 3-day means.',
+      assumed: { code: 'airTrend3d' },
     });
   }
   const recent = three ?? day;
@@ -66,14 +68,14 @@ export function deriveAir(given: Values & { readonly yesterdayC?: number }): Der
     found.push({
       id: 'airTrend7dCPerDay',
       value: (recent - seven) / (three === undefined ? 3 : 2),
-      sentence: 'The seven-day trend of the air was worked out from its means.',
+      assumed: { code: 'airTrend7d' },
     });
   }
   if (given.airDrop24hC === undefined && day !== undefined && yesterdayC !== undefined) {
     found.push({
       id: 'airDrop24hC',
       value: yesterdayC - day,
-      sentence: 'The fall of the air temperature was worked out from yesterday’s and today’s means.',
+      assumed: { code: 'airDrop' },
     });
   }
   return found;
@@ -82,18 +84,52 @@ export function deriveAir(given: Values & { readonly yesterdayC?: number }): Der
 /** Clarity from turbidity and back. */
 export function deriveClarity(given: Values): Derived[] {
   if (given.clarityM !== undefined && given.turbidityFnu === undefined) {
-    return [{ id: 'turbidityFnu', value: turbidityFromSecchiFnu(given.clarityM), sentence: '' }];
+    return [{ id: 'turbidityFnu', value: turbidityFromSecchiFnu(given.clarityM) }];
   }
   if (given.turbidityFnu !== undefined && given.clarityM === undefined) {
     return [
       {
         id: 'clarityM',
         value: secchiFromTurbidityM(given.turbidityFnu),
-        sentence: 'Clarity was worked out from turbidity.',
+        assumed: { code: 'clarity' },
       },
     ];
   }
   return [];
+}
+
+/** Flow of a river and the section it runs through, SI; what is not known is left out. */
+export interface Section {
+  readonly flowM3s: number | undefined;
+  readonly widthM: number | undefined;
+  readonly depthM: number | undefined;
+}
+
+/**
+ * Mean velocity of a section is about this share of that at its surface.
+ *
+ * @see Rantz (1982), Measurement and Computation of Streamflow, USGS Water-Supply Paper 2175, p. 137: surface velocities
+ *   times 0.84 to 0.90, 0.85 in natural channels (from memory)
+ */
+const MEAN_OF_SURFACE = 0.85;
+/** How far it is off where the section is a told width and depth, as a factor (common practice, no source). */
+const SECTION_OFF = 1.4;
+
+/** Current at the surface from the flow, where the section it runs through is known; else it stays unknown. */
+export function deriveCurrent(given: Values, { flowM3s, widthM, depthM }: Section): Derived[] {
+  if (given.currentMs !== undefined || flowM3s === undefined) return [];
+  const areaM2 = (widthM ?? 0) * (depthM ?? 0);
+  if (areaM2 <= 0) return [];
+  const value = flowM3s / areaM2 / MEAN_OF_SURFACE;
+  return [
+    {
+      id: 'currentMs',
+      value,
+      low: value / SECTION_OFF,
+      high: value * SECTION_OFF,
+      assumed: { code: 'currentOfSection' },
+    },
+  ];
 }
 
 /** Rain totals and hours that follow from the other rain fields. */
@@ -106,18 +142,18 @@ export function deriveRain(given: Values): Derived[] {
       id: 'rain72Mm',
       value: day,
       low: day,
-      sentence:
-        'Rain of three days was not given; that of the last 24 hours was taken as the least it can be.',
+      assumed: { code: 'rain72h' },
     });
   }
   if (given.hoursSinceRain === undefined && three !== undefined && three >= 2) {
     const recent = day !== undefined && day >= 2;
+    const hours = recent ? 12 : 42;
     found.push({
       id: 'hoursSinceRain',
-      value: recent ? 12 : 42,
+      value: hours,
       low: recent ? 0 : 24,
       high: recent ? 24 : 72,
-      sentence: `Hours since the rain were not given; ${recent ? 'about 12' : 'about 42'} were assumed from the rain totals.`,
+      assumed: { code: 'hoursSinceRain', hours },
     });
   }
   return found;
@@ -137,10 +173,7 @@ export function deriveInflow(given: Values): Derived[] {
       value: runoff,
       low: runoff - (given.rainAirC === undefined ? 4 : 2),
       high: runoff + (given.rainAirC === undefined ? 4 : 1),
-      sentence:
-        given.rainAirC === undefined
-          ? 'The temperature of the runoff was guessed from the air of the last day.'
-          : 'The runoff was taken for rain mixed with water that the ground had stored, as it is on land of mixed cover.',
+      assumed: { code: given.rainAirC === undefined ? 'runoffGuessed' : 'runoffMixed' },
     });
   }
   let night = given.clearColdNightSinceRain;
@@ -167,8 +200,7 @@ export function deriveInflow(given: Values): Derived[] {
     found.push({
       id: 'clearColdNightSinceRain',
       value: night,
-      sentence:
-        'Whether a clear cold night has passed since the rain was judged from last night’s low and the sky.',
+      assumed: { code: 'clearColdNight' },
     });
   }
   if (rain === undefined) return found;
@@ -179,8 +211,7 @@ export function deriveInflow(given: Values): Derived[] {
       value: renewed,
       low: renewed / 3,
       high: Math.min(1, renewed * 2.5),
-      sentence:
-        'The share of pocket water renewed is a coarse class figure: rain over a watershed 75 times a pocket 5 ft deep.',
+      assumed: { code: 'pocketRenewed' },
     });
   }
   if (given.pocketMinusMainC === undefined && runoff !== undefined && waterC !== undefined && renewed > 0) {
@@ -191,8 +222,7 @@ export function deriveInflow(given: Values): Derived[] {
       value: difference,
       low: Math.min(difference * 0.3, difference * 1.5) - 0.5,
       high: Math.max(difference * 0.3, difference * 1.5) + 0.5,
-      sentence:
-        'The pocket was estimated coarsely from rain, its temperature and the hours since, halving every 24 hours; check with a thermometer.',
+      assumed: { code: 'pocketCoarse' },
     });
   }
   return found;

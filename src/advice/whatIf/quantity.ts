@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { UnitSystem } from '../../units/index.ts';
+import type { WrittenFault } from './facts.ts';
 
 interface Unit {
   readonly factor: number;
@@ -54,6 +55,13 @@ const KINDS = {
     metric: 'm',
     range: [-30, 30],
     example: '0.4 ft',
+  },
+  flow: {
+    units: { cfs: { factor: 0.028316846592 }, 'ft3/s': { factor: 0.028316846592 }, 'm3/s': ONE, cms: ONE },
+    us: 'cfs',
+    metric: 'm3/s',
+    range: [0, 100_000],
+    example: '8000 cfs',
   },
   length: {
     units: {
@@ -128,36 +136,51 @@ const UNAMBIGUOUS: readonly WrittenKind[] = [
   'ratio',
 ];
 
-type Read = { readonly si: number } | { readonly problem: string };
+type Read =
+  | { readonly si: number }
+  /** A sentence for whoever wrote a file, and the same as a code for who filled in a form. */
+  | { readonly problem: string; readonly fault: WrittenFault };
 
 /**
- * SI value of a quantity as written, `47 F` or a bare number read in `units`.
+ * SI value of a quantity as written, `47 F` or a bare number read in the units of `system`.
  *
- * @returns the value, or a sentence that says what was found and what is expected
+ * @returns the value, or what was found and what is expected
  */
-export function readWritten(written: string | number, kind: WrittenKind, units?: UnitSystem): Read {
+export function readWritten(written: string | number, kind: WrittenKind, system?: UnitSystem): Read {
   const spec = KINDS[kind];
   const known: Readonly<Record<string, Unit>> = spec.units;
-  const expected = `a number and a unit (${Object.keys(known).join(', ')}), for example "${spec.example}"`;
+  const units = Object.keys(known);
+  const faulty = (code: WrittenFault['code'], found: string, problem: string): Read => ({
+    problem,
+    fault: { code, found, units, example: spec.example },
+  });
+  const expected = `a number and a unit (${units.join(', ')}), for example "${spec.example}"`;
   const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/.exec(String(written).trim());
-  if (match?.[1] === undefined) return { problem: `found ${JSON.stringify(written)}, expected ${expected}` };
+  const found = String(written);
+  if (match?.[1] === undefined)
+    return faulty('notQuantity', found, `found ${JSON.stringify(written)}, expected ${expected}`);
   let name = match[2];
   if (name === undefined) {
-    if (units === undefined && !UNAMBIGUOUS.includes(kind)) {
-      return {
-        problem: `found ${JSON.stringify(written)} without a unit, expected ${expected}; or set "units: us" or "units: metric" at the top`,
-      };
+    if (system === undefined && !UNAMBIGUOUS.includes(kind)) {
+      return faulty(
+        'noUnit',
+        found,
+        `found ${JSON.stringify(written)} without a unit, expected ${expected}; or set "units: us" or "units: metric" at the top`,
+      );
     }
-    name = spec[units ?? 'us'];
+    name = spec[system ?? 'us'];
   }
   const unit = known[name];
-  if (unit === undefined) return { problem: `found the unit "${name}", expected ${expected}` };
+  if (unit === undefined)
+    return faulty('unknownUnit', name, `found the unit "${name}", expected ${expected}`);
   const si = Number(match[1]) * unit.factor + (unit.offset ?? 0);
   const [low, high] = spec.range;
   if (si < low || si > high) {
-    return {
-      problem: `found "${written}", which is out of range. Check the number and its unit; expected ${expected}`,
-    };
+    return faulty(
+      'outOfRange',
+      found,
+      `found "${written}", which is out of range. Check the number and its unit; expected ${expected}`,
+    );
   }
   return { si };
 }

@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { PLACES } from '../../vocabulary/index.ts';
-import { SPECIES, WATER_BODIES } from '../../signals/types.ts';
+import { PLACES, SPECIES, WATER_BODIES } from '../../vocabulary/index.ts';
 import { clock, direction } from './clock.ts';
 import { contradictions } from './contradictions.ts';
+import type { FormFault } from './facts.ts';
 import { kindOf, readWritten, written, type WrittenKind } from './quantity.ts';
 
 const air = z.strictObject({
@@ -64,6 +64,12 @@ const flow = z.strictObject({
     .optional(),
   current: written('current', 'surface current'),
   dischargeRatio: written('ratio', 'river flow against its usual flow'),
+  discharge: written(
+    'flow',
+    'flow of the river, or of the turbines that run; with width and depth it gives the current',
+  ),
+  width: written('length', 'width of the running water'),
+  depth: written('length', 'its mean depth'),
 });
 
 const releases = z.union([z.enum(['on', 'off']), z.boolean()]);
@@ -206,7 +212,8 @@ export const whatIfSchema = z.strictObject(shape).superRefine((form, context) =>
     const read = readWritten(value, kind, form.units);
     if ('problem' in read) {
       const message = words.length > 0 ? `${read.problem}; or one of ${words.join(', ')}` : read.problem;
-      context.addIssue({ code: 'custom', path: field.split('.'), message });
+      const fault: FormFault = words.length > 0 ? { ...read.fault, words } : read.fault;
+      context.addIssue({ code: 'custom', path: field.split('.'), message, params: { fault } });
     }
   }
   for (const [index, entry] of (form.hours ?? []).entries()) {
@@ -216,13 +223,19 @@ export const whatIfSchema = z.strictObject(shape).superRefine((form, context) =>
       if (field === 'cloud' && ['clear', 'partly', 'overcast'].includes(String(value))) continue;
       const read = readWritten(value, kind, form.units);
       if ('problem' in read) {
-        context.addIssue({ code: 'custom', path: ['hours', index, field], message: read.problem });
+        const { problem: message, fault } = read;
+        context.addIssue({ code: 'custom', path: ['hours', index, field], message, params: { fault } });
       }
     }
   }
-  for (const { path, message } of contradictions(form)) {
-    context.addIssue({ code: 'custom', path: [...path], message });
+  for (const { path, message, fault } of contradictions(form)) {
+    context.addIssue({ code: 'custom', path: [...path], message, params: { fault } });
   }
 });
+
+/** What the form's own checks found wrong, as a code; null of what the schema itself refused. */
+export const faultOf = (issue: z.core.$ZodIssue): FormFault | null =>
+  // Whoever adds an issue above gives its fault, and nobody else adds one.
+  issue.code === 'custom' ? ((issue.params?.['fault'] as FormFault | undefined) ?? null) : null;
 
 export type WhatIfForm = z.infer<typeof whatIfSchema>;

@@ -1,4 +1,4 @@
-import { dayLengthH, declinationRad, sunsetHourAngle } from '../../science/dayLength.ts';
+import { dayLengthH, declinationRad, sunsetHourAngle } from '../../science/index.ts';
 import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { minutesOf } from './clock.ts';
 import type { WhatIfForm } from './schema.ts';

@@ -1,16 +1,22 @@
 import type { PlanHour } from '../plan/hours.ts';
-import { SIGNALS, type Conditions, type Figure, type Gap, type SignalId } from '../../signals/types.ts';
-import { quantity } from '../../units/index.ts';
+import type { AskedSignal } from '../../signals/facts.ts';
+import type { Conditions, Figure, Gap, SignalId } from '../../signals/types.ts';
+import type { Thermocline } from '../../science/index.ts';
+import { depthLimitM } from '../depthLimit.ts';
 import { writtenDay, type WrittenDay } from './day.ts';
+import { likelyLayer } from './layer.ts';
 import {
   deriveAir,
   deriveClarity,
+  deriveCurrent,
   deriveInflow,
   deriveLight,
   deriveRain,
   type Derived,
+  type Section,
   type Values,
 } from './derive.ts';
+import { UNWRITTEN, type Assumption, type UnderstoodFigure, type UnwrittenSignal } from './facts.ts';
 import { readWritten } from './quantity.ts';
 import { FIELD_KINDS, fieldOf, type WhatIfForm } from './schema.ts';
 
@@ -64,38 +70,36 @@ const LOW_LIGHT = { dawn: 1, morning: 0.45, midday: 0, afternoon: 0.05, dusk: 1,
 const LOCAL_HOUR = { dawn: 6, morning: 9, midday: 12, afternoon: 15, dusk: 19, night: 22 } as const;
 
 /** What advice leans on and how the form names it; what is absent after all else becomes a gap. */
-const ASKED: readonly { id: SignalId; field: string; words: string }[] = [
-  { id: 'dayLengthH', field: 'date', words: 'The date' },
-  { id: 'waterC', field: 'water.main', words: 'The main-lake temperature' },
-  { id: 'waterChange7dC', field: 'water.change7d', words: 'The lake’s change over the week' },
-  { id: 'airMean24hC', field: 'air.mean24h', words: 'The air temperature' },
-  { id: 'airTrend3dCPerDay', field: 'air.mean3d', words: 'The trend of the air' },
-  { id: 'warmingDays', field: 'air.warmingDays', words: 'The run of warming or cooling days' },
-  { id: 'airDrop24hC', field: 'air.drop24h', words: 'The fall of the air temperature since yesterday' },
-  { id: 'airMinLastNightC', field: 'air.overnightLow', words: 'Last night’s low' },
-  { id: 'rain72Mm', field: 'rain.last72h', words: 'The rain of the last three days' },
-  { id: 'pocketMinusMainC', field: 'water.pocket', words: 'The pocket temperature' },
-  { id: 'level24hM', field: 'level.change24h', words: 'The level change' },
-  { id: 'clarityM', field: 'water.clarity', words: 'Clarity' },
-  { id: 'windMs', field: 'wind.speed', words: 'The wind' },
-  { id: 'cloudPct', field: 'sky', words: 'The sky' },
-  { id: 'lowLightShare', field: 'time', words: 'The time of day' },
-  { id: 'bankDeg', field: 'bank', words: 'The slope of the banks' },
-  { id: 'currentMs', field: 'flow.current', words: 'The current' },
+const ASKED: readonly { id: AskedSignal; field: string }[] = [
+  { id: 'dayLengthH', field: 'date' },
+  { id: 'waterC', field: 'water.main' },
+  { id: 'waterChange7dC', field: 'water.change7d' },
+  { id: 'airMean24hC', field: 'air.mean24h' },
+  { id: 'airTrend3dCPerDay', field: 'air.mean3d' },
+  { id: 'warmingDays', field: 'air.warmingDays' },
+  { id: 'airDrop24hC', field: 'air.drop24h' },
+  { id: 'airMinLastNightC', field: 'air.overnightLow' },
+  { id: 'rain72Mm', field: 'rain.last72h' },
+  { id: 'pocketMinusMainC', field: 'water.pocket' },
+  { id: 'level24hM', field: 'level.change24h' },
+  { id: 'clarityM', field: 'water.clarity' },
+  { id: 'windMs', field: 'wind.speed' },
+  { id: 'cloudPct', field: 'sky' },
+  { id: 'lowLightShare', field: 'time' },
+  { id: 'bankDeg', field: 'bank' },
+  { id: 'currentMs', field: 'flow.current' },
 ];
 
 export interface Understood {
   readonly conditions: Conditions;
   /** The day by the hour, and when the reader fishes. */
   readonly day: WrittenDay;
-  /** What was worked out, guessed or taken for granted, one sentence each. */
-  readonly assumptions: readonly string[];
-  /** Every number as understood, SI with its own words for a reader. */
-  readonly understood: readonly {
-    readonly field: string;
-    readonly signal: SignalId;
-    readonly text: string;
-  }[];
+  /** Where warm and cold water likely meet, m, where the form does not say it. */
+  readonly layer?: Thermocline;
+  /** What was worked out, guessed or taken for granted. */
+  readonly assumptions: readonly Assumption[];
+  /** Every number as understood. */
+  readonly understood: readonly UnderstoodFigure[];
 }
 
 /** Fields in quantities and words, as figures of signals. */
@@ -179,6 +183,10 @@ function wholeDay({ hours, fishing }: WrittenDay): readonly [SignalId, number][]
   return found;
 }
 
+/** What is taken where the form names none. */
+const USUAL_SPECIES = 'mixed';
+const USUAL_WATER = 'highland-reservoir';
+
 /** Low light as the signals have it: the sun under this, or cloud of at least that. */
 const LOW_SUN_DEG = 6;
 const DULL_PCT = 85;
@@ -220,9 +228,9 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     if (difference !== undefined && main !== undefined) put('pocketC', main + difference);
   }
 
-  const assumptions: string[] = [];
+  const assumptions: Assumption[] = [];
   const add = (derived: readonly Derived[]): void => {
-    for (const { id, value, low, high, sentence } of derived) {
+    for (const { id, value, low, high, assumed } of derived) {
       figures.set(id, {
         value,
         ...(low === undefined ? {} : { low }),
@@ -232,7 +240,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
         freshness: 'fresh',
         source: { code: 'workedOut' },
       });
-      if (sentence !== '') assumptions.push(sentence);
+      if (assumed !== undefined) assumptions.push(assumed);
     }
   };
   const values = (): Values => Object.fromEntries([...figures].map(([id, figure]) => [id, figure.value]));
@@ -241,34 +249,50 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   add(deriveAir({ ...values(), ...(yesterdayC === undefined ? {} : { yesterdayC }) }));
   add(deriveClarity(values()));
   add(deriveRain(values()));
+  add(deriveCurrent(values(), sectionOf(form)));
   add(deriveInflow(values()));
-  if (form.species === undefined) assumptions.push('No species was given; mixed bass were taken.');
-  if (form.waterBody === undefined)
-    assumptions.push('No kind of water was given; a highland reservoir was taken.');
+  if (form.species === undefined) assumptions.push({ code: 'species', taken: USUAL_SPECIES });
+  if (form.waterBody === undefined) assumptions.push({ code: 'waterBody', taken: USUAL_WATER });
 
-  const gaps: Gap[] = ASKED.filter(({ id }) => !figures.has(id)).map(({ id, field, words }) => ({
+  const gaps: Gap[] = ASKED.filter(({ id }) => !figures.has(id)).map(({ id, field }) => ({
     id,
-    fact: { code: 'notGiven' as const, what: words, field },
+    fact: { code: 'notGiven' as const, signal: id, field },
   }));
+  const conditions: Conditions = {
+    asOfMs: stamp,
+    date: form.date ?? '1970-01-01',
+    zone: 'UTC',
+    ...(latDeg === undefined ? {} : { latDeg }),
+    species: form.species ?? USUAL_SPECIES,
+    waterBody: form.waterBody ?? USUAL_WATER,
+    signals: Object.fromEntries(figures),
+    gaps,
+  };
+  const layer = day.limitM === undefined ? likelyLayer(conditions) : null;
+  if (layer !== null)
+    assumptions.push({ code: 'layer', ...layer, of: figures.has('fetchM') ? 'openWater' : 'kind' });
   return {
-    conditions: {
-      asOfMs: stamp,
-      date: form.date ?? '1970-01-01',
-      zone: 'UTC',
-      ...(latDeg === undefined ? {} : { latDeg }),
-      species: form.species ?? 'mixed',
-      waterBody: form.waterBody ?? 'highland-reservoir',
-      signals: Object.fromEntries(figures),
-      gaps,
-    },
-    day,
+    conditions,
+    // Of a layer that nobody has seen nothing below it is told.
+    day: layer === null ? day : withLimit(day, depthLimitM({ oxygenM: layer.depthM })),
+    ...(layer === null ? {} : { layer }),
     assumptions,
     understood: understoodOf(figures),
   };
 }
 
+const withLimit = (day: WrittenDay, limitM: number | undefined): WrittenDay =>
+  limitM === undefined ? day : { ...day, limitM };
+
 /** Midnight of the form's date, its local time taken as UTC; 0 without a date. */
 const dayStart = ({ date }: WhatIfForm): number => (date === undefined ? 0 : Date.parse(`${date}T00:00:00Z`));
+
+/** Flow and section of a river as the form has them, SI. */
+const sectionOf = (form: WhatIfForm): Section => ({
+  flowM3s: writtenNumber(form, 'flow.discharge'),
+  widthM: writtenNumber(form, 'flow.width'),
+  depthM: writtenNumber(form, 'flow.depth'),
+});
 
 /** SI value of a quantity field; undefined where it is not given. */
 function writtenNumber(form: WhatIfForm, field: string): number | undefined {
@@ -279,37 +303,16 @@ function writtenNumber(form: WhatIfForm, field: string): number | undefined {
   return 'si' in read ? read.si : undefined;
 }
 
-/** What a number that no field gives is called. */
-const WORKED_OUT: Partial<Record<SignalId, string>> = {
-  dayLengthH: 'day length',
-  airTrend3dCPerDay: 'three-day trend of the air',
-  airTrend7dCPerDay: 'seven-day trend of the air',
-  airDrop24hC: 'fall of the air temperature',
-  turbidityFnu: 'turbidity',
-  rain72Mm: 'rain of three days',
-  hoursSinceRain: 'hours since the rain',
-  runoffC: 'runoff temperature',
-  clearColdNightSinceRain: 'clear cold night since the rain',
-  pocketRenewedShare: 'share of pocket water renewed',
-  pocketMinusMainC: 'pocket against main lake',
-  lowLightShare: 'share of low light',
-  windMs: 'wind',
-  windMaxMs: 'strongest wind',
-  gustMs: 'gusts',
-  cloudPct: 'sky',
-  airMinTodayC: 'lowest air of today',
-  thunderPct: 'thunder',
-  rainNext24Mm: 'rain of today',
-  pocketC: 'pocket',
-  generationOn: 'generation',
-};
+const isUnwritten = (id: SignalId): id is UnwrittenSignal => UNWRITTEN.some((one) => one === id);
 
-function understoodOf(figures: ReadonlyMap<SignalId, Figure>): Understood['understood'] {
+/** @returns those that a reader can be told: the latitude and the turn of the day's length stay unsaid */
+function understoodOf(figures: ReadonlyMap<SignalId, Figure>): UnderstoodFigure[] {
   const fieldBySignal = new Map(Object.entries(SIGNAL_OF).map(([field, id]) => [id, field]));
-  return [...figures].flatMap(([id, figure]) => {
-    const given = figure.source.code !== 'workedOut';
-    const field = given ? (fieldBySignal.get(id) ?? WORKED_OUT[id]) : `worked out: ${WORKED_OUT[id] ?? id}`;
-    if (field === undefined || id === 'dayLengthChangeHPerWeek') return [];
-    return [{ field, signal: id, text: quantity(SIGNALS[id], figure.value) }];
+  return [...figures].flatMap(([signal, { value, source }]): UnderstoodFigure[] => {
+    if (signal === 'dayLengthChangeHPerWeek') return [];
+    const workedOut = source.code === 'workedOut';
+    const field = workedOut ? undefined : fieldBySignal.get(signal);
+    if (field !== undefined) return [{ field, signal, value }];
+    return isUnwritten(signal) ? [{ field: null, signal, workedOut, value }] : [];
   });
 }

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../units/calendar.ts';
-import { NO_DOUBTS, type Check } from './check.ts';
+import type { Check } from './check.ts';
 import type { Doubt } from './doubt.ts';
-import type { Variable } from '../types.ts';
+import type { Observation, Variable } from '../types.ts';
 
 /**
  * What cannot be, in the variable's SI unit. Air temperature, pressure, wind and rain lie a little outside the records in
@@ -34,16 +34,29 @@ export const POSSIBLE: Readonly<Record<Variable, readonly [low: number, high: nu
 /** Most rain ever measured in an hour, mm, rounded up (305 mm in 42 min, Holt, Missouri, 1947, same archive, from memory). */
 export const MOST_RAIN_PER_HOUR_MM = 320;
 
+/** What the variable can be over the period of a value, SI. */
+function boundsOf({
+  variable,
+  periodS,
+}: Pick<Observation, 'variable' | 'periodS'>): readonly [number, number] {
+  const [low, top] = POSSIBLE[variable];
+  const hours = Math.max(1, (periodS * 1000) / HOUR_MS);
+  return [low, variable === 'rain' ? Math.min(top, MOST_RAIN_PER_HOUR_MM * hours) : top];
+}
+
+/** Whether a value lies within what can be. */
+export function isPossible(row: Pick<Observation, 'variable' | 'periodS' | 'value'>): boolean {
+  const [low, high] = boundsOf(row);
+  return row.value >= low && row.value <= high;
+}
+
 /** Values that no instrument in working order can give; most are a service's code for "missing". */
 export const impossible: Check = (rows) => {
-  const variable = rows[0]?.variable;
-  if (variable === undefined) return NO_DOUBTS;
-  const [low, top] = POSSIBLE[variable];
-  const doubts = new Map<(typeof rows)[number], Doubt>();
+  const doubts = new Map<Observation, Doubt>();
   for (const row of rows) {
-    const hours = Math.max(1, (row.periodS * 1000) / HOUR_MS);
-    const high = variable === 'rain' ? Math.min(top, MOST_RAIN_PER_HOUR_MM * hours) : top;
-    if (!(row.value >= low && row.value <= high)) doubts.set(row, { code: 'doubt.impossible', low, high });
+    if (isPossible(row)) continue;
+    const [low, high] = boundsOf(row);
+    doubts.set(row, { code: 'doubt.impossible', low, high });
   }
   return doubts;
 };

@@ -5,13 +5,15 @@ import type { Doubt } from './doubt.ts';
 import { datumJump } from './datumJump.ts';
 import { duplicateDay } from './duplicateDay.ts';
 import { impossible } from './impossible.ts';
+import { levelStep } from './levelStep.ts';
 import { outOfWater } from './outOfWater.ts';
 import { spike } from './spike.ts';
 import { stuck } from './stuck.ts';
 import { twoDepths } from './twoDepths.ts';
+import { wrongSeries } from './wrongSeries.ts';
 
 /** A model cannot get stuck or fall dry, but a reply can carry nonsense. */
-const FOR_ALL: readonly Check[] = [impossible];
+const FOR_ALL: readonly Check[] = [wrongSeries, impossible];
 /** In this order: a zigzag would else look like spikes, and a spike like a wide day. */
 const FOR_INSTRUMENTS: readonly Check[] = [
   impossible,
@@ -20,6 +22,7 @@ const FOR_INSTRUMENTS: readonly Check[] = [
   stuck,
   duplicateDay,
   outOfWater,
+  levelStep,
   datumJump,
 ];
 

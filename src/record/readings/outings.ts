@@ -123,6 +123,12 @@ export interface OutingEntry {
   readonly called?: string;
 }
 
+/** What keeps an outing from being stored beside those that are. */
+export type OutingClash =
+  | { readonly code: 'outing.toldBefore'; readonly date: string }
+  | { readonly code: 'outing.overlaps'; readonly date: string }
+  | { readonly code: 'outing.tooManyHours'; readonly date: string; readonly hours: number };
+
 /**
  * Stores outings with their readings: all of them, or, where one cannot be, none.
  *
@@ -152,6 +158,7 @@ export async function putOutings(
         throw new ThawlineError(
           'usage',
           `${called}: an outing of ${outing.date} with the same hours and places was told before, with other results (${known.id}). Take that one back first, or give each its own hours. Nothing was stored.`,
+          { fact: { code: 'outing.toldBefore', date: outing.date } satisfies OutingClash },
         );
       }
       const other = sameDay.find((one) => overlap(one, row));
@@ -159,12 +166,14 @@ export async function putOutings(
         throw new ThawlineError(
           'usage',
           `${called}: its hours overlap those of another outing of ${outing.date} (${other.id}), and an hour can be fished once. Correct the hours, or take the other back. Nothing was stored.`,
+          { fact: { code: 'outing.overlaps', date: outing.date } satisfies OutingClash },
         );
       const hours = sameDay.reduce((sum, one) => sum + one.hours, row.hours);
       if (hours > DAY_HOURS)
         throw new ThawlineError(
           'usage',
           `${called}: with it ${outing.date} would have ${hours.toFixed(1)} hours of fishing; correct the hours. Nothing was stored.`,
+          { fact: { code: 'outing.tooManyHours', date: outing.date, hours } satisfies OutingClash },
         );
       await tx.insertInto('outing').values(row).execute();
       if (reading !== undefined) await putReading(tx, reading, toldMs);

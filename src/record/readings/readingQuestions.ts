@@ -6,6 +6,9 @@ const MINUTE_MS = 60_000;
 
 /** Liquid surface water of a lake, degC. Common practice, no source; a little below 0 for a thermometer's own error. */
 const WATER_C = { low: -0.5, high: 38 } as const;
+const isLakeWater = (waterC: number): boolean => waterC >= WATER_C.low && waterC <= WATER_C.high;
+/** Deepest a thermometer in the hand is let down, m. Common practice, no source. */
+const HAND_DEPTH_M = 60;
 /** Secchi depth of reservoirs, m. Common practice, no source. */
 const CLARITY_M = { low: 0.03, high: 15 } as const;
 /** How far two readings may lie apart: places and hours differ, and a lake moves. K and K/day; common practice, no source. */
@@ -16,7 +19,25 @@ const NEIGHBOUR_DAYS = 14;
 /** Water and the mean air of two weeks are rarely further apart, K. Common practice, no source. */
 const FROM_AIR_K = 15;
 
-const c = (value: number): string => `${value.toFixed(1)} °C`;
+/** What speaks against a reading, SI; worded by who asks. */
+export type ReadingQuestion =
+  | { readonly code: 'inFuture' }
+  | { readonly code: 'veryDeep'; readonly depthM: number }
+  | {
+      readonly code: 'notLakeWater';
+      readonly waterC: number;
+      /** As the reader wrote it; null where that is not known. */
+      readonly written: string | null;
+      readonly otherUnitFits: boolean;
+    }
+  | {
+      readonly code: 'againstOthers';
+      readonly waterC: number;
+      readonly nearestC: number;
+      readonly otherUnitFits: boolean;
+    }
+  | { readonly code: 'farFromAir'; readonly waterC: number; readonly meanC: number }
+  | { readonly code: 'oddClarity'; readonly clarityM: number };
 
 interface Neighbour {
   readonly atMs: number;
@@ -49,7 +70,7 @@ function againstOthers(
   waterC: number,
   view: RecordView,
   written: WrittenWater | undefined,
-): string[] {
+): ReadingQuestion[] {
   const known = neighbours(reading, view);
   const agrees = (value: number): boolean =>
     known.some((other) => Math.abs(value - other.waterC) <= allowedK(reading, other));
@@ -58,11 +79,8 @@ function againstOthers(
   )[0];
   if (nearest !== undefined) {
     if (agrees(waterC)) return [];
-    const hint =
-      written !== undefined && agrees(written.otherUnitC) ? ' In the other unit it would fit.' : '';
-    return [
-      `${c(waterC)} is against all other readings; the nearest in time says ${c(nearest.waterC)}.${hint}`,
-    ];
+    const otherUnitFits = written !== undefined && agrees(written.otherUnitC);
+    return [{ code: 'againstOthers', waterC, nearestC: nearest.waterC, otherUnitFits }];
   }
   const air = view.observations.filter(
     (row) =>
@@ -73,9 +91,7 @@ function againstOthers(
   );
   if (air.length === 0) return [];
   const meanC = air.reduce((sum, row) => sum + row.value, 0) / air.length;
-  return Math.abs(waterC - meanC) > FROM_AIR_K
-    ? [`${c(waterC)} is far from the mean air of these two weeks, ${c(meanC)}.`]
-    : [];
+  return Math.abs(waterC - meanC) > FROM_AIR_K ? [{ code: 'farFromAir', waterC, meanC }] : [];
 }
 
 /**
@@ -91,23 +107,22 @@ export function readingQuestions(
   view: RecordView,
   nowMs: number,
   written?: WrittenWater,
-): string[] {
-  const questions: string[] = [];
-  if (reading.atMs > nowMs + MINUTE_MS) questions.push('Its time is in the future.');
-  if (reading.depthM > 60)
-    questions.push(`${reading.depthM.toFixed(1)} m is very deep for a hand thermometer.`);
+): ReadingQuestion[] {
+  const questions: ReadingQuestion[] = [];
+  if (reading.atMs > nowMs + MINUTE_MS) questions.push({ code: 'inFuture' });
+  if (reading.depthM > HAND_DEPTH_M) questions.push({ code: 'veryDeep', depthM: reading.depthM });
   const { waterC, clarityM } = reading;
   if (waterC !== undefined) {
-    if (waterC < WATER_C.low || waterC > WATER_C.high) {
-      const other = written?.otherUnitC;
-      const hint =
-        other !== undefined && other >= WATER_C.low && other <= WATER_C.high
-          ? ' It looks like a number in the other unit.'
-          : '';
-      questions.push(`${written?.written ?? c(waterC)} is ${c(waterC)}, which lake water hardly has.${hint}`);
-    } else questions.push(...againstOthers(reading, waterC, view, written));
+    if (isLakeWater(waterC)) questions.push(...againstOthers(reading, waterC, view, written));
+    else
+      questions.push({
+        code: 'notLakeWater',
+        waterC,
+        written: written?.written ?? null,
+        otherUnitFits: written !== undefined && isLakeWater(written.otherUnitC),
+      });
   }
   if (clarityM !== undefined && (clarityM < CLARITY_M.low || clarityM > CLARITY_M.high))
-    questions.push(`A clarity of ${clarityM.toFixed(2)} m is unusual: check its unit.`);
+    questions.push({ code: 'oddClarity', clarityM });
   return questions;
 }

@@ -1,14 +1,14 @@
 /** The day on one clock: light, wind, rain, air, the pocket against the lake, closed hours, and the plan as bars. */
 import { DateTime } from 'luxon';
 import { clock, type BriefingPage, type Words } from '../../words/index.ts';
-import { eighthOf, formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
+import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { inClock, type ClockStyle } from '../clock.ts';
 import { COLOUR } from '../style.ts';
+import { fromWhere, known, most, type Hour } from './hours.ts';
 import { area, dot, drawing, hatched, label, path, rectangle, scale, WIDTH, type Point } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
-
-type Hour = BriefingPage['series']['hours'][number];
+import { weatherWords } from './weatherWords.ts';
 
 const LEFT = 86;
 const RIGHT = WIDTH - 12;
@@ -38,20 +38,6 @@ interface Lane {
   readonly height: number;
   readonly draw: (top: number) => string;
 }
-
-const known = (hours: readonly Hour[], field: keyof Hour): { atMs: number; value: number }[] =>
-  hours.flatMap((hour) => {
-    const value = hour[field];
-    return typeof value === 'number' ? [{ atMs: hour.atMs, value }] : [];
-  });
-
-const most = (
-  points: readonly { atMs: number; value: number }[],
-): { atMs: number; value: number } | undefined =>
-  points.reduce<{ atMs: number; value: number } | undefined>(
-    (top, point) => (top === undefined || point.value > top.value ? point : top),
-    undefined,
-  );
 
 /** First light to dusk and what of the plan lies outside, in whole hours; null where nothing of the day is known. */
 function spanOf(doc: BriefingPage): readonly [number, number] | null {
@@ -133,7 +119,7 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
   return {
     svg: drawing(top + 26, [...closed, ...drawn, ...ticks]),
     alt: altText(doc, frame),
-    said: weatherWords(frame).join(' '),
+    said: weatherLines(doc, frame).join(' '),
   };
 }
 
@@ -181,11 +167,6 @@ function lightLane(doc: BriefingPage, { hours, x, time, w }: Frame): Lane | null
       );
     },
   };
-}
-
-/** The eighth of the compass that wind comes from; '' where no direction is known. */
-function fromWhere(deg: number | undefined, w: Words['front']): string {
-  return deg === undefined ? '' : (w.points[eighthOf(deg)] ?? '');
 }
 
 /** Arrows fly with the wind, longer in stronger wind; calm is a dot. */
@@ -420,35 +401,16 @@ function altText(doc: BriefingPage, frame: Frame): string {
     parts.push(w.blockAlt(time(fromMs), time(toMs), placeWords, lure));
   for (const { fromMs, toMs, words } of doc.plan?.closed ?? [])
     parts.push(w.closedAlt(time(fromMs), time(toMs), words));
-  return w.stripAlt([...parts, ...weatherWords(frame)].join(' '));
+  return w.stripAlt([...parts, ...weatherLines(doc, frame)].join(' '));
 }
 
-/** The day's wind and rain in a sentence each. */
-function weatherWords(frame: Frame): string[] {
-  const { hours, q, time, w } = frame;
-  const parts: string[] = [];
-  const wind = known(hours, 'windMs');
-  const top = most(wind);
-  if (top !== undefined) {
-    const gust = most(known(hours, 'gustMs'));
-    const deg = hours.find(({ atMs }) => atMs === top.atMs)?.windDirDeg;
-    const low = Math.min(...wind.map(({ value }) => value));
-    parts.push(
-      w.windAlt(
-        fromWhere(deg, w),
-        q(low, 'windSpeed'),
-        q(top.value, 'windSpeed'),
-        time(top.atMs),
-        gust === undefined ? '' : q(gust.value, 'windSpeed'),
-      ),
-    );
-  }
-  const rain = known(hours, 'rainMm');
-  const sum = rain.reduce((total, { value }) => total + value, 0);
-  const first = rain.find(({ value }) => value >= 0.1);
-  if (rain.length > 0)
-    parts.push(sum < 0.2 || first === undefined ? w.noRainAlt : w.rainAlt(q(sum, 'rain'), time(first.atMs)));
-  const released = runs(hours);
-  if (released.length > 0) parts.push(w.releaseAlt(released.map((run) => runWords(run, frame)).join('; ')));
-  return parts;
+/** Wind, rain and hours of release, a sentence each. */
+function weatherLines(doc: BriefingPage, frame: Frame): string[] {
+  const released = runs(frame.hours);
+  return [
+    ...weatherWords(frame.hours, doc.issuedMs, frame),
+    ...(released.length === 0
+      ? []
+      : [frame.w.releaseAlt(released.map((run) => runWords(run, frame)).join('; '))]),
+  ];
 }

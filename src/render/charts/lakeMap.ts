@@ -2,7 +2,7 @@
  * The lake as a line drawing at one hour: outline, blocks of the plan with their hours, wind, banks that it reaches, waves
  * as strokes, ramps, pockets tinted by their difference. Colours are the page's own, so that both schemes can draw it.
  */
-import { fetchWaves } from '../../science/waves.ts';
+import { fetchWaves } from '../../science/index.ts';
 import { betweenDeg, edgesOf, fetchM, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
 import { eighthOf, formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { clock, type BriefingPage, type PageMap, type Words } from '../../words/index.ts';

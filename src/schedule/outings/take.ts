@@ -3,6 +3,7 @@ import type { LakeConfig } from '../../config/types.ts';
 import type { Reader } from '../../delivery/index.ts';
 import { putOutings, type OutingEntry, type RecordStore } from '../../record/index.ts';
 import { ThawlineError } from '../../units/index.ts';
+import type { LakeRefusal } from '../../words/index.ts';
 
 /**
  * Stores outings of a reader, all or none; the readings among them are known to the lake from now on.
@@ -27,10 +28,14 @@ export function refuseStranger(lake: LakeConfig, reader: Reader): void {
     throw new ThawlineError(
       'usage',
       'This reader gets no briefings at present, so outings cannot be told for them. Nothing was stored.',
+      { fact: { code: 'reader.resting' } satisfies LakeRefusal },
     );
   if (!reader.lakes.includes(lake.id))
     throw new ThawlineError(
       'usage',
       `This reader does not read the briefing of ${lake.name} (but of ${reader.lakes.join(', ')}): tell the outing for one of those, or add the lake in the reader's settings. Nothing was stored.`,
+      {
+        fact: { code: 'lake.notTheirs', lake: lake.name, theirs: reader.lakes } satisfies LakeRefusal,
+      },
     );
 }

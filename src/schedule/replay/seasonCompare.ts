@@ -65,11 +65,17 @@ export function compareSeasons(before: readonly SeasonDay[], after: readonly Sea
   });
 }
 
-/** On how many days each thing differs: `danger 3, first place 1, lure 0, hours 0`. */
+/** On how many days each thing differs. */
+export const countDifferences = (
+  differences: readonly DayDifference[],
+): readonly (readonly [Difference['what'], number])[] =>
+  (['danger', 'first place', 'lure', 'hours'] as const).map((what) => [
+    what,
+    differences.filter(({ items }) => items.some((item) => item.what === what)).length,
+  ]);
+
+/** The same for a terminal: `danger 3, first place 1, lure 0, hours 0`. */
 export const countWords = (differences: readonly DayDifference[]): string =>
-  (['danger', 'first place', 'lure', 'hours'] as const)
-    .map(
-      (what) =>
-        `${what} ${differences.filter(({ items }) => items.some((item) => item.what === what)).length}`,
-    )
+  countDifferences(differences)
+    .map(([what, n]) => `${what} ${n}`)
     .join(', ');

@@ -52,20 +52,25 @@ export function mapLogger(
   if (doubt?.isSure === true) throw fileFault(csv.path, table.headLine, doubted);
   const sorted = [...points].sort((a, b) => a[0] - b[0]);
   const periodS = gauge.variable === 'rain' ? spacingS(sorted.map(([atMs]) => atMs)) : 0;
-  const observations = (periodS === null ? [] : sorted)
-    .filter(([atMs]) => atMs >= fromMs && atMs <= toMs)
-    .map(([atMs, value]): Observation => ({
-      lake,
-      variable: gauge.variable,
-      source: 'csv',
-      station: gauge.station,
-      kind: 'observed',
-      atMs,
-      periodS: periodS ?? 0,
-      value: convert(value),
-      issuedMs: null,
-      ...(gauge.datum === undefined ? {} : { datum: gauge.datum }),
-    }));
+  const within = sorted.filter(([atMs]) => atMs >= fromMs && atMs <= toMs);
+  const observations = within.flatMap(([atMs, value]): Observation[] =>
+    periodS === null
+      ? []
+      : [
+          {
+            lake,
+            variable: gauge.variable,
+            source: 'csv',
+            station: gauge.station,
+            kind: 'observed',
+            atMs,
+            periodS,
+            value: convert(value),
+            issuedMs: null,
+            ...(gauge.datum === undefined ? {} : { datum: gauge.datum }),
+          },
+        ],
+  );
   const problems = [
     ...(first === undefined
       ? []

@@ -1,4 +1,5 @@
 import { ThawlineError } from '../../units/index.ts';
+import { item } from '../../units/item.ts';
 import type { Budget, HostMemory } from './types.ts';
 
 /** Consecutive failed requests after which a host is left alone for a while: one dead service must not hold up every lake. */
@@ -86,7 +87,7 @@ export class Host {
   /** Time until the budgets allow one more request; 0 when one may go now. */
   waitMs(nowMs: number): number {
     const longest = Math.max(0, ...this.budgets.map((b) => b.windowMs));
-    while (this.sentMs.length > 0 && (this.sentMs[0] ?? 0) <= nowMs - longest) this.sentMs.shift();
+    while (this.sentMs.length > 0 && item(this.sentMs, 0) <= nowMs - longest) this.sentMs.shift();
     let wait = 0;
     for (const { windowMs, max } of this.budgets) {
       const gate = this.sentMs[this.sentMs.length - max];

@@ -1,9 +1,11 @@
 import type { LakeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
+import { ThawlineError } from '../../units/index.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
 import { archiveUrl, mapOpenMeteo } from './map.ts';
 import { parseJson } from '../parse.ts';
+import { withoutWrongSeries } from '../wholeSeries.ts';
 
 /**
  * Hourly weather of the past from the archive of Open-Meteo, for the spin-up of the lake model and for replay.
@@ -25,5 +27,10 @@ export async function fetchArchive(
   });
   const [mapped] = mapOpenMeteo(parseJson(reply.text, 'Open-Meteo archive'), [lake], deps.nowMs);
   // The archive reaches into today, but holds no forecasts worth keeping.
-  return (mapped ?? []).filter((observation) => observation.kind === 'model');
+  const past = (mapped ?? []).filter((observation) => observation.kind === 'model');
+  const refused: string[] = [];
+  const kept = withoutWrongSeries(past, lake.latDeg, (problem) => refused.push(problem));
+  // A year that lacks its air is none: it is asked for again.
+  if (refused[0] !== undefined) throw new ThawlineError('service', refused[0]);
+  return kept;
 }

@@ -12,7 +12,7 @@ import { instantMs } from '../parse.ts';
 import { mapDaily } from './daily.ts';
 import { fetchItems, rowSchema, seriesSchema, type UsgsRow, type UsgsSeries } from './items.ts';
 import { mapSeries, parameterOf, siteOf } from './map.ts';
-import { bySeries, chooseSeries } from './series.ts';
+import { bySeries, chooseSeries, type RowOfInstant } from './series.ts';
 import { chunkSites, continuousUrl, dailyUrl, latestUrl, metadataUrl } from './urls.ts';
 
 const NAME = ATTRIBUTIONS.usgs.name;
@@ -95,9 +95,9 @@ export async function fetchUsgs(
   return wanted.map((w) => resultOf(w, rows, latest, daily, metadata));
 }
 
-type Rows = ReadonlyMap<string, ReadonlyMap<string, UsgsRow[]>>;
+type Rows = ReadonlyMap<string, ReadonlyMap<string, RowOfInstant[]>>;
 
-const NO_GROUPS: ReadonlyMap<string, UsgsRow[]> = new Map();
+const NO_GROUPS: ReadonlyMap<string, RowOfInstant[]> = new Map();
 export const keyOf = (gauge: GaugeConfig): string => `${siteOf(gauge)}/${parameterOf(gauge)}`;
 
 export function groupRows(rows: readonly UsgsRow[]): Rows {

@@ -5,7 +5,8 @@ import { ATTRIBUTIONS } from '../attributions.ts';
 import { finite, instantMs } from '../parse.ts';
 import { spacingS } from '../spacing.ts';
 import { toSi } from '../units.ts';
-import type { UsgsRow } from './items.ts';
+import { areAlike } from '../twoValues.ts';
+import type { RowOfInstant } from './series.ts';
 
 const NAME = ATTRIBUTIONS.usgs.name;
 
@@ -56,7 +57,7 @@ export function siteOf(gauge: GaugeConfig): string {
  * @param rows  one series, in order of time
  * @throws ThawlineError for an unknown unit or a series that changes its unit
  */
-export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: string): Observation[] {
+export function mapSeries(rows: readonly RowOfInstant[], gauge: GaugeConfig, lake: string): Observation[] {
   const usable = rows.flatMap((row) => {
     const value = finite(row.value);
     const atMs = instantMs(row.time);
@@ -77,6 +78,10 @@ export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: st
   const parameter = parameterOf(gauge);
   const datum = datumOf(gauge, parameter);
   return usable.map(({ row, value, atMs }) => {
+    const rival = finite(row.rival);
+    const si = convert(value);
+    const apart = rival === null || rival === LEGACY_NO_DATA ? 0 : Math.abs(convert(rival) - si);
+    const isTwo = apart > 0 && !areAlike(gauge.variable, si, si + apart);
     const qualifiers = typeof row.qualifier === 'string' ? [row.qualifier] : (row.qualifier ?? []);
     return {
       lake,
@@ -86,8 +91,9 @@ export function mapSeries(rows: readonly UsgsRow[], gauge: GaugeConfig, lake: st
       kind: 'observed',
       atMs,
       periodS,
-      value: convert(value),
+      value: si,
       issuedMs: null,
+      ...(isTwo ? { doubt: { code: 'doubt.twoValues', apart } as const } : {}),
       provisional: row.approval_status !== 'Approved',
       ...(qualifiers.length === 0 ? {} : { qualifiers }),
       ...(datum === undefined ? {} : { datum }),

@@ -1,17 +1,24 @@
 import { instantMs } from '../parse.ts';
 import type { UsgsRow, UsgsSeries } from './items.ts';
 
-/** Rows by series. The service returns them unordered; within a series the last modified row of an instant wins. */
-export function bySeries(rows: readonly UsgsRow[]): Map<string, UsgsRow[]> {
-  const groups = new Map<string, Map<string, UsgsRow>>();
+/** A row, and another value that the service gave for the same instant without saying which is newer. */
+export type RowOfInstant = UsgsRow & { readonly rival?: UsgsRow['value'] };
+
+/**
+ * Rows by series. The service returns them unordered; within a series the last modified row of an instant wins. Of two
+ * that were modified at the same time neither does.
+ */
+export function bySeries(rows: readonly UsgsRow[]): Map<string, RowOfInstant[]> {
+  const groups = new Map<string, Map<string, RowOfInstant>>();
   for (const row of rows) {
-    const group = groups.get(row.time_series_id) ?? new Map<string, UsgsRow>();
+    const group = groups.get(row.time_series_id) ?? new Map<string, RowOfInstant>();
     groups.set(row.time_series_id, group);
     const other = group.get(row.time);
-    if (other === undefined || (row.last_modified ?? '') > (other.last_modified ?? ''))
-      group.set(row.time, row);
+    const [own, before] = [row.last_modified ?? '', other?.last_modified ?? ''];
+    if (other === undefined || own > before) group.set(row.time, row);
+    else if (own === before && row.value !== other.value) group.set(row.time, { ...other, rival: row.value });
   }
-  const sorted = new Map<string, UsgsRow[]>();
+  const sorted = new Map<string, RowOfInstant[]>();
   for (const [id, group] of groups) {
     const timed = [...group.values()].map((row) => ({ row, atMs: instantMs(row.time) ?? 0 }));
     sorted.set(

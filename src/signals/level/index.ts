@@ -3,10 +3,12 @@ import type { LakeConfig } from '../../config/types.ts';
 import type { RecordView } from '../../record/types.ts';
 import { columnsOf } from '../columns.ts';
 import { figure, type Provenance } from '../figure.ts';
-import { bestGauge, gaugeSource, isOf, type GaugeSeries } from '../gauge.ts';
+import type { GapFact } from '../facts.ts';
+import { bestGauge, disbelievedSince, gaugeSource, isOf, type Doubtful, type GaugeSeries } from '../gauge.ts';
 import type { Part } from '../part.ts';
 import type { Gap, LevelBand, Signals } from '../types.ts';
 import type { WeatherTable } from '../weather/index.ts';
+import { beyondLake, leftPool } from './beyond.ts';
 import { flowSignals } from './flows.ts';
 import { stageForecast } from './forecast.ts';
 import { rates } from './rates.ts';
@@ -48,10 +50,16 @@ function levelOf(
   level: GaugeSeries | null,
 ): LevelResult {
   if (level === null) {
-    const isAsked = lake.gauges.some((gauge) => gauge.variable === 'level');
+    const asked = lake.gauges.filter((gauge) => gauge.variable === 'level');
+    for (const gauge of asked) {
+      const disbelieved = disbelievedSince(view, gauge);
+      if (disbelieved !== undefined) return unknown(notBelieved(gauge.where, disbelieved));
+    }
+    const isAsked = asked.length > 0;
     const fact = { code: isAsked ? 'levelNeverSent' : 'noLevelGauge' } as const;
     return { signals: {}, gaps: [{ id: 'level24hM', fact }], band: null };
   }
+  if (level.disbelieved !== undefined) return unknown(notBelieved(level.gauge.where, level.disbelieved));
   const from: Provenance = {
     kind: 'observed',
     asOfMs: level.lastMs,
@@ -70,11 +78,31 @@ function levelOf(
       band: null,
     };
   }
+  const beyond = beyondLake(lake, level) ?? leftPool(view, lake, level);
+  if (beyond !== null) return unknown(beyond);
   const stand = levelStand(view, lake, level, from);
   return {
     signals: { ...rates(level, lake, weather, from), ...stand.signals },
     gaps: [...unconfirmedJump(view, level), ...stand.gaps],
     band: stand.band,
+  };
+}
+
+const notBelieved = (where: string, { doubt }: Doubtful): GapFact => ({
+  code: 'levelNotBelieved',
+  where,
+  doubt,
+});
+
+/** No level, no change, no range: the same is said of all of them. */
+function unknown(fact: GapFact): LevelResult {
+  return {
+    signals: {},
+    gaps: [
+      { id: 'levelM', fact },
+      { id: 'level24hM', fact },
+    ],
+    band: null,
   };
 }
 

@@ -58,6 +58,7 @@ function tiltM(weather: WeatherTable, lake: LakeConfig, startMs: number, endMs: 
       const value = weather.wind.at(end);
       if (value === undefined) return [];
       const bearing = weather.windDir.at(end);
+      // Where a bearing is not known, `known` below is false and no component is used.
       const angle = ((bearing ?? 0) * Math.PI) / 180;
       return [
         {
@@ -68,6 +69,7 @@ function tiltM(weather: WeatherTable, lake: LakeConfig, startMs: number, endMs: 
         },
       ];
     });
+    // Hours without wind move no water.
     return {
       square: mean(along.map(({ square }) => square)) ?? 0,
       east: mean(along.map(({ east }) => east)) ?? 0,

@@ -29,6 +29,7 @@ export function releaseSeries(view: RecordView, lake: LakeConfig): ReleaseSeries
   const gauge = freshRelease(view, lake);
   const releases = view.releases ?? [];
   const highM3s = Math.max(gauge?.highM3s ?? 0, ...releases.map(({ flowM3s }) => flowM3s ?? 0));
+  // Who tells neither flow nor units has told that nothing runs.
   const strength = ({ flowM3s, units }: ToldRelease): number =>
     flowM3s === undefined
       ? (units ?? 0) > 0

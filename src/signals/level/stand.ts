@@ -54,7 +54,12 @@ export function levelStand(
 }
 
 /** Why the level cannot be set against normal pool; null when it can, or when there is no normal pool. */
-function poolMisfit(view: RecordView, lake: LakeConfig, level: GaugeSeries, nowM: number): GapFact | null {
+export function poolMisfit(
+  view: RecordView,
+  lake: LakeConfig,
+  level: GaugeSeries,
+  nowM: number,
+): GapFact | null {
   if (lake.normalPoolM === undefined) return null;
   const first = lake.gauges.find((gauge) => gauge.variable === 'level');
   const firstSeries = columnsOf(view)

@@ -40,12 +40,14 @@ export function hourPoints(
     return {
       atMs: startMs,
       sunAltitudeDeg: sunPosition(lake.latDeg, lake.lonDeg, startMs + HOUR_MS / 2).altitudeDeg,
-      forecast: (table.air.originAt(startMs)?.kind ?? 'forecast') === 'forecast',
+      forecast:
+        ((table.air.originAt(startMs) ?? table.wind.originAt(startMs))?.kind ?? 'forecast') === 'forecast',
       ...Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined)),
     };
   });
 }
 
+/** A stamp without a value has no period either. */
 const isPeriod = (series: HourSeries, stampMs: number): boolean =>
   (series.originAt(stampMs)?.periodS ?? 0) > 0;
 

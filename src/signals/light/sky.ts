@@ -51,6 +51,7 @@ export function skySignals(table: WeatherTable, lake: LakeConfig, nowMs: number,
   if (cloud.length > 0) {
     const low = lit.filter((end) => {
       const altitude = sunPosition(lake.latDeg, lake.lonDeg, end - HOUR_MS / 2).altitudeDeg;
+      // An hour whose cloud is not known counts as open: low light is claimed only where something says so.
       return altitude < 6 || (table.cloud.at(end) ?? 0) >= 85;
     });
     put('lowLightShare', lit.length === 0 ? null : low.length / lit.length);

@@ -1,7 +1,6 @@
 /** The lake's own places in the wind and sun of the day: waves, who is sheltered, and for how long the sun is on them. */
 import type { LakeConfig } from '../../config/types.ts';
-import { directSun, windSetupM } from '../../science/index.ts';
-import { fetchWaves } from '../../science/waves.ts';
+import { directSun, fetchWaves, windSetupM } from '../../science/index.ts';
 import { betweenDeg, fetchOf } from '../../shape/index.ts';
 import { eighthOf } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
@@ -109,6 +108,7 @@ function windOn(fromDeg: number, facesDeg: number): PlaceReport['hours'][number]
   return between <= ONTO_DEG ? 'onto' : between >= OFF_DEG ? 'off' : 'along';
 }
 
+/** Hours whose waves are not known raise nothing. */
 const highest = ({ hours }: PlaceReport): number => Math.max(0, ...hours.map((hour) => hour.waveM ?? 0));
 
 function wavesFact(

@@ -1,14 +1,17 @@
 /** What makes a pocket differ from the lake at an hour, by the model's runs with and without each water. */
 import type { PocketState, Shift } from '../../water/pocket/index.ts';
+import { item } from '../../units/item.ts';
 import type { PocketCause } from '../facts.ts';
 import type { SimulatedPocket } from './runs.ts';
 
 /** Kelvin that each cause adds to the surface at an hour; together they are the difference from the lake. */
 export function partsOf(pocket: SimulatedPocket, hour: PocketState): Record<PocketCause, number> {
+  // Both runs are of the same hours: one that is missing from the other is a fault, and throws.
   const i = pocket.freeRun.hours.findIndex(({ atMs }) => atMs === hour.atMs);
-  const freeK = pocket.freeRun.hours[i]?.minusMainC ?? hour.minusMainC;
+  const freeK = item(pocket.freeRun.hours, i).minusMainC;
   const { rainFallen, rainAhead, baseFlow } = pocket.freeRun.effects;
-  const at = (shift: Shift | null): number => shift?.surfaceK[i] ?? 0;
+  // No shift: that water never came, and moved nothing.
+  const at = (shift: Shift | null): number => (shift === null ? 0 : item(shift.surfaceK, i));
   const [runoff, ahead, stream] = [at(rainFallen), at(rainAhead), at(baseFlow)];
   return {
     readings: hour.minusMainC - freeK,

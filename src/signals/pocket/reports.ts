@@ -89,12 +89,12 @@ export function pocketSignals(
   put('pocketRenewedShare', Math.min(1, pocket.run.renewedShare(nowMs - PULSE_MS, nowMs)));
   put('pocketBuoyancy', pocket.run.buoyancy);
   put('pocketHalfLifeH', pocket.run.halfLifeH);
-  const inflow = pocket.run.hours.filter(
-    (past) => past.atMs > nowMs - PULSE_MS && past.atMs <= nowMs && past.inflowC !== null,
+  const inflow = pocket.run.hours.flatMap(({ atMs, inflowM3s, inflowC }) =>
+    atMs > nowMs - PULSE_MS && atMs <= nowMs && inflowC !== null ? [{ inflowM3s, inflowC }] : [],
   );
   const volume = sum(inflow.map((past) => past.inflowM3s));
   if (volume > 0 && pocket.run.runoffBetweenMm(nowMs - RUNOFF_DAYS * DAY_MS, nowMs) > RUNOFF_MATTERS_MM)
-    put('runoffC', sum(inflow.map((past) => past.inflowM3s * (past.inflowC ?? 0))) / volume);
+    put('runoffC', sum(inflow.map((past) => past.inflowM3s * past.inflowC)) / volume);
   return signals;
 }
 

@@ -1,4 +1,5 @@
 /** What the runoff of the last days did to a pocket: how much of it ran in, where it went, how long it lasts. */
+import { item } from '../../units/item.ts';
 import type { PocketState } from '../../water/pocket/index.ts';
 import type { RanIn, RunoffWarmth } from '../facts.ts';
 import { sum } from '../figure.ts';
@@ -29,14 +30,17 @@ export function runoffOf(
   sinceMs: number,
   nowMs: number,
 ): RunoffStory {
-  const flowing = run.hours.filter(
-    ({ atMs, inflowC }) => atMs > sinceMs && atMs <= nowMs && inflowC !== null,
+  const flowing = run.hours.flatMap((hour) =>
+    hour.atMs > sinceMs && hour.atMs <= nowMs && hour.inflowC !== null
+      ? [{ ...hour, inflowC: hour.inflowC }]
+      : [],
   );
   const volume = sum(flowing.map(({ inflowM3s }) => inflowM3s));
-  const mean = (value: (hour: PocketState) => number): number =>
+  const mean = (value: (hour: (typeof flowing)[number]) => number): number =>
     volume > 0 ? sum(flowing.map((hour) => hour.inflowM3s * value(hour))) / volume : 0;
   const mainC = mean((hour) => hour.surfaceC - hour.minusMainC);
-  const minusMainC = mean((hour) => hour.inflowC ?? 0) - mainC;
+  const minusMainC = mean((hour) => hour.inflowC) - mainC;
+  // Not known where hardly any came: then nothing sinks or floats.
   const floats = run.buoyancy ?? 0;
   const warmth: RunoffWarmth =
     minusMainC > RUNOFF_K
@@ -47,11 +51,14 @@ export function runoffOf(
         ? 'colder'
         : 'alike';
 
-  const { surfaceK = [], meanK = [] } = freeRun.effects.rainFallen ?? {};
+  // Rain that never came moved nothing.
+  const { rainFallen } = freeRun.effects;
+  const kelvinAt = (i: number): number =>
+    rainFallen === null
+      ? 0
+      : Math.max(Math.abs(item(rainFallen.surfaceK, i)), Math.abs(item(rainFallen.meanK, i)));
   const firstMs = left[0]?.atMs ?? nowMs;
-  const effect = run.hours.flatMap(({ atMs }, i) =>
-    atMs < firstMs ? [] : [{ atMs, kelvin: Math.max(Math.abs(surfaceK[i] ?? 0), Math.abs(meanK[i] ?? 0)) }],
-  );
+  const effect = run.hours.flatMap(({ atMs }, i) => (atMs < firstMs ? [] : [{ atMs, kelvin: kelvinAt(i) }]));
   const peak = effect
     .slice(0, left.length)
     .reduce((best, one) => (one.kelvin > best.kelvin ? one : best), { atMs: firstMs, kelvin: 0 });

@@ -50,7 +50,9 @@ export function claritySignals(
   const today = localDateAt(nowMs, lake.zone);
   const days = weather.between(addDays(today, -MEMORY_DAYS), today);
   const rainKnown = weatherFreshness !== 'stale';
-  const rained = rainKnown ? days.filter((day) => day.rainMm !== null) : [];
+  const rained = (rainKnown ? days : []).flatMap(({ date, rainMm }) =>
+    rainMm === null ? [] : [{ date, rainMm }],
+  );
   const reading = clarityReadings(view)
     .filter(({ clarityM }) => !isTooDeep(clarityM, lake))
     .at(-1);
@@ -66,7 +68,7 @@ export function claritySignals(
     runoffMmByDay: rainKnown
       ? rained.map((day) => ({
           ageDays: (Date.parse(today) - Date.parse(day.date)) / DAY_MS,
-          mm: runoffMm(day.rainMm ?? 0, curveNumber),
+          mm: runoffMm(day.rainMm, curveNumber),
         }))
       : null,
     waterBody: lake.waterBody,

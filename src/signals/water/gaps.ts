@@ -4,7 +4,7 @@ import type { RecordView } from '../../record/types.ts';
 import { DAY_MS } from '../../units/calendar.ts';
 import { localDateAt } from '../../units/localTime.ts';
 import { figure } from '../figure.ts';
-import { bestGauge } from '../gauge.ts';
+import { bestGauge, disbelievedSince } from '../gauge.ts';
 import type { Freshness, Gap } from '../types.ts';
 import { hasEstimate } from './signals.ts';
 import { clarityReadings, isTooDeep } from './clarity.ts';
@@ -24,7 +24,16 @@ export function waterGaps(
 ): Gap[] {
   const gaps: Gap[] = [];
   const thermometer = bestGauge(view, lake, 'water_temp');
-  if (thermometer?.freshness === 'stale') {
+  const disbelieved =
+    thermometer === null
+      ? lake.gauges
+          .filter(({ variable }) => variable === 'water_temp')
+          .map((gauge) => disbelievedSince(view, gauge))
+          .find((row) => row !== undefined)
+      : thermometer.disbelieved;
+  if (disbelieved !== undefined)
+    gaps.push({ id: 'waterC', fact: { code: 'thermometerNotBelieved', doubt: disbelieved.doubt } });
+  else if (thermometer?.freshness === 'stale') {
     const last = figure(thermometer.lastValue, {
       kind: 'observed',
       asOfMs: thermometer.lastMs,

@@ -18,12 +18,18 @@ const LONGEST_M = 300_000;
 
 const RUNNING: readonly WaterBody[] = ['tailwater', 'run-of-river'];
 
+/** What of a lake its layering is told by. */
+export type Layered = Pick<
+  LakeConfig,
+  'waterBody' | 'meanDepthM' | 'areaKm2' | 'fetchM' | 'layer' | 'oxygenDepthM'
+>;
+
 /**
  * @param waterC main lake at the surface, degC; undefined where not known
  * @returns null where the configuration names a layer or a depth of oxygen itself, where the water runs, or where nothing
  *   says that it is layered
  */
-export function layerEstimate(lake: LakeConfig, waterC: number | undefined): Thermocline | null {
+export function layerEstimate(lake: Layered, waterC: number | undefined): Thermocline | null {
   const { waterBody, meanDepthM } = lake;
   if (lake.layer !== undefined || lake.oxygenDepthM !== undefined || RUNNING.includes(waterBody)) return null;
   if (waterC === undefined || waterC < LAYERED_C || waterC > 40) return null;
@@ -32,10 +38,9 @@ export function layerEstimate(lake: LakeConfig, waterC: number | undefined): The
   return found.depthM < DEEPEST_OF_MEAN * meanDepthM ? found : null;
 }
 
-function ofLength({ fetchM, shape, areaKm2 }: LakeConfig, waterC: number): Thermocline {
+function ofLength({ fetchM, areaKm2 }: Layered, waterC: number): Thermocline {
   const within = (lengthM: number): number => Math.min(LONGEST_M, Math.max(SHORTEST_M, lengthM));
-  const lengthM = fetchM ?? shape?.longestFetchM;
-  if (lengthM !== undefined) return thermoclineM(within(lengthM), waterC);
+  if (fetchM !== undefined) return thermoclineM(within(fetchM), waterC);
   const guessM = LENGTH_OF_AREA * Math.sqrt(areaKm2 * 1e6);
   return {
     depthM: thermoclineM(within(guessM), waterC).depthM,

@@ -1,6 +1,7 @@
 /** What the air has done: means, robust trends, the last night, the day ahead. */
 import { theilSen } from '../../science/index.ts';
 import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { item } from '../../units/item.ts';
 import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
 import { mean, signalsFrom, type Provenance } from '../figure.ts';
 import type { Signals } from '../types.ts';
@@ -12,7 +13,7 @@ const STEADY_C = 0.2;
 
 /** Days in a row up to the last that warmed (positive) or cooled (negative); a pause within the noise neither counts nor breaks. */
 export function warmingDays(dailyMeansC: readonly number[]): number {
-  const changes = dailyMeansC.slice(1).map((meanC, day) => meanC - (dailyMeansC[day] ?? meanC));
+  const changes = dailyMeansC.slice(1).map((meanC, day) => meanC - item(dailyMeansC, day));
   let count = 0;
   for (const change of changes.reverse()) {
     if (Math.abs(change) <= STEADY_C) continue;

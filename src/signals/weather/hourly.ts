@@ -56,6 +56,22 @@ export class HourSeries {
     return value === undefined || Number.isNaN(value) ? undefined : value;
   }
 
+  /** The hours that end at `endMs` or before. */
+  until(endMs: number): HourSeries {
+    const count = Math.max(0, Math.floor((endMs - this.firstMs) / HOUR_MS) + 1);
+    let last = Math.min(count, this.values.length);
+    while (last > 0 && Number.isNaN(at(this.values, last - 1))) last -= 1;
+    if (last === 0) return HourSeries.EMPTY;
+    const { firstMs, values, stamps, origin, origins } = this;
+    return new HourSeries(
+      firstMs,
+      values.subarray(0, last),
+      stamps.subarray(0, last),
+      origin.subarray(0, last),
+      origins,
+    );
+  }
+
   /** @returns undefined where the hour has no value */
   originAt(endMs: number): HourOrigin | undefined {
     const i = Math.floor((endMs - this.firstMs) / HOUR_MS);

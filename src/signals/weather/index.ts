@@ -5,19 +5,18 @@ import type { RecordView } from '../../record/types.ts';
 import type { Provenance } from '../figure.ts';
 import type { Part } from '../part.ts';
 import type { Freshness, Gap, RainCheck } from '../types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import type { WeatherPartName } from '../facts.ts';
 import { airSignals } from './air.ts';
 import { LocalDays } from './days.ts';
 import { rainSignals } from './rain.ts';
 import { rainCheck } from './rainCheck.ts';
-import { weatherTable, type WeatherTable } from './table.ts';
+import { WEATHER_INTERVAL_S, weatherTable, type WeatherTable } from './table.ts';
 
 export { hourly, type HourSeries } from './hourly.ts';
 export { stormSign } from './storms.ts';
 export type { LocalDays } from './days.ts';
 export type { WeatherTable } from './table.ts';
-
-/** A weather model is issued every six hours at least; three issues missed and it is no basis for a morning. */
-const WEATHER_INTERVAL_S = 6 * 3600;
 
 /** The weather of a morning, by hours and by local days. */
 export interface Weather {
@@ -66,9 +65,30 @@ export function weatherPart(
   };
 }
 
+/** Hours ahead in which a part of the weather must be known somewhere. */
+const AHEAD_H = 18;
+
+/** What a page tells of the weather in any case. */
+const TOLD = ['air', 'wind', 'rain', 'cloud'] as const;
+
 function gapsOf({ asOfMs }: RecordView, { table, freshness }: Weather): Gap[] {
   if (table.lastMs === null) return [{ id: 'weather', fact: { code: 'noWeather' } }];
+  if (freshness !== 'stale') {
+    const isKnown = (part: (typeof TOLD)[number]): boolean =>
+      table[part].endsWithin(asOfMs - HOUR_MS, asOfMs + AHEAD_H * HOUR_MS).length > 0;
+    const parts = TOLD.filter((part) => !isKnown(part));
+    if (parts.length > 0) return [...ageGap(asOfMs, table.lastMs, freshness), lacking(parts)];
+  }
+  return ageGap(asOfMs, table.lastMs, freshness);
+}
+
+const lacking = (parts: readonly WeatherPartName[]): Gap => ({
+  id: 'weather',
+  fact: { code: 'weatherLacks', parts },
+});
+
+function ageGap(asOfMs: number, lastMs: number, freshness: Freshness): Gap[] {
   if (freshness === 'fresh') return [];
   const code = freshness === 'stale' ? 'weatherTooOld' : 'weatherAgeing';
-  return [{ id: 'weather', fact: { code, ageMs: asOfMs - table.lastMs } }];
+  return [{ id: 'weather', fact: { code, ageMs: asOfMs - lastMs } }];
 }

@@ -14,6 +14,7 @@ const FALL_GAP_H = 6;
 export function lastFallEndMs(table: WeatherTable, nowMs: number): number | null {
   const hours: { end: number; mm: number }[] = [];
   for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 10 * DAY_MS; end -= HOUR_MS) {
+    // An hour that is not known counts as dry: no fall is invented.
     const mm = table.rain.at(end) ?? 0;
     if (mm >= 0.1) hours.push({ end, mm });
   }
@@ -103,6 +104,7 @@ export function rainSignals(
   let air = 0;
   let wet = 0;
   for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 72 * HOUR_MS; end -= HOUR_MS) {
+    // Not known is no rain to weigh.
     const mm = table.rain.at(end) ?? 0;
     const airC = table.air.at(end);
     const humidity = table.humidity.at(end);

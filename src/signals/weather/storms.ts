@@ -2,7 +2,7 @@
  * Signs of thunder where no service gives its chance: the weather model's own weather, and the energy of the air. A
  * model's storm is often hours off and may not come at all; energy needs something that sets it free.
  */
-import { isThunderCode } from '../../science/presentWeather.ts';
+import { isThunderCode } from '../../science/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import type { WeatherTable } from './table.ts';
 
@@ -34,6 +34,7 @@ export function stormSign(
   if (has(startMs)) return 1;
   for (let away = 1; away <= NEAR_H; away += 1)
     if (has(startMs - away * HOUR_MS) || has(startMs + away * HOUR_MS)) return 0.5;
+  // Rain that is not known frees no storm.
   const free = (rain.at(startMs + HOUR_MS) ?? 0) >= SHOWER_MM;
   return energyJkg !== undefined && energyJkg >= (free ? STRONG_JKG : EXTREME_JKG) ? 0.25 : 0;
 }

@@ -10,7 +10,7 @@ import type {
   SwapFact,
 } from '../../advice/types.ts';
 import { STEADY_BELOW } from '../../advice/steady.ts';
-import { SIGNALS, type SignalId } from '../../signals/types.ts';
+import { SIGNALS, type SignalId } from '../../vocabulary/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 

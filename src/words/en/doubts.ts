@@ -5,6 +5,12 @@ import type { Catalogue } from '../catalogue.ts';
 export const doubts: Catalogue<Doubt> = {
   'doubt.stated': ({ text }) => text,
   'doubt.impossible': ({ low, high }) => `impossible value, outside ${low} to ${high}`,
+  'doubt.wrongSeries': ({ share }) =>
+    `${Math.max(1, Math.round(share * 100))} % of the series cannot be, so its unit or its column is wrong`,
+  'doubt.clock': () => 'stamped by a clock that is wrong, so nobody knows how old it is',
+  'doubt.twoValues': () => 'two different values for one instant',
+  'doubt.levelStep': ({ stepM }) =>
+    `a step of ${stepM.toFixed(1)} m that no water makes: another unit or another zero`,
   'doubt.twoDepths': () => 'two depths on one series',
   'doubt.spike': () => 'spike against the values before and after it',
   'doubt.unconfirmed': () => 'sudden step that no later value confirms yet',

@@ -23,6 +23,12 @@ export const front = {
   bigFish: (place: string, lure: string): string => `For one big fish: ${place}, ${lure}.`,
   manyFish: (place: string, lure: string): string => `For many fish: ${place}, ${lure}.`,
   second: (place: string, lure: string): string => `As good a pattern: ${place}, ${lure}.`,
+  /** The same of a place that the plan has a block for. */
+  planned: {
+    bigFish: (place: string): string => `For one big fish: ${place}.`,
+    manyFish: (place: string): string => `For many fish: ${place}.`,
+    second: (place: string): string => `As good: ${place}.`,
+  },
   ashore: 'No plan today: stay ashore.',
   noPlan: 'No plan today: too little is known.',
   water: {
@@ -80,6 +86,14 @@ export const front = {
   closedAlt: (from: string, to: string, why: string): string => `Closed ${from} to ${to}: ${why}.`,
   windAlt: (from: string, low: string, high: string, hour: string, gust: string): string =>
     `Wind ${from === '' ? '' : `from ${from}, `}${low} to ${high}, strongest at ${hour}${gust === '' ? '' : `, gusts ${gust}`}.`,
+  /** Where one speed prints for the whole day. */
+  windEvenAlt: (from: string, speed: string, gust: string): string =>
+    `Wind ${from === '' ? '' : `from ${from}, `}about ${speed}${gust === '' ? '' : `, gusts ${gust}`}.`,
+  calmAlt: (gust: string): string => `Hardly any wind${gust === '' ? '' : `, gusts ${gust}`}.`,
+  /** A wind that goes round slowly, and one that turns. */
+  windVeers: (from: string, to: string): string => `${from} to ${to}`,
+  windTurns: (at: string, from: string): string => `from ${at} ${from}`,
+  snowAlt: (sum: string, from: string): string => `Snow, ${sum} of water, from ${from}.`,
   rainAlt: (sum: string, from: string): string => `Rain ${sum}, from ${from}.`,
   noRainAlt: 'No rain.',
   points: ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'],

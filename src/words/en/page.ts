@@ -60,6 +60,7 @@ export const en = {
     line: (text: string, from: string, until: string | null): string =>
       `${text} (${from}${until === null ? '' : `, until ${until}`})`,
   },
+  mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
     `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>
@@ -187,7 +188,8 @@ export const en = {
     waterC: 'Lake',
   } as Readonly<Partial<Record<SignalId, string>>>,
   mergedFigure: {
-    pocketMinusMainC: (v) => `${v} against the lake`,
+    pocketC: (v) => `${v} at its warmest`,
+    pocketMinusMainC: (v) => `${v} against the lake then`,
     level24hM: (v) => `${v} in 24 h`,
     rain24Mm: (v) => `${v} in 24 h`,
     rain72Mm: (v) => `${v} in 3 days`,
@@ -277,13 +279,14 @@ export const en = {
     steady: 'fishing about as today',
     declining: 'harder fishing',
     day: (date: string, word: string, place: string): string => `${date}: ${word}, ${place} first.`,
+    onceSafe: (date: string, place: string): string => `${date}: ${place} first, once it is safe.`,
     span: (from: string, to: string): string => `${from} to ${to}`,
     best: (date: string): string => `Best day in sight: ${date}.`,
     changesIt: 'What would change it',
     none: 'No outlook: there is no forecast to build on.',
   },
-  confidence: { high: 'high', medium: 'medium', low: 'low' },
-  confidenceLine: (word: string): string => `Confidence ${word}.`,
+  confidence: { high: 'High', medium: 'Fairly', low: 'Not very' },
+  confidenceLine: (word: string): string => `${word}.`,
   gaps: {
     heading: 'Missing or stale',
     none: 'No source failed, and no figure is too old to use.',

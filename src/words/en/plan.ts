@@ -15,8 +15,8 @@ const POINTS = [
 ] as const;
 
 /** Eighth of the compass that a direction lies in. */
-const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
-const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
+export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
+export const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
 /** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */
@@ -55,10 +55,27 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
       : `at most ${atLeast - 1} of this water’s places ${atLeast === 2 ? 'ranks' : 'rank'} above it then`,
 });
 
+/** What is over of the place before, of what has an opposite. */
+const OVER: Readonly<Partial<Record<PlanReason['code'], string>>> = {
+  lowLight: 'the light is no longer low',
+  highSun: 'the sun no longer stands high in an open sky',
+  cloudCover: 'cloud no longer keeps the light low',
+  windOnIt: 'the wind no longer works on the place before',
+  sheltered: 'the place before no longer lies out of the wind',
+  calm: 'the air is no longer still',
+  pocketWarmer: 'the pocket is hardly warmer than the main lake any more',
+  release: 'the water no longer moves there',
+  slack: 'the water is no longer slack there',
+  dark: 'it is no longer dark',
+  rainFalling: 'no more rain falls on it',
+};
+
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
   reason: ({ at, reason }) => sentence(`from ${at} ${say(reasonClause(text), reason)}`),
   over: ({ at, reason }) =>
-    `From ${at} this no longer holds of the place before: ${say(reasonClause(text), reason)}.`,
+    sentence(
+      `from ${at} ${OVER[reason.code] ?? `what spoke for the place before is over: ${say(reasonClause(text), reason)}`}`,
+    ),
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
   fished: ({ at, hours }) =>
@@ -90,6 +107,8 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   tooShort: () => 'The fishing hours are too short for a plan.',
   noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
   noPlaces: () => 'No place of this water can be ranked.',
+  frozen: () => 'No plan today: the water may be frozen.',
+  nothingHolds: () => 'No plan today: no lure fits the places and the water of these hours.',
 });
 
 /** A rule's words with the side named that the wind comes from, degrees. */

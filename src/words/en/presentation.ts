@@ -11,7 +11,7 @@ import type {
   Tied,
 } from '../../advice/presentation/index.ts';
 import type { RuleText } from '../../config/ruleText.ts';
-import { classOf } from '../../science/clarityClass.ts';
+import { classOf } from '../../science/index.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import type { PresentationWords } from '../inWords.ts';

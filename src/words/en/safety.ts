@@ -7,6 +7,7 @@ import type { Catalogue } from '../catalogue.ts';
 import type { HazardWords } from '../inWords.ts';
 import { ruleWords } from './advice.ts';
 import { localMoment } from './moment.ts';
+import { capital, pointOf } from './plan.ts';
 
 type ByCode<F extends { readonly code: string }, T> = {
   readonly [C in F['code']]: (fact: Extract<F, { code: C }>) => T;
@@ -29,8 +30,27 @@ function briefly(hazard: Hazard, text: RuleText): string | null {
   return text[`safety.${hazard.id}.brief`]?.replaceAll('{value}', numberOf(hazard)) ?? null;
 }
 
-function hazardWords(text: RuleText): ByCode<Hazard, HazardWords> {
-  const said = (key: string): string => ruleWords(text, `safety.${key}`);
+/** The side of the water that the words of a hazard leave open: by the compass where the wind's direction is known. */
+function sided(words: string, fromDeg: number | undefined): string {
+  if (!words.includes('{')) return words;
+  const banks = fromDeg === undefined ? '' : `${pointOf(fromDeg + 180)} `;
+  return words
+    .replace(/^\{banksOfWind\}/, capital(`${banks}banks that the wind blows onto`))
+    .replaceAll('{banksOfWind}', `the ${banks}banks that the wind blows onto`)
+    .replaceAll(
+      '{shelteredBank}',
+      fromDeg === undefined
+        ? 'the sheltered bank, the one the wind comes from,'
+        : `the sheltered ${pointOf(fromDeg)} bank, the one the wind comes from,`,
+    )
+    .replaceAll(
+      '{endOfWind}',
+      fromDeg === undefined ? 'the end the wind blows towards' : `its ${pointOf(fromDeg + 180)} end`,
+    );
+}
+
+function hazardWords(text: RuleText, windFromDeg?: number): ByCode<Hazard, HazardWords> {
+  const said = (key: string): string => sided(ruleWords(text, `safety.${key}`), windFromDeg);
   const place = (row: string) => ({ where: said(`${row}.where`), when: said(`${row}.when`) });
   return {
     class: (fact) => {
@@ -90,7 +110,7 @@ const notCheckedWords = (text: RuleText): Catalogue<NotChecked> => ({
 /** A hazard with its numbers, and the milder ones of its block told briefly behind it. */
 function told(text: RuleText, hazard: Hazard): HazardWords {
   // As in `say`: key and code are the same by construction.
-  const speak = hazardWords(text)[hazard.code] as (fact: Hazard) => HazardWords;
+  const speak = hazardWords(text, hazard.windFromDeg)[hazard.code] as (fact: Hazard) => HazardWords;
   const words = speak(hazard);
   const briefs = (hazard.also ?? []).flatMap((milder) => briefly(milder, text) ?? []);
   return { ...words, what: [words.what, ...briefs].join(' ') };

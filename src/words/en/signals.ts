@@ -1,13 +1,16 @@
 /** Where figures are from, and what is not known. */
 import { inert, quantity } from '../../units/placeholder.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
-import type { GapFact, SourceFact } from '../../signals/facts.ts';
+import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
 import { serviceRow } from '../../vocabulary/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { doubts } from './doubts.ts';
 import { en as water } from './water.ts';
 
 const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
+
+const inWords = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 
 /** A span in whole hours, from two days on in days. */
 export function spanWords(ms: number): string {
@@ -50,6 +53,35 @@ const source: Catalogue<SourceFact> = {
   workedOut: () => 'worked out from the form',
 };
 
+/** What a what-if was not told. */
+const NOT_GIVEN: Readonly<Record<AskedSignal, string>> = {
+  dayLengthH: 'The date',
+  waterC: 'The main-lake temperature',
+  waterChange7dC: 'The lake’s change over the week',
+  airMean24hC: 'The air temperature',
+  airTrend3dCPerDay: 'The trend of the air',
+  warmingDays: 'The run of warming or cooling days',
+  airDrop24hC: 'The fall of the air temperature since yesterday',
+  airMinLastNightC: 'Last night’s low',
+  rain72Mm: 'The rain of the last three days',
+  pocketMinusMainC: 'The pocket temperature',
+  level24hM: 'The level change',
+  clarityM: 'Clarity',
+  windMs: 'The wind',
+  cloudPct: 'The sky',
+  lowLightShare: 'The time of day',
+  bankDeg: 'The slope of the banks',
+  currentMs: 'The current',
+};
+
+/** Parts of the weather in a sentence. */
+const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
+  air: 'air temperature',
+  wind: 'wind',
+  rain: 'rain',
+  cloud: 'cloud',
+};
+
 const APART = 'the level is not set against normal pool';
 const DATED = {
   late: 'The daily values of the thermometer seem dated a day late. Each counts for the day before.',
@@ -58,6 +90,8 @@ const DATED = {
 
 const gap: Catalogue<GapFact> = {
   noWeather: () => 'No weather at all has reached the record: nothing that rests on it is printed.',
+  weatherLacks: ({ parts }) =>
+    `Of the weather ${inWords(parts.map((part) => WEATHER_PART[part]))} ${parts.length === 1 ? 'is' : 'are'} not known: what rests on ${parts.length === 1 ? 'it' : 'them'} is not printed.`,
   weatherTooOld: ({ ageMs }) =>
     `The weather is ${spanWords(ageMs)} old: too old for a forecast, no rule uses it.`,
   weatherAgeing: ({ ageMs }) => `The weather was last fetched ${spanWords(ageMs)} ago.`,
@@ -65,6 +99,10 @@ const gap: Catalogue<GapFact> = {
   levelNeverSent: () => 'The level gauge has sent nothing: no level rule is used.',
   levelSilent: ({ ageMs }) =>
     `The level gauge has been silent for ${spanWords(ageMs)}: its last value is shown, no level rule is used.`,
+  levelNotBelieved: ({ where, doubt }) =>
+    `What the level gauge ${inert(where)} sends is not believed (${say(doubts, doubt)}): the level and its changes are not known. Look at the ramp.`,
+  levelBeyondLake: ({ where, changeM, hours }) =>
+    `The level gauge ${inert(where)} shows ${quantity('levelChange', changeM, true)} in ${counted(hours, 'hour')}, more than this lake can: another unit or another zero, so the level and its changes are not known. Look at the ramp.`,
   levelJumped: ({ where, jumpM }) =>
     `The level gauge ${inert(where)} shows a jump of ${quantity('levelChange', jumpM, true)} that no second value confirms yet. It is not used: look at the ramp.`,
   poolOnOtherDatum: ({ levelDatum, poolDatum }) =>
@@ -76,8 +114,10 @@ const gap: Catalogue<GapFact> = {
     `The daily levels of the gauge's service differ from the gauge's own by ${quantity('levelChange', Math.abs(biasM))}: the year's range is taken from the gauge's own record alone.`,
   thermometerSilent: ({ ageMs }) =>
     `The lake thermometer has been silent for ${spanWords(ageMs)}: the lake model carries on from it.`,
+  thermometerNotBelieved: ({ doubt }) =>
+    `What the lake thermometer sends is not believed (${say(doubts, doubt)}): the lake model carries on without it.`,
   waterAsMeasured: ({ ageMs }) =>
-    `The lake model has no fresh weather to run on: the water stands as it was measured ${ageMs < HOUR_MS ? 'within the last hour' : `${spanWords(ageMs)} ago`}, its changes are not known.`,
+    `The lake model has no fresh air temperature to run on: the water stands as it was measured ${ageMs < HOUR_MS ? 'within the last hour' : `${spanWords(ageMs)} ago`}, its changes are not known.`,
   noWaterReading: () =>
     'No water reading yet: the lake temperature is the model alone. One reading will about halve its error.',
   readingRefused: ({ reason }) => `A water reading was refused: ${say(water.refusal, reason)}`,
@@ -86,13 +126,14 @@ const gap: Catalogue<GapFact> = {
   thermometerDated: ({ dating }) => DATED[dating],
   pocketReadingRefused: ({ pocket, reason }) =>
     `A reading in ${inert(pocket)} was refused: ${say(water.refusal, reason)}`,
-  valuesDoubted: ({ count, variable, doubt }) =>
-    `${count} gauge ${count === 1 ? 'value was' : 'values were'} not believed in three days (${variable.replace('_', ' ')}: ${say(doubts, doubt)}).`,
+  valuesDoubted: ({ count, variable, doubt, isWeather = false }) =>
+    `${count} ${isWeather ? 'weather model' : 'gauge'} ${count === 1 ? 'value was' : 'values were'} not believed in three days (${variable.replace('_', ' ')}: ${say(doubts, doubt)}).`,
   noFlowThroughPool: () =>
     'No flow through this pool is known: its temperature is estimated as that of a still lake. A discharge gauge would mend that.',
   alertsNotChecked: () => 'Official alerts were not checked: look at your weather office before you launch.',
   floodNotChecked: () => 'No flood gauge is configured: flood stages were not checked.',
-  notGiven: ({ what, field }) => `${what} is not known (field ${field}); rules that need it are silent.`,
+  notGiven: ({ signal, field }) =>
+    `${NOT_GIVEN[signal]} is not known (field ${field}); rules that need it are silent.`,
 };
 
 export const en = { source, gap };

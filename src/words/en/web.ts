@@ -9,6 +9,16 @@ export const web = {
     caution:
       'Local rules, closed seasons, notices at ramps and dams, and official warnings come first. Wear a life jacket.',
   },
+  /** Answers of one line, where there is no page to show. */
+  plain: {
+    formUnread: 'The form could not be read. Go back and send it again.',
+    foreignForm: 'This form was not sent from a page of this site. Open the page here and send it again.',
+    tooLarge: 'That is more than a form of this site can hold.',
+    tooMany: 'Too many requests from your address. Please try again later.',
+    inAMoment: 'Back in a moment.',
+    bounce:
+      'Send {"address": "name@example.org", "kind": "hard" | "soft" | "complaint", "reportId": "..."} as JSON; reportId may be left out.',
+  },
   notFound: { title: 'Nothing here', body: 'There is no such page.', all: 'All briefings' },
   fault: {
     title: 'This did not work',

@@ -54,8 +54,8 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
     (front) => ({ ...front, water: front.water.slice(0, 2) }),
     (front) => ({ ...front, beIn: page.plan?.blocks.length ? page.plan.beIn : front.beIn }),
-    (front) => ({ ...front, water: front.water.slice(0, 1) }),
     (front) => ({ ...front, plan: front.plan.slice(0, 3) }),
+    (front) => ({ ...front, changed: changedLine(page, words, false) }),
   ];
   let front = whole;
   for (const cut of shorter) {
@@ -142,6 +142,10 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
     const week = weekChange(facts);
     lines.push({ value, what: w.lake(week === null ? '' : quantity('temperatureDifference', week, true)) });
   }
+  const level = row(page, 'level24hM')?.now;
+  const moves = level != null && Math.abs(level.value) >= STEADY_M;
+  // What stands last is what a long day leaves out: never a level that moves.
+  if (moves) lines.push({ value: quantity('levelChange', level.value, true), what: w.level });
   const [pocket] = page.pockets;
   // A pocket that is as warm as the lake is no news.
   if (pocket?.warmest !== undefined && page.status !== 'nil' && prints(pocket.warmest.minusMainC))
@@ -152,13 +156,7 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
         clock(pocket.warmest.atMs, page.lake.zone),
       ),
     });
-  const level = row(page, 'level24hM')?.now;
-  if (level != null)
-    lines.push(
-      Math.abs(level.value) < STEADY_M
-        ? { value: '', what: w.steady }
-        : { value: quantity('levelChange', level.value, true), what: w.level },
-    );
+  if (level != null && !moves) lines.push({ value: '', what: w.steady });
   const clarity = row(page, 'clarityM');
   if (clarity?.now != null)
     lines.push(
@@ -194,11 +192,11 @@ function sureLine(page: Parts, words: Words): string {
   return `${w[page.confidence.word]} ${rest}`.trim();
 }
 
-function changedLine(page: Parts, words: Words): string {
+function changedLine(page: Parts, words: Words, ahead = true): string {
   const w = words.front.changed;
   const [first] = page.whatChanged.items;
   // Beside "stay ashore" nothing is said of how the fishing will be.
-  const tomorrow = ashoreAllDay(page) ? undefined : page.tendency?.days[0]?.word;
+  const tomorrow = !ahead || ashoreAllDay(page) ? undefined : page.tendency?.days[0]?.word;
   return [
     first !== undefined
       ? w.one(first.sentence)

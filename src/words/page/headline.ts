@@ -1,6 +1,6 @@
 /** Bottom line, subject: the two lines most readers remember. */
 import { ashoreAllDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
-import { SIGNALS } from '../../signals/types.ts';
+import { SIGNALS } from '../../vocabulary/index.ts';
 import { expandQuantities, quantity } from '../../units/placeholder.ts';
 import type { Messages } from '../en/page.ts';
 import { ended, inert, lowerFirst, unended } from './sentence.ts';

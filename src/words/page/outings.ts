@@ -7,18 +7,22 @@ import type { Words } from '../languages.ts';
 const figure = (perHour: number): string =>
   perHour >= 9.95 ? perHour.toFixed(0) : perHour >= 0.95 ? perHour.toFixed(1) : perHour.toFixed(2);
 
-function groupName(aspect: Aspect, group: string, words: Words, placeName: (kind: string) => string): string {
-  const named: Readonly<Record<Aspect, Readonly<Record<string, string>>>> = {
+function groupName(aspect: Aspect, group: string, words: Words, names: OutingNames): string {
+  const named: Readonly<Record<'agreement' | 'window', Readonly<Record<string, string>>>> = {
     agreement: words.outings.agreement,
     window: words.outings.window,
-    place: {},
-    lure: {},
   };
-  return aspect === 'place' ? placeName(group) : (named[aspect][group] ?? group);
+  if (aspect === 'place' || aspect === 'lure') return names[aspect](group);
+  return named[aspect][group] ?? group;
 }
 
 const rateLine = (name: string, { perHour, low, high, n, hours }: Rate, words: Words): string =>
   words.outings.rate(name, figure(perHour), figure(low), figure(high), n, hours.toFixed(0));
+
+export interface OutingNames {
+  readonly place: (kind: string) => string;
+  readonly lure: (lure: string) => string;
+}
 
 export interface OutingPart {
   readonly heading: string;
@@ -28,13 +32,13 @@ export interface OutingPart {
 /**
  * What outings say, a part an aspect; where they are too few, only that.
  *
- * @param placeName what a kind of place is called
+ * @param names what kinds of place and classes of lure are called
  */
 export function outingParts(
   report: OutingReport,
   whose: 'shared' | 'own',
   words: Words,
-  placeName: (kind: string) => string,
+  names: OutingNames,
 ): OutingPart[] {
   const w = words.outings;
   const heading = whose === 'own' ? w.own : w.heading;
@@ -56,7 +60,7 @@ export function outingParts(
       .filter(({ groups }) => groups.length > 0)
       .map(({ aspect, groups, silent }): OutingPart => {
         const lines = groups.map((rate) => {
-          const name = groupName(aspect, rate.group, words, placeName);
+          const name = groupName(aspect, rate.group, words, names);
           return rate.enough ? rateLine(name, rate, words) : w.tooFew(name, rate.n, FEWEST.outings);
         });
         return { heading: w.aspect[aspect], lines: silent === 0 ? lines : [...lines, w.silent(silent)] };

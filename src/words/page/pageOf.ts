@@ -5,10 +5,12 @@ import {
   type Briefing,
   type GapFact,
   type HazardFacts,
+  type IssuedBriefing,
   type PositionFacts,
 } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/ruleText.ts';
 import { quantity } from '../../units/index.ts';
+import { MAIN_LAKE } from '../../vocabulary/index.ts';
 import type { Messages } from '../en/page.ts';
 import { wordsFor, type Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
@@ -92,7 +94,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     safety: {
       level: safety.level,
       levelWords: m.levelWords[safety.level],
-      hazards: safety.hazards.map((hazard) => saidHazard(hazard, m, tell)),
+      hazards: safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell)),
       notChecked: safety.notChecked.map(tell),
       deferTo: safety.deferTo === undefined ? m.deferTo : tell(safety.deferTo),
     },
@@ -158,7 +160,13 @@ function isWarm({ conditions }: Briefing): boolean {
   return now != null && (now.low ?? now.value) > WARM_WATER_C;
 }
 
-function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard {
+/** The hours that a hazard closes, `09:00 to 18:30`; '' where it closes none. */
+function hoursOf({ id }: HazardFacts, issued: IssuedBriefing | null, { front: w }: Words): string {
+  const closed = issued?.plan?.closed.filter(({ hazard }) => hazard === id) ?? [];
+  return closed.map(({ from, to }) => w.span(from, to)).join(', ');
+}
+
+function saidHazard(hazard: HazardFacts, hours: string, m: Messages, tell: Teller): PageHazard {
   const { headline, what, where, when, doThis } = tell.hazard(hazard);
   const { id, level, source, official } = hazard;
   return {
@@ -170,7 +178,7 @@ function saidHazard(hazard: HazardFacts, m: Messages, tell: Teller): PageHazard 
     headline,
     what,
     where,
-    when,
+    when: hours === '' || official !== undefined ? when : sentenceOf(hours),
     doThis,
   };
 }
@@ -206,6 +214,14 @@ function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: 
   };
 }
 
+/** A day ahead of which nothing is told but that it is like today. */
+const UNCHANGED = z.object({
+  code: z.literal('advice.day'),
+  because: z.object({ code: z.literal('noChange') }),
+  turns: z.array(z.unknown()).length(0),
+  danger: z.undefined().optional(),
+});
+
 function saidTendency(
   tendency: NonNullable<Extract<Briefing, { positions: unknown }>['tendency']>,
   tell: Teller,
@@ -219,7 +235,8 @@ function saidTendency(
       date: day.date,
       word: day.word,
       firstPlace: tell(day.name),
-      because: sentenceOf(tell(day.because)),
+      // "About as today" has said it.
+      because: UNCHANGED.safeParse(day.because).success ? '' : sentenceOf(tell(day.because)),
     })),
     ...(bestDay === undefined
       ? {}
@@ -245,7 +262,7 @@ const isNotRead = (gap: GapFact): gap is Extract<GapFact, { code: 'notRead' }> =
 function readingThanks(facts: Briefing, m: Messages): Pick<BriefingPage, 'readingThanks'> {
   if (facts.status === 'nil' || facts.reading === undefined) return {};
   const { beforeC, nowC, atMs } = facts.reading;
-  const where = inert(facts.reading.where);
+  const where = facts.reading.where === MAIN_LAKE ? m.mainLake : inert(facts.reading.where);
   const when = dateWordsAt(atMs, facts.lake.zone, m);
   const now = quantity('temperature', nowC);
   return {

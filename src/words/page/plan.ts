@@ -62,8 +62,14 @@ export function saidPlan(
     others: (['bigFish', 'manyFish', 'second'] as const).flatMap((id) => {
       const pattern = plan[id];
       if ('none' in pattern) return [];
-      const place = pattern.named ?? lowerFirst(tell(pattern.name));
-      return [w[id](inert(place), tell(pattern.lureClass))];
+      const place = inert(pattern.named ?? lowerFirst(tell(pattern.name)));
+      const lure = tell(pattern.lureClass);
+      const planned = plan.blocks.some(
+        (block) => block.place === pattern.place && tell(block.lureClass) === lure,
+      );
+      // Where the day has one place there is nothing to choose between; where it has several, the block has the lure.
+      if (planned) return plan.blocks.length === 1 ? [] : [w.planned[id](place)];
+      return [w[id](place, lure)];
     }),
     closed: plan.closed.map(({ fromMs, toMs, from, to, hazard }) => ({
       fromMs,

@@ -46,7 +46,9 @@ export const twinSchema = z
     facts: briefingSchema
       .nullable()
       .describe('ids, codes and SI numbers; null for an issue of the first version'),
-    page: pageSchema.describe('the same, said in one language and one system of units'),
+    page: pageSchema.describe(
+      'the same, said in one language and one system of units; the drawing of the lake stands among the facts alone',
+    ),
   })
   .meta({ title: 'Thawline briefing', description: 'One lake, one morning: facts and sentences.' });
 
@@ -56,7 +58,10 @@ export const twinSchema = z
  * @throws {ThawlineError} `internal` naming the first field that is not as the schema has it
  */
 export function twinJson(document: KeptDocument, page: BriefingPage): string {
-  const twin = { schema: 'thawline-twin/2', facts: isFacts(document) ? document : null, page };
+  const facts = isFacts(document) ? document : null;
+  // The drawing stands among the facts; it is the longest part of a twin and needs no second place.
+  const { map: _drawn, ...said } = page;
+  const twin = { schema: 'thawline-twin/2', facts, page: facts?.map === undefined ? page : said };
   const found = twinSchema.safeParse(twin);
   if (found.success) return `${compactly(found.data)}\n`;
   throw new ThawlineError(

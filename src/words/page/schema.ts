@@ -19,7 +19,7 @@ import {
   seriesSchema,
   sourceSchema,
   tendencyWord,
-} from '../../briefing/schema.ts';
+} from '../../briefing/index.ts';
 
 /** A sentence. Quantities inside stay `{{kind:SI value}}` until the reader's units are known. */
 const sentence = z.string();

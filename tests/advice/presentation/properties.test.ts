@@ -116,6 +116,9 @@ describe('every card', () => {
           for (const lure of book.classes) {
             // Waves forbid a surface lure; where nobody knows the wind they cannot.
             if (lure.family === 'surface' && missing === 'windMs') continue;
+            // So does water too blind for it, of which half its least clarity is the end.
+            const blind = signals.clarityM !== undefined && signals.clarityM < lure.clarityM[0] / 2;
+            if (blind && missing === 'clarityM') continue;
             const alone = { ...book, classes: [lure] };
             const score = (given: Partial<typeof signals>): number =>
               presentCards(conditions(given), [place(where, [top, top + width])], alone, tackle)[0]?.score ??

@@ -53,9 +53,35 @@ describe('wind over cold water', () => {
   });
 
   it('calls the sheltered bank by where it lies, never a lee shore', () => {
-    const said = JSON.stringify([judge(windy(16, 58)), judge(windy(22, 75)), table]);
-    expect(said).toMatch(/sheltered bank upwind/);
-    expect(said).not.toMatch(/lee shore/i);
+    const said = JSON.stringify([judge(windy(16, 58)), judge(windy(22, 75))]);
+    expect(said).toMatch(/the sheltered bank, the one the wind comes from,/);
+    expect(said).not.toMatch(/lee shore|upwind|downwind/i);
+  });
+
+  it('names bank and end of the water by the compass where the wind of its hours is known', () => {
+    const hours = [
+      { fromMs: 0, toMs: 3_600_000, windMs: 2, windFromDeg: 90 },
+      { fromMs: 3_600_000, toMs: 7_200_000, windMs: 16 * MPH, windFromDeg: 300 },
+      { fromMs: 7_200_000, toMs: 10_800_000, windMs: 15 * MPH, windFromDeg: 330 },
+    ];
+    const calm = { gustMs: 5, windMaxMs: 16 * MPH, windMs: 5 };
+    const said = JSON.stringify(judge({ waterC: 23, airMaxTodayC: 26, ...calm }, { hours, fetchM: 9000 }));
+    expect(said).toMatch(/the sheltered northwest bank/);
+    const rough = JSON.stringify(judge({ ...calm, waterC: 23, airMaxTodayC: 26 }, { hours, fetchM: 20_000 }));
+    expect(rough).toMatch(/Open water, most at its southeast end/);
+    expect(said + rough).not.toMatch(/shelteredBank|endOfWind|banksOfWind/);
+  });
+
+  it('names no side where the wind turns through its hours', () => {
+    const hours = [0, 90, 180, 270].map((windFromDeg, hour) => ({
+      fromMs: hour * 3_600_000,
+      toMs: (hour + 1) * 3_600_000,
+      windMs: 16 * MPH,
+      windFromDeg,
+    }));
+    const said = JSON.stringify(judge(windy(22, 75), { hours, fetchM: 900 }));
+    expect(said).toMatch(/the one the wind comes from/);
+    expect(said).not.toMatch(/sheltered (north|east|south|west)/);
   });
 });
 

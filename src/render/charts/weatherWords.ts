@@ -1,0 +1,99 @@
+/** The wind and the rain of the hours that are left of a day, a sentence each. */
+import type { QuantityKind } from '../../units/index.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
+import type { Words } from '../../words/index.ts';
+import { fromWhere, known, most, type Hour } from './hours.ts';
+
+interface Said {
+  readonly q: (value: number, kind: QuantityKind) => string;
+  readonly time: (ms: number) => string;
+  readonly w: Words['front'];
+}
+
+/** Less wind than this has no direction worth a word, m/s (a light air of the Beaufort scale begins at 0.3). */
+const CALM_MS = 1;
+/** A direction is a new one from a right angle on, degrees. */
+const TURN_DEG = 90;
+/** A side that the wind keeps for less is a gust of it, h. */
+const SHORTEST_H = 2;
+/** More turns than these are a wind from anywhere. */
+const MOST_TURNS = 2;
+/** Precipitation of air at or below this is told as snow, degC (half of it falls as snow near 1 degC: Jennings et al. 2018, Nature Communications 9:1148, from memory). */
+const SNOW_C = 1;
+/** Less in a day than this is no rain, mm. */
+const DRY_MM = 0.2;
+
+interface Stretch {
+  readonly fromMs: number;
+  readonly hours: readonly Hour[];
+}
+
+const turned = (one: number, other: number): number => {
+  const apart = Math.abs(one - other) % 360;
+  return Math.min(apart, 360 - apart);
+};
+
+/** The hours by the wind's direction: a stretch ends where the wind has turned by a right angle and stays so. */
+function stretches(hours: readonly Hour[]): Stretch[] {
+  const found: Stretch[] = [];
+  for (const hour of hours) {
+    const { atMs, windMs = 0, windDirDeg } = hour;
+    if (windDirDeg === undefined || windMs < CALM_MS) continue;
+    const last = found.at(-1);
+    const first = last?.hours[0]?.windDirDeg;
+    if (last === undefined || first === undefined || turned(first, windDirDeg) >= TURN_DEG)
+      found.push({ fromMs: atMs, hours: [hour] });
+    else found[found.length - 1] = { ...last, hours: [...last.hours, hour] };
+  }
+  return found.filter(({ hours: of }) => of.length >= SHORTEST_H);
+}
+
+/** `S`, `SW to S`, or `S, from 9 am NW`; '' where no direction is known or none lasts. */
+function directionWords(hours: readonly Hour[], { time, w }: Said): string {
+  const parts = stretches(hours);
+  if (parts.length > MOST_TURNS) return '';
+  return parts
+    .map(({ fromMs, hours: of }, i) => {
+      const [first, last] = [fromWhere(of[0]?.windDirDeg, w), fromWhere(of.at(-1)?.windDirDeg, w)];
+      const words = first === last ? first : w.windVeers(first, last);
+      return i === 0 ? words : w.windTurns(time(fromMs), words);
+    })
+    .join(', ');
+}
+
+function windWords(hours: readonly Hour[], said: Said): string[] {
+  const { q, time, w } = said;
+  const wind = known(hours, 'windMs');
+  const top = most(wind);
+  if (top === undefined) return [];
+  const [low, high] = [Math.min(...wind.map(({ value }) => value)), top.value].map((ms) =>
+    q(ms, 'windSpeed'),
+  );
+  const gust = most(known(hours, 'gustMs'));
+  const gustWords = gust === undefined ? '' : q(gust.value, 'windSpeed');
+  const gusts = gustWords === high ? '' : gustWords;
+  const from = directionWords(hours, said);
+  if (top.value < CALM_MS) return [w.calmAlt(gusts)];
+  return [
+    low === high
+      ? w.windEvenAlt(from, high ?? '', gusts)
+      : w.windAlt(from, low ?? '', high ?? '', time(top.atMs), gusts),
+  ];
+}
+
+function rainWords(hours: readonly Hour[], { q, time, w }: Said): string[] {
+  const rain = known(hours, 'rainMm');
+  if (rain.length === 0) return [];
+  const sum = rain.reduce((total, { value }) => total + value, 0);
+  const first = rain.find(({ value }) => value >= 0.1);
+  if (sum < DRY_MM || first === undefined) return [w.noRainAlt];
+  const wet = hours.filter(({ rainMm = 0 }) => rainMm >= 0.1);
+  const snow = wet.every(({ airC }) => airC !== undefined && airC <= SNOW_C);
+  return [(snow ? w.snowAlt : w.rainAlt)(q(sum, 'rain'), time(first.atMs))];
+}
+
+/** @param fromMs the issue: what is over by then is no news */
+export function weatherWords(hours: readonly Hour[], fromMs: number, said: Said): string[] {
+  const left = hours.filter(({ atMs }) => atMs + HOUR_MS > fromMs);
+  return [...windWords(left, said), ...rainWords(left, said)];
+}
