@@ -117,10 +117,20 @@ function turnsOf(today: Conditions, { days, hours, dateOf }: Ahead): (AirTurn & 
   );
   // A slow change has no hour of its own and shows in the days' means alone.
   const apart = (one: string, other: string): number => Math.abs(Date.parse(one) - Date.parse(other));
+  // Nor is the way back on the day of a turn one of its own.
   const slow = byDay.filter(
-    ({ code, date }) => !timed.some((turn) => turn.code === code && apart(turn.date, date) <= 2 * DAY_MS),
+    ({ code, date }) =>
+      !timed.some((turn) => apart(turn.date, date) <= (turn.code === code ? 2 * DAY_MS : 0)),
   );
   return [...timed, ...slow];
+}
+
+/** What is known of a day whose air falls: the mean of the day before, which the signal holds, does not feel it yet. */
+function withFall(known: Known, turns: readonly AirTurn[]): Known {
+  const falls = turns.flatMap(({ code, changeC }) => (code === 'airFalls' ? [Math.abs(changeC)] : []));
+  const { airDrop24hC } = known.signals;
+  if (airDrop24hC === undefined || falls.length === 0) return known;
+  return { ...known, signals: { ...known.signals, airDrop24hC: Math.max(airDrop24hC, ...falls) } };
 }
 
 const LONGEST_DAYS = 7;
@@ -136,15 +146,15 @@ const DANGEROUS = 3;
 export function tendencyOf(today: Conditions, ahead: Ahead, rules: Rules): Tendency | null {
   if (ahead.days.length === 0) return null;
   const band = rules.positions.tendencyBand;
-  const now = knownOf(today);
   const turns = turnsOf(today, ahead);
   const turnsOn = (on: string): AirTurn[] =>
     turns.filter(({ date }) => date === on).map(({ date: _, ...turn }) => turn);
+  const now = withFall(knownOf(today), turnsOn(today.date));
   const coming = [...ahead.days]
     .sort((a, b) => a.lead - b.lead)
     .slice(0, LONGEST_DAYS)
     .map((day) => {
-      const then = knownOf(day.conditions);
+      const then = withFall(knownOf(day.conditions), turnsOn(day.date));
       return {
         date: day.date,
         firstPlace: firstPlaceOf(then, rules, ahead.places),

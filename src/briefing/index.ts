@@ -11,6 +11,7 @@ export {
 export { composeBriefing, type BriefingInput, type RetrievalNote } from './compose.ts';
 export type { LevelSpan, NoteFact, WaterSpan } from './notes.ts';
 export { layerFact } from './lakePart.ts';
+export { inOneFigure } from './oneFigure.ts';
 export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export type { SaidFact } from './said.ts';
 export {

@@ -29,6 +29,7 @@ import {
   pageFindings,
   poolFinding,
   shapeFindings,
+  waveFindings,
   zoneFinding,
   type Finding,
 } from './checkLake.ts';
@@ -93,6 +94,7 @@ async function proveLake(
       zoneFinding(lake, nowMs),
       ...shapeFindings(lake),
       ...outlineFindings(lake),
+      ...waveFindings(lake),
       ...[...new Set(failed)].map((sentence) => ({ ok: false, sentence })),
       ...lake.gauges.map((gauge) => gaugeFinding(gauge, lake, view)),
       ...poolFinding(lake, report),

@@ -91,6 +91,17 @@ export function outlineFindings({ shape, areaKm2, pockets, points, ramps = [] }:
   ];
 }
 
+/** What only the operator can give, said to the operator: readers have no configuration. */
+export function waveFindings({ fetchM }: LakeConfig): Finding[] {
+  return fetchM === undefined
+    ? [
+        well(
+          'waves are not estimated: give the longest open water the wind can blow along (fetch: 3.5 mi) or the shore (outline: lake.geojson)',
+        ),
+      ]
+    : [];
+}
+
 const COMPASS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 const ageWords = (ms: number): string =>
@@ -110,7 +121,11 @@ export function gaugeFinding(gauge: GaugeConfig, lake: LakeConfig, view: RecordV
   const label = `${gauge.variable} ${gauge.service} ${gauge.station}${gauge.parameter === undefined ? '' : `/${gauge.parameter}`}`;
   const [series] = gaugeSeries(view, { ...lake, gauges: [gauge] }, gauge.variable);
   if (series === undefined)
-    return wrong(`${label}: no value came. Check station and parameter at the service, or remove the gauge.`);
+    return wrong(
+      gauge.service === 'csv'
+        ? `${label}: no value that can be believed came from ${gauge.csv?.path ?? 'its file'}. Check what the file holds of the last days, and its unit, zone and timeFormat here, or remove the gauge.`
+        : `${label}: no value came. Check station and parameter at the service, or remove the gauge.`,
+    );
   const ageMs = view.asOfMs - series.lastMs;
   const datum = series.datum === '' ? '' : `, datum ${series.datum}`;
   const said = `${label}: ${rounded(series.lastValue)} ${siUnitOf(gauge.variable)}, ${ageWords(ageMs)} old${datum}`;

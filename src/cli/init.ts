@@ -38,6 +38,8 @@ interface Options {
   readonly meanDepth?: string;
   readonly area?: string;
   readonly normalPool?: string;
+  readonly fetch?: string;
+  readonly outline?: string;
   readonly within: string;
   readonly reader?: string;
   readonly contact?: string;
@@ -67,10 +69,12 @@ interface Asker {
 /** Asked by init alone, so no service of the configuration. */
 const GEOCODING = 'open-meteo-geocoding';
 
+const isTerminal = (): boolean => process.stdin.isTTY;
+
 const missing = (question: string): ThawlineError =>
   new ThawlineError(
     'usage',
-    `init needs to know: ${question}. Give it as an option (thawline init --help names them), or leave --yes out and be asked.`,
+    `init needs to know: ${question}. Give it as an option (thawline init --help names them), or run it on a terminal without --yes and be asked.`,
   );
 
 const nobody: Asker = {
@@ -186,6 +190,24 @@ function basesOf(pairs: readonly string[]): Bases {
   );
 }
 
+/** Decides the waves; an outline tells it too, so only one of them is asked for. */
+async function openWater(options: Options, ask: Asker): Promise<Pick<InitAnswers, 'fetch' | 'outline'>> {
+  const { fetch, outline } = options;
+  if (fetch !== undefined || outline !== undefined) return { fetch: fetch ?? '', outline: outline ?? '' };
+  const shore = await ask.text(
+    'a GeoJSON file of its shore, relative to the configuration (nothing: none)',
+    undefined,
+    '',
+  );
+  if (shore.trim() !== '') return { fetch: '', outline: shore.trim() };
+  const open = await ask.text(
+    'the longest open water the wind can blow along, such as 3.5 mi (nothing: not known, no waves are estimated)',
+    undefined,
+    '',
+  );
+  return { fetch: open.trim(), outline: '' };
+}
+
 async function lookUp(
   options: Options,
   at: Position,
@@ -241,6 +263,30 @@ function zoneOf(options: Options, ...found: (string | null | undefined)[]): stri
   );
 }
 
+/** What cannot be looked up, told all at once where nobody can be asked. */
+function refuseIncomplete(o: Options): void {
+  const needed: readonly (readonly [boolean, string])[] = [
+    [o.name === undefined, '--name (the name of the lake)'],
+    [
+      o.place === undefined && (o.lat === undefined || o.lon === undefined),
+      '--place (a place near it), or --lat and --lon',
+    ],
+    [o.meanDepth === undefined, '--mean-depth (such as "42 ft")'],
+    [o.area === undefined, '--area (such as "6200 acres")'],
+    [
+      o.contact === undefined && o.reader === undefined,
+      '--contact (an address at which services can reach you), or --reader',
+    ],
+  ];
+  const misses = needed.flatMap(([isMissing, what]) => (isMissing ? [what] : []));
+  if (misses.length === 0) return;
+  const why =
+    o.yes === true
+      ? 'leave --yes out and be asked'
+      : 'run it on a terminal and be asked; this input is none, so nothing was asked';
+  throw new ThawlineError('usage', `init misses ${misses.join('; ')}. Give them as options, or ${why}.`);
+}
+
 async function answers(options: Options, ask: Asker, client: HttpClient, bases: Bases): Promise<InitAnswers> {
   const name = await ask.text('the name of the lake', options.name);
   const at = await positionOf(options, client, ask, bases);
@@ -268,6 +314,7 @@ async function answers(options: Options, ask: Asker, client: HttpClient, bases: 
     meanDepth: await ask.text('its mean depth with unit, such as 42 ft', options.meanDepth),
     area: await ask.text('its area with unit, such as 6200 acres', options.area),
     ...(options.normalPool === undefined ? {} : { normalPool: options.normalPool }),
+    ...(await openWater(options, ask)),
     gauges,
     others: found.gauges.filter((gauge) => !gauges.includes(gauge)).slice(0, 12),
     office: found.office,
@@ -300,6 +347,14 @@ export function addInitCommand(program: Command): void {
     .option('--mean-depth <length>', 'with its unit: "42 ft"')
     .option('--area <area>', 'with its unit: "6200 acres"')
     .option('--normal-pool <length>', 'with its unit')
+    .option(
+      '--fetch <length>',
+      'longest open water the wind can blow along, with its unit: decides the waves',
+    )
+    .option(
+      '--outline <file>',
+      'GeoJSON of the shore, relative to the configuration; tells the open water too',
+    )
     .option('--within <km>', 'how far to look for gauges', '20')
     .option('--reader <address>', 'your own address, as the first reader')
     .option('--contact <address>', 'where services can reach you')
@@ -335,7 +390,8 @@ export function addInitCommand(program: Command): void {
       const bases = basesOf(options.service);
       const client = createClient({ contact: options.contact ?? '', timeoutMs: 20_000, parallelPerHost: 2 });
       try {
-        const isAlone = options.yes === true || !process.stdin.isTTY;
+        const isAlone = options.yes === true || !isTerminal();
+        if (isAlone) refuseIncomplete(options);
         const a = await answers(options, isAlone ? nobody : await person(), client, bases);
         const data = join(folder, 'data');
         writeWhole(files.config, configText(a, join(data, 'thawline.sqlite'), data));

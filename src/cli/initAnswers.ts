@@ -12,6 +12,10 @@ export interface InitAnswers {
   readonly meanDepth: string;
   readonly area: string;
   readonly normalPool?: string;
+  /** Longest open water the wind can blow along, with its unit; '' where nobody knows it. */
+  readonly fetch: string;
+  /** GeoJSON of the shore, relative to the configuration; '' without one. */
+  readonly outline: string;
   readonly gauges: readonly GaugeNearby[];
   /** Gauges that were found and not taken: they stand in the file as comments. */
   readonly others: readonly GaugeNearby[];

@@ -33,6 +33,12 @@ export function configText(a: InitAnswers, recordPath: string, folder: string): 
     `    waterBody: ${a.waterBody} # highland-reservoir, hill-land-reservoir, run-of-river, tailwater, natural-lake`,
     `    meanDepth: ${a.meanDepth} # from a survey or the operator's data sheet`,
     `    area: ${a.area}`,
+    a.fetch === ''
+      ? '    # fetch: 3.5 mi # longest open water the wind can blow along: without it or an outline waves are not estimated'
+      : `    fetch: ${a.fetch} # longest open water the wind can blow along: decides the waves`,
+    a.outline === ''
+      ? '    # outline: lake.geojson # GeoJSON of the shore beside this file: waves by place, map, ways by water'
+      : `    outline: ${y(a.outline)} # GeoJSON of the shore: waves by place, map, ways by water`,
     ...(a.normalPool === undefined
       ? ['    # normalPool: 616.5 ft # ask the operator: the level is then told against it']
       : [`    normalPool: ${a.normalPool}`]),

@@ -105,6 +105,11 @@ async function add(
   });
   await withOpen(config, async (record) => {
     const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: VIEW_DAYS });
+    const kept = view.readings.find((other) => isSame(other, reading));
+    if (kept !== undefined) {
+      console.log(`Known already, and kept once: ${describe(kept, lake)}.`);
+      return;
+    }
     const effect = readingEffect(reading, view, lake, nowMs);
     const questions = [
       ...readingQuestions(reading, view, nowMs, written).map((one) => saidQuestion(one, 'metric')),
@@ -121,6 +126,18 @@ async function add(
     );
   });
 }
+
+/** Within this of each other two tellings of the same values at the same place are one reading, ms. */
+const SAME_MS = 60_000;
+
+const isSame = (a: Reading, b: Reading): boolean =>
+  Math.abs(a.atMs - b.atMs) < SAME_MS &&
+  a.waterC === b.waterC &&
+  a.clarityM === b.clarityM &&
+  a.depthM === b.depthM &&
+  a.sdC === b.sdC &&
+  a.where === b.where &&
+  a.pocket === b.pocket;
 
 function describe(reading: Reading, lake: LakeConfig): string {
   const values = [

@@ -1,5 +1,6 @@
 import { createWriteStream } from 'node:fs';
 import { once } from 'node:events';
+import { pipeline } from 'node:stream/promises';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
@@ -172,6 +173,24 @@ function dayStart(text: string, flag: string, lake: LakeConfig): DateTime {
   return day.startOf('day');
 }
 
+async function* linesOf(rows: AsyncIterable<string>): AsyncGenerator<string> {
+  for await (const row of rows) yield `${row}\r\n`;
+}
+
+/** @throws ThawlineError `usage` when the file cannot be written to its end */
+async function intoFile(lines: AsyncIterable<string>, path: string): Promise<void> {
+  try {
+    await pipeline(lines, createWriteStream(path, { mode: 0o600 }));
+  } catch (cause) {
+    if (!(cause instanceof Error && 'syscall' in cause)) throw cause;
+    throw new ThawlineError(
+      'usage',
+      `${path}: cannot be written to its end, what stands there is not whole. Name another file with --out, or make room and set its rights.`,
+      { cause },
+    );
+  }
+}
+
 async function exportRecord(
   lakeId: string,
   options: SharedOptions & { from?: string; to?: string; out?: string },
@@ -185,14 +204,9 @@ async function exportRecord(
       options.to === undefined
         ? 8.64e15
         : dayStart(options.to, '--to', lake).plus({ days: 1 }).toMillis() - 1;
-    const out = options.out === undefined ? process.stdout : createWriteStream(options.out, { mode: 0o600 });
-    for await (const text of record.exportCsv(lake.id, fromMs, toMs)) {
-      if (!out.write(text + '\r\n')) await once(out, 'drain');
-    }
-    if (out !== process.stdout) {
-      out.end();
-      await once(out, 'finish');
-    }
+    const rows = linesOf(record.exportCsv(lake.id, fromMs, toMs));
+    if (options.out !== undefined) return intoFile(rows, options.out);
+    for await (const line of rows) if (!process.stdout.write(line)) await once(process.stdout, 'drain');
   });
 }
 

@@ -177,7 +177,7 @@ export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
     if (before?.key === key) before.last = date;
     else {
       // Said once above, as the reason of the whole outlook.
-      const reason = because === doc.tendency?.because ? '' : ` ${because}`;
+      const reason = because === '' || because === doc.tendency?.because ? '' : ` ${because}`;
       const words = (when: string): string =>
         (ashore
           ? m.tendency.onceSafe(when, lowerFirst(firstPlace))

@@ -33,7 +33,12 @@ export interface RenderedBriefing {
   readonly short: string;
   /** Six lines to send to a partner as a message. */
   readonly card: string;
-  /** Twin for programs: the facts in SI, and the sentences in the reader's language and units. */
+  /**
+   * Twin for programs: the facts in SI, and the sentences in the reader's language and units. Made when it is asked for:
+   * looking it over takes longer than the page, and a mail has none.
+   *
+   * @throws {ThawlineError} `internal` naming the first field that is not as the schema has it
+   */
   readonly json: string;
   readonly attachments: readonly {
     readonly cid: string;
@@ -67,9 +72,19 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
     preheader: head + preheader(front, doc.safety.level),
     short,
     card: cardText(doc, front, words),
-    json: twinJson(document, doc),
   };
-  if (reader.form === 'short') return { ...common, html: '', text: `${short}\n`, attachments: [] };
+  const twin = (): string => twinJson(document, doc);
+  if (reader.form === 'short') {
+    return {
+      ...common,
+      html: '',
+      text: `${short}\n`,
+      get json() {
+        return twin();
+      },
+      attachments: [],
+    };
+  }
   const sections = inClockAll(sectionsOf(doc, units, words, detail), clock, m);
   const drawn = drawPictures(doc, { units, clock }, words);
   const pictures = drawn.map(({ picture }) => picture);
@@ -82,6 +97,9 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
     ...common,
     html,
     text: textPart(doc, front, sections, words, said),
+    get json() {
+      return twin();
+    },
     attachments: pictures.flatMap(({ id, cid }, i) => {
       const content = pngs[i];
       return content === undefined ? [] : [{ cid, filename: `${id}.png`, contentType: 'image/png', content }];

@@ -30,7 +30,7 @@ export interface IssueOrder {
 export type IssueResult =
   | { readonly outcome: 'issued'; readonly readers: number }
   | { readonly outcome: 'taken' }
-  | { readonly outcome: 'failed'; readonly problem: string };
+  | { readonly outcome: 'failed'; readonly problem: string; readonly cause: unknown };
 
 /** One sentence about an error; only our own errors speak, because others may quote addresses or secrets. */
 export function problemOf(error: unknown): string {
@@ -63,10 +63,13 @@ export async function issueEdition(deps: IssueDeps, order: IssueOrder): Promise<
   } catch (error) {
     const problem = problemOf(error);
     await endRun(record, key, holder, { state: 'failed', nowMs: now(), problem });
-    // The stack, not the message: messages of other programs may quote addresses.
-    const at = error instanceof Error ? error.stack?.split('\n').slice(1, 6) : undefined;
-    log.error({ ...key, problem, at }, 'briefing failed');
-    return { outcome: 'failed', problem };
+    // Of a fault of the program the stack, not the message: messages of other programs may quote addresses.
+    const at =
+      error instanceof Error && !(error instanceof ThawlineError)
+        ? { at: error.stack?.split('\n').slice(1, 6) }
+        : {};
+    log.error({ ...key, problem, ...at }, 'briefing failed');
+    return { outcome: 'failed', problem, cause: error };
   }
 }
 

@@ -5,6 +5,7 @@ import {
   adviceFacts,
   checkedBriefing,
   composeBriefing,
+  inOneFigure,
   readComparable,
   type Briefing,
   type ComparableIssue,
@@ -112,47 +113,50 @@ export async function makeBriefing(
   const told = toldOfOutings(await outingReport(ctx.record, lake.id, { asOfMs: options.asOfMs }));
   const notices = await noticesOf(ctx.record, lake.id, report.conditions.date);
   const lessons = lessonsWorthTelling(report.outlook);
-  const documentFor = (of: LakeConfig, advice: Advice, planned: PlannedDay | null): Briefing =>
-    checkedBriefing(
-      withRulesWords(
-        composeBriefing({
-          lake: of,
-          report,
-          ...(comingDay === null ? {} : { now: today }),
-          advice: adviceFacts(advice),
-          ...(planned === null ? {} : { plan: planned.plan }),
-          issuedMs: options.asOfMs,
-          validUntilMs: validUntilMs(report, options.asOfMs, of.zone),
-          nextIssueMs: nextIssueMs(options.asOfMs, of),
-          status:
-            comingDay === null && options.status === 'evening'
-              ? 'scheduled'
-              : (options.status ?? 'scheduled'),
-          ...(previous ? { previous } : {}),
-          retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
-            source,
-            name: NAMES.get(source) ?? source,
-            ok,
-            problem,
-            atMs,
-          })),
-          demo: of.demo,
-          scores: worthTelling(done.scores),
-          ...(lessons.length === 0 ? {} : { outlook: lessons }),
-          ...(told === null ? {} : { outings: told }),
-          notices: notices.map(({ text, from, until }) => ({ text, from, until })),
-          ...(options.preview ? { preview: true } : {}),
-        }),
-        ctx.rules.texts,
-      ),
+  const documentFor = (
+    of: LakeConfig,
+    advice: Advice,
+    planned: PlannedDay | null,
+  ): { readonly document: Briefing; readonly dropped: number } => {
+    const { facts, dropped } = inOneFigure(
+      composeBriefing({
+        lake: of,
+        report,
+        ...(comingDay === null ? {} : { now: today }),
+        advice: adviceFacts(advice),
+        ...(planned === null ? {} : { plan: planned.plan }),
+        issuedMs: options.asOfMs,
+        validUntilMs: validUntilMs(report, options.asOfMs, of.zone),
+        nextIssueMs: nextIssueMs(options.asOfMs, of),
+        status:
+          comingDay === null && options.status === 'evening' ? 'scheduled' : (options.status ?? 'scheduled'),
+        ...(previous ? { previous } : {}),
+        retrievals: view.retrievals.map(({ source, ok, problem, atMs }) => ({
+          source,
+          name: NAMES.get(source) ?? source,
+          ok,
+          problem,
+          atMs,
+        })),
+        demo: of.demo,
+        scores: worthTelling(done.scores),
+        ...(lessons.length === 0 ? {} : { outlook: lessons }),
+        ...(told === null ? {} : { outings: told }),
+        notices: notices.map(({ text, from, until }) => ({ text, from, until })),
+        ...(options.preview ? { preview: true } : {}),
+      }),
     );
+    return { document: checkedBriefing(withRulesWords(facts, ctx.rules.texts)), dropped };
+  };
   const advice = adviseFrom(ctx, lake, view, report);
   const planned = plannedDay(advice, report, lake, ctx.rules);
   const heldBack: Record<string, number> = {};
   for (const { check } of planned?.dropped ?? []) heldBack[check] = (heldBack[check] ?? 0) + 1;
+  const { document, dropped } = documentFor(lake, advice, planned);
+  if (dropped > 0) heldBack['figures'] = (heldBack['figures'] ?? 0) + dropped;
   const byHours = new Map<string, Briefing>();
   return {
-    document: documentFor(lake, advice, planned),
+    document,
     report,
     advice,
     view,
@@ -163,7 +167,7 @@ export async function makeBriefing(
       if (known !== undefined) return known;
       const theirs = { ...lake, fishing };
       const advised = adviseFrom(ctx, theirs, view, report);
-      const made = documentFor(theirs, advised, plannedDay(advised, report, theirs, ctx.rules));
+      const { document: made } = documentFor(theirs, advised, plannedDay(advised, report, theirs, ctx.rules));
       byHours.set(key, made);
       return made;
     },

@@ -32,7 +32,10 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
   if ((await loadBriefing(deps.record, key)) === undefined) await refresh(deps, lake);
   const order = { lake, ...key, dueMs: nowMs, deadlineMs: nowMs + graceMs, evenMissed: true };
   const result = await issueEdition(deps, order);
-  if (result.outcome === 'failed') throw new ThawlineError('internal', result.problem);
+  if (result.outcome === 'failed')
+    throw result.cause instanceof ThawlineError
+      ? result.cause
+      : new ThawlineError('internal', result.problem, { cause: result.cause });
   if (result.outcome === 'taken') {
     if ((await loadBriefing(deps.record, key)) === undefined) {
       throw new ThawlineError(

@@ -60,6 +60,8 @@ export interface QueueStatus {
   readonly failed: readonly FailedWork[];
 }
 
+/** Further ahead than clocks of one installation differ, ms. */
+const AHEAD_MS = 10 * 60_000;
 const DATA_AGE_MS = 12 * 3_600_000;
 const FAILED_SHARE = 0.1;
 
@@ -136,11 +138,22 @@ async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: numbe
     (r) => r.local_date === today && r.edition === 'morning' && r.state === 'issued',
   );
   const overdue = issue !== undefined && nowMs > graceEndMs && !todayIssued;
-  return { ...facts, problems: problemsOf(facts, overdue, nowMs) };
+  return { ...facts, problems: problemsOf(facts, { overdue, today, nowMs }) };
 }
 
-function problemsOf(facts: Omit<LakeStatus, 'problems'>, overdue: boolean, nowMs: number): string[] {
+function problemsOf(
+  facts: Omit<LakeStatus, 'problems'>,
+  { overdue, today, nowMs }: { readonly overdue: boolean; readonly today: string; readonly nowMs: number },
+): string[] {
   const problems: string[] = [];
+  const { lastIssue } = facts;
+  const ahead = (ms: number | null): boolean => ms !== null && ms > nowMs + AHEAD_MS;
+  if (lastIssue !== null && (lastIssue.localDate > today || ahead(lastIssue.atMs)))
+    problems.push(
+      'The last issue lies in the future: a clock was or is wrong. Set the clock; `thawline run` then forgets what was noted ahead and issues those mornings when they come.',
+    );
+  if (ahead(facts.lastRefreshMs))
+    problems.push('The last refresh lies in the future: a clock was or is wrong. Set the clock.');
   if (overdue) problems.push('The briefing of this morning did not go out.');
   if (facts.lastIssue === null) problems.push('No briefing has been issued yet.');
   if (facts.lastGoodRefreshMs === null || facts.lastGoodRefreshMs < nowMs - DATA_AGE_MS) {

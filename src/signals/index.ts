@@ -27,6 +27,7 @@ export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, pastWater, THANKS_DAYS } from './water/index.ts';
 export { windOnFaces } from './place/index.ts';
+export { layerEstimate } from './water/layer.ts';
 export { hourly } from './weather/index.ts';
 
 /** Days ahead that conditions are told of. */

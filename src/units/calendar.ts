@@ -4,17 +4,24 @@ export const HOUR_MS = 3_600_000;
 export const DAY_MS = 24 * HOUR_MS;
 
 /**
- * Days since 1970-01-01 of an ISO date.
+ * Days since 1970-01-01 of an ISO date; null when the text is no calendar date.
  *
  * @param date `YYYY-MM-DD`
+ */
+export function dayNumberOf(date: string): number | null {
+  const ms = DATE.test(date) ? Date.parse(date) : Number.NaN;
+  return Number.isFinite(ms) && isoDate(ms / DAY_MS) === date ? ms / DAY_MS : null;
+}
+
+/**
+ * The same of a date that is known to be one.
+ *
  * @throws RangeError when the text is no calendar date
  */
 export function dayNumber(date: string): number {
-  const ms = DATE.test(date) ? Date.parse(date) : Number.NaN;
-  if (!Number.isFinite(ms) || isoDate(ms / DAY_MS) !== date) {
-    throw new RangeError(`"${date}" is not a date of the form YYYY-MM-DD.`);
-  }
-  return ms / DAY_MS;
+  const day = dayNumberOf(date);
+  if (day === null) throw new RangeError(`"${date}" is not a date of the form YYYY-MM-DD.`);
+  return day;
 }
 
 const DATE = /^\d{4}-\d{2}-\d{2}$/;

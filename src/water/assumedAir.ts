@@ -31,7 +31,7 @@ export class AirSpread {
  * @see `bench/outlook.ts`: fitted to one half of 480 archived issues, judged on the other
  */
 export function forecastAirSdC(leadDays: number, spreadC: number): number {
-  return spreadC * Math.min(1.1, 0.2 + 0.07 * leadDays);
+  return spreadC * Math.min(1.1, 0.18 + 0.06 * leadDays);
 }
 
 /** What the errors of neighbouring days of one forecast share, from the same issues. */

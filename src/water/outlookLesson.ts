@@ -17,6 +17,8 @@ export const LESSON_FROM = 30;
  * their number (`bench/outlook.ts`: 30 to 120 differ by at most 0.02 degC).
  */
 const USUAL_DAYS = 60;
+/** The same of the scatter, which takes longer to know than a mean. */
+const USUAL_SCATTER_DAYS = 180;
 /** No single day says more than this, squared standard deviations. */
 const MOST_Z2 = 9;
 
@@ -70,7 +72,8 @@ export function outlookLessons(misses: readonly OutlookMiss[]): LeadLesson[] {
     const z2 = mean(
       own.map(({ missC, halfC }) => Math.min(MOST_Z2, ((missC - biasC) / Math.max(0.1, halfC / Z80)) ** 2)),
     );
-    return { ...base, learned: true, biasC, spread: Math.sqrt(1 + share * (z2 - 1)) };
+    const known = days / (days + USUAL_SCATTER_DAYS);
+    return { ...base, learned: true, biasC, spread: Math.sqrt(1 + known * (z2 - 1)) };
   });
 }
 

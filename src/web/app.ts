@@ -11,7 +11,7 @@ import { lakeFront } from './fronts.ts';
 import { archivePages } from './archive.ts';
 import { bouncePages } from './bounces.ts';
 import type { WebDeps } from './deps.ts';
-import { headers, limitedBody, limitedRate, ownForms } from './guard.ts';
+import { headers, knownMethods, limitedBody, limitedRate, ownForms } from './guard.ts';
 import { healthPage } from './health.ts';
 import { metricsPage } from './metrics.ts';
 import { latestPages } from './latest.ts';
@@ -43,6 +43,7 @@ export function createWebApp(deps: WebDeps): Hono {
       isServerRecord(deps.config.recordPath) ? deps : undefined,
     ),
   );
+  app.use('*', knownMethods(app));
   app.use('*', limitedBody());
   app.use('*', ownForms(deps.config.web.baseUrl));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));

@@ -1,5 +1,5 @@
 /** What stands between the network and every page. */
-import type { MiddlewareHandler } from 'hono';
+import type { Hono, MiddlewareHandler } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { csrf } from 'hono/csrf';
 import { secureHeaders } from 'hono/secure-headers';
@@ -46,6 +46,24 @@ export function headers(): MiddlewareHandler {
   const strict = headersWith("'self'");
   const mailPage = headersWith("'unsafe-inline'");
   return (c, next) => (MAIL_PAGE.test(c.req.path) ? mailPage : strict)(c, next);
+}
+
+/**
+ * 405 with what is allowed (RFC 9110, 15.5.6) where a page is asked for by a method that it does not have; a page that is
+ * not there stays a 404.
+ */
+export function knownMethods(app: Hono): MiddlewareHandler {
+  const takers = (method: string, path: string): number => app.router.match(method, path)[0].length;
+  return async (c, next) => {
+    const { method, path } = c.req;
+    // Nothing takes DELETE: what matches it is what stands before every page.
+    const before = takers('DELETE', path);
+    const allowed = (['GET', 'POST'] as const).filter((one) => takers(one, path) > before);
+    if (allowed.length === 0 || allowed.some((one) => one === (method === 'HEAD' ? 'GET' : method)))
+      return next();
+    c.header('Allow', allowed.flatMap((one) => (one === 'GET' ? ['GET', 'HEAD'] : [one])).join(', '));
+    return c.text('This page is not asked for in that way.', 405);
+  };
 }
 
 export const limitedBody = (): MiddlewareHandler =>

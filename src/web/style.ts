@@ -40,6 +40,7 @@ h1{font:700 30px/1.2 Georgia,'Times New Roman',serif;margin:16px 0 8px}
 h2{font:700 20px/1.3 Georgia,'Times New Roman',serif;margin:24px 0 6px;padding-top:10px;border-top:1px solid var(--hairline)}
 a{color:var(--blue)}
 a,button,input,select{outline-offset:2px}
+input,select{max-width:100%}
 :focus-visible{outline:3px solid var(--blue)}
 main:focus{outline:none}
 .kicker{letter-spacing:1px;text-transform:uppercase;font-size:14px}

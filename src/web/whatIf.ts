@@ -141,6 +141,11 @@ export function whatIfPages(deps: WebDeps): Hono {
     `;
     return show(c, { title: w.title, body: page, live: w.script }, ok ? 200 : 400);
   });
-  app.get('/what-if/result', (c) => c.html(result(givenFields(c.req.query()), allWordsOf(c)).body));
+  // A part of the page above, which its script asks for; opened by itself it is that page.
+  app.get('/what-if/result', (c) =>
+    c.req.header('accept') === 'text/html'
+      ? c.html(result(givenFields(c.req.query()), allWordsOf(c)).body)
+      : c.redirect(`/what-if${new URL(c.req.url).search}`),
+  );
   return app;
 }

@@ -102,7 +102,7 @@ describe('reading add --pocket', () => {
     expect(read['South Cove']).not.toMatch(/Thank you/);
     const page = await run('brief', testLake.id, '--offline', '--format', 'json');
     expect(page.replace(/\s+/g, ' ')).toMatch(/Your reading of .{3,15} moved its warmest hour/);
-  }, 20_000);
+  });
 
   it('says that the estimate stays where the reading does not move it', async () => {
     const [was] = movedC(await add('11.4C', '--pocket', 'draw', '--at', '11:30'));

@@ -29,7 +29,8 @@ async function failing(url: string): Promise<Failure> {
     config().mail,
     { SMTP_URL: url },
     {
-      timeoutsMs: { connectionTimeout: 800, greetingTimeout: 800, socketTimeout: 800 },
+      // Only the wait for a greeting is short: two that end together would say one thing or the other by chance.
+      timeoutsMs: { connectionTimeout: 20_000, greetingTimeout: 800, socketTimeout: 20_000 },
     },
   );
   open.push(() => transport.close());

@@ -70,8 +70,8 @@ describe('thawline reading', () => {
 
   it('told twice is one reading', async () => {
     const words = ['reading', 'add', 'pine-hollow', '9.4C', '--at', '2026-03-01 07:10'];
-    await run(...words);
-    await run(...words);
+    expect(await run(...words)).toMatch(/^Stored/);
+    expect(await run(...words)).toMatch(/^Known already, and kept once: .*9\.4 °C .* 07:10/);
     expect((await run('reading', 'list', 'pine-hollow')).split('\n')).toHaveLength(1);
     expect(await run('reading', 'list', 'pine-hollow')).toMatch(/Sun 2026-03-01 07:10/);
   });

@@ -104,6 +104,10 @@ describe('a lone excursion', () => {
       i < 3 ? one : { ...one, atMs: one.atMs + 2.5 * HOUR },
     );
     expect(doubts(late).size).toBe(0);
+    const early = every(1, [5, 5, 9, 5, 5]).map((one, i) =>
+      i > 1 ? one : { ...one, atMs: one.atMs - 2.5 * HOUR },
+    );
+    expect(doubts(early).size).toBe(0);
   });
   it('is none where the series goes on from it, as a flood does', () => {
     expect(doubts(every(1, [5, 5, 8.4, 8.5, 8.6])).size).toBe(0);
@@ -200,6 +204,13 @@ describe('a thermometer in the air', () => {
     expect(doubts(hourly(day(6.99))).size).toBe(0);
     expect(codes(doubts(hourly(day(7.01))))).toEqual(['doubt.dryRange']);
   });
+  it('over its last 24 hours too, across midnight, though neither day alone shows it', () => {
+    // It warms by a third of a kelvin an hour from noon to noon: 4 K on either day, 8 K in the 24 h.
+    const values = Array.from({ length: 36 }, (_, h) => 10 + Math.max(0, h - 11) * 0.33);
+    const found = doubts(hourly(values));
+    expect([Math.min(...found.keys()), Math.max(...found.keys()), found.size]).toEqual([12, 35, 24]);
+    expect(doubts(hourly(values.slice(0, 33))).size).toBe(0);
+  });
   it('or of 4 K and more that goes with the air', () => {
     // Slope against this air is the range over 10 K: 4 K would be 0.4, so a colder day with a range of 6 K is needed.
     const mild = hourly(
@@ -209,7 +220,7 @@ describe('a thermometer in the air', () => {
         source: 'nws',
       },
     );
-    expect(codes(doubts(hourly(day(4.01)), mild))).toEqual(['doubt.tracksAir']);
+    expect(codes(doubts(hourly(day(4)), mild))).toEqual(['doubt.tracksAir']);
     expect(doubts(hourly(day(3.99)), mild).size).toBe(0);
     expect(mayBeDoubted(columnOf(hourly(day(3.9))))).toBe(false);
   });
@@ -286,6 +297,10 @@ describe('a gauge whose zero was moved', () => {
     expect(moved(0.31).size).toBe(30);
     expect(moved(-0.31).size).toBe(30);
     expect(codes(moved(0.31))).toEqual(['doubt.datumJump']);
+    const down = hourly([...new Array<number>(30).fill(5.5), ...new Array<number>(30).fill(5)], {
+      variable: 'level',
+    });
+    expect(judgeSeries([down])[0]?.[0]?.doubt).toEqual({ code: 'doubt.datumJump', stepM: 0.5 });
     expect(mayBeDoubted(columnOf(every(1, [0, 0, 0.29, 0.29, 0.29], { variable: 'level' })))).toBe(false);
   });
   it('with a whole day on either side', () => {
@@ -429,6 +444,13 @@ describe('what quality control does to a series', () => {
         });
       }),
     );
+  });
+  it('goes on after what an earlier check found: a spike hides no stuck sensor, and no gauge whose zero was moved', () => {
+    const stuckAfterSpike = [...restless(20), 18, ...restless(20), ...new Array<number>(100).fill(11)];
+    const found = doubts(hourly(stuckAfterSpike));
+    expect([found.get(20), found.get(60), found.size]).toEqual(['doubt.spike', 'doubt.stuck', 101]);
+    const moved = Array.from({ length: 60 }, (_, h) => (h === 10 ? 5 : h >= 30 ? 0.4 : 0));
+    expect(codes(doubts(hourly(moved, { variable: 'level' })))).toEqual(['doubt.datumJump', 'doubt.spike']);
   });
   it('leaves what is well as it was, the very same rows', () => {
     const rows = hourly(wave(72, 12, 1));

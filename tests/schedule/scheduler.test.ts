@@ -245,6 +245,24 @@ describe('status', () => {
     expect(JSON.stringify(status)).not.toContain('post.example');
   });
 
+  it('says that an issue lies in the future after a clock that ran ahead was set right, and is well once it is forgotten', async () => {
+    const ahead = { ms: clock.ms + 24 * HOUR_MS };
+    await schedulePass(deps(record, ahead));
+    const work = deps(record, clock);
+    const status = await statusOf(record, work.config, clock.ms);
+    expect(status.ok).toBe(false);
+    expect(status.lakes[0]?.problems).toEqual(
+      expect.arrayContaining([
+        expect.stringMatching(/^The last issue lies in the future/),
+        expect.stringMatching(/^The last refresh lies in the future/),
+      ]),
+    );
+    expect(statusText(status, work.config)).toContain('needs you');
+    await schedulePass(work);
+    await deliverPass(work);
+    expect((await statusOf(record, work.config, clock.ms)).lakes[0]?.problems).toEqual([]);
+  });
+
   it('turns to needing the operator when a morning was missed or data is old', async () => {
     const work = deps(record, clock);
     await schedulePass(work);

@@ -124,7 +124,9 @@ describe('a logger file', () => {
       Date.UTC(2026, 10, 1, 6, 30),
       Date.UTC(2026, 10, 1, 9, 30),
     ]);
-    expect(problem).toBe('2 of 4 rows of the logger file logger.csv could not be read.');
+    expect(problem).toMatch(
+      /^The logger file logger\.csv, line 2: column "Time": found "2026-11-01 01:30", expected a time .* 2 of 4 rows could not be read\.$/,
+    );
   });
 
   it('reads a stated time format', () => {
@@ -139,18 +141,78 @@ describe('a logger file', () => {
       'Time,"Temp, F"\n2026-03-05 06:00,\n2026-03-05 07:00,--\n2026-03-05 08:00,50\n',
     );
     expect(observations).toHaveLength(1);
-    expect(problem).toContain('1 of 3 rows');
+    expect(problem).toBe(
+      'The logger file logger.csv, line 3: column "Temp, F": found "--", expected a number.',
+    );
   });
 
   it.each([
     ['a missing column', 'When,Temp\n1,2\n', {}, 'has no column "Time"; it has When, Temp.'],
     ['an unknown zone', 'Time,"Temp, F"\n', { zone: 'Mars/Base' }, 'The zone "Mars/Base"'],
     ['an unknown unit', 'Time,"Temp, F"\n', { unit: 'furlong' }, 'gave the unit "furlong" for water_temp'],
-    ['nothing readable', 'Time,"Temp, F"\nyesterday,50\n', {}, 'No row of the logger file'],
+    ['nothing readable', 'Time,"Temp, F"\nyesterday,50\n', {}, 'line 2: column "Time": found "yesterday"'],
     ['an open quote', 'Time,"Temp, F\n', {}, 'a quote that is never closed'],
     ['an empty file', '', {}, 'is empty'],
   ])('names %s', (_, text, over, sentence) => {
     expect(() => read(text, over)).toThrow(sentence);
+  });
+
+  it.each([
+    [
+      'decimal commas between semicolons',
+      'Time;"Temp, F"\n2026-03-05 06:00;50,5\n',
+      /line 2: column "Temp, F": found "50,5", expected a number; .*decimal point, no comma: write 50\.5/,
+    ],
+    [
+      'decimal commas between commas',
+      'Time,"Temp, F"\n2026-03-05 06:00,50,5\n',
+      /line 2: 3 fields where the header has 2\. If a comma stands before decimals/,
+    ],
+    [
+      'letters of two bytes',
+      Buffer.from('\ufeffTime,T\n', 'utf16le').toString('utf8'),
+      /line 1: this is UTF-16/,
+    ],
+    [
+      'letters of two bytes in the other order',
+      Buffer.from('\ufeffTime,T\n', 'utf16le').swap16().toString('utf8'),
+      /line 1: this is UTF-16/,
+    ],
+    [
+      'two columns of one name',
+      'Time,"Temp, F","Temp, F"\n1,2,3\n',
+      /line 1: 2 columns are called "Temp, F"/,
+    ],
+    [
+      'a number that is none',
+      'Time,"Temp, F"\n2026-03-05 06:00,fifty\n',
+      /line 2: column "Temp, F": found "fifty"/,
+    ],
+    [
+      'degrees Celsius called Fahrenheit',
+      'Time,"Temp, F"\n2026-03-05 06:00,9.5\n2026-03-05 07:00,9.6\n2026-03-05 08:00,-999999\n',
+      /line 1: column "Temp, F": 2 of 3 values, such as 9\.5, cannot be water_temp in °F, and can in °C\. Write unit: °C/,
+    ],
+  ])('refuses %s with the place', (_, text, sentence) => {
+    expect(() => read(text)).toThrow(sentence);
+  });
+
+  it('refuses degrees Fahrenheit called Celsius, and minds a column whose name says another unit', () => {
+    const text = (value: number): string => `Time,"Temp, F"\n2026-03-05 06:00,${value}\n`;
+    expect(() => read(text(50), { unit: '°C' })).toThrow(/cannot be water_temp in °C, and can in °F/);
+    const { observations, problem } = read(text(30), { unit: 'C' });
+    expect(observations.map(({ value }) => value)).toEqual([30]);
+    expect(problem).toMatch(
+      /line 1: column "Temp, F": the column calls itself °F, and the configuration says °C/,
+    );
+  });
+
+  it('uses neither of two values of one instant, and the same one told twice', () => {
+    const { observations, problem } = read(
+      'Time,"Temp, F"\n2026-03-05 06:00,50\n2026-03-05 07:00,51.8\n2026-03-05 06:00,70\n2026-03-05 07:00,51.8\n',
+    );
+    expect(observations.map(({ value }) => Math.round(value))).toEqual([11]);
+    expect(problem).toMatch(/line 4: column "Temp, F": found 70 for 2026-03-05 06:00, but line 2 has 50/);
   });
 
   it('is part of a refresh, and its absence is one sentence', async () => {

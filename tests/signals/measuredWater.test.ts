@@ -83,3 +83,14 @@ it('a measurement of today says nothing of a day ahead', () => {
   const view = bare(gauge('water_temp', NOW - DAY / 24, 3, () => 12.5));
   expect(readSignals(view, testLake).ahead).toEqual([]);
 });
+
+it('of several readings of a day and depth each is told its own reason, and a good one none', () => {
+  const view = recordView({ asOf: AS_OF });
+  const readings = [reading(3, 200), reading(2, -5), { ...reading(1, 8), id: 'good' }];
+  const told = new Map(
+    estimateWaters({ ...view, readings }, testLake).refused.map((one) => [one.id, one.reason]),
+  );
+  expect(told.get('r3')).toMatchObject({ code: 'notWater', waterC: 200 });
+  expect(told.get('r2')).toMatchObject({ code: 'notWater', waterC: -5 });
+  expect(told.get('good')?.code).not.toBe('notWater');
+});

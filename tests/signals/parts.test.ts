@@ -336,7 +336,7 @@ describe('signs of thunder', () => {
 describe('what was not checked', () => {
   const checked = { ...recordView({ asOf: AS_OF }), alertsCheckedMs: LAST };
   const codes = (view: View, lake: LakeConfig, flow: number | null = 5) =>
-    uncheckedGaps(view, lake, flow).map(({ id, fact }) => [id, fact.code]);
+    uncheckedGaps(view, lake, flow, []).map(({ id, fact }) => [id, fact.code]);
   const full: LakeConfig = { ...testLake, alerts: 'nws', floodGauge: 'X' };
   it('is named by what it would have told', () => {
     expect(codes(checked, full)).toEqual([]);
@@ -357,7 +357,7 @@ describe('what was not checked', () => {
       code: 'doubt.spike' | 'doubt.unconfirmed',
     ) => observation(variable, LAST - backH * HOUR, 9, { doubt: { code } });
     const gap = (...rows: Observation[]) =>
-      uncheckedGaps({ ...only(...rows), alertsCheckedMs: LAST }, full, 5).map(({ id, fact }) => ({
+      uncheckedGaps({ ...only(...rows), alertsCheckedMs: LAST }, full, 5, []).map(({ id, fact }) => ({
         id,
         ...fact,
       }));

@@ -1,3 +1,4 @@
+import { domainToASCII } from 'node:url';
 import { connect } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { signToken } from '../../src/delivery/index.ts';
@@ -103,6 +104,31 @@ describe('forms from elsewhere', () => {
   });
 });
 
+describe('a method that a page does not have', () => {
+  it.each([
+    ['PUT', '/what-if', 'GET, HEAD'],
+    ['OPTIONS', '/subscribe', 'GET, HEAD, POST'],
+    ['DELETE', '/briefings/pine-hollow/2026-03-06', 'GET, HEAD'],
+    ['PATCH', '/', 'GET, HEAD'],
+    ['POST', '/', 'GET, HEAD'],
+    ['POST', '/style.css', 'GET, HEAD'],
+  ])('%s %s is answered with what is allowed', async (method, path, allow) => {
+    const reply = await web.app.request(BASE + path, { method });
+    expect([reply.status, reply.headers.get('allow')]).toEqual([405, allow]);
+    expect(reply.headers.get('content-security-policy')).toContain("default-src 'none'");
+  });
+
+  it('on a page that is not there is a page that is not there', async () => {
+    const headers = { origin: BASE };
+    for (const method of ['PUT', 'OPTIONS', 'POST', 'GET'])
+      expect((await web.app.request(`${BASE}/nowhere`, { method, headers })).status).toBe(404);
+  });
+
+  it('HEAD is what GET is', async () => {
+    expect((await web.app.request(`${BASE}/subscribe`, { method: 'HEAD' })).status).toBe(200);
+  });
+});
+
 describe('injection', () => {
   it('of headers by an address is refused', async () => {
     for (const address of [
@@ -115,6 +141,74 @@ describe('injection', () => {
       expect(reply.status).toBe(400);
     }
     expect(await web.record.db.selectFrom('readers').selectAll().execute()).toEqual([]);
+  });
+
+  /** Every field of the form, so that an address is the only thing that can be wrong. */
+  const whole = (address: string): [string, string][] => [
+    ['address', address],
+    ['website', ''],
+    ['lake', 'pine-hollow'],
+    ['units', 'us'],
+    ['form', 'full'],
+    ['earliest', '0'],
+    ...['1', '2', '3', '4', '5', '6', '7'].map((day): [string, string] => ['day', day]),
+  ];
+  const kept = async (): Promise<string[]> =>
+    (await web.record.db.selectFrom('readers').select('address').execute()).map(({ address }) => address);
+
+  // Ends of line, other controls, marks that are not seen or turn the writing (Unicode 15, General_Category Cc and Cf).
+  it.each([
+    '\r\n',
+    '\n',
+    '\r',
+    '\0',
+    '\t',
+    '\u0085',
+    '\u2028',
+    '\u200b',
+    '\u202e',
+    '\u2066',
+    '\ufeff',
+    '\u00ad',
+  ])('by %j anywhere within an address is refused, all other fields being right', async (mark) => {
+    for (const address of [
+      `a${mark}Bcc: b@example.org`,
+      `a${mark}b@example.org`,
+      `a@exam${mark}ple.org`,
+      `a@${mark}example.org`,
+    ]) {
+      expect((await web.post('/subscribe', whole(address))).status, JSON.stringify(address)).toBe(400);
+    }
+    expect(await kept()).toEqual([]);
+    expect(await web.letters()).toEqual([]);
+  });
+
+  it('by several addresses in one field is refused', async () => {
+    for (const address of [
+      'a@example.org,b@example.org',
+      'a@example.org;b@example.org',
+      'A <a@example.org>',
+      'a@b@example.org',
+    ])
+      expect((await web.post('/subscribe', whole(address))).status, address).toBe(400);
+    expect(await kept()).toEqual([]);
+  });
+
+  it('look-alike letters make another reader, told by the domain’s ASCII name, and never stand for the one who is here', async () => {
+    expect((await web.post('/subscribe', whole('anna@example.org'))).status).toBe(200);
+    // Cyrillic a (U+0430) in the name, Cyrillic a in the domain; full-width letters in the domain are the same domain.
+    for (const address of [
+      '\u0430nna@example.org',
+      'anna@ex\u0430mple.org',
+      'anna@\uff45xample.org',
+      'ANNA@EXAMPLE.ORG',
+    ])
+      expect((await web.post('/subscribe', whole(address))).status, address).toBe(200);
+    // RFC 3492: the label "example" with U+0430 for its third letter, by node:url of the Unicode UTS 46 tables.
+    expect((await kept()).sort()).toEqual(
+      ['anna@example.org', `anna@${domainToASCII('ex\u0430mple.org')}`, '\u0430nna@example.org'].sort(),
+    );
+    expect(domainToASCII('ex\u0430mple.org')).toMatch(/^xn--/);
   });
 
   it('of markup comes back as text', async () => {

@@ -4,9 +4,10 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, it } from 'vitest';
 import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { readerById } from '../../src/record/delivery/readers.ts';
+import { linkMaker } from '../../src/delivery/index.ts';
 import { startWebServer, type WebServer } from '../../src/web/index.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
-import { issue, NOW, site, type Site } from './kit.ts';
+import { BASE, issue, NOW, SECRET, site, type Site } from './kit.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -75,6 +76,9 @@ describe('in a browser 375 px wide', () => {
       '/what-if?water.main=47+F&date=2026-03-06',
       '/what-if?water.main=47+F&date=2026-03-06&latitude=36&hour1.wind=3+mph&hour3.wind=14+mph',
       '/nowhere',
+      ...['', '&lake=pine-hollow&id=no.such&value=1'].map(
+        (more) => linkMaker(BASE, SECRET).tune(NOW).slice(BASE.length) + more,
+      ),
       ...Object.values(links),
     ];
     for (const path of paths) {

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readerById } from '../../src/record/delivery/readers.ts';
-import { issue, site, tokenOf, type Site } from './kit.ts';
+import { BASE, issue, site, tokenOf, type Site } from './kit.ts';
 
 let web: Site;
 beforeEach(async () => {
@@ -255,10 +255,25 @@ describe('what if', () => {
     expect(metric).toMatch(/8\.3 °C/);
   });
 
+  /** What the page's script asks for: the answer without the page around it. */
+  const part = async (query: string): Promise<string> => {
+    const headers = { accept: 'text/html' };
+    return (await web.app.request(`${BASE}/what-if/result?${query}`, { headers })).text();
+  };
+
+  it('opened by itself, the answer alone leads to its page and keeps the question', async () => {
+    const query = 'water.main=47+F&date=2026-03-06';
+    const browser = { accept: 'text/html,application/xhtml+xml,*/*;q=0.8' };
+    for (const headers of [browser, {}]) {
+      const reply = await web.app.request(`${BASE}/what-if/result?${query}`, { headers });
+      expect([reply.status, reply.headers.get('location')]).toEqual([302, `/what-if?${query}`]);
+    }
+  });
+
   it('moves with the conditions', async () => {
     const places = async (water: string) =>
       [
-        ...(await text(`/what-if/result?water.main=${water}+F&date=2026-03-06&latitude=36`)).matchAll(
+        ...(await part(`water.main=${water}+F&date=2026-03-06&latitude=36`)).matchAll(
           /<strong>([^<]+)<\/strong>, /g,
         ),
       ].map((m) => m[1]);

@@ -50,6 +50,13 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
     expect(front.changed).toMatch(/Tomorrow: [a-z ]+\.$/);
   });
 
+  it('never leaves out a level that moves', () => {
+    const level = facts.conditions.find(({ id }) => id === 'level24hM')?.now?.value;
+    if (level === undefined || Math.abs(level) < 0.03) return;
+    for (const closed of [null, 0, 3])
+      expect(frontWith(closed).water.map(({ what }) => what)).toContain('level in a day');
+  });
+
   it('brings everybody in earlier where hours are closed', () => {
     if (facts.status === 'nil' || facts.safety.level === 4) return;
     expect(frontWith(3).beIn).not.toBe(frontWith(0).beIn);

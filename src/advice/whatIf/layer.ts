@@ -1,6 +1,5 @@
 import type { Thermocline } from '../../science/index.ts';
-import type { Conditions } from '../../signals/types.ts';
-import { layerEstimate } from '../../signals/water/layer.ts';
+import { layerEstimate, type Conditions } from '../../signals/index.ts';
 import type { WaterBody } from '../../vocabulary/index.ts';
 
 /**

@@ -49,7 +49,7 @@ const SENTENCE: Readonly<Record<number, (path: string) => string>> = {
   [CODE.readonly]: (path) =>
     `The record ${path} may not be written: give this user the right to write the file and its folder.`,
   [CODE.ioerr]: (path) =>
-    `The disk failed while the record ${path} was read or written: look at the system's log before anything else writes to it.`,
+    `The disk failed or has no room while the record ${path} was read or written: make room if it is full (df), else look at the system's log before anything else writes to it.`,
   [CODE.corrupt]: damagedWords,
   [CODE.full]: (path) =>
     `The disk under the record ${path} is full: nothing was written. Make room and run this again.`,
@@ -67,6 +67,24 @@ export function recordFault(error: unknown, path: string): unknown {
     cause: error,
     retryable: primaryCode(error) === CODE.full,
   });
+}
+
+/**
+ * A copy that could not be written: told of the copy's own place, which may be another disk than the record's.
+ *
+ * @param error as {@link recordFault} or the system gave it
+ */
+export function copyFault(error: unknown, target: string): unknown {
+  const isOurs = error instanceof ThawlineError;
+  const ofPlace: readonly (number | undefined)[] = [CODE.full, CODE.cantopen, CODE.readonly];
+  if (isOurs && !ofPlace.includes(primaryCode(error.cause))) return error;
+  const isSystem = error instanceof Error && 'syscall' in error;
+  if (!isOurs && !isSystem) return error;
+  return new ThawlineError(
+    'record',
+    `The copy ${target} could not be written: name a file in a folder that exists, that this user may write and that has room for it.`,
+    { cause: error },
+  );
 }
 
 export function lockedFault(path: string, waitedMs: number, cause: unknown): ThawlineError {

@@ -1,6 +1,7 @@
 import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { ThawlineError } from '../../units/index.ts';
+import { copyFault } from './faults.ts';
 import type { SqliteFileDriver } from './driver.ts';
 import { ownersOnly } from './file.ts';
 
@@ -44,13 +45,15 @@ export function upkeepOf(driver: SqliteFileDriver, path: string): Upkeep {
           `${target} exists already: name a file that does not, or remove it.`,
         );
       const half = `${target}.half`;
-      rmSync(half, { force: true });
       try {
+        rmSync(half, { force: true });
         ownersOnly(half);
         await driver.alone((file) => file.query({ sql: 'vacuum into ?', parameters: [half] }));
         settle(half, target);
+      } catch (error) {
+        throw copyFault(error, target);
       } finally {
-        rmSync(half, { force: true });
+        if (existsSync(half)) rmSync(half);
       }
     },
     async truncateLog() {

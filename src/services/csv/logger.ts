@@ -4,8 +4,10 @@ import type { GaugeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
 import { finite, plausible } from '../parse.ts';
 import { spacingS } from '../spacing.ts';
+import { commaHint } from '../../units/written.ts';
 import { toSi } from '../units.ts';
-import { readTable } from './table.ts';
+import { demandColumn, fileFault, readTable, type Table } from './table.ts';
+import { unitDoubt } from './unitWatch.ts';
 
 /** What a logger file gave, and how many rows could not be read. */
 export interface LoggerResult {
@@ -39,31 +41,15 @@ export function mapLogger(
   if (!DateTime.local({ zone: csv.zone }).isValid) {
     throw new ThawlineError('service', `The zone "${csv.zone}" of the logger file ${csv.path} is not known.`);
   }
-  const rows = readTable(text, csv.path);
-  for (const column of [csv.timeColumn, csv.valueColumn]) {
-    if (rows[0]?.has(column) === false) {
-      throw new ThawlineError(
-        'service',
-        `The logger file ${csv.path} has no column "${column}"; it has ${[...rows[0].keys()].join(', ')}.`,
-      );
-    }
-  }
-  const points = new Map<number, number>();
-  let bad = 0;
-  for (const row of rows) {
-    const raw = row.get(csv.valueColumn) ?? '';
-    if (raw === '') continue;
-    const atMs = timeMs(row.get(csv.timeColumn) ?? '', csv.zone, csv.timeFormat);
-    const value = finite(raw);
-    if (atMs === null || value === null) bad += 1;
-    else points.set(atMs, value);
-  }
-  if (points.size === 0 && bad > 0) {
-    throw new ThawlineError(
-      'service',
-      `No row of the logger file ${csv.path} could be read; check "timeFormat" and "zone".`,
-    );
-  }
+  const table = readTable(text, csv.path);
+  for (const column of [csv.timeColumn, csv.valueColumn]) demandColumn(table, csv.path, column);
+  const { points, faults } = pointsOf(table, csv);
+  const [first] = faults;
+  if (points.size === 0 && first !== undefined)
+    throw fileFault(csv.path, first.line, `${first.sentence} No row of it could be read.`);
+  const doubt = unitDoubt(gauge.variable, csv.unit, csv.valueColumn, [...points.values()]);
+  const doubted = doubt === null ? '' : `column "${csv.valueColumn}": ${doubt.sentence}`;
+  if (doubt?.isSure === true) throw fileFault(csv.path, table.headLine, doubted);
   const sorted = [...points].sort((a, b) => a[0] - b[0]);
   const periodS = gauge.variable === 'rain' ? spacingS(sorted.map(([atMs]) => atMs)) : 0;
   const within = sorted.filter(([atMs]) => atMs >= fromMs && atMs <= toMs);
@@ -85,10 +71,71 @@ export function mapLogger(
           },
         ],
   );
-  const problem =
-    bad === 0 ? '' : `${bad} of ${rows.length} rows of the logger file ${csv.path} could not be read.`;
-  return { observations, problem };
+  const problems = [
+    ...(first === undefined
+      ? []
+      : [
+          `The logger file ${csv.path}, line ${first.line}: ${first.sentence}` +
+            (faults.length === 1 ? '' : ` ${faults.length} of ${table.rows.length} rows could not be read.`),
+        ]),
+    ...(doubted === '' ? [] : [`The logger file ${csv.path}, line ${table.headLine}: ${doubted}`]),
+  ];
+  return { observations, problem: problems.join(' ') };
 }
+
+interface Fault {
+  readonly line: number;
+  readonly sentence: string;
+}
+
+type CsvSettings = NonNullable<GaugeConfig['csv']>;
+
+/** Values by instant, and the rows that gave none. An instant with two values has none: nobody knows which is right. */
+function pointsOf(
+  { rows, names }: Table,
+  csv: CsvSettings,
+): { readonly points: Map<number, number>; readonly faults: Fault[] } {
+  const points = new Map<number, number>();
+  const lines = new Map<number, number>();
+  const twice = new Set<number>();
+  const faults: Fault[] = [];
+  for (const row of rows) {
+    const raw = row.get(csv.valueColumn);
+    if (raw === '') continue;
+    const fault = (sentence: string): void => void faults.push({ line: row.line, sentence });
+    const written = row.get(csv.timeColumn);
+    const atMs = timeMs(written, csv.zone, csv.timeFormat);
+    const value = finite(raw);
+    const before = atMs === null ? undefined : points.get(atMs);
+    if (row.surplus > 0)
+      fault(
+        `${names.length + row.surplus} fields where the header has ${names.length}. If a comma stands before decimals, put semicolons between the fields or write a decimal point.`,
+      );
+    else if (value === null)
+      fault(
+        `column "${csv.valueColumn}": found "${raw.slice(0, SHOWN)}", expected a number${cureOf(commaHint(raw))}.`,
+      );
+    else if (atMs === null)
+      fault(
+        `column "${csv.timeColumn}": found "${written.slice(0, SHOWN)}", expected ${csv.timeFormat === undefined ? 'a time such as 2026-03-05 06:00' : `a time of the form ${csv.timeFormat}`} that the clocks of ${csv.zone} show once; correct it, "timeFormat" or "zone".`,
+      );
+    else if (before !== undefined && before !== value) {
+      fault(
+        `column "${csv.valueColumn}": found ${value} for ${written}, but line ${lines.get(atMs) ?? 0} has ${before} for the same time; neither is used. Remove the wrong one.`,
+      );
+      twice.add(atMs);
+    } else {
+      points.set(atMs, value);
+      if (!lines.has(atMs)) lines.set(atMs, row.line);
+    }
+  }
+  for (const atMs of twice) points.delete(atMs);
+  return { points, faults };
+}
+
+/** Letters of a field that a sentence shows. */
+const SHOWN = 40;
+const cureOf = (hint: string | null): string => (hint === null ? '' : `; ${hint}`);
 
 function timeMs(text: string, zone: string, format: string | undefined): number | null {
   const time =

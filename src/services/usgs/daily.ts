@@ -1,6 +1,7 @@
 /** Daily values: the year of levels behind most reservoir gauges, and all there is of some streams. */
-import { DateTime } from 'luxon';
+import { DAY_MS, dayNumberOf, isoDate } from '../../units/calendar.ts';
 import { ThawlineError } from '../../units/index.ts';
+import { startOfDayMs } from '../../units/localTime.ts';
 import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
 import type { Observation } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
@@ -105,8 +106,8 @@ function chosen(rows: readonly UsgsRow[]): UsgsRow[] {
 
 /** `2026-03-05` is a date label of the site's calendar, never an instant. */
 function endOfDayMs(date: string, zone: string): number | null {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return null;
-  const day = DateTime.fromISO(date, { zone });
-  const atMs = day.isValid ? day.plus({ days: 1 }).toMillis() : NaN;
+  const day = dayNumberOf(date);
+  if (day === null || !plausible((day + 1) * DAY_MS)) return null;
+  const atMs = startOfDayMs(isoDate(day + 1), zone);
   return plausible(atMs) ? atMs : null;
 }

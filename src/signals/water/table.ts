@@ -58,16 +58,25 @@ export interface LakeTable {
 /** Days for which a reading is thanked for by showing what it moved. */
 export const THANKS_DAYS = 7;
 
-/** Why a reading does not count. Readings of a day from one depth are judged together, and one of them is named. */
+/** What is said of one value alone, and of no other reading of its day. */
+const ALONE: ReadonlySet<Refusal['code']> = new Set<Refusal['code']>(['notWater', 'notANumber']);
+
+/**
+ * Why a reading does not count. Readings of a day from one depth are judged together, and one of them is named; what no
+ * water can be is judged alone.
+ */
 function refusalOf(reading: WaterReading, refused: readonly RefusedReading[]): Refusal | null {
-  const found = refused.find(
+  const ofDay = refused.filter(
     ({ reading: other, dating }) =>
       dating === undefined &&
       other.source === reading.source &&
       other.date === reading.date &&
       other.depthM === reading.depthM,
   );
-  return found?.reason ?? null;
+  const own = ofDay.find(
+    ({ reading: other }) => Object.is(other.waterC, reading.waterC) && other.hour === reading.hour,
+  );
+  return (own ?? ofDay.find(({ reason }) => !ALONE.has(reason.code)))?.reason ?? null;
 }
 
 const takenAs = ({ kept, water }: AnglerReading, refusal: Refusal | null): TakenReading => ({

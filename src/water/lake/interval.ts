@@ -21,7 +21,7 @@ export function halfWidthC(
   const age = day.readingAgeDays;
   if (age === null)
     return Math.hypot(unreadBandC(day.waterC, day.latDeg), Z80 * Math.sqrt(filter.forcingVar));
-  return intervalFactor(day.latDeg, day.dayOfYear, age) * filter.halfWidthC(0);
+  return intervalFactor(day.latDeg, day.dayOfYear, age) * filter.halfWidthC(0, age);
 }
 
 /** What the filter's own interval is multiplied by on a day of the year, with a reading of this age. */

@@ -9,6 +9,15 @@ const FAST_GAINS_DAYS = [1, 6] as const;
 const MOST_Z2 = 9;
 /** Scale of the interval before a reading has told. */
 const START_SCALE = 0.9;
+/**
+ * What readings tell of the scatter holds for as far ahead as they come one after the other; beyond that it is worth
+ * less with every day, because a thermometer read each day shows how it jumps from day to day and not how the lake strays.
+ */
+const SCALE_FADE_DAYS = 6;
+/** Scale far from any reading, set by four lakes and judged by four others (`bench/lake-gap.ts`). */
+const FAR_SCALE = 0.8;
+/** How fast the usual gap between readings follows them. */
+const GAP_KEEP = 0.9;
 
 /**
  * Two misfit filters that differ in how restless they think the site is, weighed by how well each foresaw the
@@ -21,6 +30,8 @@ export class MisfitBank {
   /** General level of each filter's squared misses, so that only their pattern decides between them. */
   private readonly levels = new Float64Array(FAST_GAINS_DAYS.length).fill(1);
   private readonly scale = new IntervalScale(START_SCALE);
+  /** Days between readings that counted, as they came lately. */
+  private usualGapDays = 1;
 
   /** @param places past days whose misfit is kept and corrected by what comes later */
   constructor(places = 0) {
@@ -36,6 +47,7 @@ export class MisfitBank {
     this.weights.set(other.weights);
     this.levels.set(other.levels);
     this.scale.copyFrom(other.scale);
+    this.usualGapDays = other.usualGapDays;
   }
 
   observe(day: MisfitDay): void {
@@ -73,12 +85,16 @@ export class MisfitBank {
     return this.mean((filter) => filter.forcingVar);
   }
 
-  /** Half-width of the 80 % interval of a reading with this error variance, K. */
-  halfWidthC(noiseVar: number): number {
+  /**
+   * Half-width of the 80 % interval of a reading with this error variance, K.
+   *
+   * @param ageDays days since the last reading that counted
+   */
+  halfWidthC(noiseVar: number, ageDays: number): number {
     // What a start, a gap or a forecast adds is not the site's own restlessness, so the scale leaves it alone.
     const forced = this.forcingVar;
     const own = Math.max(0, this.misfitVar - forced);
-    return Z80 * Math.sqrt(this.scale.value * own + forced + SITE_VAR + noiseVar);
+    return Z80 * Math.sqrt(this.scaleAt(ageDays) * own + forced + SITE_VAR + noiseVar);
   }
 
   /** How far a reading's misfit is from what is expected: K, and its square over the expected variance. */
@@ -87,9 +103,20 @@ export class MisfitBank {
     return { differenceC, z2: differenceC ** 2 / (this.misfitVar + SITE_VAR + noiseVar) };
   }
 
-  /** @param intervalFactor what the printed interval of the day is multiplied by */
-  assimilate(misfitC: number, noiseVar: number, intervalFactor: number): void {
-    this.scale.learn(Math.abs(misfitC - this.misfitC) > intervalFactor * this.halfWidthC(noiseVar));
+  private scaleAt(ageDays: number): number {
+    const beyond = Math.max(0, ageDays - this.usualGapDays);
+    return FAR_SCALE + (this.scale.value - FAR_SCALE) * Math.exp(-beyond / SCALE_FADE_DAYS);
+  }
+
+  /**
+   * @param intervalFactor what the printed interval of the day is multiplied by
+   * @param sinceLastDays  days since the reading before that counted; infinite for the first one
+   */
+  assimilate(misfitC: number, noiseVar: number, intervalFactor: number, sinceLastDays: number): void {
+    if (Number.isFinite(sinceLastDays))
+      this.usualGapDays = GAP_KEEP * this.usualGapDays + (1 - GAP_KEEP) * sinceLastDays;
+    const half = this.halfWidthC(noiseVar, Math.min(sinceLastDays, this.usualGapDays));
+    this.scale.learn(Math.abs(misfitC - this.misfitC) > intervalFactor * half);
     this.filters.forEach((filter, i) => {
       const own = filter.misfitVar;
       const variance = at(this.levels, i) * own + SITE_VAR + noiseVar;

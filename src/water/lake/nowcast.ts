@@ -113,7 +113,8 @@ export function nowcastLake(
     const kept = before.length < TAKEN_BACK ? new MisfitBank(places) : before.shift()?.filter;
     kept?.copyFrom(filter);
     if (kept !== undefined) before.push({ j, lastReading, filter: kept });
-    filter.assimilate(misfitC, noiseVar, intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast));
+    const factor = intervalFactor(site.latDeg, dayOfYear(firstDay + j), sinceLast);
+    filter.assimilate(misfitC, noiseVar, factor, sinceLast);
     lastReading = j;
     seen.push({ date: isoDate(firstDay + (dated === 'late' ? j - 1 : j)), waterC: daily.waterC });
   };

@@ -34,7 +34,10 @@ export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => 
   'advice.notChecked': ({ of }) => say(safety.notChecked(text), of),
   'advice.day': ({ because, turns, danger }) =>
     tendency.day([
-      say(tendency.because(text), because),
+      // Beside a turn of the air or a danger nothing is called unchanged.
+      ...(because.code === 'noChange' && (turns.length > 0 || danger !== undefined)
+        ? []
+        : [say(tendency.because(text), because)]),
       ...turns.map((turn) => say(tendency.turn, turn)),
       ...(danger === undefined
         ? []

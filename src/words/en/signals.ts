@@ -53,14 +53,6 @@ const source: Catalogue<SourceFact> = {
   workedOut: () => 'worked out from the form',
 };
 
-/** Parts of the weather in a sentence. */
-const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
-  air: 'air temperature',
-  wind: 'wind',
-  rain: 'rain',
-  cloud: 'cloud',
-};
-
 /** What a what-if was not told. */
 const NOT_GIVEN: Readonly<Record<AskedSignal, string>> = {
   dayLengthH: 'The date',
@@ -80,6 +72,14 @@ const NOT_GIVEN: Readonly<Record<AskedSignal, string>> = {
   lowLightShare: 'The time of day',
   bankDeg: 'The slope of the banks',
   currentMs: 'The current',
+};
+
+/** Parts of the weather in a sentence. */
+const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
+  air: 'air temperature',
+  wind: 'wind',
+  rain: 'rain',
+  cloud: 'cloud',
 };
 
 const APART = 'the level is not set against normal pool';

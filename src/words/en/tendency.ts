@@ -39,8 +39,14 @@ const weekday = (date: string): string =>
     Date.parse(`${date}T12:00:00Z`),
   );
 
-const turn = (way: 'down' | 'up', { atMs, zone, changeC, byDate }: AirTurn): string =>
-  `${atMs === null ? '' : `${moment(atMs, zone)}: `}air ${way} ${quantity('temperatureDifference', changeC)} by ${weekday(byDate)}`;
+/** By when a change is over is told where that is another day than the one it begins on. */
+function turn(way: 'down' | 'up', { atMs, zone, changeC, byDate }: AirTurn): string {
+  const air = `air ${way} ${quantity('temperatureDifference', changeC)}`;
+  const by = weekday(byDate);
+  if (atMs === null) return `${air} by ${by}`;
+  const begins = moment(atMs, zone);
+  return begins.startsWith(by) ? `${begins}: ${air}` : `${begins}: ${air} by ${by}`;
+}
 
 const turnWords: Catalogue<AirTurn> = {
   airFalls: (fact) => turn('down', fact),

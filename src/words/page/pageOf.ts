@@ -214,6 +214,14 @@ function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: 
   };
 }
 
+/** A day ahead of which nothing is told but that it is like today. */
+const UNCHANGED = z.object({
+  code: z.literal('advice.day'),
+  because: z.object({ code: z.literal('noChange') }),
+  turns: z.array(z.unknown()).length(0),
+  danger: z.undefined().optional(),
+});
+
 function saidTendency(
   tendency: NonNullable<Extract<Briefing, { positions: unknown }>['tendency']>,
   tell: Teller,
@@ -227,7 +235,8 @@ function saidTendency(
       date: day.date,
       word: day.word,
       firstPlace: tell(day.name),
-      because: sentenceOf(tell(day.because)),
+      // "About as today" has said it.
+      because: UNCHANGED.safeParse(day.because).success ? '' : sentenceOf(tell(day.because)),
     })),
     ...(bestDay === undefined
       ? {}
