@@ -32,6 +32,10 @@ export function zoneFinding({ latDeg, lonDeg, zone }: LakeConfig, nowMs: number)
     return wrong(
       `position ${where} does not lie in the zone ${zone}, but ${latDeg}, ${-lonDeg} does: was the sign of the longitude forgotten (west is negative)?`,
     );
+  if (Math.abs(lonDeg) <= 66 && offH(latDeg) <= MOST_OFF_H)
+    return wrong(
+      `position ${where} does not lie in the zone ${zone}, but ${lonDeg}, ${latDeg} does: lat and lon look swapped.`,
+    );
   return wrong(
     `position ${where} does not lie in the zone ${zone}: sun and local days would be off by ${offH(lonDeg).toFixed(0)} hours. Correct one of them.`,
   );

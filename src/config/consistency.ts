@@ -1,4 +1,6 @@
 /** What no single field of the configuration can show: ids given twice, references that lead nowhere, halves of a pair. */
+import { MOST_LAT } from './place.ts';
+import { swapWords } from './problemWords.ts';
 import type { z } from 'zod';
 import { serviceRow, type GaugeService, type GaugeVariable } from '../vocabulary/index.ts';
 
@@ -85,6 +87,9 @@ function twice(
   }
 }
 
+/** South of it lies no land of the west, degrees (Diego Ramirez islands, 56.5 S; from memory). */
+const SOUTHERNMOST_LAT = -57;
+
 /** Zones of the west whose longitudes are all below zero. */
 const WEST = /^America\/(?!Adak$)/;
 
@@ -103,6 +108,14 @@ export function checkWhole(written: WrittenWhole, context: Context): void {
       context,
     );
     if (WEST.test(zone) && position.lon > 0) {
+      // A latitude of the west's longitudes, and a longitude of its latitudes: the two stand in each other's place.
+      if (position.lat < SOUTHERNMOST_LAT && position.lon <= MOST_LAT) {
+        const also = ['lakes', lake, 'zone'];
+        // Beyond what a latitude may be it is told by the field itself.
+        if (position.lat >= -MOST_LAT)
+          problem(context, ['lakes', lake, 'position'], swapWords(position.lat, position.lon), also);
+        return;
+      }
       problem(
         context,
         ['lakes', lake, 'position', 'lon'],

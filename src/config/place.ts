@@ -2,8 +2,15 @@
 import { z } from 'zod';
 import { quantity } from './quantity.ts';
 
+/** No black bass lives nearer to a pole, degrees. */
+export const MOST_LAT = 66;
+
 export const positionSchema = z.strictObject({
-  lat: z.number().min(-66).max(66).describe('Degrees north, with a decimal point; south is negative'),
+  lat: z
+    .number()
+    .min(-MOST_LAT)
+    .max(MOST_LAT)
+    .describe('Degrees north, with a decimal point; south is negative'),
   lon: z.number().min(-180).max(180).describe('Degrees east, with a decimal point; west is negative'),
 });
 

@@ -1,11 +1,13 @@
 /** A problem of a field in words: what was found, what is expected, and how to mend the slips that people make. */
 import type { z } from 'zod';
+import { MOST_LAT } from './place.ts';
 import { commaHint } from '../units/written.ts';
+import { shown } from './letters.ts';
 import { nearest } from './nearest.ts';
 
 function show(value: unknown): string {
   if (value === undefined) return 'nothing';
-  const text = JSON.stringify(value) ?? typeof value;
+  const text = shown(JSON.stringify(value) ?? typeof value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 
@@ -119,13 +121,32 @@ export function problemWords(issue: z.core.$ZodIssue, value: unknown, schema: z.
       return `found ${show(found)}, expected one of ${allowed.join(', ')}${guess === null ? hint : `; did you mean ${guess}?`}`;
     }
     case 'too_small':
-    case 'too_big':
+    case 'too_big': {
+      const swapped = swappedWords(issue.path, value);
+      if (swapped !== null) return swapped;
       return `found ${show(found)}; ${rangeWords(issue)}`;
+    }
     case 'custom':
       return issue.message;
     default:
       return `found ${show(found)}; ${issue.message}`;
   }
+}
+
+/** How a position is mended whose two numbers stand in each other's place. */
+export const swapWords = (lat: number, lon: number): string =>
+  `found lat ${lat} and lon ${lon}: they look swapped, write { lat: ${lon}, lon: ${lat} }`;
+
+/** A latitude that can be none here, beside a longitude that can be one. */
+function swappedWords(path: readonly PropertyKey[], whole: unknown): string | null {
+  const at = path
+    .slice(0, -1)
+    .reduce<unknown>((node, key) => (node as Record<PropertyKey, unknown> | null | undefined)?.[key], whole);
+  const { lat, lon } = (at ?? {}) as { readonly lat?: unknown; readonly lon?: unknown };
+  if (path.at(-1) !== 'lat' || typeof lat !== 'number' || typeof lon !== 'number') return null;
+  return Math.abs(lat) > MOST_LAT && Math.abs(lat) <= 180 && Math.abs(lon) <= MOST_LAT
+    ? swapWords(lat, lon)
+    : null;
 }
 
 function rangeWords(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {

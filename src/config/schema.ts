@@ -18,6 +18,7 @@ import {
   WEATHER_SERVICES,
   type BaseId,
 } from '../vocabulary/index.ts';
+import { unseenLetter } from './letters.ts';
 import { checkGauge, checkWhole } from './consistency.ts';
 import { facesSchema, horizonSchema, positionSchema } from './place.ts';
 import { quantity } from './quantity.ts';
@@ -70,7 +71,20 @@ const placesSchema = z.union([
   z.strictObject({ has: z.array(placeId).optional(), hasNot: z.array(placeId).optional() }),
 ]);
 const station = z.string({ error: 'expected text in quotes: an unquoted 012 would be read as 12' }).min(1);
-const line = z.string().regex(/^[^\r\n]*$/, 'expected one line without line breaks');
+const line = z
+  .string()
+  .regex(/^[^\r\n]*$/, 'expected one line without line breaks')
+  .max(400)
+  .superRefine((text, context) => {
+    const unseen = unseenLetter(text);
+    if (unseen !== null && !/[\r\n]/.test(text))
+      context.addIssue({
+        code: 'custom',
+        message: `it holds ${unseen}, a letter that is not seen or turns the writing round. Write the text anew without it`,
+      });
+  });
+/** Stands in headings, subjects and buttons. */
+const name = line.min(1).max(80);
 const canonical = (text: string): string => mailAddress(text) ?? text;
 const address = z
   .string()
@@ -126,7 +140,7 @@ export const gaugeSchema = z
 
 export const pocketSchema = z.strictObject({
   id,
-  name: line,
+  name,
   area: quantity('area', { min: 200, max: 5e7 }).optional(),
   meanDepth: quantity('length', { min: 0.2, max: 40 }).optional(),
   watershed: quantity('area', { min: 1e3, max: 5e10 })
@@ -155,7 +169,7 @@ const tackleSchema = z.strictObject({
   reels: z
     .array(
       z.strictObject({
-        name: line,
+        name,
         gear: z.number().min(3).max(12),
         spool: quantity('length', { min: 0.02, max: 0.06 }).prefault('33 mm'),
       }),
@@ -171,8 +185,8 @@ const tackleSchema = z.strictObject({
 const lakeSchema = z
   .strictObject({
     id,
-    name: line,
-    arm: line.optional(),
+    name,
+    arm: name.optional(),
     language: z.enum(LANGUAGES).optional(),
     clock: z.enum(CLOCKS).optional(),
     demo: z
@@ -217,7 +231,7 @@ const lakeSchema = z
     points: z
       .array(
         z.strictObject({
-          name: line,
+          name,
           place: z.enum(PLACES),
           also: z
             .array(z.enum(PLACES))
@@ -232,9 +246,7 @@ const lakeSchema = z
       )
       .default([]),
     ramps: z
-      .array(
-        z.strictObject({ name: line, position: positionSchema.optional(), faces: facesSchema.optional() }),
-      )
+      .array(z.strictObject({ name, position: positionSchema.optional(), faces: facesSchema.optional() }))
       .default([])
       .describe('Ramps for boats: the briefing names the most sheltered one'),
     outline: z

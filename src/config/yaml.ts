@@ -45,11 +45,29 @@ function textProblems(doc: Document.Parsed, lines: LineCounter): FileProblem[] {
     const { line, col } = lines.linePos(offset);
     return { line, column: col, path: '', sentence };
   };
-  if (doc.errors.length > 0) {
-    return doc.errors.map((error) =>
-      at(error.pos[0], `not valid YAML: ${error.message.split('\n')[0] ?? ''} Check indentation and quotes.`),
+  const tab = doc.errors.find(({ code }) => code === 'TAB_AS_INDENT');
+  // What comes behind it follows from it.
+  if (tab !== undefined)
+    return [
+      at(tab.pos[0], 'a tab stands in the indentation. Write spaces in place of every tab, two a step.'),
+    ];
+  if (doc.errors.length > 0)
+    return doc.errors.map(({ code, pos, message }) =>
+      at(
+        pos[0],
+        code === 'MULTIPLE_DOCS'
+          ? 'a second document begins here (--- or ...), and a file holds one. Remove the mark, or put the rest into a file of its own.'
+          : `not valid YAML: ${message.split('\n')[0] ?? ''} Check indentation and quotes.`,
+      ),
     );
-  }
+  const tags = doc.warnings.filter(({ code }) => code === 'TAG_RESOLVE_FAILED');
+  if (tags.length > 0)
+    return tags.map(({ pos }) =>
+      at(
+        pos[0],
+        'a tag (a word that begins with "!") is not taken here. Write the plain value; put text that begins with "!" in quotes.',
+      ),
+    );
   const knot = aliasFault(doc);
   return knot === null ? [] : [at(knot.offset, knot.sentence)];
 }

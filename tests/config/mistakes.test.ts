@@ -141,10 +141,40 @@ const MISTAKES: readonly Mistake[] = [
     says: ['position.lat', 'at most 66'],
   },
   {
-    slip: 'latitude and longitude changed round',
-    from: '{ lat: 35.9, lon: -86.4 }',
-    to: '{ lat: -86.4, lon: 35.9 }',
-    says: ['position.lat', 'at least -66'],
+    slip: 'latitude and longitude in each other’s place',
+    from: 'position: { lat: 35.9, lon: -86.4 }',
+    to: 'position: { lat: -86.4, lon: 35.9 }',
+    says: ['position.lat: found lat -86.4 and lon 35.9: they look swapped, write { lat: 35.9, lon: -86.4 }'],
+  },
+  {
+    slip: 'latitude and longitude in each other’s place, both in range',
+    from: 'position: { lat: 35.9, lon: -86.4 }',
+    to: 'position: { lat: -60.2, lon: 35.9 }',
+    says: ['position: found lat -60.2 and lon 35.9: they look swapped', 'see line'],
+  },
+  {
+    slip: 'a tag before a name',
+    from: 'name: Ossarly Lake',
+    to: 'name: !!js/function "x"',
+    says: ['a tag (a word that begins with "!") is not taken here'],
+  },
+  {
+    slip: 'a letter in a name that turns the writing round',
+    from: 'name: Ossarly Lake',
+    to: 'name: "Ossarly \u202e Lake"',
+    says: ['lakes.0.name', 'it holds U+202E'],
+  },
+  {
+    slip: 'a control letter in a name',
+    from: 'name: Ossarly Lake',
+    to: 'name: "Ossarly \\e[31m Lake"',
+    says: ['lakes.0.name', 'it holds U+001B'],
+  },
+  {
+    slip: 'a name of a book',
+    from: 'name: Ossarly Lake',
+    to: `name: ${'x'.repeat(5000)}`,
+    says: ['lakes.0.name', 'expected at most 80 characters'],
   },
   {
     slip: 'the sign of the west forgotten',
@@ -438,7 +468,7 @@ const MISTAKES: readonly Mistake[] = [
     slip: 'a tab for indentation',
     from: '    zone: America/Chicago',
     to: '\tzone: America/Chicago',
-    says: ['not valid YAML'],
+    says: ['a tab stands in the indentation'],
   },
   {
     slip: 'a marker of a merge',
@@ -521,4 +551,26 @@ describe('a slip in the configuration', () => {
     expect(config.lakes[0]?.meanDepthM).toBeCloseTo(42 * 0.3048, 9);
     expect(config.lakes[0]?.elevationM).toBeCloseTo(620 * 0.3048, 9);
   });
+});
+
+const faults = async (text: string): Promise<string[]> => (await complaint(text)).split('\n');
+
+it.each([
+  ['---', `${EXAMPLE}\n---\nlakes: []\n`],
+  ['...', `${EXAMPLE}\n...\nlakes: []\n`],
+])('a second document behind %s is one fault in own words', async (_, text) => {
+  const [first, ...more] = await faults(text);
+  expect(first).toMatch(/^thawline\.yaml:\d+:\d+: a second document begins here/);
+  expect(first).not.toMatch(/parseAllDocuments/);
+  expect(more).toEqual([]);
+});
+
+it('tabs in the indentation are one fault, at the first of them', async () => {
+  const tabbed = EXAMPLE.replace(/^ {4}/gm, '\t');
+  const line = tabbed.slice(0, tabbed.indexOf('\n\t') + 1).split('\n').length;
+  const all = await faults(tabbed);
+  expect(all).toHaveLength(1);
+  expect(all[0]).toContain(`thawline.yaml:${line}:1: a tab stands in the indentation. Write spaces`);
+  const one = EXAMPLE.replace(/^ {4}zone:/m, '\tzone:');
+  expect(await faults(one)).toEqual([expect.stringContaining('a tab stands in the indentation')]);
 });

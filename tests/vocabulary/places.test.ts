@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { loadRules } from '../../src/config/rules.ts';
 import { LURES, PLACE, PLACES, WATER_BODIES } from '../../src/vocabulary/index.ts';
@@ -12,6 +13,19 @@ describe('the table of places', () => {
       const usual = PLACES.filter((id) => PLACE[id].on[body] === 'usual');
       expect(usual.length, body).toBeGreaterThanOrEqual(4);
     }
+  });
+
+  it('and the guide to what-if agree on what is ranked from grass_edge on without being declared', () => {
+    const text = readFileSync('docs/what-if.md', 'utf8');
+    const [, exceptions = ''] =
+      /From `grass_edge` on, .*? says that the water has it; ([^.]*)\./.exec(text) ?? [];
+    const late = PLACES.slice(PLACES.indexOf('grass_edge'));
+    const undeclared = late.filter((id) =>
+      WATER_BODIES.some((body) => ['usual', 'likely'].includes(PLACE[id].on[body])),
+    );
+    expect([...exceptions.matchAll(/`([a-z_]+)`/g)].map(([, id]) => id).sort()).toEqual(
+      [...undeclared].sort(),
+    );
   });
 
   it('has no place that no water has', () => {
