@@ -83,7 +83,7 @@ const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
 });
 
 const GIVE_UP: Catalogue<GiveUp> = {
-  noBite: ({ minutes }) => `Leave after ${minutes} minutes without a bite.`,
+  noBite: ({ minutes }) => `After ${minutes} minutes without a bite try another place of this kind.`,
   noWarmth: ({ leastDifferenceC, minutes }) =>
     `Leave when the thermometer finds less than ${quantity('temperatureDifference', leastDifferenceC)} of difference to the main lake, or after ${minutes} minutes without a bite.`,
   windGone: ({ belowMs, minutes }) =>
