@@ -39,8 +39,6 @@ export interface Section {
 /** A mail is read at breakfast: at most 700 words. The web page holds the rest. */
 export type Detail = 'mail' | 'web';
 
-/** Cards that have their steps told in a mail, each step: half a presentation is none. */
-const MAIL_CARDS = 2;
 /** From this level a hazard is told whole, in a mail too. */
 const GRAVE = 3;
 /** Days ahead told in a mail. */
@@ -129,8 +127,10 @@ function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
 export function cardCasts(doc: BriefingPage): readonly PageCast[] {
   if (ashoreAllDay(doc)) return [];
   const blocks = doc.plan?.blocks ?? [];
-  const casts = blocks.length > 0 ? blocks.map(({ cast }) => cast) : doc.casts;
-  return doc.safety.level >= 3 ? casts.slice(0, 1) : casts;
+  // Half a plan is none: every block has its card, the more so on a day that closes some of its hours.
+  return blocks.length > 0
+    ? blocks.map(({ cast }) => cast)
+    : doc.casts.slice(0, doc.safety.level >= 3 ? 1 : 2);
 }
 
 function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<string>): Section {
@@ -148,7 +148,7 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
         : [block.whyChange, ...block.because]
             .filter(Boolean)
             .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
-    const steps = detail === 'web' || i < MAIL_CARDS ? cast.steps : [];
+    const { steps } = cast;
     const reasons = fresh(why, told);
     // What the card before has told is not told again.
     const kept = steps.map((step) => freshSentences(step, told)).filter((step) => step !== '');

@@ -86,6 +86,7 @@ export async function refresh(
     client,
     services,
     nowMs,
+    wallMs: Date.now(),
     pastDays: fresh ? FORECAST_PAST_DAYS : USUAL_PAST_DAYS,
     ...(usgsKey === undefined || usgsKey === '' ? {} : { usgsKey }),
     readFile: (path) => readFile(path, 'utf8'),

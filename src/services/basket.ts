@@ -100,7 +100,7 @@ export function keep(
   deps: RefreshDeps,
   note: Note,
 ): void {
-  for (const observation of notAhead(onePerInstant(found), source, deps.nowMs, note))
+  for (const observation of notAhead(onePerInstant(found), source, deps.nowMs, note, deps.wallMs))
     basket.observations.push(observation);
 }
 

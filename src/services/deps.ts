@@ -6,6 +6,8 @@ export interface RefreshDeps {
   readonly services: Config['services'];
   /** The instant of the refresh: hours after it are forecasts. */
   readonly nowMs: number;
+  /** The machine's clock, epoch ms, where `nowMs` may be of a past morning. */
+  readonly wallMs?: number;
   readonly pastDays: number;
   /** Sent in a header, to the USGS host only. */
   readonly usgsKey?: string;

@@ -18,13 +18,15 @@ const MOST_CLOCK_MS = 26 * HOUR_MS;
  * Values that were measured within the difference of clocks stay. Of a gauge that stamps values ahead, those of the last
  * day before now are doubted: by the same clock they are older than they say.
  *
- * @param nowMs the instant of asking, epoch ms
+ * @param nowMs  the instant of asking, epoch ms
+ * @param wallMs the machine's clock where a past morning is asked for: what came since then is no fault of a clock
  */
 export function notAhead(
   observations: readonly Observation[],
   source: ServiceId,
   nowMs: number,
   note: Note,
+  wallMs = nowMs,
 ): Observation[] {
   const kept: Observation[] = [];
   const aheadOf = new Map<string, number>();
@@ -36,8 +38,8 @@ export function notAhead(
       continue;
     }
     ahead += 1;
-    const byMs = learnt - nowMs;
-    if (row.kind === 'observed' && byMs <= MOST_CLOCK_MS)
+    const byMs = learnt - Math.max(nowMs, wallMs);
+    if (row.kind === 'observed' && byMs > CLOCKS_APART_MS && byMs <= MOST_CLOCK_MS)
       aheadOf.set(gaugeOf(row), Math.max(byMs, aheadOf.get(gaugeOf(row)) ?? 0));
   }
   if (ahead > 0) {

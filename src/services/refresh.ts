@@ -4,7 +4,7 @@ import { emptyRefresh, noteProblem, type LakeRefresh } from './basket.ts';
 import type { RefreshDeps } from './deps.ts';
 import { sharing } from './http/sharing.ts';
 import { REGISTRY } from './registry.ts';
-import { withoutWrongSeries } from './wholeSeries.ts';
+import { withoutHotWater, withoutWrongSeries } from './wholeSeries.ts';
 
 /**
  * Fetch what every lake is configured for, in as few requests as the services allow.
@@ -31,6 +31,6 @@ export async function refreshLakes(
       known.get(lake.id),
     );
     for (const [problem, source] of refused) noteProblem(source, basket, deps, problem);
-    return { ...basket, observations };
+    return { ...basket, observations: withoutHotWater(observations, lake.latDeg) };
   });
 }

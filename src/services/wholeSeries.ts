@@ -1,7 +1,7 @@
 /** Series of a weather reply that are wrong as a whole: what of them happens to look possible is as wrong as the rest. */
 import type { Observation, Variable } from '../record/types.ts';
 import { groupBy } from '../record/observations/groupBy.ts';
-import { isPossible } from '../record/quality/impossible.ts';
+import { isPossible, POSSIBLE } from '../record/quality/impossible.ts';
 import { isWrongSeries } from '../record/quality/wrongSeries.ts';
 import { airRangeC, median } from '../science/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
@@ -133,3 +133,21 @@ const strangeness = (rows: readonly Observation[], latDeg: number): number =>
       return Math.abs(row.value - low - USUAL * (high - low));
     }),
   );
+
+/**
+ * Measured water temperatures, those above the hottest air of the season doubted: water in degF that is called degC, of a
+ * winter in which cold water is the danger. No lake is warmer than that, below a power station neither (common practice,
+ * no source).
+ *
+ * @param latDeg latitude of the lake, degrees
+ */
+export function withoutHotWater(observations: readonly Observation[], latDeg: number): Observation[] {
+  const [low, most] = POSSIBLE.water_temp;
+  return observations.map((row) => {
+    if (row.variable !== 'water_temp' || row.kind !== 'observed' || row.doubt !== undefined) return row;
+    const [, high] = rangeAt(row, latDeg);
+    return row.value <= high || high >= most
+      ? row
+      : { ...row, doubt: { code: 'doubt.impossible', low, high } };
+  });
+}

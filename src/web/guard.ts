@@ -61,8 +61,8 @@ export function knownMethods(app: Hono): MiddlewareHandler {
     const allowed = (['GET', 'POST'] as const).filter((one) => takers(one, path) > before);
     if (allowed.length === 0 || allowed.some((one) => one === (method === 'HEAD' ? 'GET' : method)))
       return next();
-    c.header('Allow', allowed.flatMap((one) => (one === 'GET' ? ['GET', 'HEAD'] : [one])).join(', '));
-    return c.text('This page is not asked for in that way.', 405);
+    c.header('allow', allowed.flatMap((one) => (one === 'GET' ? ['GET', 'HEAD'] : [one])).join(', '));
+    return c.text(wordsOf(c).plain.notThatWay, 405);
   };
 }
 

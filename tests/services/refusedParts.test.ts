@@ -238,7 +238,7 @@ async function serve(
 
 describe('a stamp in the future', () => {
   const MINUTE = 60_000;
-  const refreshWith = async (aheadMs: readonly number[]) => {
+  const refreshWith = async (aheadMs: readonly number[], wallMs = NOW_MS) => {
     const replay = await start({
       eccc: () => ({
         features: aheadMs.map((ahead) => ({
@@ -247,7 +247,7 @@ describe('a stamp in the future', () => {
       }),
     });
     const lake = inventedLake({ weather: [], gauges: [gauge({ service: 'eccc', station: '05BB001' })] });
-    const [refreshed] = await refreshLakes([lake], testDeps(replay, testClient()));
+    const [refreshed] = await refreshLakes([lake], { ...testDeps(replay, testClient()), wallMs });
     return refreshed;
   };
 
@@ -270,6 +270,11 @@ describe('a stamp in the future', () => {
       undefined,
       isClock ? 'doubt.clock' : undefined,
     ]);
+  });
+
+  it('is no fault of a clock where a past morning is asked for and the value has come since', async () => {
+    const refreshed = await refreshWith([-HOUR_MS, 6 * HOUR_MS], NOW_MS + 7 * HOUR_MS);
+    expect(refreshed?.observations.map(({ doubt }) => doubt?.code)).toEqual([undefined]);
   });
 
   it('is taken where clocks differ by less than ten minutes', async () => {

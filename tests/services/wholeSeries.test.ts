@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { judgeSeries } from '../../src/record/quality/index.ts';
 import type { Observation, Variable } from '../../src/record/types.ts';
-import { withoutWrongSeries } from '../../src/services/wholeSeries.ts';
+import { withoutHotWater, withoutWrongSeries } from '../../src/services/wholeSeries.ts';
 
 const HOUR_MS = 3_600_000;
 /** 26 November, noon UTC. */
@@ -101,6 +101,36 @@ describe('other series', () => {
   it('of instruments are left to the checks of single values', () => {
     const rows = series('air_temp', (h) => toF(autumn(h)), { kind: 'observed', issuedMs: null });
     expect(refused(rows).kept).toEqual(rows);
+  });
+});
+
+describe('water in degF that is called degC', () => {
+  const water = (waterC: number, latDeg: number, day: number) =>
+    withoutHotWater(
+      series(
+        'water_temp',
+        () => waterC * 1.8 + 32,
+        { kind: 'observed', issuedMs: null },
+        Date.UTC(2026, 0, 1) + day * 24 * HOUR_MS,
+      ),
+      latDeg,
+    );
+  it.each([
+    [4, 36, 20],
+    [1, 45, 20],
+    [5, 48, 340],
+    [4, -38, 200],
+  ])(
+    'is doubted, each value, in a winter in which it is cold: %d degC at %d degrees',
+    (waterC, latDeg, day) => {
+      expect(new Set(water(waterC, latDeg, day).map(({ doubt }) => doubt?.code))).toEqual(
+        new Set(['doubt.impossible']),
+      );
+    },
+  );
+  it('and warm water of a summer is believed', () => {
+    const warm = series('water_temp', () => 34, { kind: 'observed', issuedMs: null }, Date.UTC(2026, 6, 20));
+    expect(withoutHotWater(warm, 33)).toEqual(warm);
   });
 });
 

@@ -277,6 +277,8 @@ describe('what goes wrong, in one line', () => {
     const large = { ...form, 'content-length': '20000' };
     expect(leaks(await seen(post(`a=${'b'.repeat(20_000)}`, large), 413))).toEqual([]);
     expect(leaks(await seen(post('{}', { 'content-type': 'application/json' }), 400))).toEqual([]);
+    const put = web.app.request(`${BASE}/what-if`, { method: 'PUT', headers: { origin: BASE } });
+    expect(leaks(await seen(put, 405))).toEqual([]);
   });
 
   it('too many at once', async () => {

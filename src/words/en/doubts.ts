@@ -2,9 +2,11 @@
 import type { Doubt } from '../../record/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 
+const short = (value: number): string => String(Math.round(value * 10) / 10);
+
 export const doubts: Catalogue<Doubt> = {
   'doubt.stated': ({ text }) => text,
-  'doubt.impossible': ({ low, high }) => `impossible value, outside ${low} to ${high}`,
+  'doubt.impossible': ({ low, high }) => `impossible value, outside ${short(low)} to ${short(high)}`,
   'doubt.wrongSeries': ({ share }) =>
     `${Math.max(1, Math.round(share * 100))} % of the series cannot be, so its unit or its column is wrong`,
   'doubt.clock': () => 'stamped by a clock that is wrong, so nobody knows how old it is',

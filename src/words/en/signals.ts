@@ -2,6 +2,7 @@
 import { inert, quantity } from '../../units/placeholder.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
+import type { Doubt } from '../../record/index.ts';
 import { serviceRow } from '../../vocabulary/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { doubts } from './doubts.ts';
@@ -82,6 +83,12 @@ const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
   cloud: 'cloud',
 };
 
+/** A doubt in a sentence for readers, in their units where it has a size. */
+const doubtWords = (doubt: Doubt): string =>
+  doubt.code === 'doubt.levelStep'
+    ? `a step of ${quantity('levelChange', doubt.stepM)} that no water makes: another unit or another zero`
+    : say(doubts, doubt);
+
 const APART = 'the level is not set against normal pool';
 const DATED = {
   late: 'The daily values of the thermometer seem dated a day late. Each counts for the day before.',
@@ -100,7 +107,7 @@ const gap: Catalogue<GapFact> = {
   levelSilent: ({ ageMs }) =>
     `The level gauge has been silent for ${spanWords(ageMs)}: its last value is shown, no level rule is used.`,
   levelNotBelieved: ({ where, doubt }) =>
-    `What the level gauge ${inert(where)} sends is not believed (${say(doubts, doubt)}): the level and its changes are not known. Look at the ramp.`,
+    `What the level gauge ${inert(where)} sends is not believed (${doubtWords(doubt)}): the level and its changes are not known. Look at the ramp.`,
   levelBeyondLake: ({ where, changeM, hours }) =>
     `The level gauge ${inert(where)} shows ${quantity('levelChange', changeM, true)} in ${counted(hours, 'hour')}, more than this lake can: another unit or another zero, so the level and its changes are not known. Look at the ramp.`,
   levelJumped: ({ where, jumpM }) =>
@@ -127,7 +134,7 @@ const gap: Catalogue<GapFact> = {
   pocketReadingRefused: ({ pocket, reason }) =>
     `A reading in ${inert(pocket)} was refused: ${say(water.refusal, reason)}`,
   valuesDoubted: ({ count, variable, doubt, isWeather = false }) =>
-    `${count} ${isWeather ? 'weather model' : 'gauge'} ${count === 1 ? 'value was' : 'values were'} not believed in three days (${variable.replace('_', ' ')}: ${say(doubts, doubt)}).`,
+    `${count} ${isWeather ? 'weather model' : 'gauge'} ${count === 1 ? 'value was' : 'values were'} not believed in three days (${variable.replace('_', ' ')}: ${doubtWords(doubt)}).`,
   noFlowThroughPool: () =>
     'No flow through this pool is known: its temperature is estimated as that of a still lake. A discharge gauge would mend that.',
   alertsNotChecked: () => 'Official alerts were not checked: look at your weather office before you launch.',

@@ -13,6 +13,7 @@ export const web = {
   plain: {
     formUnread: 'The form could not be read. Go back and send it again.',
     foreignForm: 'This form was not sent from a page of this site. Open the page here and send it again.',
+    notThatWay: 'This page is not asked for in that way.',
     tooLarge: 'That is more than a form of this site can hold.',
     tooMany: 'Too many requests from your address. Please try again later.',
     inAMoment: 'Back in a moment.',
