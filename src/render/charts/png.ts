@@ -1,12 +1,25 @@
 /** SVG to PNG with a font of our own: the same bytes on every machine. */
-import { renderAsync } from '@resvg/resvg-js';
 import { FONT_FILES } from '../fonts.ts';
 
 /** Twice the 552 pixels of the column, for sharp screens. */
 const PIXEL_WIDTH = 1104;
 
+type Drawer = typeof import('@resvg/resvg-js');
+let drawer: Promise<Drawer> | undefined;
+
+/**
+ * The drawing library, loaded at the first picture. Its allocator (mimalloc) keeps what it once needed, some 200 MB, for
+ * as long as the process lives, unless it is told before it is loaded to give memory back at once; measured by
+ * bench/run-memory.ts.
+ */
+function loadDrawer(): Promise<Drawer> {
+  process.env['MIMALLOC_PURGE_DELAY'] ??= '0';
+  return (drawer ??= import('@resvg/resvg-js'));
+}
+
 /** Drawn in a thread of its own, so that the pictures of a page are made beside each other. */
 export async function toPng(svg: string): Promise<Buffer> {
+  const { renderAsync } = await loadDrawer();
   const image = await renderAsync(svg, {
     fitTo: { mode: 'width', value: PIXEL_WIDTH },
     font: { fontFiles: [...FONT_FILES], loadSystemFonts: false, defaultFontFamily: 'Inter' },
