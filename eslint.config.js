@@ -65,7 +65,7 @@ export default tseslint.config(
   },
   {
     // A sentence for a reader stands in the catalogue. Excepted: scripts, which are handed what they say
-    // (tests/web/languageEverywhere.test.ts), help of metrics for the scraper, and what the writer of a conditions file
+    // (tests/web/madeUpLanguage.test.ts), help of metrics for the scraper, and what the writer of a conditions file
     // is told of it.
     files: ['src/{water,signals,advice,briefing,verification,outings,web}/**'],
     ignores: [

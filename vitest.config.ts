@@ -16,7 +16,7 @@ const SLOW_IN_PROCESS = ['tests/schedule/year.test.ts'];
  */
 const LEFT_TO_THE_SERVER = ['tests/{schedule,delivery}/**'];
 /** They put other modules in the place of the program's own, which holds for a whole worker. */
-const APART = 'tests/architecture/madeUp*.test.ts';
+const APART = 'tests/**/madeUp*.test.ts';
 const hasServer = ['15', '16', '17'].some((version) =>
   existsSync(`/usr/lib/postgresql/${version}/bin/postgres`),
 );

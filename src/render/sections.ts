@@ -159,7 +159,9 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
       ...list(kept, true),
       ...p(
         [
-          kept.join(' ').length < steps.join(' ').length ? m.cast.restAsBefore : '',
+          kept.join(' ').length < steps.join(' ').length
+            ? (fresh([m.cast.restAsBefore], told)[0] ?? m.cast.restAsAbove)
+            : '',
           ...fresh([cast.misfit ?? '', block?.giveUp ?? ''], told),
         ]
           .filter(Boolean)

@@ -7,7 +7,7 @@ import { toSiValue, unitNamed } from '../../units/conversion.ts';
 const MOST_IMPOSSIBLE = 0.5;
 
 /** How a header ends that names its unit: `Temp (C)`, `water_degF`, `Temp, °C`. */
-const NAMED = /(?:°|deg|[\s_(,[-])\s*([CF])[)\]]?$/i;
+const NAMED = /(?:°|deg|[ _(,[-]) ?([CF])[)\]]?$/i;
 
 const OTHER = { '°C': '°F', '°F': '°C' } as const;
 type Unit = keyof typeof OTHER;
@@ -52,7 +52,7 @@ export function unitDoubt(
       sentence: `${strange.length} of ${values.length} values, such as ${strange[0]}, cannot be ${variable} in ${stated}, and can in ${other}. Write unit: ${other} for it in the configuration if that is what the logger gives.`,
       isSure: true,
     };
-  const letter = NAMED.exec(column)?.[1]?.toUpperCase();
+  const letter = NAMED.exec(column.replace(/\s+/g, ' '))?.[1]?.toUpperCase();
   return letter !== undefined && stated !== `°${letter}`
     ? {
         sentence: `the column calls itself ${other}, and the configuration says ${stated}. Write unit: ${other}, or rename the column.`,

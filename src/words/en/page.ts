@@ -270,6 +270,8 @@ export const en = {
     contactShare: (share: string, range: string): string => `${share} of the way, ${range} after landing`,
     noContact: 'never, it runs clear of the bottom',
     turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
+    /** Said of a later card, after the first. */
+    restAsAbove: 'The rest as above.',
     restAsBefore: 'The rest as on the card before.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],

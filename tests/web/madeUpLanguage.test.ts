@@ -109,7 +109,7 @@ describe('a page for everybody holds no English', () => {
     `/what-if?${query({ units: 'metric', 'water.main': '95 F', 'water.clarity': '4 ft', waterBody: 'tailwater' })}`,
     `/what-if/result?${query({ 'water.main': '60 F', 'fishing.from': '06:00', 'fishing.to': '10:00', date: '2026-05-01' })}`,
   ])('%s', async (path) => {
-    const text = visible(await seen(web.get(path)));
+    const text = visible(await seen(web.app.request(BASE + path, { headers: { accept: 'text/html' } })));
     expect(text.match(/\p{L}/gu)?.length).toBeGreaterThan(50);
     expect(leaks(text)).toEqual([]);
   });
