@@ -1,6 +1,7 @@
 /** Proves one lake: what its gauges say now, whether its numbers fit each other, and what its page would not know. */
 import { IANAZone } from 'luxon';
 import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import { MOST_LAT } from '../config/place.ts';
 import { siUnitOf, type RecordView } from '../record/index.ts';
 import { gaugeSeries, type SignalReport } from '../signals/index.ts';
 import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
@@ -32,7 +33,7 @@ export function zoneFinding({ latDeg, lonDeg, zone }: LakeConfig, nowMs: number)
     return wrong(
       `position ${where} does not lie in the zone ${zone}, but ${latDeg}, ${-lonDeg} does: was the sign of the longitude forgotten (west is negative)?`,
     );
-  if (Math.abs(lonDeg) <= 66 && offH(latDeg) <= MOST_OFF_H)
+  if (Math.abs(lonDeg) <= MOST_LAT && offH(latDeg) <= MOST_OFF_H)
     return wrong(
       `position ${where} does not lie in the zone ${zone}, but ${lonDeg}, ${latDeg} does: lat and lon look swapped.`,
     );

@@ -4,12 +4,12 @@ import type { RuleText } from '../config/ruleText.ts';
 import { facesOf } from '../schedule/whatIfAnswer.ts';
 import { windOnFaces } from '../signals/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
-import { say, wordsFor } from '../words/index.ts';
+import { placeNamed, say, wordsFor } from '../words/index.ts';
 
 /** One sentence with side, hours and who lies out of it; '' where the form gives no faces, or no wind with a direction. */
 export function facesLine(form: WhatIfForm, { conditions, day }: Understood, text: RuleText): string {
   const named = [...facesOf(form)].map(([place, facesDeg]) => ({
-    name: text[`place.${place}.name`] ?? place,
+    name: placeNamed(text, place),
     facesDeg,
   }));
   if (named.length === 0) return '';

@@ -5,6 +5,7 @@ import type { Known } from '../advice/rules/known.ts';
 import { isTrueOf } from '../advice/rules/truth.ts';
 import type { Truth } from '../config/rulesPlaces.ts';
 import { hasPocket } from '../vocabulary/index.ts';
+import { betweenDeg } from '../units/index.ts';
 import { localHourAt } from '../units/localTime.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import type { World } from './types.ts';
@@ -87,9 +88,7 @@ function offWindDeg(
   { faces }: World,
 ): number | undefined {
   const side = faces?.get(place);
-  return fromDeg === undefined || side === undefined
-    ? undefined
-    : Math.abs(((fromDeg - side + 540) % 360) - 180);
+  return fromDeg === undefined || side === undefined ? undefined : betweenDeg(fromDeg, side);
 }
 
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */

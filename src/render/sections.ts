@@ -213,23 +213,21 @@ function hazardItems(
   told: Set<string>,
   { whole, brief }: { readonly whole: boolean; readonly brief: boolean },
 ): Item[] {
-  const lines: readonly (readonly [string, string])[] = [
-    [m.hazard.what, hazard.what],
-    [m.hazard.where, hazard.where],
-    [m.hazard.when, hazard.when],
-    // One care may meet several hazards.
-    [m.hazard.doThis, whole ? hazard.doThis : freshSentences(hazard.doThis, told)],
+  const whatLine = { label: m.hazard.what, text: hazard.what };
+  const around = [
+    { label: m.hazard.where, text: hazard.where },
+    { label: m.hazard.when, text: hazard.when },
   ];
-  const shown = lines
-    // Where and when are said once for all hazards that share them.
-    .filter(
-      ([label, text]) =>
-        text !== '' &&
-        (label === m.hazard.doThis || !told.has(text)) &&
-        (whole || hazard.level >= GRAVE || label === m.hazard.doThis || (label === m.hazard.what && !brief)),
-    )
-    .map(([label, text]): Item => ({ kind: 'label', label, text }));
-  for (const text of [hazard.where, hazard.when]) told.add(text);
+  const all = whole || hazard.level >= GRAVE;
+  const shown = [
+    ...[...(all || !brief ? [whatLine] : []), ...(all ? around : [])].filter(({ text }) => !told.has(text)),
+    // One care may meet several hazards.
+    { label: m.hazard.doThis, text: whole ? hazard.doThis : freshSentences(hazard.doThis, told) },
+  ]
+    .filter(({ text }) => text !== '')
+    .map((line): Item => ({ kind: 'label', ...line }));
+  // Where and when are said once for all hazards that share them.
+  for (const { text } of around) told.add(text);
   return [
     { kind: 'sub', text: hazard.headline },
     ...shown,

@@ -4,7 +4,7 @@ import { groupBy } from '../record/observations/groupBy.ts';
 import { isPossible, POSSIBLE } from '../record/quality/impossible.ts';
 import { isWrongSeries } from '../record/quality/wrongSeries.ts';
 import { airRangeC, median } from '../science/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { DAY_MS, dayOfYear, HOUR_MS } from '../units/calendar.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 
 /** Share of the values that lie outside what the latitude and the season allow, and their number. Common practice, no source. */
@@ -97,7 +97,7 @@ const isFraction = (rows: readonly Observation[]): boolean =>
   rows.every(({ value }) => value <= FRACTION) && rows.some(({ value }) => value > 0);
 
 const rangeAt = ({ atMs }: Observation, latDeg: number): readonly [number, number] =>
-  airRangeC(latDeg, (atMs - Date.UTC(new Date(atMs).getUTCFullYear(), 0, 1)) / DAY_MS + 1);
+  airRangeC(latDeg, dayOfYear(atMs / DAY_MS));
 
 function isBeyond(row: Observation, latDeg: number): boolean {
   const [low, high] = rangeAt(row, latDeg);

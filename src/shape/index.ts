@@ -2,7 +2,7 @@
 export { afloat, nearestBank, type Bank } from './bank.ts';
 export { coveOf, type Cove } from './cove.ts';
 export { DIRECTIONS, fetchesM, fetchM, fetchOf, opensDeg } from './fetch.ts';
-export { bearingOf, betweenDeg, distanceM, edgesOf, isInside, spotOf, towards } from './plane.ts';
+export { bearingOf, distanceM, edgesOf, isInside, spotOf, towards } from './plane.ts';
 export { MOST_BYTES, outlineOf, readOutline } from './read.ts';
 export { simplified } from './simplify.ts';
 export { ShapeError, type Outline, type Ring, type Spot } from './types.ts';

@@ -22,9 +22,6 @@ export const towards = (deg: number): Spot => [Math.sin(deg * RAD), Math.cos(deg
 /** Bearing of a step, 0 to 360. */
 export const bearingOf = ([east, north]: Spot): number => (Math.atan2(east, north) / RAD + 360) % 360;
 
-/** Angle between two bearings, 0 to 180. */
-export const betweenDeg = (a: number, b: number): number => Math.abs(((a - b + 540) % 360) - 180);
-
 /** Twice the signed area of a triangle: positive where c lies left of a to b. */
 export const side = (a: Spot, b: Spot, c: Spot): number =>
   (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);

@@ -1,6 +1,9 @@
 /** Eighth of the compass a bearing lies in: 0 north, 1 north-east, ... 7 north-west. @param deg clockwise from north, 0 to 360 */
 export const eighthOf = (deg: number): number => Math.round(deg / 45) % 8;
 
+/** Angle between two bearings, 0 to 180. @param a clockwise from north, 0 to 360; b alike */
+export const betweenDeg = (a: number, b: number): number => Math.abs(((a - b + 540) % 360) - 180);
+
 const RAD = Math.PI / 180;
 /** Directions that scatter so far have no mean worth naming: length of their mean unit vector. */
 const LEAST_AGREEMENT = 0.5;

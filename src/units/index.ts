@@ -5,4 +5,4 @@ export { expandQuantities, inert, quantity, quantityRange } from './placeholder.
 export { outsideLine, outsideText, type Outside } from './outside.ts';
 export { trimEndOf, trimOf } from './trim.ts';
 export { mailAddress } from './mailAddress.ts';
-export { eighthOf, meanBearingDeg } from './compass.ts';
+export { betweenDeg, eighthOf, meanBearingDeg } from './compass.ts';

@@ -5,7 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
-import { lureNamed } from './named.ts';
+import { lureNamed, placeNamed } from './named.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
 export interface PlanPart {
@@ -21,7 +21,7 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
   if (plan === null) return [];
   const w = words.whatIf.plan;
   const nameOf = ({ place, named }: { readonly place: string; readonly named?: string }): string =>
-    named ?? text[`place.${place}.name`] ?? place;
+    named ?? placeNamed(text, place);
   const alone = (head: string): PlanPart => ({ head, lines: [] });
   const lureOf = (lure: string): string => lureNamed(words, text, lure);
   const other = (said: (pattern: string) => string, pattern: OtherPattern | NotOffered): PlanPart[] =>

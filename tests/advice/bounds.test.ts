@@ -11,7 +11,7 @@ import { scorePlaces } from '../../src/advice/positions/score.ts';
 import { knownOf } from '../../src/advice/rules/known.ts';
 import { judgeSafety, type SafetyExtras } from '../../src/advice/safety/index.ts';
 import type { SignalId } from '../../src/signals/types.ts';
-import { dayOf, rules, TACKLE } from './support.ts';
+import { COLD_DAY, dayOf, rules, TACKLE } from './support.ts';
 
 const HOUR_MS = 3_600_000;
 const MIDNIGHT_MS = Date.parse('2026-07-10T05:00:00Z');
@@ -145,28 +145,16 @@ describe('a group of rules', () => {
 });
 
 describe('the tendency', () => {
-  const cold = {
-    waterC: 8.5,
-    waterChange7dC: 0.5,
-    waterChange3dC: 0,
-    dayLengthH: 11.4,
-    dayLengthChangeHPerWeek: 0.25,
-    warmingDays: 0,
-    airTrend3dCPerDay: 0,
-    airDrop24hC: 0,
-    windMs: 3,
-    cloudPct: 40,
-  };
   const warming = { warmingDays: 5, airTrend3dCPerDay: 3, waterChange3dC: 2 };
   const of = (...days: Partial<Record<SignalId, number>>[]) =>
-    advise(dayOf(cold, 'forecast', '2026-03-05T12:00:00Z'), rules, {
+    advise(dayOf(COLD_DAY, 'forecast', '2026-03-05T12:00:00Z'), rules, {
       tackle: TACKLE,
       ahead: days.map((signals, index) => {
         const date = `2026-03-${String(6 + index).padStart(2, '0')}`;
         return {
           date,
           lead: index + 1,
-          conditions: dayOf({ ...cold, ...signals }, 'forecast', `${date}T12:00:00Z`),
+          conditions: dayOf({ ...COLD_DAY, ...signals }, 'forecast', `${date}T12:00:00Z`),
         };
       }),
     }).tendency!;

@@ -7,22 +7,10 @@ import { scorePlaces } from '../../src/advice/positions/score.ts';
 import { knownOf } from '../../src/advice/rules/known.ts';
 import type { HourPoint, SignalId } from '../../src/signals/types.ts';
 import { sayAdvice } from '../../src/words/index.ts';
-import { dayOf, rules, TACKLE } from './support.ts';
+import { COLD_DAY, dayOf, rules, TACKLE } from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-07-10') =>
   dayOf(signals, 'forecast', `${date}T09:00:00Z`);
-const cold = {
-  waterC: 8.5,
-  waterChange7dC: 0.5,
-  waterChange3dC: 0,
-  dayLengthH: 11.4,
-  dayLengthChangeHPerWeek: 0.25,
-  warmingDays: 0,
-  airTrend3dCPerDay: 0,
-  airDrop24hC: 0,
-  windMs: 3,
-  cloudPct: 40,
-};
 
 describe('hours that heat takes out', () => {
   const hot = { waterC: 30, waterChange7dC: 0, dayLengthH: 14.4, cloudPct: 5, windMs: 1, airMaxTodayC: 40 };
@@ -52,10 +40,10 @@ describe('the outlook', () => {
   const ahead = (...more: Partial<Record<SignalId, number>>[]) =>
     more.map((signals, index) => {
       const date = `2026-03-${String(6 + index).padStart(2, '0')}`;
-      return { date, lead: index + 1, conditions: day({ ...cold, ...signals }, date) };
+      return { date, lead: index + 1, conditions: day({ ...COLD_DAY, ...signals }, date) };
     });
   const tendency = (...more: Partial<Record<SignalId, number>>[]) =>
-    advise(day(cold, '2026-03-05'), rules, { tackle: TACKLE, ahead: ahead(...more) }).tendency!;
+    advise(day(COLD_DAY, '2026-03-05'), rules, { tackle: TACKLE, ahead: ahead(...more) }).tendency!;
 
   it('is told for a week and no longer', () => {
     expect(tendency(...Array.from({ length: 9 }, () => ({}))).days).toHaveLength(7);
@@ -79,7 +67,7 @@ describe('the outlook', () => {
   it('names a turn of the air of 6 K and more, with the day it is done by, and none below', () => {
     const air = (c: number) => ({ airMean24hC: c });
     const of = (...means: number[]) =>
-      advise(day({ ...cold, ...air(12) }, '2026-03-05'), rules, {
+      advise(day({ ...COLD_DAY, ...air(12) }, '2026-03-05'), rules, {
         tackle: TACKLE,
         ahead: ahead(...means.map(air)),
       });
@@ -96,7 +84,7 @@ describe('the outlook', () => {
 
 describe('a group of rules', () => {
   const wet = {
-    ...cold,
+    ...COLD_DAY,
     rain72Mm: 60,
     rain24Mm: 50,
     hoursSinceRain: 4,
@@ -139,7 +127,7 @@ describe('a group of rules', () => {
 describe('the lead along a signal', () => {
   it('is what scoring both places anew would give', () => {
     const known = knownOf(
-      day({ ...cold, pocketMinusMainC: 2, rain72Mm: 20, runoffC: 11, hoursSinceRain: 10 }, '2026-03-05'),
+      day({ ...COLD_DAY, pocketMinusMainC: 2, rain72Mm: 20, runoffC: 11, hoursSinceRain: 10 }, '2026-03-05'),
     );
     const anew = (signal: SignalId, value: number, first: string, second: string): number => {
       const then = { ...known, signals: { ...known.signals, [signal]: value } };

@@ -45,6 +45,20 @@ export const figureOf = (value: number, kind: Figure['kind']): Figure => ({
   source: { code: 'configuration' },
 });
 
+/** A day before the spawn on a cold lake, on which nothing changes. */
+export const COLD_DAY = {
+  waterC: 8.5,
+  waterChange7dC: 0.5,
+  waterChange3dC: 0,
+  dayLengthH: 11.4,
+  dayLengthChangeHPerWeek: 0.25,
+  warmingDays: 0,
+  airTrend3dCPerDay: 0,
+  airDrop24hC: 0,
+  windMs: 3,
+  cloudPct: 40,
+} satisfies Partial<Record<SignalId, number>>;
+
 /** Conditions of a day from bare numbers, fresh and without intervals. */
 export function dayOf(
   signals: Partial<Record<SignalId, number>>,

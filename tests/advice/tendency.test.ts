@@ -1,28 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { HourPoint, SignalId } from '../../src/signals/types.ts';
-import { adviseInWords as advise, dayOf, figureOf, rules, TACKLE } from './support.ts';
+import { adviseInWords as advise, COLD_DAY, dayOf, figureOf, rules, TACKLE } from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
   dayOf(signals, 'forecast', `${date}T12:00:00Z`);
-const cold = {
-  waterC: 8.5,
-  waterChange7dC: 0.5,
-  waterChange3dC: 0,
-  dayLengthH: 11.4,
-  dayLengthChangeHPerWeek: 0.25,
-  warmingDays: 0,
-  airTrend3dCPerDay: 0,
-  airDrop24hC: 0,
-  windMs: 3,
-  cloudPct: 40,
-};
 const ahead = (...days: Partial<Record<SignalId, number>>[]) =>
   days.map((signals, index) => {
     const date = `2026-03-${String(6 + index).padStart(2, '0')}`;
-    return { date, lead: index + 1, conditions: day({ ...cold, ...signals }, date) };
+    return { date, lead: index + 1, conditions: day({ ...COLD_DAY, ...signals }, date) };
   });
 const tendency = (...days: Partial<Record<SignalId, number>>[]) =>
-  advise(day(cold), rules, { tackle: TACKLE, ahead: ahead(...days) }).tendency!;
+  advise(day(COLD_DAY), rules, { tackle: TACKLE, ahead: ahead(...days) }).tendency!;
 
 describe('the tendency of the coming days (common practice, no source)', () => {
   it('improves on a cold lake with a warming forecast, and names the best day', () => {
@@ -61,7 +49,7 @@ describe('the tendency of the coming days (common practice, no source)', () => {
 });
 
 describe('the day’s hours', () => {
-  const sunny = { ...cold, cloudPct: 5, warmingDays: 3 };
+  const sunny = { ...COLD_DAY, cloudPct: 5, warmingDays: 3 };
   /** Local hours 5 to 19 in Chicago (UTC-6), pocket warmest at 15. */
   const hours: HourPoint[] = Array.from({ length: 15 }, (_, index) => ({
     atMs: Date.parse('2026-03-05T11:00:00Z') + index * 3_600_000,
@@ -113,7 +101,7 @@ describe('the day’s hours', () => {
 
 describe('what would swap first and second', () => {
   it('gives the smallest change of one known signal, and that change does swap them', () => {
-    const conditions = day({ ...cold, level24hM: 0, clarityM: 1.5, pocketMinusMainC: 1, rain72Mm: 0 });
+    const conditions = day({ ...COLD_DAY, level24hM: 0, clarityM: 1.5, pocketMinusMainC: 1, rain72Mm: 0 });
     const before = advise(conditions, rules, { tackle: TACKLE });
     const { swap } = before;
     expect(swap).not.toBeNull();

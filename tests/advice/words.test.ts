@@ -5,21 +5,12 @@ import type { SignalId } from '../../src/signals/types.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
 import { advice as words } from '../../src/words/en/advice.ts';
 import { say } from '../../src/words/index.ts';
-import { adviseInWords as advise, dayOf, rules, TACKLE } from './support.ts';
+import { adviseInWords as advise, COLD_DAY, dayOf, rules, TACKLE } from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
   dayOf(signals, 'observed', `${date}T11:00:00Z`);
 const known = {
-  waterC: 8.5,
-  waterChange7dC: 0.5,
-  waterChange3dC: 0,
-  dayLengthH: 11.4,
-  dayLengthChangeHPerWeek: 0.25,
-  warmingDays: 0,
-  airTrend3dCPerDay: 0,
-  airDrop24hC: 0,
-  windMs: 3,
-  cloudPct: 40,
+  ...COLD_DAY,
   level24hM: 0,
   level72hM: 0,
   clarityM: 1.5,

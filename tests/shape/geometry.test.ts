@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  betweenDeg,
   DIRECTIONS,
   distanceM,
   fetchesM,
@@ -14,6 +13,7 @@ import {
   wayBetween,
   type Spot,
 } from '../../src/shape/index.ts';
+import { betweenDeg } from '../../src/units/index.ts';
 import { sees, waterways } from '../../src/shape/way.ts';
 
 const rectangle = (width: number, height: number): Spot[] => [

@@ -3,8 +3,8 @@
  * as strokes, ramps, pockets tinted by their difference. Colours are the page's own, so that both schemes can draw it.
  */
 import { fetchWaves } from '../../science/index.ts';
-import { betweenDeg, edgesOf, fetchM, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
-import { eighthOf, formatQuantity, type UnitSystem } from '../../units/index.ts';
+import { edgesOf, fetchM, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
+import { betweenDeg, eighthOf, formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { clock, type BriefingPage, type PageMap, type Words } from '../../words/index.ts';
 import { inClock } from '../clock.ts';
 import { escapeHtml } from '../escape.ts';

@@ -1,5 +1,5 @@
 /** The wind and the rain of the hours that are left of a day, a sentence each. */
-import type { QuantityKind } from '../../units/index.ts';
+import { betweenDeg, type QuantityKind } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import type { Words } from '../../words/index.ts';
 import { fromWhere, known, most, type Hour } from './hours.ts';
@@ -28,11 +28,6 @@ interface Stretch {
   readonly hours: readonly Hour[];
 }
 
-const turned = (one: number, other: number): number => {
-  const apart = Math.abs(one - other) % 360;
-  return Math.min(apart, 360 - apart);
-};
-
 /** The hours by the wind's direction: a stretch ends where the wind has turned by a right angle and stays so. */
 function stretches(hours: readonly Hour[]): Stretch[] {
   const found: Stretch[] = [];
@@ -41,7 +36,7 @@ function stretches(hours: readonly Hour[]): Stretch[] {
     if (windDirDeg === undefined || windMs < CALM_MS) continue;
     const last = found.at(-1);
     const first = last?.hours[0]?.windDirDeg;
-    if (last === undefined || first === undefined || turned(first, windDirDeg) >= TURN_DEG)
+    if (last === undefined || first === undefined || betweenDeg(first, windDirDeg) >= TURN_DEG)
       found.push({ fromMs: atMs, hours: [hour] });
     else found[found.length - 1] = { ...last, hours: [...last.hours, hour] };
   }
@@ -66,18 +61,16 @@ function windWords(hours: readonly Hour[], said: Said): string[] {
   const wind = known(hours, 'windMs');
   const top = most(wind);
   if (top === undefined) return [];
-  const [low, high] = [Math.min(...wind.map(({ value }) => value)), top.value].map((ms) =>
-    q(ms, 'windSpeed'),
-  );
+  const speed = (ms: number): string => q(ms, 'windSpeed');
+  const low = speed(Math.min(...wind.map(({ value }) => value)));
+  const high = speed(top.value);
   const gust = most(known(hours, 'gustMs'));
-  const gustWords = gust === undefined ? '' : q(gust.value, 'windSpeed');
+  const gustWords = gust === undefined ? '' : speed(gust.value);
   const gusts = gustWords === high ? '' : gustWords;
   const from = directionWords(hours, said);
   if (top.value < CALM_MS) return [w.calmAlt(gusts)];
   return [
-    low === high
-      ? w.windEvenAlt(from, high ?? '', gusts)
-      : w.windAlt(from, low ?? '', high ?? '', time(top.atMs), gusts),
+    low === high ? w.windEvenAlt(from, high, gusts) : w.windAlt(from, low, high, time(top.atMs), gusts),
   ];
 }
 

@@ -1,8 +1,8 @@
 /** The lake's own places in the wind and sun of the day: waves, who is sheltered, and for how long the sun is on them. */
 import type { LakeConfig } from '../../config/types.ts';
 import { directSun, fetchWaves, windSetupM } from '../../science/index.ts';
-import { betweenDeg, fetchOf } from '../../shape/index.ts';
-import { eighthOf } from '../../units/index.ts';
+import { fetchOf } from '../../shape/index.ts';
+import { betweenDeg, eighthOf } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import { localHourAt } from '../../units/localTime.ts';
 import type { LakeFact } from '../facts.ts';

@@ -1,5 +1,6 @@
 /** What stands around a place and keeps sun from it. */
 import type { LakeConfig, PocketConfig } from '../../config/types.ts';
+import { betweenDeg } from '../../units/index.ts';
 
 /** Trees and roofs behind the bank by what covers the land, m (common practice, no source). */
 const HEIGHT_M: Readonly<Record<PocketConfig['landCover'], number>> = {
@@ -27,7 +28,7 @@ export function horizonOf(
   const height = (Math.atan(HEIGHT_M[pocket.landCover] / awayM) * 180) / Math.PI;
   return {
     guessed: true,
-    horizonDeg: EIGHTHS.map((deg) => (Math.abs(((deg - faces + 540) % 360) - 180) <= OPEN_DEG ? 0 : height)),
+    horizonDeg: EIGHTHS.map((deg) => (betweenDeg(deg, faces) <= OPEN_DEG ? 0 : height)),
   };
 }
 
