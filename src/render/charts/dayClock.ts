@@ -30,6 +30,8 @@ interface Frame {
   readonly q: (value: number, kind: QuantityKind, signed?: boolean) => string;
   readonly time: (ms: number) => string;
   readonly w: Words['front'];
+  readonly m: Words['page'];
+  readonly units: UnitSystem;
 }
 
 /** One lane: its marks drawn from a top, and how high it is. */
@@ -62,6 +64,8 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
     q: (value, kind, signed = false) => formatQuantity(value, kind, view.units, signed),
     time: (ms) => inClock(clock(ms, doc.lake.zone), view.clock, words.page),
     w: words.front,
+    m: words.page,
+    units: view.units,
   };
   const lanes = [
     lightLane(doc, frame),
