@@ -63,12 +63,12 @@ export const front = {
     wind: 'Wind',
     rain: 'Rain',
     air: 'Air',
-    pocket: 'Pocket',
+    /** Its line is a difference. */
+    pocket: 'Pocket\nvs lake',
     release: 'Release',
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
-    against: (v: string): string => `${v} against the lake`,
     closed: 'off the water',
   },
   /** Sides of the lake, from the north on with the sun. */

@@ -48,6 +48,8 @@ export const en = {
     changed: 'What changed',
     conditions: 'Conditions',
     positions: 'Why these places',
+    /** Beside a plan: places that have no hours in it. */
+    others: 'Also ranked today',
     cast: 'How to work it',
     tendency: 'Days ahead',
     confidence: 'How sure we are',
