@@ -20,8 +20,6 @@ interface Options {
   seed: number;
   count: number;
   fresh: boolean;
-  workers: number;
-  tests: string | undefined;
 }
 
 const options = new Command('mutants')
@@ -29,8 +27,6 @@ const options = new Command('mutants')
   .addOption(new Option('--room <name>', 'room').choices(Object.keys(ROOMS)).makeOptionMandatory())
   .addOption(new Option('--seed <number>', 'which sample').argParser(Number).default(1))
   .addOption(new Option('--count <number>', 'mutants in it').argParser(Number).default(300))
-  .addOption(new Option('--workers <number>', 'mutants asked at once').argParser(Number).default(1))
-  .option('--tests <glob>', 'ask only these of the room, for a first look: the score is then a lower bound')
   .option('--fresh', 'ask the ones again that an earlier run killed', false)
   .parse()
   .opts<Options>();
@@ -44,23 +40,19 @@ async function run(sample: readonly Sampled[], patienceMs: number): Promise<Muta
   writeFileSync(asked, JSON.stringify(sample.map(({ key }) => key)));
   // Both are read by Stryker's own processes: the plugin that lets the sample through, and the tests' configuration.
   process.env['THAWLINE_MUTANTS'] = join(process.cwd(), asked);
-  process.env['THAWLINE_MUTANTS_TESTS'] = options.tests ?? room.tests;
+  process.env['THAWLINE_MUTANTS_TESTS'] = room.tests;
   const asking: PartialStrykerOptions = {
-    testRunner: 'vitest by file',
+    testRunner: 'vitest',
     // Every test file of the room: which of them reach a mutant is measured, not guessed from imports.
     vitest: { configFile: 'vitest.mutants.config.ts', related: false },
-    plugins: [
-      '@stryker-mutator/vitest-runner',
-      './scripts/mutants/byFile.mjs',
-      './scripts/mutants/onlySampled.mjs',
-    ],
+    plugins: ['@stryker-mutator/vitest-runner', './scripts/mutants/onlySampled.mjs'],
     checkers: ['sampled'],
     coverageAnalysis: 'perTest',
     mutate: sample.map(rangeOf),
     incremental: true,
     incrementalFile: kept,
     force: options.fresh,
-    concurrency: options.workers,
+    concurrency: 1,
     timeoutMS: patienceMs,
     timeoutFactor: 4,
     tempDirName: join(OUT, 'tmp'),
