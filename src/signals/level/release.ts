@@ -112,9 +112,10 @@ function isStart(
 ): boolean {
   const before = all.find(({ toMs }) => toMs === one.fromMs);
   if (before === undefined || strength(before) < 0.5) return true;
-  const grows = (now: number | undefined, then: number | undefined, times: number): boolean =>
-    now !== undefined && then !== undefined && then > 0 && now >= times * then;
-  return grows(one.flowM3s, before.flowM3s, STEP_UP) || (one.units ?? 0) > (before.units ?? one.units ?? 0);
+  return (
+    (one.flowM3s ?? 0) >= STEP_UP * (before.flowM3s ?? Infinity) ||
+    (one.units ?? 0) > (before.units ?? Infinity)
+  );
 }
 
 /** One fact a day of telling: an operator may add to what was told. */
