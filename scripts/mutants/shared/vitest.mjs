@@ -16,11 +16,17 @@ export function describe(name, define) {
 describe.each = (rows) => (name, define) =>
   rows.forEach((row, i) => describe(`${name} [${i}]`, () => define(...asArguments(row))));
 
-export function it(name, run) {
+/** Options of a test, such as its patience, say nothing here. */
+const runOf = (...rest) => rest.find((one) => typeof one === 'function');
+
+export function it(name, ...rest) {
+  const run = runOf(...rest);
   collected.push({ name: [globalThis.thawlineFile, ...suites, name].join(' > '), run });
 }
-it.each = (rows) => (name, run) =>
-  rows.forEach((row, i) => it(`${name} [${i}]`, () => run(...asArguments(row))));
+it.each =
+  (rows) =>
+  (name, ...rest) =>
+    rows.forEach((row, i) => it(`${name} [${i}]`, () => runOf(...rest)(...asArguments(row))));
 export const test = it;
 
 const asArguments = (row) => (Array.isArray(row) ? row : [row]);

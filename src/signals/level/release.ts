@@ -128,7 +128,7 @@ function toldFacts(words: readonly ToldRelease[], date: string, zone: string): L
     spans: words
       .filter(({ toldMs }) => localDateAt(toldMs, zone) === toldOn)
       .map(({ fromMs, toMs, flowM3s, units }) => ({
-        fromHour: fromMs <= dayMs ? 0 : localHourAt(fromMs, zone),
+        fromHour: localHourAt(Math.max(fromMs, dayMs), zone),
         toHour: toMs >= nextMs ? 24 : localHourAt(toMs, zone),
         flowM3s: flowM3s ?? null,
         units: units ?? null,
