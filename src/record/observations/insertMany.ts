@@ -4,6 +4,8 @@ import type { Database } from '../schema/index.ts';
 /** Rows a statement, most first: SQLite takes 32,766 parameters, PostgreSQL 65,535; eight columns each. */
 const SIZES = [512, 64, 8, 1];
 
+const valuesOf: (row: object) => unknown[] = Object.values;
+
 /**
  * Inserts rows by statements of a few sizes, each of which is put together once and then only given its values: for some
  * ten thousand rows the wording takes longer than the database does.
@@ -25,7 +27,7 @@ export function insertMany<Row extends object>(
         worded.set(size, statement);
         await db.executeQuery({
           ...statement,
-          parameters: part.flatMap((row) => Object.values<unknown>(row)),
+          parameters: part.flatMap(valuesOf),
         });
       }
     }
