@@ -72,6 +72,8 @@ describe.each(['lake', 'river'] as const)('readings of a %s', (kind) => {
       return half(nowcast(readings).days[371]!);
     };
     expect(after(0.02)).toBeLessThan(after(0.5));
+    // Never narrower than what a perfect reading of the spot still is about the day and the reach: a tenth of a kelvin.
+    expect(after(0.02)).toBeGreaterThan(1.2816 * (kind === 'river' ? 0.1 : 0.08));
     expect(after(0.5)).toBeLessThan(after(1.5));
   });
 });
