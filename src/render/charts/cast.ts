@@ -56,8 +56,15 @@ export function castDrawing(cast: PageCast, units: UnitSystem, words: Words): Dr
 /** Height of the view from above. */
 const ABOVE = 190;
 
-/** A length that the scale bar shows, m: a round number of the reader's unit. */
-const BAR_M = { metric: 5, us: 20 * 0.3048 } as const;
+/** Lengths that the scale bar may show, m: round numbers of the reader's unit. */
+const BARS_M = { metric: [5, 2, 1], us: [20 * 0.3048, 10 * 0.3048, 5 * 0.3048] } as const;
+/** The bar stands beside a caption: it has this share of the cast's length. */
+const BAR_SHARE = 0.35;
+
+const barM = (castM: number, units: UnitSystem): number => {
+  const [long, middle, short] = BARS_M[units];
+  return [long, middle].find((m) => m <= castM * BAR_SHARE) ?? short;
+};
 
 /**
  * Seen from above, with the cast lying as in the section: the bank runs at the cast's angle past the landing point, at
@@ -83,7 +90,8 @@ function castFromAbove(cast: PageCast, units: UnitSystem, words: Words): string[
     [edge(far)[0] + ashore[0] * far, edge(far)[1] + ashore[1] * far],
     [edge(-far)[0] + ashore[0] * far, edge(-far)[1] + ashore[1] * far],
   ];
-  const bar = BAR_M[units] * perMetre;
+  const barLengthM = barM(cast.castLengthM, units);
+  const bar = barLengthM * perMetre;
   const angle = formatQuantity(cast.castAngleDeg, 'angle', units);
   return [
     `<svg x="0" y="0" width="${WIDTH}" height="${ABOVE - 44}" viewBox="0 0 ${WIDTH} ${ABOVE - 44}">` +
@@ -114,7 +122,7 @@ function castFromAbove(cast: PageCast, units: UnitSystem, words: Words): string[
       ],
       { width: 4 },
     ),
-    label(WIDTH - 12, ABOVE - 8, w.scale(formatQuantity(BAR_M[units], 'distance', units)), {
+    label(WIDTH - 12, ABOVE - 8, w.scale(formatQuantity(barLengthM, 'distance', units)), {
       anchor: 'end',
       size: 18,
       halo: false,

@@ -70,12 +70,12 @@ export const front = {
     wind: 'Wind',
     rain: 'Rain',
     air: 'Air',
-    pocket: 'Pocket',
+    /** Its line is a difference. */
+    pocket: 'Pocket\nvs lake',
     release: 'Release',
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
-    against: (v: string): string => `${v} against the lake`,
     closed: 'off the water',
   },
   /** Sides of the lake, from the north on with the sun. */
@@ -91,8 +91,8 @@ export const front = {
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,
   closedAlt: (from: string, to: string, why: string): string => `Closed ${from} to ${to}: ${why}.`,
-  windAlt: (from: string, low: string, high: string, hour: string, gust: string): string =>
-    `Wind ${from === '' ? '' : `from ${from}, `}${low} to ${high}, strongest at ${hour}${gust === '' ? '' : `, gusts ${gust}`}.`,
+  windAlt: (from: string, speeds: string, hour: string, gust: string): string =>
+    `Wind ${from === '' ? '' : `from ${from}, `}${speeds}, strongest at ${hour}${gust === '' ? '' : `, gusts ${gust}`}.`,
   /** Where one speed prints for the whole day. */
   windEvenAlt: (from: string, speed: string, gust: string): string =>
     `Wind ${from === '' ? '' : `from ${from}, `}about ${speed}${gust === '' ? '' : `, gusts ${gust}`}.`,

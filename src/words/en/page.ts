@@ -48,6 +48,8 @@ export const en = {
     changed: 'What changed',
     conditions: 'Conditions',
     positions: 'Why these places',
+    /** Beside a plan: places that have no hours in it. */
+    others: 'Also ranked today',
     cast: 'How to work it',
     tendency: 'Days ahead',
     confidence: 'How sure we are',
@@ -142,11 +144,12 @@ export const en = {
     nothing: (since: string): string => `No significant change since ${since}.`,
     since: (since: string): string => `Since ${since}:`,
     figure: (label: string, before: string, now: string): string => `${label} ${before} → ${now}.`,
-    hazardUp: (before: number, now: number): string => `Safety level ${before} → ${now}, higher.`,
-    hazardDown: (before: number, now: number): string => `Safety level ${before} → ${now}, lower.`,
+    hazardUp: (before: number, now: number): string => `Danger level ${before} → ${now}, worse.`,
+    hazardDown: (before: number, now: number): string => `Danger level ${before} → ${now}, better.`,
     lost: (label: string): string => `${label} is no longer known.`,
     back: (label: string, now: string): string => `${label} is known again: ${now}.`,
-    firstPlace: (before: string, now: string): string => `First choice ${before} → ${now}.`,
+    firstPlace: (before: string, now: string): string =>
+      `Over the whole day ${now} leads now, ${before} before.`,
     movedUp: (place: string, before: number, now: number): string =>
       `It moved ${place} up from ${before} to ${now}.`,
     movedDown: (place: string, before: number, now: number): string =>
@@ -193,8 +196,8 @@ export const en = {
     pocketC: (v) => `${v} at its warmest`,
     pocketMinusMainC: (v) => `${v} against the lake then`,
     level24hM: (v) => `${v} in 24 h`,
-    rain24Mm: (v) => `${v} in 24 h`,
-    rain72Mm: (v) => `${v} in 3 days`,
+    rain24Mm: (v) => `${v} over 24 h`,
+    rain72Mm: (v) => `${v} over 3 days`,
     airMean3dC: (v) => `mean of 3 days ${v}`,
     airMean7dC: (v) => `of 7 days ${v}`,
   } as Readonly<Partial<Record<SignalId, (value: string) => string>>>,

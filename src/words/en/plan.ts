@@ -16,6 +16,7 @@ const POINTS = [
 
 /** Eighth of the compass that a direction lies in. */
 export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
+const article = (word: string): string => `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 export const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
@@ -31,7 +32,7 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   windOnIt: ({ windMs, fromDeg }) =>
     fromDeg === undefined
       ? `a wind of ${quantity('windSpeed', windMs)} works on it`
-      : `a ${pointOf(fromDeg)} wind of ${quantity('windSpeed', windMs)} works on it`,
+      : `${article(pointOf(fromDeg))} wind of ${quantity('windSpeed', windMs)} works on it`,
   sheltered: ({ windMs }) => `it lies out of the wind of ${quantity('windSpeed', windMs)}`,
   calm: ({ windMs }) => `the air is nearly still, ${quantity('windSpeed', windMs)}`,
   pocketWarmer: ({ differenceC }) =>

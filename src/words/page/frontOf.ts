@@ -54,7 +54,6 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
     (front) => ({ ...front, water: front.water.slice(0, 2) }),
     (front) => ({ ...front, beIn: page.plan?.blocks.length ? page.plan.beIn : front.beIn }),
-    (front) => ({ ...front, plan: front.plan.slice(0, 3) }),
     (front) => ({ ...front, changed: changedLine(page, words, false) }),
   ];
   let front = whole;
