@@ -256,7 +256,8 @@ export type ConfidenceFact =
   /** The weightiest signals that are not known. */
   | { readonly code: 'unknown'; readonly signals: readonly SignalId[] }
   | { readonly code: 'allKnown' }
-  | { readonly code: 'ageing'; readonly count: number };
+  /** Measured, and some hours old. Documents of before name only how many. */
+  | { readonly code: 'ageing'; readonly count: number; readonly signals?: readonly SignalId[] };
 
 export interface Confidence {
   readonly word: 'high' | 'medium' | 'low';

@@ -283,6 +283,7 @@ function block(one: PlanBlock): PlanFacts['blocks'][number] {
     ...(one.lure.baitM === undefined ? {} : { baitM: one.lure.baitM }),
     because: reasons(one.because),
     giveUp: fact({ code: 'plan.giveUp', of: one.giveUp }),
+    ...(one.fogTo === undefined ? {} : { fogTo: one.fogTo }),
     ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
     whyChange: one.whyChange === null ? null : fact({ code: 'plan.change', of: one.whyChange }),
     cast: castFacts(one.cast),

@@ -66,6 +66,7 @@ export const rowSchema = rowCoreSchema.extend({
   guess: clarityClass
     .optional()
     .describe('printed in place of now, which is then the middle of the class, for the rules alone'),
+  river: z.literal(true).optional().describe('a flow that passes on running water, and no inflow of a lake'),
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
@@ -220,6 +221,7 @@ export const blockSchema = spanSchema.extend({
   because: z.array(statementSchema),
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
+  fogTo: clockTime.optional().describe('it begins in likely fog, which lifts about then'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   layer: statementSchema
     .optional()

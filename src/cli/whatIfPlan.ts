@@ -49,6 +49,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     reasons: block.because,
     giveUp: planWords.giveUp(block.giveUp),
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
+    ...(block.fogTo === undefined ? {} : { fogTo: block.fogTo }),
     level: block.level,
     score: round(block.score),
     cast: sayCast(block.cast.told, text),

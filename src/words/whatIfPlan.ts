@@ -48,7 +48,11 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         quantityRange('depth', ...block.depthM),
         lureWords({ ...block.lure, weightG: null }, lureOf(block.lure.lureClass), words.front),
       ),
-      lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
+      lines: [
+        ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
+        ...whyLines(block, text, words),
+        words.plan.giveUp(block.giveUp),
+      ],
     })),
     ...plan.closed.map(({ from, to, hazard }) =>
       alone(w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase())),

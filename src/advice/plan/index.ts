@@ -309,6 +309,7 @@ function blockOf(
       ...cast,
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      ...fogAt(block.fromMs, inputs, clock),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,
@@ -318,6 +319,15 @@ function blockOf(
       ),
     },
   ];
+}
+
+/** Until when likely fog stands over the start of a block. Fog closes nothing: who goes out in it has to be told so. */
+function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock): Pick<PlanBlock, 'fogTo'> {
+  const fog = safety.hazards.flatMap((one) => [one, ...(one.also ?? [])]).find(({ id }) => id === 'fog');
+  if (fog === undefined) return {};
+  const day = { fromMs: hours[0]?.fromMs ?? fromMs, toMs: hours.at(-1)?.toMs ?? fromMs };
+  const span = (fog.hours ?? [day]).find((one) => one.fromMs <= fromMs && one.toMs > fromMs);
+  return span === undefined ? {} : { fogTo: clock.at(span.toMs) };
 }
 
 function otherPatterns(

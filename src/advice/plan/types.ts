@@ -131,6 +131,8 @@ export interface PlanBlock extends ClockSpan {
   /** Strongest first, at least one. */
   readonly because: readonly PlanReason[];
   readonly giveUp: GiveUp;
+  /** It begins in likely fog, which lifts about then, local clock. */
+  readonly fogTo?: string;
   /** Way by water from the block before, m; left out where it is not known. */
   readonly wayM?: number;
   /** Null for the first block. */

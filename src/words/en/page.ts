@@ -175,6 +175,8 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  /** What passes a place on running water. */
+  riverFlow: 'Flow',
   /** Labels of rows that hold more than one figure. */
   merged: {
     pocketC: 'Pocket',

@@ -78,7 +78,9 @@ export function saidPlan(
       to,
       words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
     })),
-    beIn: beInWords(plan, w),
+    beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
+      .filter(Boolean)
+      .join(' '),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
   };
@@ -117,6 +119,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
+      ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),
       ...(block.whyChange === null ? [] : [sentenceOf(tell(block.whyChange))]),
       ...(block.wayM === undefined ? [] : [w.byWater(quantity('wayByWater', block.wayM))]),
     ]
