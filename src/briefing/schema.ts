@@ -247,6 +247,9 @@ export const planSchema = z.object({
     .object({ atMs: instant, at: clockTime, because: statementSchema })
     .nullable()
     .describe('when to be off the water'),
+  leftOut: statementSchema
+    .optional()
+    .describe('places that a hazard keeps from coming first; left out where none is'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 
