@@ -67,6 +67,8 @@ export interface PositionAdvice {
   /** Name of a configured pocket or point of this kind, when there is one. */
   readonly named?: string;
   readonly rank: number; // 1..17
+  /** Hazard that closes this kind of place today: whatever its points, nobody is sent there. */
+  readonly closedBy?: string;
   readonly total: number;
   readonly depthM: readonly [number, number];
   readonly period: 'earlier' | 'later' | 'all_day';

@@ -254,6 +254,9 @@ export const planSchema = z.object({
     .nullable()
     .describe('when to be off the water'),
   lightAllNight: z.literal(true).optional().describe('civil dusk does not come'),
+  leftOut: statementSchema
+    .optional()
+    .describe('places that a hazard keeps from coming first; left out where none is'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 

@@ -204,6 +204,14 @@ export interface BeInBy {
     | { readonly code: 'fishingHours' };
 }
 
+/** Kinds of place that a standing hazard keeps out of the plan. */
+export interface LeftOut {
+  readonly code: 'leftOut';
+  readonly hazard: string;
+  /** By their points, best first. */
+  readonly places: readonly { readonly place: string; readonly named?: string }[];
+}
+
 export interface DayPlan {
   readonly date: string;
   readonly zone: string;
@@ -218,6 +226,8 @@ export interface DayPlan {
   readonly beInBy: BeInBy | null;
   /** Civil dusk does not come: nothing of the day's end sends anybody in. */
   readonly lightAllNight?: true;
+  /** Places that would come first, were they not closed by a hazard; null where none would. */
+  readonly leftOut: LeftOut | null;
   /** Null when there are blocks. */
   readonly notPlanned: NotPlanned | null;
 }

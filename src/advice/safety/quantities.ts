@@ -106,7 +106,7 @@ function mostOf(
 
 const opposite = ({ value, low, high }: Judged): Judged => ({ value: -value, low: -high, high: -low });
 
-const RUNNING_WATER: readonly WaterBody[] = ['tailwater', 'run-of-river'];
+export const RUNNING_WATER: readonly WaterBody[] = ['tailwater', 'run-of-river'];
 
 const scaled = ({ value, low, high }: Judged, by: number): Judged => ({
   value: value * by,
