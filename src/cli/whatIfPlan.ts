@@ -50,7 +50,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
     level: block.level,
     score: round(block.score),
-    cast: sayCast(block.cast.told, text),
+    cast: sayCast(block.cast, text),
   };
 }
 
