@@ -38,31 +38,3 @@ export function extraterrestrialWm2(latDeg: number, dayOfYear: number): number {
   const beam = ws * Math.sin(lat) * Math.sin(dec) + Math.cos(lat) * Math.cos(dec) * Math.sin(ws);
   return Math.max(0, (SOLAR_CONSTANT_WM2 / Math.PI) * nearness * beam);
 }
-
-/**
- * Clear-sky radiation at the ground, mean of the whole day.
- *
- * @param latDeg     latitude, degrees north, -90 to 90
- * @param dayOfYear  1 to 366
- * @param elevationM elevation above sea level, m, -500 to 6000
- * @returns W/m2
- * @throws RangeError outside the ranges
- * @see Allen et al. (1998), FAO-56, eq. 37
- */
-export function clearDayWm2(latDeg: number, dayOfYear: number, elevationM = 0): number {
-  requireRange('elevationM', elevationM, -500, 6000);
-  return (0.75 + 2e-5 * elevationM) * extraterrestrialWm2(latDeg, dayOfYear);
-}
-
-/**
- * Share of the clear-sky radiation that a cloud cover lets through.
- *
- * @param cloudPct cloud cover, percent, 0 to 100
- * @returns factor, 1 (clear) to 0.25 (overcast)
- * @throws RangeError outside the range
- * @see Kasten and Czeplak (1980), Solar Energy 24, 177 (formula from memory)
- */
-export function cloudTransmission(cloudPct: number): number {
-  requireRange('cloudPct', cloudPct, 0, 100);
-  return 1 - 0.75 * (cloudPct / 100) ** 3.4;
-}
