@@ -174,17 +174,8 @@ function rankedPlace(position: PositionAdvice): RankedPlace {
 
 export function castFacts(card: CastCard): CastFacts {
   const told: CastStatement = { code: 'cast', of: card.told };
-  const numbers = without(
-    card,
-    'told',
-    'family',
-    'contactApplies',
-    'ratedDepthM',
-    'fallMs',
-    'countS',
-    'score',
-  );
-  return { ...numbers, lureClass: lure(card.told.lureClass), told };
+  const numbers = without(card, 'told', 'contactApplies', 'ratedDepthM', 'fallMs', 'countS', 'score');
+  return { ...numbers, path: [...numbers.path], lureClass: lure(card.told.lureClass), told };
 }
 
 /** How a class is worked: several sentences, told together. */

@@ -52,7 +52,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     ...(block.fogTo === undefined ? {} : { fogTo: block.fogTo }),
     level: block.level,
     score: round(block.score),
-    cast: sayCast(block.cast.told, text),
+    cast: sayCast(block.cast, text),
   };
 }
 

@@ -114,6 +114,6 @@ export function whatIfCards(
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({
         when: `${from}-${to} `,
-        card: sayCast(cast.told, text, words),
+        card: sayCast(cast, text, words),
       }));
 }

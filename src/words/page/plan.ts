@@ -30,6 +30,8 @@ function numbersOf(cast: CastFacts): CastNumbers {
     contactShare: cast.contactShare,
     contactFromM: cast.contactFromM,
     contactToM: cast.contactToM,
+    ...(cast.family === undefined ? {} : { family: cast.family }),
+    ...(cast.path === undefined ? {} : { path: cast.path }),
   };
 }
 
