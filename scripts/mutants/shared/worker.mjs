@@ -127,6 +127,7 @@ for (const test of tests) {
   const from = processorMs();
   const why = await failure(test);
   test.ms = processorMs() - from;
+  if (process.env.SHOW) console.log(Math.round(test.ms), test.name);
   if (why !== undefined) {
     say({ fault: `${test.name}: ${why}` });
     process.exit(1);
