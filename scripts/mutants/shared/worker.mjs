@@ -143,6 +143,12 @@ const forget = () =>
   caches.forEach((cache) => {
     cache.over = new cache.Kind();
   });
+/** How many words of a source's path stand in the path of a test: they are the likeliest to notice. */
+const sharedWords = (source, test) => {
+  const words = source.replace(/\.ts$/, '').toLowerCase().split('/').slice(2);
+  const path = test.split(' > ')[0].toLowerCase();
+  return words.filter((word) => word !== 'index' && path.includes(word)).length;
+};
 for (const { id, file, killer: before } of mutants) {
   const reached = tests.filter((test) => perTest[test.id]?.[id]);
   const hitLimit = 100 * hitsOf(id);
@@ -153,7 +159,9 @@ for (const { id, file, killer: before } of mutants) {
   say({ asked: id, hitLimit });
   // The one that noticed it in an earlier run first, then short ones and those that noticed much of its file so far.
   const worth = ({ name, kills, ms }) =>
-    name === before ? Infinity : (1 + (kills.all ?? 0) + 10 * (kills[file] ?? 0)) / (ms + 20);
+    name === before
+      ? Infinity
+      : (1 + (kills.all ?? 0) + 10 * (kills[file] ?? 0) + 20 * sharedWords(file, name)) / (ms + 20);
   reached.sort((a, b) => worth(b) - worth(a));
   forget();
   Object.assign(ns, { activeMutant: id, hitCount: 0, hitLimit });
