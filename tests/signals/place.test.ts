@@ -59,7 +59,9 @@ const shaped: LakeConfig = {
   points: [{ name: 'East Shoulder', place: 'main_point' }],
   ramps: [{ name: 'East Ramp' }, { name: 'West Ramp' }],
   shape: {
-    outline,
+    outline: { ...outline, shores: 1 },
+    drawn: outline.rings,
+    waysM: [],
     places,
     openFetchesM: fetchesM(outline, [5990, 500]),
     longestFetchM: 6000,
