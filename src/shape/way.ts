@@ -60,12 +60,10 @@ export function sees(rings: readonly Ring[], a: Spot, b: Spot): boolean {
   const cuts = [0, 1];
   for (const [c, d] of edgesOf(rings)) {
     if (crosses(a, b, c, d)) return false;
-    // Where a corner touches the line it may turn from water to land.
-    for (const end of [c, d]) {
-      if (Math.abs(side(a, b, end)) > TOUCH_M * length) continue;
-      const t = ((end[0] - a[0]) * (b[0] - a[0]) + (end[1] - a[1]) * (b[1] - a[1])) / length ** 2;
-      if (t > 0 && t < 1) cuts.push(t);
-    }
+    // Where a corner touches the line it may turn from water to land; every corner begins one edge.
+    if (Math.abs(side(a, b, c)) > TOUCH_M * length) continue;
+    const t = ((c[0] - a[0]) * (b[0] - a[0]) + (c[1] - a[1]) * (b[1] - a[1])) / length ** 2;
+    if (t > 0 && t < 1) cuts.push(t);
   }
   cuts.sort((p, q) => p - q);
   return cuts.slice(1).every((to, i) => {
