@@ -137,7 +137,7 @@ export function writtenDay(
 }
 
 function fishingOf(
-  { fishing }: WhatIfForm,
+  { fishing, time }: WhatIfForm,
   light: ReturnType<typeof sunlightOf>,
   midnightMs: number,
 ): WrittenDay['fishing'] {
@@ -146,6 +146,8 @@ function fishingOf(
     return { fromMs: at(minutesOf(fishing.from)), toMs: at(minutesOf(fishing.to)), own: true };
   }
   if (light === null) return null;
+  // The hours after dark; those after midnight are of another date.
+  if (time === 'night') return { fromMs: at(Math.round(light.dusk)), toMs: at(DAY_MINUTES), own: true };
   return { fromMs: at(Math.round(light.dawn)), toMs: at(Math.round(light.dusk)), own: false };
 }
 
