@@ -174,17 +174,8 @@ function rankedPlace(position: PositionAdvice): RankedPlace {
 
 export function castFacts(card: CastCard): CastFacts {
   const told: CastStatement = { code: 'cast', of: card.told };
-  const numbers = without(
-    card,
-    'told',
-    'family',
-    'contactApplies',
-    'ratedDepthM',
-    'fallMs',
-    'countS',
-    'score',
-  );
-  return { ...numbers, lureClass: lure(card.told.lureClass), told };
+  const numbers = without(card, 'told', 'contactApplies', 'ratedDepthM', 'fallMs', 'countS', 'score');
+  return { ...numbers, path: [...numbers.path], lureClass: lure(card.told.lureClass), told };
 }
 
 /** How a class is worked: several sentences, told together. */
@@ -285,8 +276,10 @@ function block(one: PlanBlock): PlanFacts['blocks'][number] {
     depthM: [one.depthM[0], one.depthM[1]],
     lureClass: lure(one.lure.lureClass),
     weightG: one.lure.weightG,
+    ...(one.lure.baitM === undefined ? {} : { baitM: one.lure.baitM }),
     because: reasons(one.because),
     giveUp: fact({ code: 'plan.giveUp', of: one.giveUp }),
+    ...(one.fogTo === undefined ? {} : { fogTo: one.fogTo }),
     ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
     whyChange: one.whyChange === null ? null : fact({ code: 'plan.change', of: one.whyChange }),
     cast: castFacts(one.cast),
@@ -321,6 +314,7 @@ export function planFacts(plan: DayPlan): PlanFacts {
       plan.beInBy === null
         ? null
         : { atMs: plan.beInBy.atMs, at: plan.beInBy.at, because: beInBecause(plan.beInBy) },
+    ...(plan.lightAllNight === undefined ? {} : { lightAllNight: true as const }),
     ...(plan.leftOut === null ? {} : { leftOut: fact({ code: 'plan.leftOut', of: plan.leftOut }) }),
     notPlanned: plan.notPlanned === null ? null : fact({ code: 'plan.notPlanned', of: plan.notPlanned }),
   };

@@ -65,7 +65,8 @@ export function briefingView(
 }
 
 /**
- * A morning briefing holds until the evening of its day, an hour after civil dusk or after the reader's own last hour.
+ * A morning briefing holds until the evening of its day: an hour after civil dusk, after midnight where none comes, and
+ * after the reader's own last hour.
  *
  * @param endMs end of the fishing hours; left out where they are not known
  */
@@ -75,8 +76,7 @@ export function validUntilMs(
   zone: string,
   endMs = -Infinity,
 ): number {
-  const dusk =
-    report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).set({ hour: 20, minute: 0 }).toMillis();
+  const dusk = report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).endOf('day').toMillis();
   return Math.max(dusk, endMs, issuedMs) + HOUR_MS;
 }
 

@@ -5,6 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
+import { lureWords } from './page/plan.ts';
 import { lureNamed, placeNamed } from './named.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
@@ -45,9 +46,13 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         `${block.from}-${block.to}`,
         nameOf(block),
         quantityRange('depth', ...block.depthM),
-        lureOf(block.lure.lureClass),
+        lureWords({ ...block.lure, weightG: null }, lureOf(block.lure.lureClass), words.front),
       ),
-      lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
+      lines: [
+        ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
+        ...whyLines(block, text, words),
+        words.plan.giveUp(block.giveUp),
+      ],
     })),
     // Several hazards may have one name.
     ...[
@@ -66,8 +71,8 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
 }
 
 /** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */
-function beInLines({ beInBy, blocks }: DayPlan, { front }: Words): string[] {
-  if (beInBy === null) return [];
+function beInLines({ beInBy, blocks, lightAllNight }: DayPlan, { front }: Words): string[] {
+  if (beInBy === null) return lightAllNight === true ? [front.lightAllNight] : [];
   const again = blocks.find(({ from }) => from >= beInBy.at);
   return [
     again === undefined
@@ -109,6 +114,6 @@ export function whatIfCards(
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({
         when: `${from}-${to} `,
-        card: sayCast(cast.told, text, words),
+        card: sayCast(cast, text, words),
       }));
 }

@@ -16,8 +16,8 @@ describe('a guess of the clarity', () => {
 
   it('stays what the runoff makes of it where that is darker', () => {
     const runoffMmByDay = [{ ageDays: 1, mm: 60 }];
-    const muddy = clarityClass({ ...dry, runoffMmByDay })!;
-    expect(clarityClass({ ...dry, runoffMmByDay, inflow })!).toEqual(muddy);
+    const muddy = clarityClass({ ...dry, runoffMmByDay });
+    expect(clarityClass({ ...dry, runoffMmByDay, inflow })).toEqual(muddy);
   });
 
   it('stays as it is where one of the two is usual, and below a dam', () => {

@@ -32,6 +32,16 @@ export interface Ways {
   readonly boatMs: number;
 }
 
+/** When people fish. */
+export interface Fishing {
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** Their own hours, and not the light of the day. */
+  readonly own: boolean;
+  /** Civil dusk does not come. */
+  readonly lightAllNight?: true;
+}
+
 /** What a plan is made from. */
 export interface PlanInputs {
   readonly conditions: Conditions;
@@ -45,7 +55,7 @@ export interface PlanInputs {
   /** Hours of the local day, in order; those of which nothing is known may be left out. */
   readonly hours: readonly PlanHour[];
   /** When the reader fishes; null where neither light nor their own hours are known. */
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  readonly fishing: Fishing | null;
   /** What lies before it is past. */
   readonly nowMs: number;
   /** Ways by water between the lake's own places, by name, m, and the boat's speed; left out where nobody knows them. */
@@ -90,6 +100,8 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   const { conditions, rules, hours, positions } = inputs;
   if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
+  if (!inputs.fishing.own && inputs.fishing.toMs <= inputs.fishing.fromMs)
+    return nothing(inputs, { code: 'noLight' });
   const clock = clockOf(conditions.zone);
   const settings = rules.hours.settings;
   const { closed, ashore } = closuresOf({
@@ -104,6 +116,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const within = closed.flatMap((closure) => clipped(closure, whole));
   const shown = {
     fishing: spanOf(whole.fromMs, whole.toMs, clock),
+    ...(inputs.fishing.lightAllNight === true ? { lightAllNight: true as const } : {}),
     closed: within.map(({ fromMs, toMs, hazard, level }) => ({
       ...spanOf(fromMs, toMs, clock),
       hazard,
@@ -149,7 +162,7 @@ export function planDay(asked: PlanInputs): DayPlan {
     ...shown,
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
-    beInBy: beInBy(blocks, within, whole.toMs, inputs.fishing.own, clock, early),
+    beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
     leftOut: leftOutOf(positions, allDay),
     notPlanned: null,
   };
@@ -341,6 +354,7 @@ function blockOf(
       ...cast,
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      ...fogAt(block.fromMs, inputs, clock),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,
@@ -350,6 +364,15 @@ function blockOf(
       ),
     },
   ];
+}
+
+/** Until when likely fog stands over the start of a block. Fog closes nothing: who goes out in it has to be told so. */
+function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock): Pick<PlanBlock, 'fogTo'> {
+  const fog = safety.hazards.flatMap((one) => [one, ...(one.also ?? [])]).find(({ id }) => id === 'fog');
+  if (fog === undefined) return {};
+  const day = { fromMs: hours[0]?.fromMs ?? fromMs, toMs: hours.at(-1)?.toMs ?? fromMs };
+  const span = (fog.hours ?? [day]).find((one) => one.fromMs <= fromMs && one.toMs > fromMs);
+  return span === undefined ? {} : { fogTo: clock.at(span.toMs) };
 }
 
 function otherPatterns(
@@ -443,11 +466,10 @@ const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) 
 function beInBy(
   blocks: readonly PlanBlock[],
   closed: readonly Closure[],
-  endMs: number,
-  own: boolean,
+  { toMs, own, lightAllNight }: Fishing,
   clock: LocalClock,
   early: EarlyOf,
-): BeInBy {
+): BeInBy | null {
   const first = blocks[0]?.fromMs ?? 0;
   const [hazard] = closed
     .filter(({ fromMs }) => fromMs > first)
@@ -465,5 +487,6 @@ function beInBy(
       },
     };
   }
-  return { atMs: endMs, at: clock.at(endMs), because: { code: own ? 'fishingHours' : 'dusk' } };
+  if (lightAllNight === true) return null;
+  return { atMs: toMs, at: clock.at(toMs), because: { code: own ? 'fishingHours' : 'dusk' } };
 }

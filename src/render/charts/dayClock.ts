@@ -36,6 +36,7 @@ interface Frame {
 
 /** One lane: its marks drawn from a top, and how high it is. */
 interface Lane {
+  /** One line, or a second below it. */
   readonly title: string;
   readonly height: number;
   readonly draw: (top: number) => string;
@@ -90,7 +91,11 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
   const drawn: string[] = [];
   for (const lane of lanes) {
     drawn.push(
-      label(0, top + 22, lane.title, { bold: true, size: SIZE, colour: COLOUR.slate }),
+      ...lane.title
+        .split('\n')
+        .map((line, i) =>
+          label(0, top + 22 + i * LINE, line, { bold: i === 0, size: SIZE, colour: COLOUR.slate }),
+        ),
       lane.draw(top),
       path(
         [

@@ -48,6 +48,8 @@ export const en = {
     changed: 'What changed',
     conditions: 'Conditions',
     positions: 'Why these places',
+    /** Beside a plan: places that have no hours in it. */
+    others: 'Also ranked today',
     cast: 'How to work it',
     tendency: 'Days ahead',
     confidence: 'How sure we are',
@@ -173,6 +175,8 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  /** What passes a place on running water. */
+  riverFlow: 'Flow',
   /** Labels of rows that hold more than one figure. */
   merged: {
     pocketC: 'Pocket',
@@ -400,13 +404,19 @@ export const en = {
       angle: string,
       contact: string,
     ): string =>
-      `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep. ` +
-      `The lure runs at ${run}; the bottom slopes at ${angle}. ${contact}`,
+      [
+        `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep.`,
+        run === '' ? `The bottom slopes at ${angle}.` : `The lure ${run}; the bottom slopes at ${angle}.`,
+        ...(contact === '' ? [] : [contact]),
+      ].join(' '),
     contactAlt: (range: string): string => `It touches bottom ${range} after landing.`,
     noContactAlt: 'It does not touch bottom.',
     boat: (depth: string): string => `boat over ${depth}`,
     lands: (depth: string): string => `lands in ${depth}`,
     runs: (depth: string): string => `runs at ${depth}`,
+    atMost: (depth: string): string => `goes ${depth} deep at most`,
+    lies: (depths: string): string => `lies in ${depths} of water`,
+    onTop: 'stays on the surface',
     touches: (range: string): string => `on bottom ${range} from landing`,
     bank: (angle: string): string => `bank slopes ${angle}`,
     castLength: (length: string, angle: string): string => `cast ${length}, ${angle} to the bank`,

@@ -23,6 +23,7 @@ const POINTS = [
 
 /** Eighth of the compass that a direction lies in. */
 export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
+const article = (word: string): string => `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 export const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
@@ -38,7 +39,7 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   windOnIt: ({ windMs, fromDeg }) =>
     fromDeg === undefined
       ? `a wind of ${quantity('windSpeed', windMs)} works on it`
-      : `a ${pointOf(fromDeg)} wind of ${quantity('windSpeed', windMs)} works on it`,
+      : `${article(pointOf(fromDeg))} wind of ${quantity('windSpeed', windMs)} works on it`,
   sheltered: ({ windMs }) => `it lies out of the wind of ${quantity('windSpeed', windMs)}`,
   calm: ({ windMs }) => `the air is nearly still, ${quantity('windSpeed', windMs)}`,
   pocketWarmer: ({ differenceC }) =>
@@ -113,6 +114,8 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
     `Hazards leave too little of the day: ${[...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(', ')}.`,
   tooShort: () => 'The fishing hours are too short for a plan.',
   noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
+  noLight: () =>
+    'It does not get light on this day, so nothing is planned. Name hours of your own to plan by them.',
   noPlaces: () => 'No place of this water can be ranked.',
   frozen: () => 'No plan today: the water may be frozen.',
   nothingHolds: () => 'No plan today: no lure fits the places and the water of these hours.',

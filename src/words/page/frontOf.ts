@@ -58,7 +58,6 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
       ...front,
       beIn: page.plan?.blocks.length && page.plan.leftOut === undefined ? page.plan.beIn : front.beIn,
     }),
-    (front) => ({ ...front, plan: front.plan.slice(0, 3) }),
     (front) => ({ ...front, changed: changedLine(page, words, false) }),
   ];
   let front = whole;

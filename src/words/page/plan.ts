@@ -30,6 +30,8 @@ function numbersOf(cast: CastFacts): CastNumbers {
     contactShare: cast.contactShare,
     contactFromM: cast.contactFromM,
     contactToM: cast.contactToM,
+    ...(cast.family === undefined ? {} : { family: cast.family }),
+    ...(cast.path === undefined ? {} : { path: cast.path }),
   };
 }
 
@@ -87,7 +89,9 @@ export function saidPlan(
             ({ from, to, words }) => from === one.from && to === one.to && words === one.words,
           ) === index,
       ),
-    beIn: beInWords(plan, w),
+    beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
+      .filter(Boolean)
+      .join(' '),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
     ...(plan.leftOut === undefined ? {} : { leftOut: sentenceOf(tell(plan.leftOut)) }),
@@ -102,8 +106,8 @@ function hazardWords(id: string, hazards: readonly HazardFacts[], tell: Teller):
 }
 
 /** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */
-function beInWords({ beInBy, blocks }: PlanFacts, w: Words['front']): string {
-  if (beInBy === null) return '';
+function beInWords({ beInBy, blocks, lightAllNight }: PlanFacts, w: Words['front']): string {
+  if (beInBy === null) return lightAllNight === true ? w.lightAllNight : '';
   const again = blocks.find(({ fromMs }) => fromMs >= beInBy.atMs);
   return again === undefined
     ? w.beIn(beInBy.at)
@@ -114,7 +118,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
   const w = words.front;
   const kind = tell(block.name);
   const lure = tell(block.lureClass);
-  const { fromMs, toMs, from, to, place, named, depthM, weightG } = block;
+  const { fromMs, toMs, from, to, place, named, depthM } = block;
   return {
     fromMs,
     toMs,
@@ -124,10 +128,11 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     title: named ?? capital(kind),
     placeWords: named === undefined ? capital(kind) : w.placeNamed(inert(named), lowerFirst(kind)),
     depthM,
-    lure: weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure),
+    lure: lureWords(block, lure, w),
     because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
+      ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),
       ...(block.whyChange === null ? [] : [sentenceOf(tell(block.whyChange))]),
       ...(block.wayM === undefined ? [] : [w.byWater(quantity('wayByWater', block.wayM))]),
     ]
@@ -135,6 +140,16 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
       .join(' '),
     cast: withLayer(saidCast(block.cast, kind, tell), block.layer, tell),
   };
+}
+
+/** A lure with the number by which it is bought: the length of a bait without any weight, else the weight. */
+export function lureWords(
+  { weightG, baitM }: { readonly weightG: number | null; readonly baitM?: number | undefined },
+  lure: string,
+  w: Words['front'],
+): string {
+  if (baitM !== undefined) return w.bait(quantity('baitLength', baitM), lure);
+  return weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure);
 }
 
 /** Where the layer stands is the last thing to know before the lure goes down. */
