@@ -366,6 +366,8 @@ export const en = {
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
   ],
   cautions: ['Wear a life jacket. Tell somebody where you go and when you will be back.'],
+  nestCaution:
+    'Males guard nests now, and eggs go when one is kept away: land it quickly and let it go on the spot. Some waters close nests to fishing: ask before you go.',
   coldCaution: 'Cold water can kill in minutes even on a warm day.',
   source: {
     line: (name: string, attribution: string, licence: string): string =>

@@ -175,6 +175,7 @@ export const pageSchema = z
     lakeToday: z.array(sentence).optional(),
     map: mapSchema.optional().describe('only of a lake with an outline'),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
+    nests: sentence.optional().describe('care of guarding fish, in the season of the spawn'),
     positions: z.array(positionSchema).max(3),
     close: sentence.nullable(),
     swap: sentence.nullable(),
