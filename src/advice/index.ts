@@ -4,7 +4,7 @@ import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/t
 import { localDateAt, localHourAt } from '../units/localTime.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
-import { planDay, type PlanHour, type Ways } from './plan/index.ts';
+import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { likelyOn, placesHere } from './positions/here.ts';
 import { positionAdvice } from './positions/positions.ts';
@@ -32,7 +32,7 @@ export interface AdviceOptions {
   /** The day by the hour and when the reader fishes; without it nothing is planned. */
   readonly day?: {
     readonly hours: readonly PlanHour[];
-    readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+    readonly fishing: Fishing | null;
     /** What lies before it is past; left out: nothing. */
     readonly nowMs?: number;
     /** Depth below which there is too little oxygen, m; left out where nothing is known of it. */

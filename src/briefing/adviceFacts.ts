@@ -271,6 +271,7 @@ function block(one: PlanBlock): PlanFacts['blocks'][number] {
     depthM: [one.depthM[0], one.depthM[1]],
     lureClass: lure(one.lure.lureClass),
     weightG: one.lure.weightG,
+    ...(one.lure.baitM === undefined ? {} : { baitM: one.lure.baitM }),
     because: reasons(one.because),
     giveUp: fact({ code: 'plan.giveUp', of: one.giveUp }),
     ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
@@ -307,6 +308,7 @@ export function planFacts(plan: DayPlan): PlanFacts {
       plan.beInBy === null
         ? null
         : { atMs: plan.beInBy.atMs, at: plan.beInBy.at, because: beInBecause(plan.beInBy) },
+    ...(plan.lightAllNight === undefined ? {} : { lightAllNight: true as const }),
     notPlanned: plan.notPlanned === null ? null : fact({ code: 'plan.notPlanned', of: plan.notPlanned }),
   };
 }

@@ -220,6 +220,10 @@ export const blockSchema = spanSchema.extend({
   depthM: z.tuple([z.number(), z.number()]),
   lureClass: statementSchema,
   weightG: z.number().nullable(),
+  baitM: z
+    .number()
+    .optional()
+    .describe('length of a bait that is fished without any weight, m; weightG is then its own'),
   because: z.array(statementSchema),
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
@@ -254,6 +258,7 @@ export const planSchema = z.object({
     .object({ atMs: instant, at: clockTime, because: statementSchema })
     .nullable()
     .describe('when to be off the water'),
+  lightAllNight: z.literal(true).optional().describe('civil dusk does not come'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 

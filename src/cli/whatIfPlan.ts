@@ -39,6 +39,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     depthM: block.depthM,
     lureClass: lure.lureClass,
     weightG: lure.weightG,
+    ...(lure.baitM === undefined ? {} : { baitM: lure.baitM }),
     hook: lure.hook,
     line: lure.line,
     colours: lure.colours,

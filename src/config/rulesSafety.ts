@@ -33,6 +33,8 @@ const behaviour = {
   group: z.string().min(1).optional(),
   /** Whether its hours are closed to fishing at a serious level; cold water, ice and fog close none. */
   closes: z.boolean().optional(),
+  /** From a serious level on its hours last this much longer than the number stands, minutes: what made it may still be near. */
+  clearMin: z.number().min(0).max(180).optional(),
 };
 
 const hazard = z

@@ -79,18 +79,14 @@ function refused(file: string, problems: readonly FileProblem[]): ThawlineError 
   return new ThawlineError('config', rows.join('\n'));
 }
 
-/**
- * Parse YAML text and check it. Every problem is reported at once, each with its line and column.
- *
- * @param complete adds to what was written before it is checked, e.g. words that stand in another file
- * @throws ThawlineError `config`, one line a problem: `file:line:column: field: what was found, what is expected`
- */
-export function parseYaml<T>(
-  text: string,
-  file: string,
-  schema: z.ZodType<T>,
-  complete: (written: unknown) => unknown = (written) => written,
-): T {
+interface Written {
+  readonly doc: Document;
+  readonly lines: LineCounter;
+  readonly value: unknown;
+}
+
+/** @throws ThawlineError `config` for text that is no YAML, or holds nothing */
+function writtenIn(text: string, file: string, complete: (written: unknown) => unknown): Written {
   const lines = new LineCounter();
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: true });
   const problems = textProblems(doc, lines);
@@ -101,7 +97,33 @@ export function parseYaml<T>(
       'the file holds nothing. Begin with a copy of the example that belongs to it, or write the first field.';
     throw refused(file, [{ line: 1, column: 1, path: '', sentence }]);
   }
-  const result = schema.safeParse(value);
+  return { doc, lines, value };
+}
+
+const asWritten = (written: unknown): unknown => written;
+
+/**
+ * Parse YAML text and check it. Every problem is reported at once, each with its line and column.
+ *
+ * @param complete adds to what was written before it is checked, e.g. words that stand in another file
+ * @throws ThawlineError `config`, one line a problem: `file:line:column: field: what was found, what is expected`
+ */
+export function parseYaml<T>(
+  text: string,
+  file: string,
+  schema: z.ZodType<T>,
+  complete: (written: unknown) => unknown = asWritten,
+): T {
+  const written = writtenIn(text, file, complete);
+  return accepted(schema.safeParse(written.value), file, schema, written);
+}
+
+function accepted<T>(
+  result: z.ZodSafeParseResult<T>,
+  file: string,
+  schema: z.ZodType<T>,
+  { doc, lines, value }: Written,
+): T {
   if (result.success) return result.data;
   throw refused(
     file,
@@ -128,4 +150,10 @@ function alsoOf(issue: z.core.$ZodIssue): readonly PropertyKey[] | null {
 /** Read and check a YAML file. @throws ThawlineError `config` when it is missing, unreadable or wrong. */
 export function readYaml<T>(file: string, schema: z.ZodType<T>, complete?: (written: unknown) => unknown): T {
   return parseYaml(readText(file), file, schema, complete);
+}
+
+/** The same for a schema that looks into other places while it checks. */
+export async function readYamlPatiently<T>(file: string, schema: z.ZodType<T>): Promise<T> {
+  const written = writtenIn(readText(file), file, asWritten);
+  return accepted(await schema.safeParseAsync(written.value), file, schema, written);
 }

@@ -4,6 +4,16 @@ import { ThawlineError } from '../units/index.ts';
 /** A number that may be absent, null, or written as text; anything else is refused by the schema. */
 export const looseNumber = z.union([z.number(), z.string()]).nullish();
 
+const isLooseList = (value: unknown): boolean =>
+  Array.isArray(value) &&
+  value.every((one) => one === null || one === undefined || typeof one === 'string' || Number.isFinite(one));
+
+/** A list of them. A season by the hour is looked at in one pass; only what is wrong is asked for where. */
+export const looseNumbers = z.union([
+  z.custom<z.infer<typeof looseNumber>[]>(isLooseList),
+  z.array(looseNumber),
+]);
+
 /** One thing or a list of things: some services write a single item without its list. */
 export const oneOrMany = <T extends z.ZodType>(item: T) =>
   z.union([z.array(item), item.transform((one) => [one])]) as z.ZodType<z.infer<T>[]>;

@@ -1,6 +1,6 @@
 import { afloat } from './bank.ts';
-import { bearingOf, edgesOf, towards } from './plane.ts';
-import type { Outline, Ring, Spot } from './types.ts';
+import { bearingOf, flatOf, towards } from './plane.ts';
+import type { Outline, Spot } from './types.ts';
 
 /** Directions in which fetch is measured: every 10 degrees, from north with the sun. */
 export const DIRECTIONS = 36;
@@ -17,21 +17,6 @@ const STEP_DEG = 360 / DIRECTIONS;
  */
 export function fetchM(outline: Pick<Outline, 'rings'>, spot: Spot, fromDeg: number): number {
   return along(outline, afloat(outline, spot), towards(fromDeg));
-}
-
-const FLAT = new WeakMap<readonly Ring[], Float64Array>();
-
-/** Ends of all edges in one row of numbers: four for each. */
-function flatOf(rings: readonly Ring[]): Float64Array {
-  const kept = FLAT.get(rings);
-  if (kept !== undefined) return kept;
-  const edges = edgesOf(rings);
-  const flat = new Float64Array(edges.length * 4);
-  edges.forEach(([a, b], i) => {
-    flat.set([a[0], a[1], b[0], b[1]], i * 4);
-  });
-  FLAT.set(rings, flat);
-  return flat;
 }
 
 function along({ rings }: Pick<Outline, 'rings'>, [x, y]: Spot, [dx, dy]: Spot): number {

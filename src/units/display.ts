@@ -49,6 +49,7 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   lineTake: ['length', ['m', 2], ['in', 0]],
   lineTest: ['mass', ['kg', 1], ['lb', 0]],
   lureMass: ['mass', ['g', 0], ['oz', 3]],
+  baitLength: ['length', ['cm', 0], ['in', 0]],
   oxygen: ['oxygen', ['mg/L', 1]],
   count: ['count', ['', 0]],
 };

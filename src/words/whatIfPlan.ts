@@ -5,6 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
+import { lureWords } from './page/plan.ts';
 import { lureNamed, placeNamed } from './named.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
@@ -45,7 +46,7 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         `${block.from}-${block.to}`,
         nameOf(block),
         quantityRange('depth', ...block.depthM),
-        lureOf(block.lure.lureClass),
+        lureWords({ ...block.lure, weightG: null }, lureOf(block.lure.lureClass), words.front),
       ),
       lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
     })),
@@ -60,8 +61,8 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
 }
 
 /** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */
-function beInLines({ beInBy, blocks }: DayPlan, { front }: Words): string[] {
-  if (beInBy === null) return [];
+function beInLines({ beInBy, blocks, lightAllNight }: DayPlan, { front }: Words): string[] {
+  if (beInBy === null) return lightAllNight === true ? [front.lightAllNight] : [];
   const again = blocks.find(({ from }) => from >= beInBy.at);
   return [
     again === undefined

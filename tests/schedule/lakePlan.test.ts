@@ -52,6 +52,49 @@ describe('a lake that says', () => {
   });
 });
 
+describe('a lake in the far north', () => {
+  const june = recordView({
+    asOf: '2026-06-20T04:15:00Z',
+    pastDays: 45,
+    weather: () => ({ air: 16, wind: 2 }),
+  });
+  const far: LakeConfig = { ...lake, latDeg: 65.5, lonDeg: 15, zone: 'Europe/Stockholm' };
+  const planned = (more: Partial<LakeConfig> = {}) => {
+    const own = { ...far, ...more };
+    const report = readSignals(june, own);
+    const { plan } = adviseFrom({ config, rules }, own, june, report);
+    if (plan === null) throw new Error('no plan');
+    return { plan, report, day: dayOf(report, own) };
+  };
+
+  // Civil twilight lasts all night north of 60.6 degrees at the solstice (90 - 23.4 - 6; definition of civil twilight).
+  it('whose civil dusk does not come is planned to the end of the date, and nobody is to be in by it', () => {
+    const { plan, report } = planned();
+    expect([report.sun.dawnMs, report.sun.duskMs]).toEqual([null, null]);
+    expect(plan.blocks.length).toBeGreaterThan(0);
+    expect([plan.fishing?.fromMs, plan.fishing?.toMs]).toEqual([
+      Date.parse('2026-06-20T00:00:00+02:00'),
+      Date.parse('2026-06-21T00:00:00+02:00'),
+    ]);
+    expect(plan.lightAllNight).toBe(true);
+    expect(plan.beInBy).toBeNull();
+  });
+
+  it('is planned by its own hours where it names them', () => {
+    const { plan } = planned({ fishing: { from: '20:00', to: '23:30' } });
+    expect([plan.fishing?.from, plan.fishing?.to]).toEqual(['20:00', '23:30']);
+    expect(plan.lightAllNight).toBeUndefined();
+    expect(plan.beInBy?.at).toBe('23:30');
+  });
+
+  it('south of that is planned from dawn to dusk', () => {
+    const { day } = planned({ latDeg: 59, lonDeg: 15 });
+    expect(day.fishing.lightAllNight).toBeUndefined();
+    expect(new Date(day.fishing.fromMs).toISOString().slice(0, 10)).toBe('2026-06-20');
+    expect(day.fishing.toMs - day.fishing.fromMs).toBeLessThan(24 * 3_600_000);
+  });
+});
+
 describe('a lake in summer that says nothing of its layer', () => {
   const deep: Partial<LakeConfig> = { meanDepthM: 15, fetchM: 1500 };
   const reportOf = (more: Partial<LakeConfig>) => readSignals(view, { ...lake, ...deep, ...more });
@@ -116,7 +159,7 @@ describe('the hours that the plan is made from', () => {
     };
     const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours: stormy, conditions });
     const thunder = plan?.closed.filter(({ hazard }) => hazard === 'lightning') ?? [];
-    expect(thunder.map(({ from, to }) => [from, to])).toEqual([['15:00', '18:00']]);
+    expect(thunder.map(({ from, to }) => [from, to])).toEqual([['15:00', '18:30']]);
     expect(plan?.blocks[0]?.from.localeCompare('08:00')).toBe(-1);
   });
 });

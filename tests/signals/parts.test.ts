@@ -272,6 +272,17 @@ describe('rain', () => {
     expect(rainWetBulbC!.value).toBeLessThan(rainAirC!.value);
     expect(rainWetBulbC!.value).toBeGreaterThan(rainAirC!.value - 4);
   });
+  it('is as warm as the air of the hours of which that is known', () => {
+    const view = recordView({
+      asOf: AS_OF,
+      pastDays: 5,
+      weather: (local) => ({ rain: Math.round((LAST - local.toMillis()) / HOUR) < 4 ? 2 : 0, air: 11 }),
+    });
+    const holed = view.observations.filter(
+      ({ variable, atMs }) => variable !== 'air_temp' || atMs !== LAST - 2 * HOUR,
+    );
+    expect(signalsOf({ ...view, observations: holed }).rainAirC?.value).toBeCloseTo(11, 9);
+  });
   it('is a fall from 2 mm on, and forgotten after ten days', () => {
     const since = (mm: number, at: number) => rained((back) => (back === at ? mm : 0)).hoursSinceRain?.value;
     expect(since(2, 20)).toBeCloseTo(20.25, 9);
@@ -482,6 +493,20 @@ describe('wind on places that say which way they face', () => {
       toHour: 12,
       out: [],
     });
+  });
+  it('is told of the longest stretch in a row, not of the place that has most hours in all', () => {
+    expect(told([0, 5], [90, 5], [0, 5], [90, 5], [0, 5], [90, 5], [180, 5], [180, 5])).toMatchObject({
+      on: ['South'],
+      fromHour: 12,
+      toHour: 14,
+    });
+  });
+  it('names with it only those places that the whole stretch blows onto', () => {
+    const near = [...faces, { name: 'Northeast', facesDeg: 60 }];
+    const of = (...winds: readonly (readonly [deg: number, ms: number])[]) =>
+      windOnFaces(near, hours(...winds), testLake.zone);
+    expect(of([0, 5], [0, 5], [0, 5])).toMatchObject({ on: ['North', 'Northeast'] });
+    expect(of([340, 5], [0, 5], [0, 5])).toMatchObject({ on: ['North'], fromHour: 6, toHour: 9 });
   });
   it('needs two hours, and wind of 2.7 m/s', () => {
     expect(told([0, 5])).toBeNull();

@@ -16,6 +16,8 @@ export interface Closure {
   readonly level: HazardLevel;
 }
 
+const MINUTE_MS = 60_000;
+
 /** Numbers that change by the hour: a hazard of one of them has hours. */
 const HOURLY: ReadonlySet<SafetyQuantity> = new Set([
   'windMs',
@@ -85,7 +87,8 @@ function hourlyClosures(inputs: ClosureInputs): Closure[] {
       if (level < closesFromLevel - (avoided ? 1 : 0)) continue;
       // Air that is only known as the day's highest stands in the hours that the row names, not at dawn.
       if (row.avoidHours !== undefined && !avoided && hour.airC === undefined) continue;
-      found.push({ fromMs: hour.fromMs, toMs: hour.toMs, hazard: row.id, level });
+      const toMs = hour.toMs + (row.clearMin ?? 0) * MINUTE_MS;
+      found.push({ fromMs: hour.fromMs, toMs, hazard: row.id, level });
     }
   }
   return found;

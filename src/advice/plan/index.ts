@@ -30,6 +30,16 @@ export interface Ways {
   readonly boatMs: number;
 }
 
+/** When people fish. */
+export interface Fishing {
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** Their own hours, and not the light of the day. */
+  readonly own: boolean;
+  /** Civil dusk does not come. */
+  readonly lightAllNight?: true;
+}
+
 /** What a plan is made from. */
 export interface PlanInputs {
   readonly conditions: Conditions;
@@ -43,7 +53,7 @@ export interface PlanInputs {
   /** Hours of the local day, in order; those of which nothing is known may be left out. */
   readonly hours: readonly PlanHour[];
   /** When the reader fishes; null where neither light nor their own hours are known. */
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  readonly fishing: Fishing | null;
   /** What lies before it is past. */
   readonly nowMs: number;
   /** Ways by water between the lake's own places, by name, m, and the boat's speed; left out where nobody knows them. */
@@ -87,6 +97,8 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   const { conditions, rules, hours, positions } = inputs;
   if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
+  if (!inputs.fishing.own && inputs.fishing.toMs <= inputs.fishing.fromMs)
+    return nothing(inputs, { code: 'noLight' });
   const clock = clockOf(conditions.zone);
   const settings = rules.hours.settings;
   const { closed, ashore } = closuresOf({
@@ -100,6 +112,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const within = closed.flatMap((closure) => clipped(closure, whole));
   const shown = {
     fishing: spanOf(whole.fromMs, whole.toMs, clock),
+    ...(inputs.fishing.lightAllNight === true ? { lightAllNight: true as const } : {}),
     closed: within.map(({ fromMs, toMs, hazard, level }) => ({
       ...spanOf(fromMs, toMs, clock),
       hazard,
@@ -136,7 +149,7 @@ export function planDay(asked: PlanInputs): DayPlan {
     ...shown,
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
-    beInBy: beInBy(blocks, within, whole.toMs, inputs.fishing.own, clock, early),
+    beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
     notPlanned: null,
   };
 }
@@ -381,11 +394,10 @@ const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) 
 function beInBy(
   blocks: readonly PlanBlock[],
   closed: readonly Closure[],
-  endMs: number,
-  own: boolean,
+  { toMs, own, lightAllNight }: Fishing,
   clock: LocalClock,
   earlyMs: number,
-): BeInBy {
+): BeInBy | null {
   const first = blocks[0]?.fromMs ?? 0;
   const hazard = closed.find(({ fromMs }) => fromMs > first);
   if (hazard !== undefined) {
@@ -401,5 +413,6 @@ function beInBy(
       },
     };
   }
-  return { atMs: endMs, at: clock.at(endMs), because: { code: own ? 'fishingHours' : 'dusk' } };
+  if (lightAllNight === true) return null;
+  return { atMs: toMs, at: clock.at(toMs), because: { code: own ? 'fishingHours' : 'dusk' } };
 }

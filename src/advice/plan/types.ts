@@ -91,6 +91,8 @@ export interface BlockLure {
   readonly lureClass: string;
   readonly family: LureFamily | null;
   readonly weightG: number | null;
+  /** Length of a bait that is fished without any weight, m; `weightG` is then its own. */
+  readonly baitM?: number;
   /** Trade's own size, `4/0`, `treble 4`. */
   readonly hook: string | null;
   readonly line: {
@@ -184,6 +186,8 @@ export type NotPlanned =
   | { readonly code: 'tooShort'; readonly openHours: number }
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
+  /** Civil light does not come all day. */
+  | { readonly code: 'noLight' }
   /** No place of this water is ranked. */
   | { readonly code: 'noPlaces' }
   | { readonly code: 'frozen' | 'nothingHolds' };
@@ -210,6 +214,8 @@ export interface DayPlan {
   readonly bigFish: OtherPattern | NotOffered;
   readonly closed: readonly ClosedHours[];
   readonly beInBy: BeInBy | null;
+  /** Civil dusk does not come: nothing of the day's end sends anybody in. */
+  readonly lightAllNight?: true;
   /** Null when there are blocks. */
   readonly notPlanned: NotPlanned | null;
 }

@@ -9,7 +9,7 @@ import { along } from './curves.ts';
 import { depthFactor } from './depth.ts';
 import { lurePath } from './path.ts';
 import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
-import { suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
+import { baitOf, suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
 import type { Misfit, Presentation, Presented, Problem } from './types.ts';
 import { bankOf, clarityOf, paceWater } from './water.ts';
 
@@ -179,6 +179,7 @@ function presentationOf(
 ): Presentation {
   const { lure } = rated;
   const { water, traits } = spot;
+  const baitM = baitOf(lure, weightG);
   const colour = suitedColour(lure, spot.conditions, spot.season.night === true, lures.settings);
   const common = {
     place: spot.place,
@@ -187,6 +188,7 @@ function presentationOf(
     guard: lure.guard,
     tied: {
       ...(weightG === undefined ? {} : { weightG }),
+      ...(baitM === undefined ? {} : { baitM }),
       ...(lure.hook === undefined ? {} : { hook: lure.hook }),
       ...(colour === undefined ? {} : { colour }),
       line: line.line,

@@ -45,7 +45,10 @@ export interface Misfit {
 
 /** What is tied on. Absent where the class does not say. */
 export interface Tied {
+  /** Of the weight or the lure, g; of a bait without any weight, its own. */
   readonly weightG?: number;
+  /** Length of a bait that is fished without any weight, m. */
+  readonly baitM?: number;
   readonly hook?: string;
   readonly colour?: Colour;
   readonly line: {

@@ -5,8 +5,8 @@ import { ThawlineError } from '../../units/index.ts';
 
 /** Statements kept ready on a connection. */
 const STATEMENTS = 200;
-/** Longer ones (hundreds of rows at once) differ in length every time and would only push the others out. */
-const LONGEST_KEPT = 2000;
+/** The longest insert of observations fits; longer ones differ in length every time and would only push the others out. */
+const LONGEST_KEPT = 20_000;
 
 interface Ready {
   readonly statement: StatementSyncInstance;

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import { readyMonths } from '../dialect/index.ts';
 import { groupBy } from './groupBy.ts';
+import { insertMany } from './insertMany.ts';
 import { howKnown, knownS } from './known.ts';
 import { keyText, seriesId, seriesKeyOf } from './series.ts';
 import type { Database } from '../schema/index.ts';
@@ -14,12 +15,35 @@ export interface PutResult {
   readonly changed: number;
 }
 
-/** Rows a statement: SQLite takes 32,766 parameters, PostgreSQL 65,535; eight columns each. */
-const CHUNK = 500;
+type Insert<Row> = (rows: readonly Row[]) => Promise<void>;
 
-function* chunks<T>(rows: readonly T[]): Generator<readonly T[]> {
-  for (let i = 0; i < rows.length; i += CHUNK) yield rows.slice(i, i + CHUNK);
-}
+/** A row of the same instant and knowledge is written over. */
+const measuredInto = (db: Kysely<Database>): Insert<ObservationTable> =>
+  insertMany(db, (rows) =>
+    db
+      .insertInto('observation')
+      .values(rows)
+      .onConflict((c) =>
+        c.columns(['series_id', 'at_ms', 'known_s']).doUpdateSet((e) => ({
+          value: e.ref('excluded.value'),
+          provisional: e.ref('excluded.provisional'),
+          qualifiers: e.ref('excluded.qualifiers'),
+          doubt: e.ref('excluded.doubt'),
+        })),
+      ),
+  );
+
+const forecastsInto = (db: Kysely<Database>): Insert<ForecastTable> =>
+  insertMany(db, (rows) =>
+    db
+      .insertInto('forecast')
+      .values(rows)
+      .onConflict((c) =>
+        c
+          .columns(['series_id', 'issued_ms', 'at_ms', 'known_s'])
+          .doUpdateSet((e) => ({ value: e.ref('excluded.value') })),
+      ),
+  );
 
 function refuseUnusable(row: Observation): void {
   const name = `${row.source} ${row.variable} at ${row.atMs}`;
@@ -64,6 +88,7 @@ function versionBefore<T extends { readonly known_s: number }>(
 /** Only what is new or different is written, so that fetching the same hours again costs no write. */
 async function putMeasured(
   db: Kysely<Database>,
+  insert: Insert<ObservationTable>,
   id: number,
   rows: readonly Observation[],
   knownMs: number | undefined,
@@ -88,25 +113,13 @@ async function putMeasured(
     if (versions.length === 0) inserted += 1;
     return [versions.length === 0 ? row : { ...row, known_how: null }];
   });
-  for (const part of chunks(write)) {
-    await db
-      .insertInto('observation')
-      .values(part)
-      .onConflict((c) =>
-        c.columns(['series_id', 'at_ms', 'known_s']).doUpdateSet((e) => ({
-          value: e.ref('excluded.value'),
-          provisional: e.ref('excluded.provisional'),
-          qualifiers: e.ref('excluded.qualifiers'),
-          doubt: e.ref('excluded.doubt'),
-        })),
-      )
-      .execute();
-  }
+  await insert(write);
   return { inserted, changed: write.length - inserted };
 }
 
 async function putForecast(
   db: Kysely<Database>,
+  insert: Insert<ForecastTable>,
   id: number,
   issuedMs: number,
   rows: readonly Observation[],
@@ -132,18 +145,33 @@ async function putForecast(
     (row) => versionBefore(old.get(row.at_ms) ?? [], known_s)?.value !== row.value,
   );
   const inserted = write.filter((row) => !old.has(row.at_ms)).length;
-  for (const part of chunks(write)) {
-    await db
-      .insertInto('forecast')
-      .values(part)
-      .onConflict((c) =>
-        c
-          .columns(['series_id', 'issued_ms', 'at_ms', 'known_s'])
-          .doUpdateSet((e) => ({ value: e.ref('excluded.value') })),
-      )
-      .execute();
-  }
+  await insert(write);
   return { inserted, changed: write.length - inserted };
+}
+
+const isOfSeries = (a: Observation, b: Observation): boolean =>
+  a.lake === b.lake &&
+  a.variable === b.variable &&
+  a.source === b.source &&
+  a.station === b.station &&
+  a.kind === b.kind &&
+  a.periodS === b.periodS &&
+  a.datum === b.datum;
+
+/** Rows come series after series: most are of the series of the row before, and need no key of their own. */
+function bySeries(rows: readonly Observation[]): Iterable<Observation[]> {
+  const groups = new Map<string, Observation[]>();
+  let group: Observation[] = [];
+  for (const row of rows) {
+    const before = group.at(-1);
+    if (before === undefined || !isOfSeries(before, row)) {
+      const key = keyText(seriesKeyOf(row));
+      group = groups.get(key) ?? [];
+      groups.set(key, group);
+    }
+    group.push(row);
+  }
+  return groups.values();
 }
 
 /**
@@ -161,22 +189,24 @@ export async function putObservations(
 ): Promise<PutResult> {
   rows.forEach(refuseUnusable);
   if (rows.length === 0) return { inserted: 0, changed: 0 };
-  const groups = groupBy(rows, (row) => keyText(seriesKeyOf(row)));
+  const groups = bySeries(rows);
   return writing(db, async (trx) => {
     await readyMonths(
       trx,
       rows.filter((row) => row.kind !== 'forecast').map((row) => row.atMs),
     );
+    const intoMeasured = measuredInto(trx);
+    const intoForecasts = forecastsInto(trx);
     let inserted = 0;
     let changed = 0;
-    for (const group of groups.values()) {
+    for (const group of groups) {
       const first = group[0];
       if (first === undefined) continue;
       const id = await seriesId(trx, seriesKeyOf(first));
       const results =
         first.kind === 'forecast'
-          ? await putIssues(trx, id, group, knownMs)
-          : [await putMeasured(trx, id, group, knownMs)];
+          ? await putIssues(trx, intoForecasts, id, group, knownMs)
+          : [await putMeasured(trx, intoMeasured, id, group, knownMs)];
       for (const result of results) {
         inserted += result.inserted;
         changed += result.changed;
@@ -188,13 +218,14 @@ export async function putObservations(
 
 async function putIssues(
   db: Kysely<Database>,
+  insert: Insert<ForecastTable>,
   id: number,
   rows: readonly Observation[],
   knownMs: number | undefined,
 ): Promise<PutResult[]> {
   const results: PutResult[] = [];
   for (const [issuedMs, issue] of groupBy(rows, (row) => row.issuedMs)) {
-    if (issuedMs !== null) results.push(await putForecast(db, id, issuedMs, issue, knownMs));
+    if (issuedMs !== null) results.push(await putForecast(db, insert, id, issuedMs, issue, knownMs));
   }
   return results;
 }

@@ -5,7 +5,7 @@ import { ATTRIBUTIONS } from '../attributions.ts';
 import { clean } from '../http/errors.ts';
 import { fieldOf, itemAt } from '../../units/sure.ts';
 import { partOf, unnoted, type Note } from '../note.ts';
-import { check, finite, looseNumber, plausible } from '../parse.ts';
+import { check, finite, looseNumbers, plausible } from '../parse.ts';
 import { toSi } from '../units.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 
@@ -44,9 +44,7 @@ const placeSchema = z.object({
   longitude: z.number(),
   utc_offset_seconds: z.number(),
   hourly_units: z.record(z.string(), z.string()),
-  hourly: z
-    .object({ time: z.array(z.union([z.number(), z.string()])) })
-    .catchall(z.array(looseNumber).nullish()),
+  hourly: z.object({ time: z.array(z.union([z.number(), z.string()])) }).catchall(looseNumbers.nullish()),
 });
 const bodySchema = z.union([placeSchema.transform((one) => [one]), z.array(placeSchema)]);
 type Place = z.infer<typeof placeSchema>;

@@ -12,7 +12,7 @@ const MAX_PAGES = 200;
 const linkSchema = z.object({ rel: z.string().optional(), href: z.string().optional() });
 const pageSchema = z.object({
   type: z.literal('FeatureCollection'),
-  features: z.array(z.object({ properties: z.record(z.string(), z.unknown()) })),
+  features: z.array(z.object({ properties: z.looseObject({}) })),
   numberReturned: z.number().optional(),
   links: z.array(linkSchema).nullish(),
 });

@@ -16,7 +16,10 @@ export const front = {
   placeNamed: (name: string, kind: string): string => `${name}, ${kind}`,
   what: (depth: string, lure: string): string => `${depth}, ${lure}`,
   weighed: (weight: string, lure: string): string => `${weight} ${lure}`,
+  /** A bait without any weight is told by its length. */
+  bait: (length: string, lure: string): string => `${length} ${lure.replace(/^weightless /, '')}, no weight`,
   beIn: (at: string): string => `Be in by ${at}.`,
+  lightAllNight: 'It is light all night.',
   /** A hazard in the middle of the day: off the water for it, and in for good at the end. */
   offThenIn: (from: string, to: string, end: string): string =>
     `Off the water ${from} to ${to}. Be in by ${end}.`,

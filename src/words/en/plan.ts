@@ -107,6 +107,8 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
     `Hazards leave too little of the day: ${hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()).join(', ')}.`,
   tooShort: () => 'The fishing hours are too short for a plan.',
   noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
+  noLight: () =>
+    'It does not get light on this day, so nothing is planned. Name hours of your own to plan by them.',
   noPlaces: () => 'No place of this water can be ranked.',
   frozen: () => 'No plan today: the water may be frozen.',
   nothingHolds: () => 'No plan today: no lure fits the places and the water of these hours.',

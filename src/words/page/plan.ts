@@ -93,8 +93,8 @@ function hazardWords(id: string, hazards: readonly HazardFacts[], tell: Teller):
 }
 
 /** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */
-function beInWords({ beInBy, blocks }: PlanFacts, w: Words['front']): string {
-  if (beInBy === null) return '';
+function beInWords({ beInBy, blocks, lightAllNight }: PlanFacts, w: Words['front']): string {
+  if (beInBy === null) return lightAllNight === true ? w.lightAllNight : '';
   const again = blocks.find(({ fromMs }) => fromMs >= beInBy.atMs);
   return again === undefined
     ? w.beIn(beInBy.at)
@@ -105,7 +105,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
   const w = words.front;
   const kind = tell(block.name);
   const lure = tell(block.lureClass);
-  const { fromMs, toMs, from, to, place, named, depthM, weightG } = block;
+  const { fromMs, toMs, from, to, place, named, depthM } = block;
   return {
     fromMs,
     toMs,
@@ -115,7 +115,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     title: named ?? capital(kind),
     placeWords: named === undefined ? capital(kind) : w.placeNamed(inert(named), lowerFirst(kind)),
     depthM,
-    lure: weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure),
+    lure: lureWords(block, lure, w),
     because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
@@ -126,6 +126,16 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
       .join(' '),
     cast: withLayer(saidCast(block.cast, kind, tell), block.layer, tell),
   };
+}
+
+/** A lure with the number by which it is bought: the length of a bait without any weight, else the weight. */
+export function lureWords(
+  { weightG, baitM }: { readonly weightG: number | null; readonly baitM?: number | undefined },
+  lure: string,
+  w: Words['front'],
+): string {
+  if (baitM !== undefined) return w.bait(quantity('baitLength', baitM), lure);
+  return weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure);
 }
 
 /** Where the layer stands is the last thing to know before the lure goes down. */
