@@ -201,7 +201,10 @@ async function oneProcess(
   let spoilt: string | undefined;
   let timer: NodeJS.Timeout | undefined;
   for await (const text of createInterface({ input: child.stdout })) {
-    if (!text.startsWith('{')) continue;
+    if (!text.startsWith('{')) {
+      if (process.env['SHOW']) console.log(text);
+      continue;
+    }
     const line = said.parse(JSON.parse(text));
     clearTimeout(timer);
     if ('asked' in line) {

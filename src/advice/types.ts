@@ -67,6 +67,8 @@ export interface PositionAdvice {
   /** Name of a configured pocket or point of this kind, when there is one. */
   readonly named?: string;
   readonly rank: number; // 1..17
+  /** Hazard that closes this kind of place today: whatever its points, nobody is sent there. */
+  readonly closedBy?: string;
   readonly total: number;
   readonly depthM: readonly [number, number];
   readonly period: 'earlier' | 'later' | 'all_day';
@@ -258,7 +260,8 @@ export type ConfidenceFact =
   /** The weightiest signals that are not known. */
   | { readonly code: 'unknown'; readonly signals: readonly SignalId[] }
   | { readonly code: 'allKnown' }
-  | { readonly code: 'ageing'; readonly count: number };
+  /** Measured, and some hours old. Documents of before name only how many. */
+  | { readonly code: 'ageing'; readonly count: number; readonly signals?: readonly SignalId[] };
 
 export interface Confidence {
   readonly word: 'high' | 'medium' | 'low';

@@ -66,6 +66,7 @@ export const rowSchema = rowCoreSchema.extend({
   guess: clarityClass
     .optional()
     .describe('printed in place of now, which is then the middle of the class, for the rules alone'),
+  river: z.literal(true).optional().describe('a flow that passes on running water, and no inflow of a lake'),
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
@@ -227,6 +228,7 @@ export const blockSchema = spanSchema.extend({
   because: z.array(statementSchema),
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
+  fogTo: clockTime.optional().describe('it begins in likely fog, which lifts about then'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   layer: statementSchema
     .optional()
@@ -259,6 +261,9 @@ export const planSchema = z.object({
     .nullable()
     .describe('when to be off the water'),
   lightAllNight: z.literal(true).optional().describe('civil dusk does not come'),
+  leftOut: statementSchema
+    .optional()
+    .describe('places that a hazard keeps from coming first; left out where none is'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 

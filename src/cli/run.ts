@@ -5,6 +5,7 @@ import { undelivered } from '../record/delivery/outbox.ts';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
+import { giveBackAfterDrawing } from '../render/index.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import type { WebServer } from '../web/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
@@ -69,6 +70,7 @@ async function pagesBeside(
 
 /** Works until told to stop; at SIGHUP the configuration is read again and taken up, or refused and the old one kept. */
 async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Promise<void> {
+  giveBackAfterDrawing();
   let config = first;
   let pages: WebServer | null = null;
   while (!stop.aborted) {

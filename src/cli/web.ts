@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import type { Command } from 'commander';
+import { giveBackAfterDrawing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
@@ -21,6 +22,7 @@ export function addWebCommand(program: Command): void {
     .option('--port <n>', 'instead of the configured one')
     .option('--host <address>', 'address to listen on; put a reverse proxy with TLS before it', '127.0.0.1')
     .action(async (options: { port?: string; host: string }, command: Command) => {
+      giveBackAfterDrawing();
       const config = await configWithShapes(configPath(command));
       const { host } = options;
       const port = options.port === undefined ? config.web.port : portOf(options.port);

@@ -11,7 +11,7 @@ export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
 export { median } from './median.ts';
 export { normalCdf, Z80 } from './normal.ts';
 export { isFogCode, isThunderCode } from './presentWeather.ts';
-export { clearSkyWm2, extraterrestrialWm2 } from './radiation.ts';
+export { clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
 export { secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
 export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';

@@ -38,3 +38,16 @@ export function extraterrestrialWm2(latDeg: number, dayOfYear: number): number {
   const beam = ws * Math.sin(lat) * Math.sin(dec) + Math.cos(lat) * Math.cos(dec) * Math.sin(ws);
   return Math.max(0, (SOLAR_CONSTANT_WM2 / Math.PI) * nearness * beam);
 }
+
+/**
+ * Share of the clear-sky radiation that a cloud cover lets through.
+ *
+ * @param cloudPct cloud cover, percent, 0 to 100
+ * @returns factor, 1 (clear) to 0.25 (overcast)
+ * @throws RangeError outside the range
+ * @see Kasten and Czeplak (1980), Solar Energy 24, 177 (formula from memory)
+ */
+export function cloudTransmission(cloudPct: number): number {
+  requireRange('cloudPct', cloudPct, 0, 100);
+  return 1 - 0.75 * (cloudPct / 100) ** 3.4;
+}

@@ -48,12 +48,22 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         quantityRange('depth', ...block.depthM),
         lureWords({ ...block.lure, weightG: null }, lureOf(block.lure.lureClass), words.front),
       ),
-      lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
+      lines: [
+        ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
+        ...whyLines(block, text, words),
+        words.plan.giveUp(block.giveUp),
+      ],
     })),
-    ...plan.closed.map(({ from, to, hazard }) =>
-      alone(w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase())),
-    ),
+    // Several hazards may have one name.
+    ...[
+      ...new Set(
+        plan.closed.map(({ from, to, hazard }) =>
+          w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
+        ),
+      ),
+    ].map(alone),
     ...beInLines(plan, words).map(alone),
+    ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
     ...other(w.second, plan.second),
     ...other(w.bigFish, plan.bigFish),
     ...other(w.manyFish, plan.manyFish),
@@ -84,6 +94,12 @@ function whyLines(
   return [change, fresh.length === 0 ? '' : whatIf.plan.because(fresh.join(' '))].filter(Boolean);
 }
 
+/** Whether hazards leave no hours to fish: then no place and no lure is told as if to go. */
+export const isKeptInBy = ({ plan }: Pick<AdviceInWords, 'plan'>): boolean =>
+  plan !== null &&
+  plan.blocks.length === 0 &&
+  (plan.notPlanned?.code === 'ashore' || plan.notPlanned?.code === 'closed');
+
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
 export function whatIfCards(
   { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
@@ -93,6 +109,7 @@ export function whatIfCards(
   readonly when: string;
   readonly card: PresentationCard;
 }[] {
+  if (isKeptInBy({ plan })) return [];
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({

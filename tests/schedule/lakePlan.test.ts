@@ -5,6 +5,7 @@ import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
 import { lakePart } from '../../src/briefing/lakePart.ts';
 import { dayOf, plannedDay } from '../../src/schedule/plan.ts';
+import { whatIfPlan } from '../../src/words/whatIfPlan.ts';
 import { readSignals } from '../../src/signals/index.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 import { figure, sampleLake } from '../helpers/sampleReport.ts';
@@ -143,6 +144,32 @@ describe('a lake in summer that says nothing of its layer', () => {
 });
 
 describe('the hours that the plan is made from', () => {
+  it('bring fog, which closes none and is told by the block that begins in it, with the hour it lifts', () => {
+    const report = readSignals(view, lake);
+    const foggy = (lifts: number) => {
+      const hours = report.hours.map((hour) => ({
+        ...hour,
+        fogCode: new Date(hour.atMs).getUTCHours() - 5 < lifts ? 1 : 0,
+      }));
+      const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours });
+      if (plan === null) throw new Error('no plan');
+      return plan;
+    };
+    const morning = foggy(9);
+    expect(morning.closed).toEqual([]);
+    expect(morning.blocks[0]?.fogTo).toBe('09:00');
+    const early = morning.blocks.filter(({ from }) => from < '09:00');
+    expect(early.every(({ fogTo }) => fogTo === '09:00')).toBe(true);
+    expect(morning.blocks.filter(({ from }) => from >= '09:00').some((block) => 'fogTo' in block)).toBe(
+      false,
+    );
+    expect(foggy(0).blocks.some((block) => 'fogTo' in block)).toBe(false);
+    const [first] = whatIfPlan(morning, rules.text);
+    expect(first?.lines[0]).toBe(
+      'Begins in likely fog, to about 09:00: idle with lights and sound signals, or wait until you see the far bank.',
+    );
+  });
+
   it('bring thunder and generation, so that a storm of the afternoon closes the afternoon alone', () => {
     const report = readSignals(view, lake);
     const stormy = report.hours.map((hour) => {

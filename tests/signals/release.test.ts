@@ -6,6 +6,7 @@ import type { Config, LakeConfig } from '../../src/config/types.ts';
 import type { Observation, ToldRelease } from '../../src/record/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
 import { readSignals } from '../../src/signals/index.ts';
+import { conditionRows } from '../../src/briefing/conditions.ts';
 import { wordsFor } from '../../src/words/index.ts';
 import { gauge, recordView, testLake } from '../helpers/weatherRecord.ts';
 
@@ -313,5 +314,22 @@ describe('a plan below a dam', () => {
     const { safety } = adviseFrom({ config, rules }, testLake, view, report);
     expect(safety.hazards.map(({ id }) => id)).not.toContain('release-start');
     expect(saidOf(report)).toHaveLength(1);
+  });
+});
+
+describe('a tailwater whose only gauge measures the release', () => {
+  const river: LakeConfig = { ...tailwater, gauges: [{ ...dam, variable: 'release' }] };
+
+  it('has that for its flow, and no ratio to a usual one: it goes up and down by design', () => {
+    const { report } = reportOf(river, [], thursdays('release'));
+    expect(report.conditions.signals.dischargeM3s?.value).toBe(20);
+    expect(report.conditions.signals).not.toHaveProperty('dischargeRatio');
+    const row = conditionRows(report, report.conditions.asOfMs).find(({ id }) => id === 'dischargeM3s');
+    expect(row).toMatchObject({ river: true, now: { value: 20 } });
+  });
+
+  it('is no flow of the lake above the dam', () => {
+    const { report } = reportOf({ ...reservoir, belowDam: false }, [], thursdays('release'));
+    expect(report.conditions.signals).not.toHaveProperty('dischargeM3s');
   });
 });

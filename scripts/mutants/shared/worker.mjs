@@ -127,6 +127,7 @@ for (const test of tests) {
   const from = processorMs();
   const why = await failure(test);
   test.ms = processorMs() - from;
+  if (process.env.SHOW) console.log(Math.round(test.ms), test.name);
   if (why !== undefined) {
     say({ fault: `${test.name}: ${why}` });
     process.exit(1);
@@ -155,18 +156,22 @@ for (const { id, file, killer: before } of mutants) {
     name === before ? Infinity : (1 + (kills.all ?? 0) + 10 * (kills[file] ?? 0)) / (ms + 20);
   reached.sort((a, b) => worth(b) - worth(a));
   forget();
-  Object.assign(ns, { activeMutant: id, hitCount: 0, hitLimit });
+  ns.activeMutant = id;
   let killer;
+  let isEndless = false;
   let asked = 0;
   const from = processorMs();
   for (const test of reached) {
     if (asked > 0 && processorMs() - from > mostMs) break;
     asked += 1;
-    if ((await failure(test)) === undefined) continue;
+    // By what this test alone needs: a hundred times what all of them do can take an hour.
+    Object.assign(ns, { hitCount: 0, hitLimit: 100 * perTest[test.id][id] });
+    const why = await failure(test);
+    isEndless = ns.hitCount > ns.hitLimit;
+    if (why === undefined && !isEndless) continue;
     killer = test;
     break;
   }
-  const isEndless = ns.hitCount > hitLimit;
   Object.assign(ns, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined });
   forget();
   // A test that fails without the mutant too says that something was left behind: a process of its own decides.

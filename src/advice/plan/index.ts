@@ -4,6 +4,7 @@ import type { Conditions } from '../../signals/types.ts';
 import { beginsAbove, cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
+import { closedAllDay, closedPlaces, isWindy, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { SafetyExtras } from '../safety/types.ts';
 import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
 import { whyChange, type CutBlock } from './change.ts';
@@ -19,7 +20,7 @@ import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import { openRuns, searchPlan, type Segment } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
-import type { BeInBy, DayPlan, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
+import type { BeInBy, DayPlan, LeftOut, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
 
 export type { PlanHour } from './hours.ts';
 
@@ -78,6 +79,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
     bigFish: NOT_PLANNED,
     closed: [],
     beInBy: null,
+    leftOut: null,
     ...rest,
     notPlanned: why,
   };
@@ -86,7 +88,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
 /**
  * The day on one clock: which place in which hours, how to fish it, why then, and when to be off the water. Every place
  * is scored in every hour with that hour's light, wind, pocket, rain, current and heat; the way through the day is the
- * best one that moves seldom. Hours that a hazard closes hold no block.
+ * best one that moves seldom. Hours that a hazard closes hold no block, nor do kinds of place that one closes.
  *
  * @returns one to four blocks; none with the reason where nothing can be planned
  */
@@ -106,6 +108,7 @@ export function planDay(asked: PlanInputs): DayPlan {
     table: rules.safety,
     closesFromLevel: settings.closesFromLevel,
     clock,
+    day: inputs.fishing,
   });
   const whole = rounded(inputs.fishing);
   const fishing = rounded({ fromMs: Math.max(whole.fromMs, inputs.nowMs), toMs: whole.toMs });
@@ -125,10 +128,18 @@ export function planDay(asked: PlanInputs): DayPlan {
   const barred = closed.map(({ fromMs, toMs }) => ({ fromMs: fromMs - early, toMs }));
   const slots = slotsOf(fishing, hours, barred);
   const day = new ScoredDay(inputs, clock);
+  const shut = closedPlaces(inputs.safety, rules.safety, conditions.waterBody);
+  const allDay = closedAllDay(shut);
+  const open = positions.filter(({ place }) => !allDay.has(place));
+  if (open.length === 0)
+    return nothing(inputs, { code: 'closed', hazards: [...new Set(allDay.values())], openHours: 0 }, shown);
   const segments = searchPlan({
     slots,
-    places: positions.map(({ place }) => place),
-    valueOf: (place, slot) => day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity,
+    places: open.map(({ place }) => place),
+    valueOf: (place, slot) =>
+      isShut(shut, place, slots[slot])
+        ? -SHUT_PER_H
+        : (day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity),
     stepsBetween: stepsBetween(inputs),
     hoursBetween: (a, b) => {
       const way = wayM(inputs, a, b);
@@ -150,8 +161,40 @@ export function planDay(asked: PlanInputs): DayPlan {
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
     beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
+    leftOut: leftOutOf(positions, allDay),
     notPlanned: null,
   };
+}
+
+/** A place in hours in which a hazard closes it costs this, points x hours: nobody on the water is better. */
+const SHUT_PER_H = 1000;
+
+/** Whether a hazard that comes and goes closes a place in a slot. */
+const isShut = (shut: readonly ClosedPlaces[], place: string, slot: Slot | undefined): boolean =>
+  slot !== undefined &&
+  shut.some(
+    ({ places, hours }) =>
+      places.includes(place) && hours?.some(({ fromMs, toMs }) => fromMs < slot.toMs && toMs > slot.fromMs),
+  );
+
+/** Those told by name. */
+const LEFT_OUT = 3;
+
+/** What a hazard keeps from coming first. */
+function leftOutOf(
+  positions: readonly PositionAdvice[],
+  closed: ReadonlyMap<string, string>,
+): LeftOut | null {
+  const byPoints = [...positions].sort((a, b) => b.total - a.total);
+  const first = byPoints.findIndex(({ place }) => !closed.has(place));
+  const kept = byPoints.slice(0, Math.max(0, first));
+  const hazard = closed.get(kept[0]?.place ?? '');
+  if (hazard === undefined) return null;
+  const places = kept
+    .filter(({ place }) => closed.get(place) === hazard)
+    .slice(0, LEFT_OUT)
+    .map(({ place, named }) => ({ place, ...(named === undefined ? {} : { named }) }));
+  return { code: 'leftOut', hazard, places };
 }
 
 function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
@@ -309,6 +352,7 @@ function blockOf(
       ...cast,
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      ...fogAt(block.fromMs, inputs, clock),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,
@@ -318,6 +362,15 @@ function blockOf(
       ),
     },
   ];
+}
+
+/** Until when likely fog stands over the start of a block. Fog closes nothing: who goes out in it has to be told so. */
+function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock): Pick<PlanBlock, 'fogTo'> {
+  const fog = safety.hazards.flatMap((one) => [one, ...(one.also ?? [])]).find(({ id }) => id === 'fog');
+  if (fog === undefined) return {};
+  const day = { fromMs: hours[0]?.fromMs ?? fromMs, toMs: hours.at(-1)?.toMs ?? fromMs };
+  const span = (fog.hours ?? [day]).find((one) => one.fromMs <= fromMs && one.toMs > fromMs);
+  return span === undefined ? {} : { fogTo: clock.at(span.toMs) };
 }
 
 function otherPatterns(
@@ -333,7 +386,15 @@ function otherPatterns(
   const stretch = stretchOf(open);
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
+  const { safety, conditions } = inputs;
+  const shut = new Set<string>(
+    closedPlaces(safety, rules.safety, conditions.waterBody).flatMap(({ places }) => places),
+  );
+  // Beside the plan nothing is offered out where wind or waves come today, in whichever hours.
+  if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
+  const planned = new Set(blocks.map(({ place }) => place));
   const standings = positions
+    .filter(({ place }) => planned.has(place) || !shut.has(place))
     .map(({ place }): Standing => ({
       place,
       pattern: patterns.get(place) ?? 'transition',
@@ -341,7 +402,6 @@ function otherPatterns(
         open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
     }))
     .sort((a, b) => b.points - a.points);
-  const planned = new Set(blocks.map(({ place }) => place));
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;

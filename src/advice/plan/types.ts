@@ -131,6 +131,8 @@ export interface PlanBlock extends ClockSpan {
   /** Strongest first, at least one. */
   readonly because: readonly PlanReason[];
   readonly giveUp: GiveUp;
+  /** It begins in likely fog, which lifts about then, local clock. */
+  readonly fogTo?: string;
   /** Way by water from the block before, m; left out where it is not known. */
   readonly wayM?: number;
   /** Null for the first block. */
@@ -202,6 +204,14 @@ export interface BeInBy {
     | { readonly code: 'fishingHours' };
 }
 
+/** Kinds of place that a standing hazard keeps out of the plan. */
+export interface LeftOut {
+  readonly code: 'leftOut';
+  readonly hazard: string;
+  /** By their points, best first. */
+  readonly places: readonly { readonly place: string; readonly named?: string }[];
+}
+
 export interface DayPlan {
   readonly date: string;
   readonly zone: string;
@@ -216,6 +226,8 @@ export interface DayPlan {
   readonly beInBy: BeInBy | null;
   /** Civil dusk does not come: nothing of the day's end sends anybody in. */
   readonly lightAllNight?: true;
+  /** Places that would come first, were they not closed by a hazard; null where none would. */
+  readonly leftOut: LeftOut | null;
   /** Null when there are blocks. */
   readonly notPlanned: NotPlanned | null;
 }

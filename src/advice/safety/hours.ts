@@ -40,6 +40,8 @@ export function hourQuantities(
     {
       ...extras,
       hours: [point],
+      // What an hour ahead has does not run now.
+      generationNow: extras.generationNow ?? conditions.signals.generationOn?.value ?? 0,
       ...(humidityPct === undefined ? {} : { humidityPct }),
     },
     table.assumed,

@@ -10,7 +10,7 @@ import type { LakeFact } from '../facts.ts';
 import type { HourPoint, LakeReport, PlaceReport, SignalReport } from '../types.ts';
 import { facesOf, horizonOf } from './surroundings.ts';
 
-export { horizonOf } from './surroundings.ts';
+export { guessedHorizon, horizonOf } from './surroundings.ts';
 
 /** Civil light: hours in which people are on the water. */
 const LIGHT_DEG = -6;

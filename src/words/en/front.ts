@@ -19,6 +19,10 @@ export const front = {
   /** A bait without any weight is told by its length. */
   bait: (length: string, lure: string): string => `${length} ${lure.replace(/^weightless /, '')}, no weight`,
   beIn: (at: string): string => `Be in by ${at}.`,
+  /** Of the first block, on the first screen; and of any other, at its start. */
+  fogFirst: (to: string): string => `Fog to about ${to}: idle speed, or wait.`,
+  inFog: (to: string): string =>
+    `Begins in likely fog, to about ${to}: idle with lights and sound signals, or wait until you see the far bank.`,
   lightAllNight: 'It is light all night.',
   /** A hazard in the middle of the day: off the water for it, and in for good at the end. */
   offThenIn: (from: string, to: string, end: string): string =>

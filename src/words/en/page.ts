@@ -175,6 +175,8 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  /** What passes a place on running water. */
+  riverFlow: 'Flow',
   /** Labels of rows that hold more than one figure. */
   merged: {
     pocketC: 'Pocket',
@@ -238,6 +240,7 @@ export const en = {
       hot: 'only dangerous heat left today',
     },
     notToday: 'not today',
+    closedDay: 'For another day: hazards leave no hours to fish.',
     ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
@@ -276,6 +279,7 @@ export const en = {
     /** Said of a later card, after the first. */
     restAsAbove: 'The rest as above.',
     restAsBefore: 'The rest as on the card before.',
+    omittedClosed: 'Left out today: hazards leave no hours to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
   },
