@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 
 /** Tests of the record, the schedule and the delivery that ask for a fresh record: they hold for every database behind it. */
 const EITHER = [
-  'tests/record/{alerts,coverage,known,levelDays,observations,outings,outlooks,readings,releases,retention,upsert.property}.test.ts',
+  'tests/record/{alerts,coverage,known,levelDays,observations,keptShapes,outings,outlooks,readings,releases,retention,upsert.property}.test.ts',
   'tests/schedule/{failures,fencing,levelYear,outcome,scheduler,webhooks,year}.test.ts',
   'tests/delivery/{comingBack,outbox,ownViews,readers,sender}.test.ts',
   'tests/record/sameSchema.test.ts',

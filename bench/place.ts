@@ -1,11 +1,14 @@
 /**
- * Milliseconds that the outline of a lake costs: reading 20,000 points once (GeoJSON, checks, simplification, places, ways),
- * and what each morning costs after that (waves, wind and sun of the places, the drawn outline, ways of the plan).
+ * Milliseconds that the outline of a lake costs, each morning in a process of its own as a timer starts one: the first
+ * reads 20,000 points (GeoJSON, checks, simplification, places, ways), a later one takes from the record what was computed
+ * then. And what waves, wind and sun of the places cost a morning.
  */
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { readFileSync } from 'node:fs';
+import { buildSync } from 'esbuild';
+import { z } from 'zod';
 import { loadConfig } from '../src/config/index.ts';
 import { waysOf } from '../src/schedule/ways.ts';
 import { lakeReport } from '../src/signals/place/index.ts';
@@ -31,7 +34,6 @@ function outline(phase: number): string {
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'thawline-bench-'));
-const file = join(folder, 'thawline.yaml');
 const at = (angle: number, phase: number): string => {
   const far = radius(angle, phase) * 0.985;
   return `{ lat: ${POSITION.lat + far * Math.sin(angle)}, lon: ${POSITION.lon + (far * Math.cos(angle)) / 0.81} }`;
@@ -51,38 +53,68 @@ const config = (phase: number, shaped: boolean): string =>
     .replace('area: 6200 acres', 'area: 27 km2')
     .replace('    # outline: ossarly.geojson', shaped ? '    outline: lake.geojson' : '    # none');
 
-async function load(phase: number, shaped: boolean) {
-  writeFileSync(join(folder, 'lake.geojson'), outline(phase));
-  writeFileSync(file, config(phase, shaped));
-  const before = process.cpuUsage();
-  const start = performance.now();
-  const read = await loadConfig(file);
-  const cpu = process.cpuUsage(before);
-  return { ms: performance.now() - start, cpuMs: (cpu.user + cpu.system) / 1000, lake: read.lakes[0] };
-}
+const [shapedFile, bareFile] = [join(folder, 'shaped.yaml'), join(folder, 'bare.yaml')];
+writeFileSync(join(folder, 'lake.geojson'), outline(0));
+writeFileSync(shapedFile, config(0, true));
+writeFileSync(bareFile, config(0, false));
 
+/** One morning's configuration: what the same one without an outline costs is taken off. */
+const MORNING = `
+  import { loadConfig } from './src/config/index.ts';
+  import { keepShapes, keptShapes, openRecord } from './src/record/index.ts';
+  const [, , shaped, bare, recordPath] = process.argv;
+  process.env.THAWLINE_RECORD = recordPath;
+  async function timed(file) {
+    const before = process.cpuUsage();
+    const start = performance.now();
+    const config = await loadConfig(file, keptShapes);
+    const ms = performance.now() - start;
+    const { user, system } = process.cpuUsage(before);
+    return { config, ms, cpuMs: (user + system) / 1000 };
+  }
+  // A morning has its record open and its modules loaded, with or without an outline.
+  const record = await openRecord(recordPath);
+  await timed(bare);
+  const with_ = await timed(shaped);
+  const without = await timed(bare);
+  await keepShapes(record, with_.config.made ?? []);
+  await record.close();
+  const made = (with_.config.made ?? []).length;
+  process.stdout.write(JSON.stringify({ ms: with_.ms - without.ms, cpuMs: with_.cpuMs - without.cpuMs, made }));
+`;
+const program = 'bench/place-morning.mjs';
+buildSync({
+  stdin: { contents: MORNING, resolveDir: process.cwd() },
+  bundle: true,
+  platform: 'node',
+  format: 'esm',
+  external: ['@photostructure/sqlite'],
+  banner: { js: "import{createRequire as r}from'node:module';globalThis.require??=r(import.meta.url);" },
+  outfile: program,
+});
+
+const measuredSchema = z.object({ ms: z.number(), cpuMs: z.number(), made: z.number() });
+const morning = (record: string): z.output<typeof measuredSchema> =>
+  measuredSchema.parse(
+    JSON.parse(execFileSync(process.execPath, [program, shapedFile, bareFile, record], { encoding: 'utf8' })),
+  );
 const middle = (values: readonly number[]): string =>
   ([...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN).toFixed(1);
+const told = (mornings: readonly z.output<typeof measuredSchema>[]): string =>
+  `median ${middle(mornings.map(({ ms }) => ms))} ms (${middle(mornings.map(({ cpuMs }) => cpuMs))} ms of processor, other threads included)`;
 
-const RUNS = 15;
-const first = await load(0, true);
-const bare: number[] = [];
-const whole: number[] = [];
-const cpu: number[] = [];
-let { lake } = first;
-for (let run = 1; run <= RUNS; run += 1) {
-  bare.push((await load(run / 10, false)).ms);
-  const read = await load(run / 10, true);
-  whole.push(read.ms);
-  cpu.push(read.cpuMs);
-  ({ lake } = read);
-}
+const RUNS = 9;
+const firsts = Array.from({ length: RUNS }, (_, run) => morning(join(folder, `first-${run}.sqlite`)));
+const laters = Array.from({ length: RUNS }, () => morning(join(folder, 'first-0.sqlite')));
+rmSync(program);
+if (firsts.some(({ made }) => made !== 1) || laters.some(({ made }) => made !== 0))
+  throw new Error('what was kept was not taken');
+const lake = (await loadConfig(shapedFile)).lakes[0];
 if (lake?.shape === undefined) throw new Error('no shape');
-const kept = lake.shape.outline.pointsKept;
 process.stdout.write(
-  `outline of ${POINTS} points with ${PLACES} places, ${kept} points kept\n` +
-    `first reading of a process, configuration included: ${first.ms.toFixed(1)} ms\n` +
-    `later readings: median ${middle(whole)} ms (${middle(cpu)} ms of processor), of which the configuration without outline ${middle(bare)} ms\n`,
+  `outline of ${POINTS} points with ${PLACES} places, ${lake.shape.outline.pointsKept} points kept, a process each\n` +
+    `first morning: ${told(firsts)}\n` +
+    `later morning, from the record: ${told(laters)}\n`,
 );
 
 const hours = Array.from({ length: 15 }, (_, i) => ({

@@ -2,13 +2,17 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { Instrumenter } from '@stryker-mutator/instrumenter';
-import type { Location, Mutant, MutantResult } from '@stryker-mutator/api/core';
+import type { Location, Mutant } from '@stryker-mutator/api/core';
 
 export interface Sampled {
   readonly key: string;
+  /** By what it does, wherever it stands. */
+  readonly rank: string;
   readonly file: string;
   /** Lines and columns from 0. */
   readonly location: Location;
+  readonly mutatorName: string;
+  readonly replacement: string;
 }
 
 /**
@@ -46,32 +50,22 @@ export async function drawSample(
       const times = seen.get(does) ?? 0;
       seen.set(does, times + 1);
       const rank = createHash('sha256').update(`${seed}\n${times}\n${does}`).digest('hex');
-      return { rank, sampled: { key: keyOf(mutant), file, location: mutant.location } };
+      const { mutatorName, replacement, location } = mutant;
+      return { key: keyOf(mutant), rank, file, location, mutatorName, replacement };
     })
     .sort((a, b) => (a.rank < b.rank ? -1 : 1));
-  return { sample: ranked.slice(0, count).map(({ sampled }) => sampled), population: ranked.length };
+  return { sample: ranked.slice(0, count), population: ranked.length };
 }
 
-/** Stryker's way of naming a stretch of a file. Others that begin and end within it are made too, and not run. */
-export function rangeOf({ file, location: { start, end } }: Sampled): string {
-  return `${file}:${start.line + 1}:${start.column}-${end.line + 1}:${end.column}`;
-}
-
-/** As {@link rangeOf}'s plugin names a mutant before it ran. Lines and columns from 0. */
+/** Which mutant of an instrumented file it is; lines and columns from 0. */
 export function keyOf(mutant: Pick<Mutant, 'fileName' | 'mutatorName' | 'replacement' | 'location'>): string {
   const { start, end } = mutant.location;
   const at = [start.line, start.column, end.line, end.column].join(':');
   return [relative('.', mutant.fileName), mutant.mutatorName, at, mutant.replacement].join('|');
 }
 
-/** The same of one that ran, whose lines and columns are from 1. */
-export function keyOfResult(result: MutantResult): string {
-  const from0 = ({ line, column }: Location['start']) => ({ line: line - 1, column: column - 1 });
-  const { start, end } = result.location;
-  return keyOf({ ...result, location: { start: from0(start), end: from0(end) } });
-}
-
-function filesIn(folder: string): string[] {
+/** TypeScript files of a folder, in order. */
+export function filesIn(folder: string): string[] {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.ts'))
     .map((name) => join(folder, name))
@@ -86,7 +80,8 @@ function textAt(content: string, { start, end }: Location): string {
     .join('\n');
 }
 
-const SILENT = {
+/** What Stryker's parts ask for as a logger. */
+export const SILENT = {
   isTraceEnabled: () => false,
   isDebugEnabled: () => false,
   isInfoEnabled: () => false,

@@ -35,12 +35,17 @@ export function confidenceOf(
   let all = 0;
   const missing: { signal: SignalId; weight: number }[] = [];
   let ageing = 0;
+  const old: SignalId[] = [];
   for (const { signal, weight } of rules.matters) {
     all += weight;
     const figure = conditions.signals[signal];
     const worth =
       figure === undefined ? 0 : WORTH[figure.freshness] * (figure.kind === 'estimated' ? ESTIMATED : 1);
-    if (figure?.freshness === 'ageing') ageing += 1;
+    if (figure?.freshness === 'ageing') {
+      ageing += 1;
+      // A guess has no age.
+      if (figure.kind !== 'estimated') old.push(signal);
+    }
     if (worth === 0) missing.push({ signal, weight });
     known += weight * worth;
   }
@@ -75,7 +80,7 @@ export function confidenceOf(
     ...(clearPlace ? [] : [{ code: 'placesClose' } as const]),
     ...(dated ? [] : [{ code: 'timeOfYearUnknown' } as const]),
     gaps.length > 0 ? { code: 'unknown', signals: gaps } : { code: 'allKnown' },
-    ...(ageing > 0 ? [{ code: 'ageing', count: ageing } as const] : []),
+    ...(old.length > 0 ? [{ code: 'ageing', count: old.length, signals: old } as const] : []),
   ];
   return { word, because };
 }

@@ -68,6 +68,8 @@ const OPTIONAL: readonly SignalId[] = ['levelM'];
 export function conditionRows(report: SignalReport, issuedMs: number): ConditionFacts[] {
   const { signals } = report.conditions;
   const lastOf = new Map(report.conditions.gaps.map((gap) => [gap.id, gap.last]));
+  const { waterBody } = report.conditions;
+  const runs = waterBody === 'tailwater' || waterBody === 'run-of-river';
   const rows = PLAN.map((plan): ConditionFacts => {
     const quantity = SIGNALS[plan.signal];
     const figure = signals[plan.signal];
@@ -88,6 +90,7 @@ export function conditionRows(report: SignalReport, issuedMs: number): Condition
       tenDays: plan.days === undefined ? null : tenDays(report, plan.days),
       next48h: next48h(report, plan, quantity),
       ...(isGuess ? { guess: clarity.class } : {}),
+      ...(plan.signal === 'dischargeM3s' && runs ? { river: true as const } : {}),
       notes: usable ? notesFor(plan.signal, report) : [],
     };
   });

@@ -1,26 +1,10 @@
 /** Wind, waves and sun at the lake's own places, and its outline as it is drawn. */
 import type { LakeConfig } from '../config/types.ts';
-import { simplified, type Ring } from '../shape/index.ts';
 import type { LakeFact, SignalStatement } from '../signals/facts.ts';
 import type { SignalReport } from '../signals/types.ts';
 import type { Briefing, Statement } from './schema.ts';
 
-/** Points of a drawing that is 600 pixels wide. */
-const DRAWN_POINTS = 360;
 const cm = (metres: number): number => Math.round(metres * 100) / 100;
-const DRAWN = new WeakMap<readonly Ring[], readonly Ring[]>();
-
-/** The outline with as few points as a drawing needs, made once. */
-function drawnOf(rings: readonly Ring[]): readonly Ring[] {
-  const kept = DRAWN.get(rings);
-  if (kept !== undefined) return kept;
-  const drawn = simplified(rings, DRAWN_POINTS).map((ring) =>
-    ring.map(([east, north]) => [Math.round(east), Math.round(north)] as const),
-  );
-  DRAWN.set(rings, drawn);
-  return drawn;
-}
-
 const told = (statement: SignalStatement): Statement => statement;
 
 /** What is said of the layer, with its interval. */
@@ -49,9 +33,7 @@ export function lakePart(
       ? {}
       : {
           map: {
-            rings: drawnOf(shape.outline.rings).map((ring) =>
-              ring.map(([east, north]): [number, number] => [east, north]),
-            ),
+            rings: shape.drawn.map((ring) => ring.map(([east, north]): [number, number] => [east, north])),
             places: shape.places.map(({ name, kind, at, facesDeg }) => {
               const pocket = pockets.find((one) => one.name === name && one.warmestHourMs !== null);
               const hours = lake.places.find((place) => place.name === name)?.hours ?? [];

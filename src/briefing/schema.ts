@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
-import { CLOCKS, LANGUAGES, SIGNALS } from '../vocabulary/index.ts';
+import { CLOCKS, LANGUAGES, LURE_FAMILIES, SIGNALS } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -66,6 +66,7 @@ export const rowSchema = rowCoreSchema.extend({
   guess: clarityClass
     .optional()
     .describe('printed in place of now, which is then the middle of the class, for the rules alone'),
+  river: z.literal(true).optional().describe('a flow that passes on running water, and no inflow of a lake'),
   notes: z.array(statementSchema).describe('what the figure means'),
 });
 
@@ -178,6 +179,13 @@ export const castNumbers = {
   contactShare: z.number(),
   contactFromM: z.number().nullable(),
   contactToM: z.number().nullable(),
+  family: z.enum(LURE_FAMILIES).optional().describe('absent in earlier issues'),
+  path: z
+    .array(z.object({ alongM: z.number(), depthM: z.number() }))
+    .optional()
+    .describe(
+      'corners of the way of the lure from where it lands to the boat, m towards the boat and m deep; absent in earlier issues',
+    ),
 };
 export const castSchema = z.union([
   z.object({
@@ -213,9 +221,14 @@ export const blockSchema = spanSchema.extend({
   depthM: z.tuple([z.number(), z.number()]),
   lureClass: statementSchema,
   weightG: z.number().nullable(),
+  baitM: z
+    .number()
+    .optional()
+    .describe('length of a bait that is fished without any weight, m; weightG is then its own'),
   because: z.array(statementSchema),
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
+  fogTo: clockTime.optional().describe('it begins in likely fog, which lifts about then'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   layer: statementSchema
     .optional()
@@ -247,6 +260,10 @@ export const planSchema = z.object({
     .object({ atMs: instant, at: clockTime, because: statementSchema })
     .nullable()
     .describe('when to be off the water'),
+  lightAllNight: z.literal(true).optional().describe('civil dusk does not come'),
+  leftOut: statementSchema
+    .optional()
+    .describe('places that a hazard keeps from coming first; left out where none is'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 

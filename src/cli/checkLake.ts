@@ -70,7 +70,7 @@ export function outlineFindings({ shape, areaKm2, pockets, points, ramps = [] }:
   const unplaced = [...pockets, ...points, ...ramps].filter(({ position }) => position === undefined);
   return [
     well(
-      `outline: ${(outline.areaM2 / 1e6).toFixed(2)} km2 (area says ${areaKm2.toFixed(2)}), ${outline.rings.length} shores, ${outline.pointsRead} points read, ${outline.pointsKept} kept, longest open water ${(longestFetchM / 1000).toFixed(1)} km, which counts for the waves in place of fetch`,
+      `outline: ${(outline.areaM2 / 1e6).toFixed(2)} km2 (area says ${areaKm2.toFixed(2)}), ${outline.shores} shores, ${outline.pointsRead} points read, ${outline.pointsKept} kept, longest open water ${(longestFetchM / 1000).toFixed(1)} km, which counts for the waves in place of fetch`,
     ),
     ...places.map(({ name, bankM, facesDeg, fetchesM }) =>
       well(

@@ -1,7 +1,7 @@
 /** What every command opens first: configuration, rules, record; and closes last. */
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
-import { openRecord } from '../record/index.ts';
+import { keepShapes, keptShapes, openRecord } from '../record/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -11,12 +11,15 @@ import { rulesOf } from './rulesOf.ts';
 
 export { configPath };
 
+/** The configuration, with shapes that its record has kept. */
+export const configWithShapes = (path: string | undefined): Promise<Config> => loadConfig(path, keptShapes);
+
 /** Runs `work` with an open record and closes it whatever happens. */
 export async function withContext<T>(
   command: Command,
   work: (ctx: PipelineContext) => Promise<T>,
 ): Promise<T> {
-  return withConfig(await loadConfig(configPath(command)), work);
+  return withConfig(await configWithShapes(configPath(command)), work);
 }
 
 /** One record and one HTTP client for the whole of the work: budgets and rests of services outlive a refresh. */
@@ -27,6 +30,7 @@ export async function withConfig<T>(config: Config, work: (ctx: PipelineContext)
   const onProgress = progress();
   const more = onProgress ? { onProgress } : {};
   try {
+    await keepShapes(record, config.made ?? []);
     return await work({ config, record, rules, env: process.env, client, ...more });
   } finally {
     await client.close();

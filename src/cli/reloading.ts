@@ -1,5 +1,6 @@
 /** Taking up a changed configuration while running: by SIGHUP, asked for by `thawline reload`. */
-import { loadConfig, type Config } from '../config/index.ts';
+import type { Config } from '../config/index.ts';
+import { configWithShapes } from './context.ts';
 import { getState, putState } from '../record/schedule/runs.ts';
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { ThawlineError } from '../units/index.ts';
@@ -12,7 +13,7 @@ export type ReloadAnswer = z.output<typeof answerSchema>;
 /** The new configuration, or why the old one stays. */
 export async function reloaded(path: string): Promise<Config | { readonly problem: string }> {
   try {
-    return await loadConfig(path);
+    return await configWithShapes(path);
   } catch (error) {
     return { problem: error instanceof ThawlineError ? error.message : 'The file could not be read.' };
   }

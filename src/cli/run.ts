@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { loadConfig, type Config } from '../config/index.ts';
+import type { Config } from '../config/index.ts';
 import { isServerRecord } from '../record/index.ts';
 import { undelivered } from '../record/delivery/outbox.ts';
 import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
@@ -8,7 +8,7 @@ import { pipelineFor } from '../schedule/pipeline.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import type { WebServer } from '../web/index.ts';
-import { configPath, withConfig } from './context.ts';
+import { configPath, configWithShapes, withConfig } from './context.ts';
 import { demandDelivered, outcomeLine } from './mailOutcome.ts';
 import { addressOf, faultOf, listenPlace, pagesClock, servePages, webDeps } from './pages.ts';
 import { noteReload, reloaded } from './reloading.ts';
@@ -125,7 +125,7 @@ export function addRunCommand(program: Command, depsOf: DepsFactory = realDeps):
     .option('--deliver-only', 'only empty the outbox once, then end')
     .action(async (options: { once?: boolean; deliverOnly?: boolean }, command: Command) => {
       const signal = stopSignal();
-      const config = await loadConfig(configPath(command));
+      const config = await configWithShapes(configPath(command));
       if (options.deliverOnly !== true && options.once !== true) await stay(config, signal, depsOf);
       else {
         await withConfig(config, async (ctx) => {

@@ -1,9 +1,8 @@
 import { once } from 'node:events';
 import type { Command } from 'commander';
-import { loadConfig } from '../config/index.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { configPath, withConfig } from './context.ts';
+import { configPath, configWithShapes, withConfig } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { say } from './output.ts';
 import { addressOf, faultOf, pagesClock, servePages, webDeps } from './pages.ts';
@@ -24,7 +23,7 @@ export function addWebCommand(program: Command): void {
     .option('--host <address>', 'address to listen on; put a reverse proxy with TLS before it', '127.0.0.1')
     .action(async (options: { port?: string; host: string }, command: Command) => {
       giveBackAfterDrawing();
-      const config = await loadConfig(configPath(command));
+      const config = await configWithShapes(configPath(command));
       const { host } = options;
       const port = options.port === undefined ? config.web.port : portOf(options.port);
       await withConfig(config, async (ctx) => {

@@ -39,6 +39,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     depthM: block.depthM,
     lureClass: lure.lureClass,
     weightG: lure.weightG,
+    ...(lure.baitM === undefined ? {} : { baitM: lure.baitM }),
     hook: lure.hook,
     line: lure.line,
     colours: lure.colours,
@@ -48,9 +49,10 @@ function blockJson(block: PlanBlock, text: RuleText) {
     reasons: block.because,
     giveUp: planWords.giveUp(block.giveUp),
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
+    ...(block.fogTo === undefined ? {} : { fogTo: block.fogTo }),
     level: block.level,
     score: round(block.score),
-    cast: sayCast(block.cast.told, text),
+    cast: sayCast(block.cast, text),
   };
 }
 
@@ -99,6 +101,8 @@ export function planJson(plan: DayPlan, text: RuleText) {
     },
     closed: closedJson(plan),
     beInBy: plan.beInBy,
+    /** Places that a hazard keeps from coming first; null where none does. */
+    leftOut: plan.leftOut === null ? null : { ...plan.leftOut, words: planWords.leftOut(text, plan.leftOut) },
     notPlanned:
       plan.notPlanned === null
         ? null

@@ -1,13 +1,13 @@
 /** `thawline work`: one of many workers on a record in PostgreSQL. */
 import type { Command } from 'commander';
-import { loadConfig, type Config } from '../config/index.ts';
+import type { Config } from '../config/index.ts';
 import { isServerRecord, serverAddress } from '../record/index.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
 import { openEngine, runWorker, scheduleDeps, sharedClock, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
 import { ThawlineError } from '../units/index.ts';
-import { configPath, withConfig } from './context.ts';
+import { configPath, configWithShapes, withConfig } from './context.ts';
 import { stopSignal } from './stopSignal.ts';
 
 /** Works as one of many until the signal fires. */
@@ -37,7 +37,7 @@ export function addWorkCommand(program: Command): void {
     .description('be one of many workers on a record in PostgreSQL: refresh, issue and mail what is due')
     .action(async (_: unknown, command: Command) => {
       const signal = stopSignal();
-      const config = await loadConfig(configPath(command));
+      const config = await configWithShapes(configPath(command));
       demandServer(config);
       giveBackAfterDrawing();
       await withConfig(config, (ctx) =>

@@ -2,11 +2,11 @@ import { dirname, isAbsolute, resolve } from 'node:path';
 import { existsSync } from 'node:fs';
 import { ThawlineError } from '../units/index.ts';
 import { configSchema, type WrittenConfig } from './schema.ts';
-import type { Config, GaugeConfig, LakeConfig, PocketConfig, TackleConfig } from './types.ts';
+import type { Config, GaugeConfig, LakeConfig, PocketConfig, Shelf, TackleConfig } from './types.ts';
 import { facesDeg, horizonDeg } from './place.ts';
 import type { Cove } from '../shape/index.ts';
 import { shapedConfig, type ShapeOf, type WatershedsOf } from './shapes.ts';
-import { readYaml } from './yaml.ts';
+import { readYamlPatiently } from './yaml.ts';
 
 type Written<K extends keyof WrittenConfig> = WrittenConfig[K];
 type WrittenLake = Written<'lakes'>[number];
@@ -156,43 +156,43 @@ function recordAt(written: string, configFile: string): string {
  * Read, check and normalise the configuration.
  *
  * @param path file; default: the THAWLINE_CONFIG environment variable, else `config/thawline.yaml`
+ * @param shelf where shapes that were computed before may be found; without it all are computed
  * @throws ThawlineError `config` with file, line, column, what was found and what is expected
  */
-export function loadConfig(path?: string): Promise<Config> {
+export async function loadConfig(path?: string, shelf?: Shelf): Promise<Config> {
   const file = path ?? process.env['THAWLINE_CONFIG'] ?? DEFAULT_CONFIG;
-  if (!existsSync(file)) {
-    return Promise.reject(
-      new ThawlineError(
-        'config',
-        `${file}: no such file. Copy config/thawline.example.yaml to ${DEFAULT_CONFIG} and edit it, or name a file with --config.`,
-      ),
+  if (!existsSync(file))
+    throw new ThawlineError(
+      'config',
+      `${file}: no such file. Copy config/thawline.example.yaml to ${DEFAULT_CONFIG} and edit it, or name a file with --config.`,
     );
-  }
-  try {
-    const { schema, shapeOf, watershedsOf } = shapedConfig(configSchema, file);
-    const written = readYaml(file, schema);
-    const config: Config = {
-      path: file,
-      lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf, watershedsOf)),
-      readers: written.readers.map((reader) => {
-        const { tackle, ...rest } = reader;
-        return compact({
-          ...rest,
-          tackle: tackle === undefined ? undefined : tackleOf(tackle),
-        });
-      }),
-      tackle: tackleOf(written.tackle),
-      mail: compact(written.mail),
-      web: written.web,
-      webhooks: written.webhooks.map(compact),
-      services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
-      recordPath: process.env['THAWLINE_RECORD'] ?? recordAt(written.record, file),
-      thresholds: written.thresholds,
-    };
-    return Promise.resolve(config);
-  } catch (error) {
-    return Promise.reject(error instanceof Error ? error : new Error(String(error)));
-  }
+  const recordOf = (written: WrittenConfig): string =>
+    process.env['THAWLINE_RECORD'] ?? recordAt(written.record, file);
+  const { schema, shapeOf, watershedsOf, made } = shapedConfig(
+    configSchema,
+    file,
+    async (written, lakes) => (await shelf?.(recordOf(written), lakes)) ?? [],
+  );
+  const written = await readYamlPatiently(file, schema);
+  return {
+    path: file,
+    ...(made.length === 0 ? {} : { made }),
+    lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf, watershedsOf)),
+    readers: written.readers.map((reader) => {
+      const { tackle, ...rest } = reader;
+      return compact({
+        ...rest,
+        tackle: tackle === undefined ? undefined : tackleOf(tackle),
+      });
+    }),
+    tackle: tackleOf(written.tackle),
+    mail: compact(written.mail),
+    web: written.web,
+    webhooks: written.webhooks.map(compact),
+    services: { ...written.services, baseUrls: compact(written.services.baseUrls) },
+    recordPath: recordOf(written),
+    thresholds: written.thresholds,
+  };
 }
 
 /** The lake of that id. @throws ThawlineError `usage` that lists the known lakes. */

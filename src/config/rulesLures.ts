@@ -73,8 +73,10 @@ const lureClass = z.strictObject({
   pauseStyle: z.enum(['stop', 'drop', 'hang', 'rest', 'float', 'hold']),
   /** Factor on depth against speed, m/s: a buoyant body hardly dives when slow. */
   depthBySpeed: curve.optional(),
-  /** Weights it is sold in, g. */
+  /** Weights it is sold in, g; of a bait that is fished without any weight, what it weighs itself. */
   weightsG: z.array(positive),
+  /** Lengths of such baits in the order of their weights, m: the reader is told the length, and that no weight goes on. */
+  baitsM: z.array(positive).min(1).optional(),
   /** What it weighs in water and how it drags: mean density, or body volume where that is what sinks it. */
   sink: z
     .union([

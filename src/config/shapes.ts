@@ -12,16 +12,19 @@ import {
   opensDeg,
   readOutline,
   ShapeError,
+  simplified,
   spotOf,
   towards,
+  wayBetween,
   type Outline,
   type Spot,
 } from '../shape/index.ts';
 import type { PlaceId } from '../vocabulary/index.ts';
 import { facesDeg } from './place.ts';
+import { keptLakeShape, keyOf } from './keptShape.ts';
 import { watershedsOfLake } from './watersheds.ts';
 import type { configSchema, WrittenConfig } from './schema.ts';
-import type { LakeShape, ShapedPlace } from './types.ts';
+import type { KeptShape, LakeShape, ShapedPlace } from './types.ts';
 
 /** The shape of a lake by its id; undefined where it has no outline. */
 export type ShapeOf = (lakeId: string) => LakeShape | undefined;
@@ -59,68 +62,141 @@ const ON_BANK: ReadonlySet<PlaceId> = new Set<PlaceId>([
 const MADE = new Map<string, LakeShape>();
 const MADE_MOST = 40;
 
+/** What was kept of one lake before, and where what is computed now is put. */
+export interface Shelves {
+  readonly find: (part: string, key: string) => string | undefined;
+  readonly put: (part: string, key: string, body: string) => void;
+}
+
+/** The schema of a configuration with its outlines read and checked, and what came of it. */
+export interface ShapedConfig {
+  /** To be parsed asynchronously. */
+  readonly schema: typeof configSchema;
+  readonly shapeOf: ShapeOf;
+  readonly watershedsOf: WatershedsOf;
+  /** What was not found among what was kept, for who keeps it. */
+  readonly made: readonly KeptShape[];
+}
+
+const hasFiles = ({ outline, pockets }: WrittenLake): boolean =>
+  outline !== undefined || pockets.some(({ watershedOutline }) => watershedOutline !== undefined);
+
 /**
- * The schema of a configuration with its outlines read and checked.
- *
  * @param file configuration: outlines lie relative to it
+ * @param keptOf what was kept of these lakes; asked only where a file is named
  */
 export function shapedConfig(
   base: typeof configSchema,
   file: string,
-): { readonly schema: typeof configSchema; readonly shapeOf: ShapeOf; readonly watershedsOf: WatershedsOf } {
+  keptOf: (written: WrittenConfig, lakes: readonly string[]) => Promise<readonly KeptShape[]>,
+): ShapedConfig {
   const shapes = new Map<string, LakeShape>();
   const watersheds = new Map<string, ReadonlyMap<string, number>>();
-  const schema = base.superRefine((written, context: Pick<z.RefinementCtx, 'addIssue'>) => {
+  const made: KeptShape[] = [];
+  const schema = base.superRefine(async (written, context: Pick<z.RefinementCtx, 'addIssue'>) => {
+    const ids = written.lakes.filter(hasFiles).map(({ id }) => id);
+    const kept = ids.length === 0 ? [] : await keptOf(written, ids);
     written.lakes.forEach((lake, n) => {
       const problem: Problem = (path, message) => {
         context.addIssue({ code: 'custom', path: ['lakes', n, ...path], message });
       };
-      const shape = shapeOfLake(lake, dirname(file), problem);
+      const shelves: Shelves = {
+        find: (part, key) =>
+          kept.find((one) => one.lake === lake.id && one.part === part && one.key === key)?.body,
+        put: (part, key, body) => void made.push({ lake: lake.id, part, key, body }),
+      };
+      const shape = shapeOfLake(lake, dirname(file), shelves, problem);
       if (shape !== null) shapes.set(lake.id, shape);
-      watersheds.set(lake.id, watershedsOfLake(lake, dirname(file), problem));
+      watersheds.set(lake.id, watershedsOfLake(lake, dirname(file), shelves, problem));
     });
   });
   return {
     schema,
     shapeOf: (id) => shapes.get(id),
     watershedsOf: (id) => watersheds.get(id) ?? new Map<string, number>(),
+    made,
   };
 }
 
-function shapeOfLake(lake: WrittenLake, folder: string, problem: Problem): LakeShape | null {
+function shapeOfLake(
+  lake: WrittenLake,
+  folder: string,
+  shelves: Shelves,
+  problem: Problem,
+): LakeShape | null {
   if (lake.outline === undefined) return null;
   const path = resolve(folder, lake.outline);
-  let text: string;
+  let file: Buffer;
   try {
-    text = readFileSync(path, 'utf8');
+    file = readFileSync(path);
   } catch {
     problem(['outline'], `${path} cannot be read. Put the file there, or correct the path.`);
     return null;
   }
-  const key = JSON.stringify([text, lake.position, lake.area, lake.pockets, lake.points, lake.ramps]);
-  const made = MADE.get(key);
-  if (made !== undefined) return made;
+  const key = keyOf(file, lake.position, lake.area, lake.pockets, lake.points, lake.ramps);
+  const kept = shelves.find('', key);
+  const put = kept === undefined ? null : keptLakeShape(kept);
+  const known = put ?? MADE.get(key) ?? null;
   try {
-    const outline = readOutline(text, { latDeg: lake.position.lat, lonDeg: lake.position.lon });
-    let isWell = true;
-    const told: Problem = (where, message) => {
-      isWell = false;
-      problem(where, message);
-    };
-    checkLake(lake, outline, told);
-    const places = placesOf(lake, outline, told);
-    if (!isWell) return null;
-    const openFetchesM = openFetchesOf(outline, places);
-    const shape = { outline, places, openFetchesM, longestFetchM: Math.max(...openFetchesM) };
-    const [oldest] = MADE.keys();
-    if (MADE.size >= MADE_MOST && oldest !== undefined) MADE.delete(oldest);
-    MADE.set(key, shape);
+    const shape = known ?? madeOf(file.toString('utf8'), lake, problem);
+    if (shape === null) return null;
+    if (put === null) shelves.put('', key, JSON.stringify(shape));
+    if (known === null) {
+      const [oldest] = MADE.keys();
+      if (MADE.size >= MADE_MOST && oldest !== undefined) MADE.delete(oldest);
+      MADE.set(key, shape);
+    }
     return shape;
   } catch (error) {
     if (!(error instanceof ShapeError)) throw error;
     problem(['outline'], `${path}: ${error.message}`);
     return null;
   }
+}
+
+/** Points of a drawing that is 600 pixels wide. */
+const DRAWN_POINTS = 360;
+
+/** @throws ShapeError for what is no outline; what does not fit to the lake is told to `problem` */
+function madeOf(text: string, lake: WrittenLake, problem: Problem): LakeShape | null {
+  const outline = readOutline(text, { latDeg: lake.position.lat, lonDeg: lake.position.lon });
+  let isWell = true;
+  const told: Problem = (where, message) => {
+    isWell = false;
+    problem(where, message);
+  };
+  checkLake(lake, outline, told);
+  const places = placesOf(lake, outline, told);
+  if (!isWell) return null;
+  const openFetchesM = openFetchesOf(outline, places);
+  const { areaM2, rings, pointsRead, pointsKept } = outline;
+  return {
+    outline: { areaM2, shores: rings.length, pointsRead, pointsKept },
+    drawn: simplified(rings, DRAWN_POINTS).map((ring) =>
+      ring.map(([east, north]) => [Math.round(east), Math.round(north)] as const),
+    ),
+    places,
+    openFetchesM,
+    longestFetchM: Math.max(...openFetchesM),
+    waysM: waysM(outline, places),
+  };
+}
+
+function waysM(outline: Outline, places: readonly ShapedPlace[]): (number | null)[][] {
+  const table = places.map(() => places.map((): number | null => 0));
+  places.forEach((from, i) => {
+    places.slice(0, i).forEach((to, j) => {
+      const way = wayBetween(outline, from.at, to.at);
+      for (const [a, b] of [
+        [i, j],
+        [j, i],
+      ] as const) {
+        const row = table[a];
+        if (row !== undefined) row[b] = way === null ? null : Math.round(way.distanceM);
+      }
+    });
+  });
+  return table;
 }
 
 const km2 = (m2: number): string => `${Number((m2 / 1e6).toPrecision(3))} km2`;

@@ -14,7 +14,7 @@ import type {
   ClockStyle,
   Language,
 } from '../vocabulary/index.ts';
-import type { Cove, Outline, Spot } from '../shape/index.ts';
+import type { Cove, Ring, Spot } from '../shape/index.ts';
 
 export type { GaugeService, GaugeVariable } from '../vocabulary/index.ts';
 
@@ -103,13 +103,41 @@ export interface ShapedPlace {
 }
 
 export interface LakeShape {
-  readonly outline: Outline;
+  readonly outline: OutlineFigures;
+  /** Shores and islands with as few points as a drawing needs, whole m east and north of the lake's position. */
+  readonly drawn: readonly Ring[];
   readonly places: readonly ShapedPlace[];
   /** Longest straight open water in 36 directions, anywhere along the shore, m. */
   readonly openFetchesM: readonly number[];
   /** The longest of them, m. */
   readonly longestFetchM: number;
+  /** Shortest way by water from each place to each, in the order of the places, m; null where no water joins them. */
+  readonly waysM: readonly (readonly (number | null)[])[];
 }
+
+/** What is told of an outline that was read. */
+export interface OutlineFigures {
+  /** Water without its islands, m2. */
+  readonly areaM2: number;
+  readonly shores: number;
+  readonly pointsRead: number;
+  readonly pointsKept: number;
+}
+
+/** What was computed from a file beside the configuration, by which it is known again. */
+export interface KeptShape {
+  /** Id of the lake. */
+  readonly lake: string;
+  /** Id of the pocket whose watershed it is; '' for the lake's outline. */
+  readonly part: string;
+  /** Hash of what it was computed from and of the way it was computed. */
+  readonly key: string;
+  /** JSON. */
+  readonly body: string;
+}
+
+/** What was kept of the lakes' shapes in a record that may not be there yet. Gives nothing where nothing can be read. */
+export type Shelf = (recordPath: string, lakes: readonly string[]) => Promise<readonly KeptShape[]>;
 
 export interface TackleConfig {
   readonly reels: readonly { readonly name: string; readonly gear: number; readonly spoolM: number }[];
@@ -196,6 +224,8 @@ export interface WebhookConfig {
 
 export interface Config {
   readonly path: string;
+  /** What had to be computed because nobody had kept it; left out where nothing was. */
+  readonly made?: readonly KeptShape[];
   readonly lakes: readonly LakeConfig[];
   readonly readers: readonly ReaderConfig[];
   readonly tackle: TackleConfig;

@@ -2,7 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { isInside, nearestBank, readOutline, ShapeError, type Outline } from '../shape/index.ts';
+import { keptAreaM2, keyOf } from './keptShape.ts';
 import type { WrittenConfig } from './schema.ts';
+import type { Shelves } from './shapes.ts';
 
 type WrittenLake = WrittenConfig['lakes'][number];
 type WrittenPocket = WrittenLake['pockets'][number];
@@ -22,11 +24,12 @@ const km2 = (m2: number): string => `${Number((m2 / 1e6).toPrecision(3))} km2`;
 export function watershedsOfLake(
   lake: WrittenLake,
   folder: string,
+  shelves: Shelves,
   problem: Problem,
 ): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
   lake.pockets.forEach((pocket, i) => {
-    const areaM2 = watershedOf(pocket, lake, folder, (field, message) => {
+    const areaM2 = watershedOf(pocket, lake, folder, shelves, (field, message) => {
       problem(['pockets', i, field], message);
     });
     if (areaM2 !== null) found.set(pocket.id, areaM2 / 1e6);
@@ -38,6 +41,7 @@ function watershedOf(
   pocket: WrittenPocket,
   lake: WrittenLake,
   folder: string,
+  shelves: Shelves,
   problem: (field: string, message: string) => void,
 ): number | null {
   if (pocket.watershedOutline === undefined) return null;
@@ -50,17 +54,24 @@ function watershedOf(
     return null;
   }
   const path = resolve(folder, pocket.watershedOutline);
-  let text: string;
+  let file: Buffer;
   try {
-    text = readFileSync(path, 'utf8');
+    file = readFileSync(path);
   } catch {
     problem('watershedOutline', `${path} cannot be read. Put the file there, or correct the path.`);
     return null;
   }
+  const key = keyOf(file, position, pocket.watershed ?? null);
+  const kept = shelves.find(pocket.id, key);
+  const keptM2 = kept === undefined ? null : keptAreaM2(kept);
+  if (keptM2 !== null) return keptM2;
   try {
-    const land = readOutline(text, { latDeg: position.lat, lonDeg: position.lon });
+    const land = readOutline(file.toString('utf8'), { latDeg: position.lat, lonDeg: position.lon });
     const wrong = faultOf(land, pocket, lake);
-    if (wrong === null) return land.areaM2;
+    if (wrong === null) {
+      shelves.put(pocket.id, key, JSON.stringify(land.areaM2));
+      return land.areaM2;
+    }
     problem('watershedOutline', wrong);
   } catch (error) {
     if (!(error instanceof ShapeError)) throw error;

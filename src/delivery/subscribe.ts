@@ -203,16 +203,17 @@ export async function askToLeave(
 /**
  * Erases the reader everywhere, on their own request. Only by the link of a letter that went to them: the settings
  * link may have been forwarded, and a friend must not be able to end it.
+ *
+ * @returns who was erased, so that the last page can still be said in their language
  */
 export async function eraseByLink(
   record: DeliveryRecord,
   token: string,
   context: DoorContext,
-): Promise<LinkResult<void>> {
-  const found = await readerOf(record, token, 'leave-sure', context);
-  if (!found.ok) return found;
-  await eraseReader(record, found.value.id);
-  return { ok: true, value: undefined };
+): Promise<LinkResult<Reader>> {
+  const found = await peekLink(record, token, 'leave-sure', context);
+  if (found.ok) await eraseReader(record, found.value.id);
+  return found;
 }
 
 /** Erases who did not confirm in time; returns how many. */

@@ -1,5 +1,6 @@
 export { openRecord } from './open.ts';
 export { examineRecord } from './examine.ts';
+export { keepShapes, keptShapes } from './shapes.ts';
 export { makeFolder } from './folder.ts';
 export { RecordStore } from './store.ts';
 export { freshness, usualIntervalS, type FreshnessWord } from './observations/freshness.ts';

@@ -82,20 +82,24 @@ export async function openServerRecord(address: string, times: ServerTimes = {})
   return openOver(serverDialect(() => pool(address, times)));
 }
 
-/**
- * Whether the server answers, and what it holds; nothing is made or changed.
- *
- * @returns version of the record, 0 where there is none yet
- * @throws ThawlineError `config`, `record`
- */
-export async function lookAtServer(address: string): Promise<number> {
+/** A look at what the server holds; nothing is made or changed. */
+export async function onServer<T>(address: string, look: (db: Kysely<Database>) => Promise<T>): Promise<T> {
   demandName(address);
   const db = new Kysely<Database>({ dialect: serverDialect(() => pool(address, {})) });
   try {
-    return await versionHere(db, 'in PostgreSQL');
+    return await look(db);
   } catch (error) {
     throw notOpened(error);
   } finally {
     await db.destroy();
   }
 }
+
+/**
+ * Whether the server answers.
+ *
+ * @returns version of the record, 0 where there is none yet
+ * @throws ThawlineError `config`, `record`
+ */
+export const lookAtServer = (address: string): Promise<number> =>
+  onServer(address, (db) => versionHere(db, 'in PostgreSQL'));

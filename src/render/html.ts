@@ -31,7 +31,7 @@ export function pageParts(
   const image = (id: PictureId): string => {
     const found = pictures.find((picture) => picture.id === id);
     if (found === undefined) return '';
-    return `<img src="cid:${found.cid}" alt="${escapeHtml(found.alt)}" width="552" style="${INLINE.picture}" />`;
+    return `<img class="sheet" src="cid:${found.cid}" alt="${escapeHtml(found.alt)}" width="552" style="${INLINE.picture}" />`;
   };
   const templateOf = (section: Section): BlockTemplate =>
     section.id === 'safety' && doc.safety.level >= 3 ? 'hazard' : 'section';

@@ -4,7 +4,7 @@
 const BETWEEN_SENTENCES = /(?<=[.!?]) /;
 
 /** Whether a sentence, or all of it as a part of another, has been told. */
-function saidBefore(line: string, told: ReadonlySet<string>): boolean {
+export function saidBefore(line: string, told: ReadonlySet<string>): boolean {
   const core = line.replace(/[.!?]$/, '').toLowerCase();
   return [...told].some((earlier) => earlier.toLowerCase().includes(core));
 }

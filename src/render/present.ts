@@ -133,9 +133,9 @@ function intervalWords(figure: PageFigure, signed: boolean, units: UnitSystem, m
 const knownWords = (figure: PageFigure, m: Messages): string =>
   [
     m.kind[figure.kind],
-    // A forecast speaks of hours to come; its age is that of its issue, told with the sources. What was computed just
-    // now from figures that are ageing is as old as they are.
-    ...(figure.kind === 'forecast' || (figure.ageMinutes < 1 && figure.freshness === 'ageing')
+    // A forecast speaks of hours to come; its age is that of its issue, told with the sources. What was computed for
+    // this issue has no age of its own: it is as old as the figures it rests on.
+    ...(figure.kind === 'forecast' || (figure.kind === 'estimated' && figure.ageMinutes < 1)
       ? []
       : [m.age(figure.ageMinutes)]),
     ...(figure.freshness === 'ageing' ? [m.ageing] : []),

@@ -1,11 +1,11 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
-import { ashoreAllDay } from '../briefing/index.ts';
+import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
 import { mergedRows, type MergedRow } from './conditions.ts';
-import { fresh, freshSentences } from './once.ts';
+import { fresh, freshSentences, saidBefore } from './once.ts';
 import { windSides } from './windSide.ts';
 import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
 
@@ -68,7 +68,7 @@ export function sectionsOf(
   };
   const lake = lakeSection(doc, words, detail);
   const told = new Set<string>();
-  const cards = cardSection(doc, words, detail, told);
+  const cards = cardSection(doc, words, detail, told, new Set(saidOf(lake)));
   const safety = safetySection(doc, words, detail);
   const notices: Section = {
     id: 'notices',
@@ -125,7 +125,7 @@ function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
 
 /** The casts that have a card, in the order of the day; none for who stays ashore. */
 export function cardCasts(doc: BriefingPage): readonly PageCast[] {
-  if (ashoreAllDay(doc)) return [];
+  if (isKeptIn(doc)) return [];
   const blocks = doc.plan?.blocks ?? [];
   // Half a plan is none: every block has its card, the more so on a day that closes some of its hours.
   return blocks.length > 0
@@ -133,7 +133,21 @@ export function cardCasts(doc: BriefingPage): readonly PageCast[] {
     : doc.casts.slice(0, doc.safety.level >= 3 ? 1 : 2);
 }
 
-function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<string>): Section {
+/** The sentences that a section prints as its own paragraphs. */
+const saidOf = ({ items }: Section): string[] =>
+  items.flatMap((item) => (item.kind === 'p' ? [item.text] : []));
+
+/**
+ * @param told reasons and steps told so far, added to
+ * @param ofLake what stands above of the lake as a whole: no step of a cast says it again
+ */
+function cardSection(
+  doc: BriefingPage,
+  words: Words,
+  detail: Detail,
+  told: Set<string>,
+  ofLake: ReadonlySet<string>,
+): Section {
   const m = words.page;
   const blocks = doc.plan?.blocks ?? [];
   const items = cardCasts(doc).flatMap((cast, i): Item[] => {
@@ -148,7 +162,7 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
         : [block.whyChange, ...block.because]
             .filter(Boolean)
             .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
-    const { steps } = cast;
+    const steps = cast.steps.filter((step) => !saidBefore(step, ofLake));
     const reasons = fresh(why, told);
     // What the card before has told is not told again.
     const kept = steps.map((step) => freshSentences(step, told)).filter((step) => step !== '');
@@ -172,7 +186,10 @@ function cardSection(doc: BriefingPage, words: Words, detail: Detail, told: Set<
   return {
     id: 'cards',
     heading: m.headings.cast,
-    items: items.length > 0 || doc.safety.level < 4 || doc.status === 'nil' ? items : p(m.cast.omitted),
+    items:
+      items.length > 0 || doc.status === 'nil' || !isKeptIn(doc)
+        ? items
+        : p(ashoreAllDay(doc) ? m.cast.omitted : m.cast.omittedClosed),
   };
 }
 
@@ -241,19 +258,23 @@ function hazardItems(
   ];
 }
 
-const changedSection = (doc: BriefingPage, { page: m }: Words, detail: Detail): Section => ({
-  id: 'changed',
-  heading: m.headings.changed,
-  items: [
-    ...p(doc.whatChanged.lead),
-    // In a mail the first change stands on the front.
-    ...list(
-      doc.whatChanged.items.flatMap(({ sentence, moved }, i) =>
-        detail === 'mail' && i === 0 ? (moved === '' ? [] : [moved]) : [`${sentence} ${moved}`.trim()],
-      ),
-    ),
-  ],
-});
+/** In a mail the first change stands on the front: what it moved is told here, with its name. */
+function changedSection({ whatChanged }: BriefingPage, { page: m }: Words, detail: Detail): Section {
+  const labels: Readonly<Record<string, string>> = m.rows;
+  const lines = whatChanged.items
+    .map(({ about, sentence, moved }, i) => {
+      if (detail === 'web' || i > 0) return `${sentence} ${moved}`.trim();
+      const label = labels[about];
+      return moved === '' || label === undefined ? moved : `${label}: ${lowerFirst(moved)}`;
+    })
+    .filter((line) => line !== '');
+  const allOnFront = lines.length === 0 && whatChanged.items.length > 0;
+  return {
+    id: 'changed',
+    heading: m.headings.changed,
+    items: allOnFront ? [] : [...p(whatChanged.lead), ...list(lines)],
+  };
+}
 
 const conditionsSection = (doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): Section => ({
   id: 'conditions',
@@ -291,6 +312,8 @@ function reasonsSection(
         .filter(Boolean)
         .join(' ');
     });
+  const { leftOut } = doc.plan ?? {};
+  const closed = leftOut === undefined || doc.front?.beIn.includes(leftOut) === true ? '' : leftOut;
   const more =
     detail === 'mail'
       ? []
@@ -303,13 +326,18 @@ function reasonsSection(
         ];
   return {
     id: 'reasons',
-    heading: m.headings.positions,
+    heading: planned.size > 0 ? m.headings.others : m.headings.positions,
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : ashoreAllDay(doc) && detail === 'mail'
+        : isKeptIn(doc) && detail === 'mail'
           ? []
-          : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
+          : [
+              ...p(ashoreAllDay(doc) ? m.positions.ashore : isKeptIn(doc) ? m.positions.closedDay : ''),
+              ...p(closed),
+              ...list(places, detail === 'web'),
+              ...more,
+            ],
   };
 }
 
@@ -324,6 +352,9 @@ function searchItems(doc: BriefingPage, m: Words['page']): Item[] {
 
 function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
   const { tendency } = doc;
+  const days = daysAhead(doc, m).slice(0, detail === 'mail' ? MAIL_AHEAD : undefined);
+  const bestDay = tendency?.bestDay;
+  const why = freshSentences(bestDay?.because ?? '', new Set(days));
   return {
     id: 'ahead',
     heading: m.headings.tendency,
@@ -332,13 +363,9 @@ function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Se
         ? p(m.tendency.none)
         : [
             ...p(detail === 'mail' ? '' : `${capital(m.tendency[tendency.word])}. ${tendency.because}`),
-            ...list(daysAhead(doc, m).slice(0, detail === 'mail' ? MAIL_AHEAD : undefined)),
+            ...list(days),
             ...p(detail === 'mail' ? '' : `${m.tendency.changesIt}: ${lowerFirst(tendency.trigger)}`),
-            ...p(
-              tendency.bestDay === undefined
-                ? ''
-                : `${m.tendency.best(dateWords(tendency.bestDay.date, m))} ${tendency.bestDay.because}`,
-            ),
+            ...p(bestDay === undefined ? '' : `${m.tendency.best(dateWords(bestDay.date, m))} ${why}`.trim()),
           ],
   };
 }

@@ -109,7 +109,7 @@ export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): s
   return [
     `${marked(doc, m)}${doc.lake.name}, ${front.date}`,
     [front.danger, front.hazards[0] ?? ''].join(' ').trim(),
-    ...front.plan.slice(0, 3).map(({ when, place, what }) => `${when} ${place}; ${what}`),
+    ...front.plan.map(({ when, place, what }) => `${when} ${place}; ${what}`),
     [front.beIn, ...front.water.slice(0, 1).map(({ value, what }) => `${value} ${what.replace(/\.$/, '')}.`)]
       .map((part) => part.trim())
       .filter(Boolean)

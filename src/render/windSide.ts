@@ -20,12 +20,13 @@ export interface WindSide {
 
 /**
  * On which side the wind stands in the light of the day: from the south it reaches the northern banks. The shape of the
- * lake is not known, so this is the side of any open water, not of one cove.
+ * lake is not known, so this is the side of any open water, not of one cove. Hours before the issue are no news.
  */
-export function windSides({ series, plan }: BriefingPage): WindSide[] {
+export function windSides({ series, plan, issuedMs }: BriefingPage): WindSide[] {
   const fishing = plan?.fishing ?? null;
   const sides: WindSide[] = [];
   for (const { atMs, windMs, windDirDeg, sunAltitudeDeg } of series.hours) {
+    if (atMs + HOUR_MS <= issuedMs) continue;
     const light =
       fishing === null ? sunAltitudeDeg > LIGHT_DEG : atMs + HOUR_MS > fishing.fromMs && atMs < fishing.toMs;
     if (!light || windMs === undefined || windDirDeg === undefined || windMs < REACHES_MS) continue;

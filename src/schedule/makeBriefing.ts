@@ -64,10 +64,9 @@ export function briefingView(
   return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS, ...options });
 }
 
-/** A morning briefing holds until the evening of its day, an hour after civil dusk. */
+/** A morning briefing holds until the evening of its day, an hour after civil dusk or after midnight where none comes. */
 export function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
-  const dusk =
-    report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).set({ hour: 20, minute: 0 }).toMillis();
+  const dusk = report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).endOf('day').toMillis();
   return Math.max(dusk, issuedMs) + HOUR_MS;
 }
 

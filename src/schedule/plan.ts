@@ -1,6 +1,6 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { depthLimitM } from '../advice/depthLimit.ts';
-import type { PlanHour } from '../advice/plan/index.ts';
+import type { Fishing, PlanHour } from '../advice/plan/index.ts';
 import { kindsOfPoint } from '../advice/positions/spot.ts';
 import type { Advice } from '../advice/types.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
@@ -8,10 +8,16 @@ import type { LakeConfig } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport, SignalStatement } from '../signals/index.ts';
-import { HOUR_MS } from '../units/calendar.ts';
-import { instantOf } from '../units/localTime.ts';
+import { addDays, HOUR_MS } from '../units/calendar.ts';
+import { instantOf, startOfDayMs } from '../units/localTime.ts';
 
-/** When people fish: the lake's own hours, else civil light; null where neither is known. */
+/** Civil twilight ends here, degrees. */
+const CIVIL_DEG = -6;
+
+/**
+ * When people fish: the lake's own hours, else civil light. In northern summers there is a night, or an end of one,
+ * without civil dusk: then the day itself is the bound. No lake lies where civil light stays away all day.
+ */
 function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
   const { dawnMs, duskMs } = report.sun;
   const { date } = report.conditions;
@@ -19,7 +25,17 @@ function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
     const { from, to } = lake.fishing;
     return { fromMs: instantOf(date, from, lake.zone), toMs: instantOf(date, to, lake.zone), own: true };
   }
-  return dawnMs === null || duskMs === null ? null : { fromMs: dawnMs, toMs: duskMs, own: false };
+  const [startMs, endMs] = [date, addDays(date, 1)].map((day) => startOfDayMs(day, lake.zone));
+  const allNight =
+    dawnMs === null &&
+    duskMs === null &&
+    report.hours.every(({ sunAltitudeDeg }) => sunAltitudeDeg > CIVIL_DEG);
+  return {
+    fromMs: dawnMs ?? startMs ?? 0,
+    toMs: duskMs ?? endMs ?? 0,
+    own: false,
+    ...(allNight ? { lightAllNight: true } : {}),
+  };
 }
 
 /** The layer stands between two days of the year, or over the turn of the year. */
@@ -30,7 +46,7 @@ function standsOn(date: string, { from = '01-01', to = '12-31' }: NonNullable<La
 
 interface LakeDay {
   readonly hours: readonly PlanHour[];
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  readonly fishing: Fishing;
   /** Depth that nothing is told below, m. */
   readonly limitM?: number;
 }
@@ -88,6 +104,7 @@ export function plannedDay(
     places: lake.places,
     named: lake.points.flatMap(kindsOfPoint),
     faces: facesOf(advice, report),
+    safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { plan: withLayer(planFacts(plan), report), dropped: faults };

@@ -4,7 +4,13 @@ import { z } from 'zod';
 import type { LakeConfig } from '../config/index.ts';
 import type { Observation, RecordStore } from '../record/index.ts';
 import { getState, putState } from '../record/schedule/runs.ts';
-import { createClient, refreshLakes, type HttpClient, type RefreshDeps } from '../services/index.ts';
+import {
+  createClient,
+  HELD_BY_FACTOR,
+  refreshLakes,
+  type HttpClient,
+  type RefreshDeps,
+} from '../services/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import type { PipelineContext } from './context.ts';
 import { fillLevelYears } from './levelYear.ts';
@@ -47,21 +53,22 @@ async function weatherSpan(record: RecordStore, lake: LakeConfig, nowMs: number)
   return span === null ? 0 : (nowMs - span.firstMs) / DAY_MS;
 }
 
-/** Days before now whose air a new reply is held against. */
-const HELD_AGAINST_DAYS = 3;
+/**
+ * Days before now that a new reply is held against, as far as a usual refresh reaches back. A service that says the same
+ * for as long is believed: it may have mended its unit.
+ */
+const HELD_AGAINST_DAYS = USUAL_PAST_DAYS;
+const HELD_AGAINST: ReadonlySet<string> = new Set(['air_temp', 'dew_point', ...HELD_BY_FACTOR]);
 
-/** What the record has of the air around now, by lake, so that a reply in another unit is seen to contradict it. */
-async function knownAir(
+/** What the record has of the hours around now, by lake, so that a reply in another unit is seen to contradict it. */
+async function knownAround(
   record: RecordStore,
   lakes: readonly LakeConfig[],
   nowMs: number,
 ): Promise<Map<string, Observation[]>> {
   const views = lakes.map(async ({ id }) => {
     const { observations } = await record.view(id, nowMs, { days: HELD_AGAINST_DAYS });
-    return [
-      id,
-      observations.filter(({ variable }) => variable === 'air_temp' || variable === 'dew_point'),
-    ] as const;
+    return [id, observations.filter(({ variable }) => HELD_AGAINST.has(variable))] as const;
   });
   return new Map(await Promise.all(views));
 }
@@ -92,7 +99,7 @@ export async function refresh(
     readFile: (path) => readFile(path, 'utf8'),
     ...(ctx.onProgress ? { onProgress: ctx.onProgress } : {}),
   };
-  const results = await refreshLakes(lakes, deps, await knownAir(ctx.record, lakes, nowMs));
+  const results = await refreshLakes(lakes, deps, await knownAround(ctx.record, lakes, nowMs));
   for (const result of results) {
     await ctx.record.putObservations(result.observations, nowMs);
     if (result.alertsCheckedMs !== null)

@@ -4,6 +4,7 @@ import type { Advice } from '../advice/types.ts';
 import { directionOf, understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
+import { withPocketSun } from './whatIfPocket.ts';
 import { sayAdvice, wordsFor, type AdviceInWords, type Words } from '../words/index.ts';
 
 export interface WhatIfAnswer {
@@ -27,7 +28,7 @@ export function whatIfAnswer(
   words: Words = wordsFor('en'),
 ): WhatIfAnswer {
   const said = (advice: Advice): AdviceInWords => sayAdvice(advice, words.ofRules(rules.texts), words);
-  const understood = understand(form);
+  const understood = withPocketSun(understand(form), facesOf(form).get('pocket'));
   const { fetchM } = understood.conditions.signals;
   const advice = advise(understood.conditions, rules, {
     tackle,
@@ -45,6 +46,7 @@ export function whatIfAnswer(
     places: form.places,
     limitM: understood.day.limitM,
     faces: facesOf(form),
+    safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { advice: said({ ...advice, plan }), understood, dropped: faults };

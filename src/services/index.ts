@@ -16,6 +16,7 @@ export { fetchLevelYear } from './fetchLevelYear.ts';
 export { fetchPast, gaugesWithAPast } from './past.ts';
 export { probeServices, type ProbeResult } from './probe.ts';
 export { refreshLakes } from './refresh.ts';
+export { HELD_BY_FACTOR } from './unitFactor.ts';
 export { gaugesWithAYear, REGISTRY } from './registry.ts';
 export type { Service } from './service.ts';
 export { baseUrl } from './bases.ts';

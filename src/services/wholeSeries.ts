@@ -3,6 +3,7 @@ import type { Observation, Variable } from '../record/types.ts';
 import { groupBy } from '../record/observations/groupBy.ts';
 import { isPossible, POSSIBLE } from '../record/quality/impossible.ts';
 import { isWrongSeries } from '../record/quality/wrongSeries.ts';
+import { otherUnit } from './unitFactor.ts';
 import { airRangeC, median } from '../science/index.ts';
 import { DAY_MS, dayOfYear, HOUR_MS } from '../units/calendar.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
@@ -24,7 +25,7 @@ const isAir = (variable: Variable): variable is Air => variable === 'air_temp' |
 
 /**
  * Observations without the series of weather models that are wrong as a whole; each is named once. Instruments are judged
- * value by value, since they fail for hours and not by the reply.
+ * value by value, since they fail for hours and not by the reply, but for a flow whose unit has changed.
  *
  * @param latDeg latitude of the lake, degrees
  * @param note   told of each with its source
@@ -41,12 +42,13 @@ export function withoutWrongSeries(
   const refused = new Set<string>();
   for (const rows of groups) {
     const [first] = rows;
-    if (first === undefined || first.kind === 'observed') continue;
+    if (first === undefined) continue;
     const others = (): Observation[] => [
       ...groups.filter((other) => other !== rows && other[0]?.variable === first.variable).flat(),
       ...known.filter(({ variable }) => variable === first.variable),
     ];
-    const why = problemOf(rows, first.variable, latDeg, others);
+    const wrong = first.kind === 'observed' ? null : problemOf(rows, first.variable, latDeg, others);
+    const why = wrong ?? unitOf(rows, known);
     if (why === null) continue;
     refused.add(nameOf(first));
     note(
@@ -54,9 +56,18 @@ export function withoutWrongSeries(
       first.source,
     );
   }
-  return refused.size === 0
-    ? [...observations]
-    : observations.filter((row) => row.kind === 'observed' || !refused.has(nameOf(row)));
+  return refused.size === 0 ? [...observations] : observations.filter((row) => !refused.has(nameOf(row)));
+}
+
+/** What the record was told of the same instants, times the number between two units. */
+function unitOf(rows: readonly Observation[], known: readonly Observation[]): string | null {
+  const units = otherUnit(
+    rows,
+    known.filter(({ variable }) => variable === rows[0]?.variable),
+  );
+  return units === null
+    ? null
+    : `it is what it gave for the same hours before, times the number that lies between ${units}: its unit has changed`;
 }
 
 const nameOfService = ({ source }: Observation): string =>

@@ -1,5 +1,5 @@
 /** The shore near a spot: how far, where, and which way it looks. */
-import { bearingOf, distanceM, edgesOf, isInside, nearestOn, towards } from './plane.ts';
+import { bearingOf, distanceM, flatOf, isInside, nearestOn, towards, type Edge } from './plane.ts';
 import type { Outline, Spot } from './types.ts';
 
 export interface Bank {
@@ -15,25 +15,49 @@ const AROUND_M = 60;
 
 /** The nearest bank of a spot, on land or water. @throws RangeError for an outline without a shore */
 export function nearestBank({ rings }: Pick<Outline, 'rings'>, spot: Spot): Bank {
-  let best: { at: Spot; distanceM: number } | undefined;
-  const edges = edgesOf(rings);
-  for (const edge of edges) {
-    const found = nearestOn(edge, spot);
-    if (best === undefined || found.distanceM < best.distanceM) best = found;
+  const flat = flatOf(rings);
+  let [best, least2] = [-1, Infinity];
+  for (let i = 0; i < flat.length; i += 4) {
+    const away2 = away2M(flat, i, spot);
+    if (away2 < least2) [best, least2] = [i, away2];
   }
-  if (best === undefined) throw new RangeError('an outline without a shore has no bank');
+  if (best < 0) throw new RangeError('an outline without a shore has no bank');
+  const at = nearestOn(edgeAt(flat, best), spot);
   let [east, north] = [0, 0];
-  for (const edge of edges) {
-    const near = nearestOn(edge, best.at).distanceM;
-    if (near > AROUND_M) continue;
+  for (let i = 0; i < flat.length; i += 4) {
+    if (away2M(flat, i, at.at) > AROUND_M ** 2) continue;
+    const [from, to] = edgeAt(flat, i);
+    const near = nearestOn([from, to], at.at).distanceM;
     const weight = 1 - near / (AROUND_M + 1);
-    const length = Math.min(2 * AROUND_M, distanceM(edge[0], edge[1]));
-    const full = distanceM(edge[0], edge[1]) || 1;
+    const length = Math.min(2 * AROUND_M, distanceM(from, to));
+    const full = distanceM(from, to) || 1;
     // The water lies left of an edge.
-    east -= (weight * length * (edge[1][1] - edge[0][1])) / full;
-    north += (weight * length * (edge[1][0] - edge[0][0])) / full;
+    east -= (weight * length * (to[1] - from[1])) / full;
+    north += (weight * length * (to[0] - from[0])) / full;
   }
-  return { ...best, facesDeg: bearingOf([east, north]) };
+  return { ...at, facesDeg: bearingOf([east, north]) };
+}
+
+const edgeAt = (flat: Float64Array, i: number): Edge => [
+  [flat[i] ?? NaN, flat[i + 1] ?? NaN],
+  [flat[i + 2] ?? NaN, flat[i + 3] ?? NaN],
+];
+
+/** Square of the distance to an edge, m2: the shores of a lake are asked thousands of times, without an object each. */
+function away2M(flat: Float64Array, i: number, spot: Spot): number {
+  const ax = flat[i] ?? NaN;
+  const ay = flat[i + 1] ?? NaN;
+  const dx = (flat[i + 2] ?? NaN) - ax;
+  const dy = (flat[i + 3] ?? NaN) - ay;
+  const px = spot[0] - ax;
+  const py = spot[1] - ay;
+  const length2 = dx * dx + dy * dy;
+  let t = length2 === 0 ? 0 : (px * dx + py * dy) / length2;
+  if (t < 0) t = 0;
+  else if (t > 1) t = 1;
+  const ex = px - t * dx;
+  const ey = py - t * dy;
+  return ex * ex + ey * ey;
 }
 
 /** Metres off the shore at which a place on the bank is afloat. */

@@ -1,6 +1,9 @@
 import Flatbush from 'flatbush';
-import { edgesOf, side } from './plane.ts';
+import { flatOf, side } from './plane.ts';
 import type { Ring, Spot } from './types.ts';
+
+/** Edges that share a box of the index: neighbours along the shore lie together, and a box each costs more than it saves. */
+const RUN = 8;
 
 /**
  * Edges that cross another one, by their index among all edges; none where the shores only touch. An index of boxes
@@ -9,34 +12,74 @@ import type { Ring, Spot } from './types.ts';
  * @param most crossings after which it stops looking
  */
 export function crossingsOf(rings: readonly Ring[], most = Infinity): [number, number][] {
-  const edges = edgesOf(rings);
+  const flat = flatOf(rings);
+  const count = flat.length / 4;
   const pairs: [number, number][] = [];
-  if (edges.length === 0) return pairs;
-  const boxes = new Flatbush(edges.length);
-  for (const [a, b] of edges)
-    boxes.add(Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[0], b[0]), Math.max(a[1], b[1]));
+  if (count === 0) return pairs;
+  const runs = Math.ceil(count / RUN);
+  const boxes = new Flatbush(runs);
+  const bounds = new Float64Array(4 * runs);
+  for (let run = 0; run < runs; run += 1) {
+    let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
+    const end = Math.min(flat.length, 4 * RUN * (run + 1));
+    for (let i = 4 * RUN * run; i < end; i += 2) {
+      const x = flat[i] ?? NaN;
+      const y = flat[i + 1] ?? NaN;
+      if (x < west) west = x;
+      if (x > east) east = x;
+      if (y < south) south = y;
+      if (y > north) north = y;
+    }
+    bounds.set([west, south, east, north], 4 * run);
+    boxes.add(west, south, east, north);
+  }
   boxes.finish();
-  for (const [i, [a, b]] of edges.entries()) {
-    boxes.search(
-      Math.min(a[0], b[0]),
-      Math.min(a[1], b[1]),
-      Math.max(a[0], b[0]),
-      Math.max(a[1], b[1]),
-      (j) => {
-        const other = j > i ? edges[j] : undefined;
-        if (other !== undefined && crosses(a, b, other[0], other[1])) pairs.push([i, j]);
-        return false;
-      },
-    );
-    if (pairs.length >= most) break;
+  for (let run = 0; run < runs && pairs.length < most; run += 1) {
+    const found: [number, number][] = [];
+    const at = 4 * run;
+    boxes.search(bounds[at] ?? 0, bounds[at + 1] ?? 0, bounds[at + 2] ?? 0, bounds[at + 3] ?? 0, (other) => {
+      if (other >= run) between(flat, run, other, found);
+      return false;
+    });
+    found.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+    for (const pair of found) pairs.push(pair);
   }
   return pairs;
+}
+
+/** Crossings of the edges of one run with later ones of another or the same. */
+function between(flat: Float64Array, run: number, other: number, found: [number, number][]): void {
+  const count = flat.length / 4;
+  const [end, otherEnd] = [Math.min(count, RUN * (run + 1)), Math.min(count, RUN * (other + 1))];
+  for (let i = RUN * run; i < end; i += 1) {
+    const ax = flat[4 * i] ?? 0;
+    const ay = flat[4 * i + 1] ?? 0;
+    const bx = flat[4 * i + 2] ?? 0;
+    const by = flat[4 * i + 3] ?? 0;
+    const [west, east, south, north] = [
+      Math.min(ax, bx),
+      Math.max(ax, bx),
+      Math.min(ay, by),
+      Math.max(ay, by),
+    ];
+    for (let j = Math.max(i + 1, RUN * other); j < otherEnd; j += 1) {
+      const cx = flat[4 * j] ?? 0;
+      const cy = flat[4 * j + 1] ?? 0;
+      const dx = flat[4 * j + 2] ?? 0;
+      const dy = flat[4 * j + 3] ?? 0;
+      if ((cx > east && dx > east) || (cx < west && dx < west)) continue;
+      if ((cy > north && dy > north) || (cy < south && dy < south)) continue;
+      if (crosses([ax, ay], [bx, by], [cx, cy], [dx, dy])) found.push([i, j]);
+    }
+  }
 }
 
 /** Where a shore crosses itself or another one; null where none does. */
 export function crossingOf(rings: readonly Ring[]): Spot | null {
   const [pair] = crossingsOf(rings, 1);
-  return pair === undefined ? null : (edgesOf(rings)[pair[0]]?.[0] ?? null);
+  if (pair === undefined) return null;
+  const flat = flatOf(rings);
+  return [flat[4 * pair[0]] ?? NaN, flat[4 * pair[0] + 1] ?? NaN];
 }
 
 /** Whether two lines cross inside both. */

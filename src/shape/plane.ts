@@ -30,8 +30,9 @@ export const side = (a: Spot, b: Spot, c: Spot): number =>
 export function ringAreaM2(ring: Ring): number {
   let twice = 0;
   let before = ring.at(-1);
-  for (const spot of ring) {
-    if (before !== undefined) twice += before[0] * spot[1] - spot[0] * before[1];
+  for (let i = 0; i < ring.length; i += 1) {
+    const spot = ring[i];
+    if (before !== undefined && spot !== undefined) twice += before[0] * spot[1] - spot[0] * before[1];
     before = spot;
   }
   return twice / 2;
@@ -55,29 +56,37 @@ export function edgesOf(rings: readonly Ring[]): readonly Edge[] {
 
 const FLAT = new WeakMap<readonly Ring[], Float64Array>();
 
-/** Ends of all edges in one row of numbers, four for each: what looks at every edge a thousand times goes through it. */
+/** Ends of all edges in one row of numbers, four for each, in the order of {@link edgesOf}; made once for each outline. */
 export function flatOf(rings: readonly Ring[]): Float64Array {
   const kept = FLAT.get(rings);
   if (kept !== undefined) return kept;
-  const edges = edgesOf(rings);
-  const flat = new Float64Array(edges.length * 4);
-  edges.forEach(([a, b], i) => {
-    flat.set([a[0], a[1], b[0], b[1]], i * 4);
-  });
+  const flat = new Float64Array(4 * rings.reduce((sum, ring) => sum + ring.length, 0));
+  let at = 0;
+  for (const ring of rings) {
+    for (let i = 0; i < ring.length; i += 1) {
+      const a = ring[i];
+      const b = ring[i + 1 < ring.length ? i + 1 : 0];
+      flat[at] = a?.[0] ?? NaN;
+      flat[at + 1] = a?.[1] ?? NaN;
+      flat[at + 2] = b?.[0] ?? NaN;
+      flat[at + 3] = b?.[1] ?? NaN;
+      at += 4;
+    }
+  }
   FLAT.set(rings, flat);
   return flat;
 }
 
 /** Whether a spot lies in the water (even number of shores to the east: on land). */
 export function isInside(rings: readonly Ring[], [x, y]: Spot): boolean {
-  let inside = false;
   const flat = flatOf(rings);
+  let inside = false;
   for (let i = 0; i < flat.length; i += 4) {
-    const ax = flat[i] ?? 0;
     const ay = flat[i + 1] ?? 0;
-    const bx = flat[i + 2] ?? 0;
     const by = flat[i + 3] ?? 0;
-    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
+    if (ay > y === by > y) continue;
+    const ax = flat[i] ?? 0;
+    if (x < (((flat[i + 2] ?? 0) - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
   }
   return inside;
 }

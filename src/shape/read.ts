@@ -12,8 +12,10 @@ const KEPT_POINTS = 2000;
 /** A lake whose outline is farther than this from its position is another one, degrees. */
 const NEAR_DEG = 2;
 
-type Position = readonly [lonDeg: number, latDeg: number];
-type Polygon = readonly (readonly Position[])[];
+/** Longitude and latitude, degrees, and what else stands behind them. */
+type Position = number[];
+/** Shore and islands, as they are written: large, hence never copied. */
+type Polygon = Position[][];
 
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -46,8 +48,9 @@ export function readOutline(
     throw new ShapeError(
       'it holds no area: expected a Polygon or MultiPolygon. If your export is a line, close it to an area in your GIS first.',
     );
-  checkRange(polygons);
-  checkOrder(polygons, near);
+  const bounds = boundsOf(polygons);
+  checkRange(bounds, polygons);
+  checkOrder(bounds, near);
   const shores = polygons.map((polygon) => ringsOf(polygon, near));
   const rings = shores.flat();
   const crossing = crossingOf(rings);
@@ -125,24 +128,46 @@ function positionsOf(ring: unknown, index: number): Position[] {
     throw new ShapeError(
       `${name} has ${Array.isArray(ring) ? ring.length : 'no'} positions; expected at least four, the last like the first.`,
     );
-  return ring.map((position: unknown, n): Position => {
-    const [lon, lat] = Array.isArray(position) ? (position as readonly unknown[]) : [];
-    if (typeof lon !== 'number' || typeof lat !== 'number' || !Number.isFinite(lon) || !Number.isFinite(lat))
-      throw new ShapeError(
-        `position ${n + 1} of ${name} is not two numbers; expected [longitude, latitude].`,
-      );
-    return [lon, lat];
-  });
+  if (isRing(ring)) return ring;
+  const wrong = ring.findIndex((position) => !isPosition(position));
+  throw new ShapeError(
+    `position ${wrong + 1} of ${name} is not two numbers; expected [longitude, latitude].`,
+  );
 }
 
-function checkRange(polygons: readonly Polygon[]): void {
-  for (const [lon, lat] of polygons.flat(2)) {
-    if (Math.abs(lon) > 180 || Math.abs(lat) > 180)
-      throw new ShapeError(
-        `it has a position [${lon}, ${lat}], which is no longitude and latitude; expected degrees of WGS 84. Metres of another system must be exported anew.`,
-      );
-    if (Math.abs(lat) > 90) throw swapped();
+const isPosition = (position: unknown): position is Position =>
+  Array.isArray(position) && Number.isFinite(position[0]) && Number.isFinite(position[1]);
+
+const isRing = (ring: readonly unknown[]): ring is Position[] => ring.every(isPosition);
+
+/** Of all positions: west, south, east, north, degrees. */
+type Bounds = readonly [west: number, south: number, east: number, north: number];
+
+function boundsOf(polygons: readonly Polygon[]): Bounds {
+  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const ring of polygons.flat()) {
+    for (const position of ring) {
+      const lon = position[0] ?? NaN;
+      const lat = position[1] ?? NaN;
+      if (lon < west) west = lon;
+      if (lon > east) east = lon;
+      if (lat < south) south = lat;
+      if (lat > north) north = lat;
+    }
   }
+  return [west, south, east, north];
+}
+
+function checkRange([west, south, east, north]: Bounds, polygons: readonly Polygon[]): void {
+  if (Math.max(-west, east, -south, north) > 180) {
+    const far = polygons
+      .flat(2)
+      .find((position) => Math.abs(position[0] ?? 0) > 180 || Math.abs(position[1] ?? 0) > 180);
+    throw new ShapeError(
+      `it has a position [${far?.[0] ?? ''}, ${far?.[1] ?? ''}], which is no longitude and latitude; expected degrees of WGS 84. Metres of another system must be exported anew.`,
+    );
+  }
+  if (Math.max(-south, north) > 90) throw swapped();
 }
 
 const swapped = (): ShapeError =>
@@ -152,19 +177,10 @@ const swapped = (): ShapeError =>
 
 /** A lake has to lie where its configuration says, and does so the other way round where its numbers are swapped. */
 function checkOrder(
-  polygons: readonly Polygon[],
+  [west, south, east, north]: Bounds,
   near: { readonly latDeg: number; readonly lonDeg: number },
 ): void {
-  const all = polygons.flat(2);
-  const middle = (index: 0 | 1): number => {
-    let [least, most] = [Infinity, -Infinity];
-    for (const position of all) {
-      least = Math.min(least, position[index]);
-      most = Math.max(most, position[index]);
-    }
-    return (least + most) / 2;
-  };
-  const [lon, lat] = [middle(0), middle(1)];
+  const [lon, lat] = [(west + east) / 2, (south + north) / 2];
   const off = (a: number, b: number): number => Math.hypot(a - near.latDeg, b - near.lonDeg);
   if (off(lat, lon) <= NEAR_DEG) return;
   if (off(lon, lat) <= NEAR_DEG) throw swapped();
@@ -177,12 +193,14 @@ function checkOrder(
 function ringsOf(polygon: Polygon, origin: { readonly latDeg: number; readonly lonDeg: number }): Ring[] {
   return polygon.flatMap((positions, index) => {
     const spots: Spot[] = [];
-    for (const [lon, lat] of positions) {
-      const spot = spotOf(origin, lat, lon);
-      const last = spots.at(-1);
-      if (last === undefined || last[0] !== spot[0] || last[1] !== spot[1]) spots.push(spot);
+    let last: Spot | undefined;
+    for (const position of positions) {
+      const spot = spotOf(origin, position[1] ?? NaN, position[0] ?? NaN);
+      if (last !== undefined && last[0] === spot[0] && last[1] === spot[1]) continue;
+      spots.push(spot);
+      last = spot;
     }
-    const [first, last] = [spots[0], spots.at(-1)];
+    const [first] = spots;
     if (spots.length > 1 && first !== undefined && first[0] === last?.[0] && first[1] === last[1])
       spots.pop();
     if (spots.length < 3) return [];
@@ -191,8 +209,7 @@ function ringsOf(polygon: Polygon, origin: { readonly latDeg: number; readonly l
   });
 }
 
-const areaOf = (polygon: Polygon): number =>
-  area({ type: 'Polygon', coordinates: polygon.map((ring) => ring.map(([lon, lat]) => [lon, lat])) });
+const areaOf = (coordinates: Polygon): number => area({ type: 'Polygon', coordinates });
 
 function crossingWords(
   origin: { readonly latDeg: number; readonly lonDeg: number },
@@ -205,7 +222,12 @@ function crossingWords(
   return `its shore crosses itself near latitude ${lat}, longitude ${lon}. Mend it in your GIS (fix geometries), and export it again.`;
 }
 
-/** An outline from rings that are already metres, for drawings and tests. @throws ShapeError when they cross */
+/**
+ * An outline from rings that are already metres, for tests of the figure alone.
+ *
+ * @internal
+ * @throws ShapeError when they cross
+ */
 export function outlineOf(rings: readonly Ring[], latDeg = 0, lonDeg = 0): Outline {
   const placed = rings.map((ring) => {
     const others = rings.filter((other) => other !== ring);

@@ -3,17 +3,8 @@
  * cross: here the number of points is given, and a point goes back in wherever its loss would make two shores cross.
  */
 import { crossingsOf } from './crossing.ts';
-import { isInside, ringAreaM2 } from './plane.ts';
-import type { Ring, Spot } from './types.ts';
-
-/** Distance of a point from a stretch, m. */
-function offM([ax, ay]: Spot, [bx, by]: Spot, [x, y]: Spot): number {
-  const dx = bx - ax;
-  const dy = by - ay;
-  const length2 = dx * dx + dy * dy;
-  const t = length2 === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / length2));
-  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
-}
+import { flatOf, isInside, ringAreaM2 } from './plane.ts';
+import type { Ring } from './types.ts';
 
 /**
  * How far each point lies from the line that would stand without it, m.
@@ -23,37 +14,55 @@ function offM([ax, ay]: Spot, [bx, by]: Spot, [x, y]: Spot): number {
  */
 function weights(ring: Ring): Float64Array {
   const found = new Float64Array(ring.length);
-  const [first] = ring;
-  if (first === undefined) return found;
-  let far = 0;
-  let most = -1;
-  for (const [i, spot] of ring.entries()) {
-    const away = Math.hypot(spot[0] - first[0], spot[1] - first[1]);
-    if (away > most) [far, most] = [i, away];
-  }
-  found[0] = found[far] = Infinity;
-  const stack: [number, number, number][] = [
-    [0, far, Infinity],
-    [far, ring.length, Infinity],
-  ];
-  for (let span = stack.pop(); span !== undefined; span = stack.pop()) {
-    const [from, to, above] = span;
-    const [a, b] = [ring[from], ring[to % ring.length]];
-    if (a === undefined || b === undefined || to - from < 2) continue;
-    let [at, off] = [from + 1, -1];
-    for (let i = from + 1; i < to; i += 1) {
-      const spot = ring[i];
-      const away = spot === undefined ? 0 : offM(a, b, spot);
-      if (away > off) {
-        at = i;
-        off = away;
-      }
+  const flat = flatOf([ring]);
+  const [x0, y0] = [flat[0] ?? 0, flat[1] ?? 0];
+  let [far, most] = [0, -1];
+  for (let i = 0; i < ring.length; i += 1) {
+    const away = Math.hypot((flat[4 * i] ?? 0) - x0, (flat[4 * i + 1] ?? 0) - y0);
+    if (away > most) {
+      far = i;
+      most = away;
     }
+  }
+  if (ring.length > 0) found[0] = found[far] = Infinity;
+  const stack = [0, far, Infinity, far, ring.length, Infinity];
+  while (stack.length > 0) {
+    const above = stack.pop() ?? 0;
+    const to = stack.pop() ?? 0;
+    const from = stack.pop() ?? 0;
+    if (to - from < 2) continue;
+    const { at, off } = farthest(flat, from, to, to % ring.length);
     const weight = Math.min(above, off);
     found[at] = weight;
-    stack.push([from, at, weight], [at, to, weight]);
+    stack.push(from, at, weight, at, to, weight);
   }
   return found;
+}
+
+/** The point between two others that lies farthest from their stretch, m. */
+function farthest(flat: Float64Array, from: number, to: number, end: number): { at: number; off: number } {
+  const ax = flat[4 * from] ?? 0;
+  const ay = flat[4 * from + 1] ?? 0;
+  const dx = (flat[4 * end] ?? 0) - ax;
+  const dy = (flat[4 * end + 1] ?? 0) - ay;
+  const length2 = dx * dx + dy * dy;
+  let at = from + 1;
+  let off2 = -1;
+  for (let i = from + 1; i < to; i += 1) {
+    const px = (flat[4 * i] ?? 0) - ax;
+    const py = (flat[4 * i + 1] ?? 0) - ay;
+    let t = length2 === 0 ? 0 : (px * dx + py * dy) / length2;
+    if (t < 0) t = 0;
+    else if (t > 1) t = 1;
+    const ex = px - t * dx;
+    const ey = py - t * dy;
+    const away2 = ex * ex + ey * ey;
+    if (away2 > off2) {
+      at = i;
+      off2 = away2;
+    }
+  }
+  return { at, off: Math.sqrt(off2) };
 }
 
 /**
@@ -74,7 +83,7 @@ export function simplified(rings: readonly Ring[], most: number): readonly Ring[
   order.sort();
   const least = order[count - most] ?? 0;
   // An island or a bay of which a line is left is gone.
-  const kept = weighed.map((row) => [...row.keys()].filter((i) => (row[i] ?? 0) >= least));
+  const kept = weighed.map((row) => atLeast(row, least));
   const shown = kept.map((points) => points.length >= 3);
   const drawn = (): Ring[] =>
     rings.flatMap((ring, r) =>
@@ -102,6 +111,12 @@ export function simplified(rings: readonly Ring[], most: number): readonly Ring[
     });
     if (added === 0) return rings;
   }
+}
+
+function atLeast(row: Float64Array, least: number): number[] {
+  const found: number[] = [];
+  for (let i = 0; i < row.length; i += 1) if ((row[i] ?? 0) >= least) found.push(i);
+  return found;
 }
 
 function heaviest(weight: Float64Array | undefined, from: number, to: number): number | null {

@@ -1,6 +1,6 @@
 /** Distance by water: the shortest way inside the outline, on a visibility graph. */
 import { crosses } from './crossing.ts';
-import { distanceM, edgesOf, isInside, side } from './plane.ts';
+import { distanceM, edgesOf, flatOf, isInside, side } from './plane.ts';
 import { afloat } from './bank.ts';
 import { simplified } from './simplify.ts';
 import type { Outline, Ring, Spot } from './types.ts';
@@ -58,16 +58,26 @@ export function sees(rings: readonly Ring[], a: Spot, b: Spot): boolean {
   const length = distanceM(a, b);
   if (length < TOUCH_M) return true;
   const cuts = [0, 1];
-  for (const [c, d] of edgesOf(rings)) {
-    if (crosses(a, b, c, d)) return false;
-    // Where a corner touches the line it may turn from water to land; every corner begins one edge.
-    if (Math.abs(side(a, b, c)) > TOUCH_M * length) continue;
-    const t = ((c[0] - a[0]) * (b[0] - a[0]) + (c[1] - a[1]) * (b[1] - a[1])) / length ** 2;
-    if (t > 0 && t < 1) cuts.push(t);
+  const flat = flatOf(rings);
+  const [ax, ay] = a;
+  const dx = b[0] - ax;
+  const dy = b[1] - ay;
+  const touches = TOUCH_M * length;
+  for (let i = 0; i < flat.length; i += 4) {
+    const cx = flat[i] ?? NaN;
+    const cy = flat[i + 1] ?? NaN;
+    const ex = flat[i + 2] ?? NaN;
+    const ey = flat[i + 3] ?? NaN;
+    const ofC = dx * (cy - ay) - dy * (cx - ax);
+    const ofE = dx * (ey - ay) - dy * (ex - ax);
+    if (ofC * ofE < 0 && crosses(a, b, [cx, cy], [ex, ey])) return false;
+    // Where a corner touches the line it may turn from water to land.
+    if (Math.abs(ofC) <= touches) cuts.push(((cx - ax) * dx + (cy - ay) * dy) / length ** 2);
+    if (Math.abs(ofE) <= touches) cuts.push(((ex - ax) * dx + (ey - ay) * dy) / length ** 2);
   }
-  cuts.sort((p, q) => p - q);
-  return cuts.slice(1).every((to, i) => {
-    const from = cuts[i] ?? 0;
+  const between = cuts.filter((t) => t >= 0 && t <= 1).sort((p, q) => p - q);
+  return between.slice(1).every((to, i) => {
+    const from = between[i] ?? 0;
     if ((to - from) * length < 1e-3) return true;
     const t = (from + to) / 2;
     const middle: Spot = [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];

@@ -15,8 +15,14 @@ export function figure(
   low?: number,
   high?: number,
 ): Figure | null {
-  if (value === null || value === undefined || !Number.isFinite(value)) return null;
-  return { value, ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }), ...from };
+  const known = value ?? Number.NaN;
+  if (!Number.isFinite(known)) return null;
+  return {
+    value: known,
+    ...(low === undefined ? {} : { low }),
+    ...(high === undefined ? {} : { high }),
+    ...from,
+  };
 }
 
 /** Signals in the making, all known in one way; a number that is not finite is left out. */

@@ -26,7 +26,7 @@ export type * from './facts.ts';
 export type * from './types.ts';
 export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, pastWater, THANKS_DAYS } from './water/index.ts';
-export { windOnFaces } from './place/index.ts';
+export { guessedHorizon, windOnFaces } from './place/index.ts';
 export { layerEstimate } from './water/layer.ts';
 export { hourly } from './weather/index.ts';
 

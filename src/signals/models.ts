@@ -6,8 +6,8 @@ import { creekDays } from '../water/river/index.ts';
 import { lakeTable, modelDay, type LakeTable } from './water/index.ts';
 import { weatherOf, type Weather } from './weather/index.ts';
 
-/** Days ahead that the pockets are simulated. */
-const AHEAD_DAYS = 7;
+/** Days ahead that the pockets are simulated: through the dusk of the seventh. */
+const AHEAD_DAYS = 8;
 
 export interface WaterModels {
   readonly weather: Weather;
@@ -16,7 +16,7 @@ export interface WaterModels {
   readonly pockets: readonly SimulatedPocket[];
 }
 
-/** Lake and pockets on the record's weather, a week ahead. */
+/** Lake and pockets on the record's weather, as far ahead as days are told of. */
 export function waterModels(view: RecordView, lake: LakeConfig): WaterModels {
   const weather = weatherOf(view, lake);
   const water = lakeTable(view, lake, weather.days);

@@ -5,14 +5,17 @@ import { fromSiValue, toSiValue, unitOf, type Dimension } from './conversion.ts'
 export interface DisplayUnit {
   /** Symbol printed behind the number, with the space it needs in front already left to the caller. */
   readonly symbol: string;
+  /** At most. */
   readonly decimals: number;
+  /** Digits that mean something where the kind spans many sizes: a creek and a river in flood are gauged to a few per cent. */
+  readonly significant?: number;
   readonly fromSi: (si: number) => number;
   readonly toSi: (shown: number) => number;
 }
 
-type Shown = readonly [symbol: string, decimals: number];
+type Shown = readonly [symbol: string, decimals: number, significant?: number];
 
-/** What each kind is shown in: its dimension, then symbol and decimals in metric and, where they differ, in US units. */
+/** What each kind is shown in: its dimension, then symbol, decimals and digits in metric and, where they differ, in US units. */
 const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>> = {
   temperature: ['temperature', ['°C', 1], ['°F', 0]],
   temperatureDifference: ['temperatureDifference', ['°C', 1], ['°F', 0]],
@@ -31,7 +34,7 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   windSpeed: ['speed', ['km/h', 0], ['mph', 0]],
   windSpeedError: ['speed', ['km/h', 1], ['mph', 1]],
   lureSpeed: ['speed', ['m/s', 2], ['ft/s', 1]],
-  flow: ['flow', ['m³/s', 0], ['ft³/s', 0]],
+  flow: ['flow', ['m³/s', 2, 3], ['ft³/s', 1, 3]],
   pressure: ['pressure', ['hPa', 0], ['inHg', 2]],
   irradiance: ['irradiance', ['W/m²', 0]],
   stormEnergy: ['stormEnergy', ['J/kg', 0]],
@@ -46,17 +49,19 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   lineTake: ['length', ['m', 2], ['in', 0]],
   lineTest: ['mass', ['kg', 1], ['lb', 0]],
   lureMass: ['mass', ['g', 0], ['oz', 3]],
+  baitLength: ['length', ['cm', 0], ['in', 0]],
   oxygen: ['oxygen', ['mg/L', 1]],
   count: ['count', ['', 0]],
 };
 
 function shownUnit(kind: QuantityKind, system: UnitSystem): DisplayUnit {
   const [dimension, metric, us = metric] = SHOWN[kind];
-  const [symbol, decimals] = system === 'us' ? us : metric;
+  const [symbol, decimals, significant] = system === 'us' ? us : metric;
   const unit = unitOf(dimension, symbol);
   return {
     symbol,
     decimals,
+    ...(significant === undefined ? {} : { significant }),
     fromSi: (si) => fromSiValue(si, unit),
     toSi: (shown) => toSiValue(shown, unit),
   };
@@ -87,11 +92,25 @@ function ounces(oz: number): string {
   return whole === 0 ? fraction : `${whole} ${fraction}`.trim();
 }
 
+/**
+ * `12900`, `405`, `48.2`, `0.36`: as many digits as mean something. No comma between thousands: it is the decimal sign
+ * of half the world, and what is printed here can be typed into a form.
+ */
+function significantWords(shown: number, digits: number, mostDecimals: number, signed: boolean): string {
+  // A half that came through another unit and back is still a half.
+  const rounded = Number((Math.abs(shown) * (1 + 1e-12)).toPrecision(digits));
+  const whole = Math.floor(Math.log10(rounded)) + 1;
+  const text = rounded.toFixed(Math.max(0, Math.min(mostDecimals, digits - whole)));
+  const sign = Number(text) === 0 ? '' : shown < 0 ? '-' : signed ? '+' : '';
+  return sign + text;
+}
+
 /** Number as printed, without its unit: rounded half away from zero, never "-0". */
 export function formatNumber(si: number, kind: QuantityKind, system: UnitSystem, signed = false): string {
   const unit = displayUnit(kind, system);
   const shown = unit.fromSi(si);
   if (kind === 'lureMass' && system === 'us') return ounces(shown);
+  if (unit.significant !== undefined) return significantWords(shown, unit.significant, unit.decimals, signed);
   const scale = 10 ** unit.decimals;
   const rounded = (Math.sign(shown) * Math.round(Math.abs(shown) * scale + 1e-9)) / scale;
   const text = Math.abs(rounded).toFixed(unit.decimals);

@@ -22,6 +22,7 @@ export const SAFETY_QUANTITIES = {
   aboveNormalM: 'levelChange',
   dischargeRatio: 'count',
   generationOn: 'share',
+  generationNow: 'share',
   currentMs: 'lureSpeed',
   belowDam: 'count',
   releaseStart: 'share',

@@ -33,6 +33,7 @@ export const SI_UNIT = {
   lineTake: 'm',
   lineTest: 'kg',
   lureMass: 'kg',
+  baitLength: 'm',
   oxygen: 'mg/L',
   count: '1',
 } as const;

@@ -5,6 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
+import { lureWords } from './page/plan.ts';
 import { lureNamed, placeNamed } from './named.ts';
 
 /** One block with what stands below it, or one line of the whole day. */
@@ -45,14 +46,24 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         `${block.from}-${block.to}`,
         nameOf(block),
         quantityRange('depth', ...block.depthM),
-        lureOf(block.lure.lureClass),
+        lureWords({ ...block.lure, weightG: null }, lureOf(block.lure.lureClass), words.front),
       ),
-      lines: [...whyLines(block, text, words), words.plan.giveUp(block.giveUp)],
+      lines: [
+        ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
+        ...whyLines(block, text, words),
+        words.plan.giveUp(block.giveUp),
+      ],
     })),
-    ...plan.closed.map(({ from, to, hazard }) =>
-      alone(w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase())),
-    ),
+    // Several hazards may have one name.
+    ...[
+      ...new Set(
+        plan.closed.map(({ from, to, hazard }) =>
+          w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
+        ),
+      ),
+    ].map(alone),
     ...beInLines(plan, words).map(alone),
+    ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
     ...other(w.second, plan.second),
     ...other(w.bigFish, plan.bigFish),
     ...other(w.manyFish, plan.manyFish),
@@ -60,8 +71,8 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
 }
 
 /** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */
-function beInLines({ beInBy, blocks }: DayPlan, { front }: Words): string[] {
-  if (beInBy === null) return [];
+function beInLines({ beInBy, blocks, lightAllNight }: DayPlan, { front }: Words): string[] {
+  if (beInBy === null) return lightAllNight === true ? [front.lightAllNight] : [];
   const again = blocks.find(({ from }) => from >= beInBy.at);
   return [
     again === undefined
@@ -83,6 +94,12 @@ function whyLines(
   return [change, fresh.length === 0 ? '' : whatIf.plan.because(fresh.join(' '))].filter(Boolean);
 }
 
+/** Whether hazards leave no hours to fish: then no place and no lure is told as if to go. */
+export const isKeptInBy = ({ plan }: Pick<AdviceInWords, 'plan'>): boolean =>
+  plan !== null &&
+  plan.blocks.length === 0 &&
+  (plan.notPlanned?.code === 'ashore' || plan.notPlanned?.code === 'closed');
+
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
 export function whatIfCards(
   { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
@@ -92,10 +109,11 @@ export function whatIfCards(
   readonly when: string;
   readonly card: PresentationCard;
 }[] {
+  if (isKeptInBy({ plan })) return [];
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({
         when: `${from}-${to} `,
-        card: sayCast(cast.told, text, words),
+        card: sayCast(cast, text, words),
       }));
 }

@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { advise } from '../../src/advice/index.ts';
 import type { Figure } from '../../src/signals/types.ts';
+import { wordsFor } from '../../src/words/index.ts';
+import { say } from '../../src/words/catalogue.ts';
 import { adviceFor, conditionsOf, rules, table, TACKLE } from './support.ts';
 
 const sure = table.scenarios.filter(({ conditions }) => adviceFor(conditions).confidence.word === 'high');
@@ -30,5 +32,32 @@ describe('confidence high', () => {
     const signals = { ...conditions.signals, waterC: { ...water, ...of } };
     const { word } = advise({ ...conditions, signals }, rules, { tackle: TACKLE }).confidence;
     expect(word === 'high').toBe(high);
+  });
+});
+
+describe('a figure that is some hours old', () => {
+  const told = (of: Partial<Figure>): string => {
+    const [scenario] = table.scenarios;
+    if (scenario === undefined) throw new Error('no scenario');
+    const conditions = conditionsOf(scenario.conditions);
+    const { waterC } = conditions.signals;
+    if (waterC === undefined) throw new Error('no water');
+    const signals = { ...conditions.signals, waterC: { ...waterC, ...of } };
+    const { because } = advise({ ...conditions, signals }, rules, { tackle: TACKLE }).confidence;
+    const words = wordsFor('en').advice.confidence(rules.text);
+    return because.map((fact) => say(words, fact)).join('; ');
+  };
+
+  it('is named, and a guess is no older than the hour it is made', () => {
+    const name = rules.text['matters.waterC'] ?? '';
+    expect(name).not.toBe('');
+    expect(told({ kind: 'observed', freshness: 'ageing' })).toContain(`${name} is some hours old`);
+    expect(told({ kind: 'estimated', freshness: 'ageing' })).not.toContain('some hours old');
+    expect(told({ kind: 'observed', freshness: 'fresh' })).not.toContain('some hours old');
+  });
+
+  it('of a document of before is counted, since it names none', () => {
+    const words = wordsFor('en').advice.confidence(rules.text);
+    expect(say(words, { code: 'ageing', count: 2 })).toBe('2 figures are some hours old');
   });
 });

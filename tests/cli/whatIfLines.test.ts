@@ -63,7 +63,7 @@ describe('what-if --lines', () => {
       closed: Record<string, unknown>[];
       beInBy: { at: string };
     };
-    expect(plan.closed).toMatchObject([{ from: '15:00', to: '19:00', hazard: 'thunder' }]);
+    expect(plan.closed).toMatchObject([{ from: '15:00', to: '19:30', hazard: 'thunder' }]);
     expect(plan.beInBy.at).toBe('14:45');
     for (const block of plan.blocks) {
       expect(block).toMatchObject({

@@ -99,24 +99,24 @@ export function recordView(plan: RecordPlan): RecordView {
   const asOfMs = Date.parse(plan.asOf);
   const zone = plan.zone ?? testLake.zone;
   const issuedMs = Math.floor((asOfMs - (plan.weatherAgeH ?? 0) * HOUR_MS) / HOUR_MS) * HOUR_MS;
-  const observations: Observation[] = [];
   const first = Math.floor(asOfMs / HOUR_MS) * HOUR_MS - (plan.pastDays ?? 60) * 24 * HOUR_MS;
   const last = issuedMs + (plan.aheadDays ?? 7) * 24 * HOUR_MS;
-  for (let atMs = first; atMs <= last; atMs += HOUR_MS) {
-    const hour = { ...CALM, ...plan.weather?.(DateTime.fromMillis(atMs, { zone })) };
-    const forecast = atMs > issuedMs;
-    for (const [key, variable, periodS] of VARIABLES) {
-      observations.push(
-        observation(variable, atMs, hour[key], {
-          source: 'open-meteo',
-          station: '',
-          kind: forecast ? 'forecast' : 'model',
-          periodS,
-          issuedMs: forecast ? issuedMs : null,
-        }),
-      );
-    }
-  }
+  const hours: { readonly atMs: number; readonly hour: HourWeather }[] = [];
+  for (let atMs = first; atMs <= last; atMs += HOUR_MS)
+    hours.push({ atMs, hour: { ...CALM, ...plan.weather?.(DateTime.fromMillis(atMs, { zone })) } });
+  // Series after series, as a record has them.
+  const observations = VARIABLES.flatMap(([key, variable, periodS]) =>
+    hours.map(({ atMs, hour }) => {
+      const forecast = atMs > issuedMs;
+      return observation(variable, atMs, hour[key], {
+        source: 'open-meteo',
+        station: '',
+        kind: forecast ? 'forecast' : 'model',
+        periodS,
+        issuedMs: forecast ? issuedMs : null,
+      });
+    }),
+  );
   return {
     lake: testLake.id,
     asOfMs,

@@ -26,10 +26,11 @@ const said = (hours: readonly Blown[], issued = START): string =>
     })),
     issued,
     {
-      q: (value, kind) =>
-        kind === 'windSpeed' ? `${Math.round(value)} m/s` : formatQuantity(value, kind, 'metric'),
+      q: (value, kind) => formatQuantity(value, kind, 'metric'),
       time: (ms) => `hour ${(ms - START) / HOUR}`,
       w: wordsFor('en').front,
+      m: wordsFor('en').page,
+      units: 'metric',
     },
   ).join(' ');
 
@@ -38,7 +39,7 @@ const of = (n: number, blown: Blown): Blown[] => Array<Blown>(n).fill(blown);
 describe('the wind of a day', () => {
   it('is told with its turn, where a front brings one', () => {
     expect(said([...of(4, { from: 180, windMs: 4 }), ...of(5, { from: 315, windMs: 12 })])).toContain(
-      'Wind from S, from hour 4 NW, 4 m/s to 12 m/s',
+      'Wind from S, from hour 4 NW, 14 to 43 km/h',
     );
   });
 
@@ -50,21 +51,21 @@ describe('the wind of a day', () => {
 
   it('has no direction where it comes from anywhere', () => {
     const anywhere = [0, 180, 0, 180].flatMap((from) => of(2, { from, windMs: 3 }));
-    expect(said([...anywhere, { from: 0, windMs: 5 }])).toMatch(/^Wind 3 m\/s to 5 m\/s/);
+    expect(said([...anywhere, { from: 0, windMs: 5 }])).toMatch(/^Wind 11 to 18 km\/h/);
   });
 
   it('of one speed is told once, without an hour at which it is strongest', () => {
     const even = said(of(6, { from: 315, windMs: 3, gustMs: 3 }));
-    expect(even).toBe('Wind from NW, about 3 m/s.');
+    expect(even).toBe('Wind from NW, about 11 km/h.');
   });
 
   it('that hardly stirs the water is no wind', () => {
-    expect(said(of(6, { from: 315, windMs: 0.4, gustMs: 3 }))).toBe('Hardly any wind, gusts 3 m/s.');
+    expect(said(of(6, { from: 315, windMs: 0.4, gustMs: 3 }))).toBe('Hardly any wind, gusts 11 km/h.');
   });
 
   it('that has blown before the issue is not told', () => {
     const day = [...of(3, { from: 180, windMs: 12 }), ...of(4, { from: 180, windMs: 5 })];
-    expect(said(day, START + 3 * HOUR)).toBe('Wind from S, about 5 m/s.');
+    expect(said(day, START + 3 * HOUR)).toBe('Wind from S, about 18 km/h.');
     expect(said(day, START + 9 * HOUR)).toBe('');
   });
 });

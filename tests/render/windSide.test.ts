@@ -69,4 +69,12 @@ describe('the side that the wind reaches', () => {
       }),
     );
   });
+
+  it('is not told of hours that are over when the page is made', () => {
+    const day = blowing(Array<[number, number]>(6).fill([180, 5]));
+    expect(windSides({ ...day, issuedMs: START + 3 * HOUR })).toEqual([
+      { bank: 0, fromMs: START + 3 * HOUR, toMs: START + 6 * HOUR },
+    ]);
+    expect(windSides({ ...day, issuedMs: START + 7 * HOUR })).toEqual([]);
+  });
 });

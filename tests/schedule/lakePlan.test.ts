@@ -5,6 +5,7 @@ import type { Config, LakeConfig } from '../../src/config/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
 import { lakePart } from '../../src/briefing/lakePart.ts';
 import { dayOf, plannedDay } from '../../src/schedule/plan.ts';
+import { whatIfPlan } from '../../src/words/whatIfPlan.ts';
 import { readSignals } from '../../src/signals/index.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 import { figure, sampleLake } from '../helpers/sampleReport.ts';
@@ -49,6 +50,49 @@ describe('a lake that says', () => {
     expect(deepest({ layer: { depthM: 3 } })).toBeLessThanOrEqual(3 + 0.9144 - 0.3048);
     expect(deepest({ layer: { depthM: 3, from: '10-01', to: '12-01' } })).toBe(free);
     expect(deepest({ oxygenDepthM: 4 })).toBeLessThanOrEqual(4 - 0.3048);
+  });
+});
+
+describe('a lake in the far north', () => {
+  const june = recordView({
+    asOf: '2026-06-20T04:15:00Z',
+    pastDays: 45,
+    weather: () => ({ air: 16, wind: 2 }),
+  });
+  const far: LakeConfig = { ...lake, latDeg: 65.5, lonDeg: 15, zone: 'Europe/Stockholm' };
+  const planned = (more: Partial<LakeConfig> = {}) => {
+    const own = { ...far, ...more };
+    const report = readSignals(june, own);
+    const { plan } = adviseFrom({ config, rules }, own, june, report);
+    if (plan === null) throw new Error('no plan');
+    return { plan, report, day: dayOf(report, own) };
+  };
+
+  // Civil twilight lasts all night north of 60.6 degrees at the solstice (90 - 23.4 - 6; definition of civil twilight).
+  it('whose civil dusk does not come is planned to the end of the date, and nobody is to be in by it', () => {
+    const { plan, report } = planned();
+    expect([report.sun.dawnMs, report.sun.duskMs]).toEqual([null, null]);
+    expect(plan.blocks.length).toBeGreaterThan(0);
+    expect([plan.fishing?.fromMs, plan.fishing?.toMs]).toEqual([
+      Date.parse('2026-06-20T00:00:00+02:00'),
+      Date.parse('2026-06-21T00:00:00+02:00'),
+    ]);
+    expect(plan.lightAllNight).toBe(true);
+    expect(plan.beInBy).toBeNull();
+  });
+
+  it('is planned by its own hours where it names them', () => {
+    const { plan } = planned({ fishing: { from: '20:00', to: '23:30' } });
+    expect([plan.fishing?.from, plan.fishing?.to]).toEqual(['20:00', '23:30']);
+    expect(plan.lightAllNight).toBeUndefined();
+    expect(plan.beInBy?.at).toBe('23:30');
+  });
+
+  it('south of that is planned from dawn to dusk', () => {
+    const { day } = planned({ latDeg: 59, lonDeg: 15 });
+    expect(day.fishing.lightAllNight).toBeUndefined();
+    expect(new Date(day.fishing.fromMs).toISOString().slice(0, 10)).toBe('2026-06-20');
+    expect(day.fishing.toMs - day.fishing.fromMs).toBeLessThan(24 * 3_600_000);
   });
 });
 
@@ -100,6 +144,32 @@ describe('a lake in summer that says nothing of its layer', () => {
 });
 
 describe('the hours that the plan is made from', () => {
+  it('bring fog, which closes none and is told by the block that begins in it, with the hour it lifts', () => {
+    const report = readSignals(view, lake);
+    const foggy = (lifts: number) => {
+      const hours = report.hours.map((hour) => ({
+        ...hour,
+        fogCode: new Date(hour.atMs).getUTCHours() - 5 < lifts ? 1 : 0,
+      }));
+      const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours });
+      if (plan === null) throw new Error('no plan');
+      return plan;
+    };
+    const morning = foggy(9);
+    expect(morning.closed).toEqual([]);
+    expect(morning.blocks[0]?.fogTo).toBe('09:00');
+    const early = morning.blocks.filter(({ from }) => from < '09:00');
+    expect(early.every(({ fogTo }) => fogTo === '09:00')).toBe(true);
+    expect(morning.blocks.filter(({ from }) => from >= '09:00').some((block) => 'fogTo' in block)).toBe(
+      false,
+    );
+    expect(foggy(0).blocks.some((block) => 'fogTo' in block)).toBe(false);
+    const [first] = whatIfPlan(morning, rules.text);
+    expect(first?.lines[0]).toBe(
+      'Begins in likely fog, to about 09:00: idle with lights and sound signals, or wait until you see the far bank.',
+    );
+  });
+
   it('bring thunder and generation, so that a storm of the afternoon closes the afternoon alone', () => {
     const report = readSignals(view, lake);
     const stormy = report.hours.map((hour) => {
@@ -116,7 +186,7 @@ describe('the hours that the plan is made from', () => {
     };
     const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours: stormy, conditions });
     const thunder = plan?.closed.filter(({ hazard }) => hazard === 'lightning') ?? [];
-    expect(thunder.map(({ from, to }) => [from, to])).toEqual([['15:00', '18:00']]);
+    expect(thunder.map(({ from, to }) => [from, to])).toEqual([['15:00', '18:30']]);
     expect(plan?.blocks[0]?.from.localeCompare('08:00')).toBe(-1);
   });
 });

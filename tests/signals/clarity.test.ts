@@ -48,6 +48,40 @@ describe('clarity names what it rests on, and when that was measured', () => {
   });
 });
 
+describe('the rain that clarity goes by', () => {
+  const rained = (days: number, mm: number, more: Partial<LakeConfig> = {}) => {
+    const view = recordView({ asOf: AS_OF, pastDays: 20, weather: () => ({ rain: mm }) });
+    const since = Math.floor(NOW_MS / HOUR_MS) * HOUR_MS - days * 24 * HOUR_MS;
+    const observations = view.observations.filter(
+      ({ variable, atMs }) => variable !== 'rain' || atMs > since,
+    );
+    return readSignals({ ...view, observations }, { ...lake, ...more }).clarity;
+  };
+
+  it('must be known of seven of the last fourteen days', () => {
+    expect(rained(5.5, 0)).toBeUndefined();
+    expect(rained(8, 0)).toBeDefined();
+  });
+
+  it('runs off by the curve number of the first pocket that has one, else of a mixed watershed', () => {
+    const [draw] = lake.pockets;
+    if (draw === undefined) throw new Error('no pocket');
+    const runoff = (...numbers: (number | undefined)[]) => {
+      const pockets = numbers.map((curveNumber, i) => ({
+        ...draw,
+        id: `p${i}`,
+        ...(curveNumber === undefined ? {} : { curveNumber }),
+      }));
+      const because = rained(20, 2.5, { pockets })?.because;
+      return because?.code === 'runoffAlone' ? because.runoffMm : null;
+    };
+    const paved = runoff(98) ?? Number.NaN;
+    expect(paved).toBeGreaterThan(2 * (runoff(undefined) ?? Number.NaN));
+    expect(runoff(undefined, 98)).toBeCloseTo(paved, 9);
+    expect(runoff(72)).toBeCloseTo(runoff(undefined) ?? Number.NaN, 9);
+  });
+});
+
 describe('clarity is a class where nothing measured it', () => {
   const report = (plan: Partial<Parameters<typeof recordView>[0]>, readings: readonly Reading[] = []) =>
     readSignals({ ...recordView({ asOf: AS_OF, ...plan }), readings }, lake);

@@ -286,6 +286,18 @@ describe('a wind that tilts the lake', () => {
     expect(read(turned, shallow).signals.level24hM?.value).toBe(0);
   });
 
+  it('of which no direction is known may have turned right round, and hides what that would', () => {
+    const blind = (speed: number): RecordView => {
+      const base = windy(
+        () => 0,
+        () => speed,
+      );
+      return { ...base, observations: base.observations.filter(({ variable }) => variable !== 'wind_dir') };
+    };
+    expect(read(blind(15), shallow).signals.level24hM?.value).toBe(0);
+    expect(read(blind(2), shallow).signals.level24hM?.value).toBeCloseTo(rise * 0.9, 2);
+  });
+
   it('hides nothing where the lake is deep', () => {
     const blown = windy(
       () => 0,

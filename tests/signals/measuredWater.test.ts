@@ -1,7 +1,7 @@
 /** A measurement stands by itself, with its own age, until the model has fresh weather to run on. */
 import { describe, expect, it } from 'vitest';
 import type { Reading, RecordView } from '../../src/record/types.ts';
-import { estimateWaters, readSignals } from '../../src/signals/index.ts';
+import { estimateWaters, pastWater, readSignals } from '../../src/signals/index.ts';
 import { gauge, recordView, testLake } from '../helpers/weatherRecord.ts';
 
 const AS_OF = '2026-03-06T11:15:00Z';
@@ -93,4 +93,49 @@ it('of several readings of a day and depth each is told its own reason, and a go
   expect(told.get('r3')).toMatchObject({ code: 'notWater', waterC: 200 });
   expect(told.get('r2')).toMatchObject({ code: 'notWater', waterC: -5 });
   expect(told.get('good')?.code).not.toBe('notWater');
+});
+
+it('a reading of a day that no fresh weather reaches is used, and of a day before the weather named', () => {
+  const old = recordView({ asOf: AS_OF, weatherAgeH: 100, aheadDays: 2 });
+  const used = readSignals({ ...old, readings: [reading(2, 11)] }, testLake);
+  expect(used.readingsUsed).toMatchObject([{ waterC: 11 }]);
+  expect(used.conditions.gaps.map(({ fact }) => fact.code)).not.toContain('readingRefused');
+  const early = readSignals(
+    { ...recordView({ asOf: AS_OF, pastDays: 5 }), readings: [reading(7 * 24, 11)] },
+    testLake,
+  );
+  expect(early.conditions.gaps.map(({ fact }) => fact)).toContainEqual({
+    code: 'readingRefused',
+    reason: { code: 'noWeatherThatDay' },
+  });
+});
+
+it('the past over which the model may be run ends with yesterday, its readings in order of date', () => {
+  const rows = gauge('water_temp', NOW - HOUR, 6, () => 9);
+  const flow = gauge('discharge', NOW - HOUR, 3, () => 40, { station: 'USGS-9' });
+  const lake = {
+    ...testLake,
+    gauges: [
+      ...testLake.gauges,
+      { service: 'usgs', station: 'USGS-9', variable: 'discharge', where: 'below the dam' } as const,
+    ],
+  };
+  const view = {
+    ...recordView({ asOf: AS_OF, pastDays: 8, extra: [...rows, ...flow] }),
+    readings: [reading(75, 11)],
+  };
+  const { weather, readings } = pastWater(view, lake);
+  expect(weather.map(({ date }) => date)).toEqual(
+    ['26', '27', '28']
+      .map((day) => `2026-02-${day}`)
+      .concat(['01', '02', '03', '04', '05'].map((day) => `2026-03-${day}`)),
+  );
+  expect(weather.map(({ dischargeM3s }) => dischargeM3s)).toEqual([
+    ...Array.from({ length: 5 }, () => undefined),
+    ...Array.from({ length: 3 }, () => 40),
+  ]);
+  const dates = readings.map(({ date }) => date);
+  expect(dates).toEqual([...dates].sort());
+  expect(dates.at(-1)).toBe('2026-03-05');
+  expect(readings.filter(({ source }) => source === 'angler')).toHaveLength(1);
 });

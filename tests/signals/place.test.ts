@@ -59,7 +59,9 @@ const shaped: LakeConfig = {
   points: [{ name: 'East Shoulder', place: 'main_point' }],
   ramps: [{ name: 'East Ramp' }, { name: 'West Ramp' }],
   shape: {
-    outline,
+    outline: { ...outline, shores: 1 },
+    drawn: outline.rings,
+    waysM: [],
     places,
     openFetchesM: fetchesM(outline, [5990, 500]),
     longestFetchM: 6000,
@@ -180,6 +182,36 @@ describe('without an outline, by the side a place faces', () => {
       ),
     );
     expect(all.join(' ')).not.toMatch(/windward|leeward|\blee\b/i);
+  });
+});
+
+describe('sun on a bank', () => {
+  const sunOn = (points: LakeConfig['points'], more: Partial<LakeConfig> = {}) => {
+    const lake: LakeConfig = { ...testLake, pockets: [], points, ...more };
+    return lakeReport(lake, [], SUN);
+  };
+  const point = { name: 'East Shoulder', place: 'main_point', facesDeg: 180 } as const;
+
+  it('is kept from it by its own horizon before the lake’s', () => {
+    const walls = Array.from({ length: 8 }, () => 89);
+    expect(sunOn([point])?.places[0]?.sun?.sunH).toBeGreaterThan(10);
+    expect(sunOn([point], { horizonDeg: walls })?.places[0]?.sun?.sunH ?? 0).toBe(0);
+    expect(
+      sunOn([{ ...point, horizonDeg: [0] }], { horizonDeg: walls })?.places[0]?.sun?.sunH,
+    ).toBeGreaterThan(10);
+  });
+
+  it('is told of the sunniest place, and of no ramp', () => {
+    const north = { ...point, name: 'North Face', facesDeg: 0, horizonDeg: [40] };
+    expect(sunOn([north, point])?.told).toMatchObject([{ code: 'sun', name: 'East Shoulder', faces: 4 }]);
+    expect(sunOn([], { ramps: [{ name: 'Town Ramp', facesDeg: 180 }] })?.told).toEqual([]);
+  });
+
+  it('is not told where it neither rises nor sets', () => {
+    const lake: LakeConfig = { ...testLake, pockets: [], points: [point] };
+    const report = lakeReport(lake, [], { dawnMs: null, riseMs: null, setMs: null, duskMs: null });
+    expect(report?.places[0]?.sun).toBeNull();
+    expect(report?.told).toEqual([]);
   });
 });
 

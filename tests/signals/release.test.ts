@@ -6,6 +6,7 @@ import type { Config, LakeConfig } from '../../src/config/types.ts';
 import type { Observation, ToldRelease } from '../../src/record/types.ts';
 import { adviseFrom } from '../../src/schedule/advice.ts';
 import { readSignals } from '../../src/signals/index.ts';
+import { conditionRows } from '../../src/briefing/conditions.ts';
 import { wordsFor } from '../../src/words/index.ts';
 import { gauge, recordView, testLake } from '../helpers/weatherRecord.ts';
 
@@ -124,6 +125,17 @@ describe('hours that the operator told', () => {
     expect(starts({ units: 3 })).toEqual([10, 12]);
   });
 
+  it('begin anew where the flow grows to one and a half times, and not by less', () => {
+    const starts = (m3s: number) =>
+      reportOf(tailwater, [
+        told('10:00', '12:00', { flowM3s: 100 }),
+        told('12:00', '14:00', { flowM3s: m3s }),
+      ]).report.hours.flatMap(({ atMs, releaseStart }) => (releaseStart === 1 ? [local(atMs).hour] : []));
+    expect(starts(149)).toEqual([10]);
+    expect(starts(150)).toEqual([10, 12]);
+    expect(starts(0)).toEqual([10]);
+  });
+
   it('of a flow count as running by the most that the dam lets through', () => {
     const flow = (flowM3s: number): Partial<ToldRelease> => ({ flowM3s });
     const { report } = reportOf(tailwater, [
@@ -177,6 +189,27 @@ describe('hours that the weekdays make likely', () => {
       rows.filter(({ atMs }) => atMs <= LAST),
     );
     expect(report.release).toMatchObject([{ spans: [{ fromHour: 14, toHour: 18 }] }]);
+  });
+
+  it('count a flow as running from two fifths of the way up from standing on', () => {
+    // Mornings at 200, afternoons at what is asked, else 20: two fifths of the way are 92.
+    const afternoons = (m3s: number): Observation[] =>
+      thursdays('discharge').map((row) => {
+        const { weekday, hour } = local(row.atMs);
+        return weekday === 4 && hour >= 14 && hour < 18 ? { ...row, value: m3s } : row;
+      });
+    expect(reportOf(tailwater, [], afternoons(92)).report.release).toMatchObject([
+      { spans: [{ fromHour: 14, toHour: 18 }] },
+    ]);
+    expect(reportOf(tailwater, [], afternoons(91.9)).report.release).toEqual([]);
+  });
+
+  it('leave a day out of which an hour of them is not known', () => {
+    const week = 7 * 24 * HOUR;
+    const holed = thursdays('discharge').filter(({ atMs }) => atMs !== at('15:00') - 3 * week);
+    expect(reportOf(tailwater, [], holed).report.release).toMatchObject([
+      { spans: [{ fromHour: 14, toHour: 18, held: 7, of: 7 }] },
+    ]);
   });
 
   it('are told of the level below a dam, of no lake with a level alone', () => {
@@ -281,5 +314,22 @@ describe('a plan below a dam', () => {
     const { safety } = adviseFrom({ config, rules }, testLake, view, report);
     expect(safety.hazards.map(({ id }) => id)).not.toContain('release-start');
     expect(saidOf(report)).toHaveLength(1);
+  });
+});
+
+describe('a tailwater whose only gauge measures the release', () => {
+  const river: LakeConfig = { ...tailwater, gauges: [{ ...dam, variable: 'release' }] };
+
+  it('has that for its flow, and no ratio to a usual one: it goes up and down by design', () => {
+    const { report } = reportOf(river, [], thursdays('release'));
+    expect(report.conditions.signals.dischargeM3s?.value).toBe(20);
+    expect(report.conditions.signals).not.toHaveProperty('dischargeRatio');
+    const row = conditionRows(report, report.conditions.asOfMs).find(({ id }) => id === 'dischargeM3s');
+    expect(row).toMatchObject({ river: true, now: { value: 20 } });
+  });
+
+  it('is no flow of the lake above the dam', () => {
+    const { report } = reportOf({ ...reservoir, belowDam: false }, [], thursdays('release'));
+    expect(report.conditions.signals).not.toHaveProperty('dischargeM3s');
   });
 });

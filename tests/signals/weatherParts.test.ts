@@ -45,6 +45,17 @@ it('with all parts nothing is named, with none of them all is', () => {
   expect(gaps(report(() => false))).toEqual([{ code: 'noWeather' }]);
 });
 
+it('an old forecast of a part whose past nobody kept says nothing of it', () => {
+  const old = recordView({ asOf: AS_OF, weatherAgeH: 96 });
+  const oldAir = old.observations.filter(
+    ({ variable, kind }) => variable === 'air_temp' && kind === 'forecast',
+  );
+  const rest = view.observations.filter(({ variable }) => variable !== 'air_temp');
+  const { conditions } = readSignals({ ...view, observations: [...oldAir, ...rest] }, testLake);
+  expect(conditions.signals.airNowC).toBeUndefined();
+  expect(conditions.signals.windMs?.freshness).toBe('fresh');
+});
+
 it('an old forecast of one part is not made fresh by a new one of another', () => {
   const old = recordView({ asOf: AS_OF, weatherAgeH: 96 });
   const oldAir = old.observations.filter(({ variable }) => variable === 'air_temp');

@@ -28,7 +28,7 @@ describe('values written for people', () => {
     ['windSpeed', 0.44704 * 20, '20 mph', '32 km/h'],
     ['windSpeedError', 0.44704 * 1.5, '1.5 mph', '2.4 km/h'],
     ['lureSpeed', 0.6096, '2.0 ft/s', '0.61 m/s'],
-    ['flow', 28.316846592, '1000 ft³/s', '28 m³/s'],
+    ['flow', 28.316846592, '1000 ft³/s', '28.3 m³/s'],
     ['pressure', 1013.25, '29.92 inHg', '1013 hPa'],
     ['lineTest', 0.45359237 * 14, '14 lb', '6.4 kg'],
     ['share', 0.42, '42%', '42%'],
@@ -38,6 +38,26 @@ describe('values written for people', () => {
   ])('%s %d reads %s or %s', (kind, si, us, metric) => {
     expect(formatQuantity(si, kind, 'us')).toBe(us);
     expect(formatQuantity(si, kind, 'metric')).toBe(metric);
+  });
+
+  it('print of a flow three digits, as a gauge is rated to a few per cent, from a creek to a flood', () => {
+    const cfs = 0.028316846592;
+    const us = [0.04, 0.36, 48.23, 405.4, 999.6, 1775, 12_881].map((v) =>
+      formatQuantity(v * cfs, 'flow', 'us'),
+    );
+    expect(us).toEqual([
+      '0.0 ft³/s',
+      '0.4 ft³/s',
+      '48.2 ft³/s',
+      '405 ft³/s',
+      '1000 ft³/s',
+      '1780 ft³/s',
+      '12900 ft³/s',
+    ]);
+    expect(formatQuantity(0.034, 'flow', 'metric')).toBe('0.03 m³/s');
+    expect(formatQuantity(9.996, 'flow', 'metric')).toBe('10.0 m³/s');
+    expect(formatQuantity(-364.8, 'flow', 'metric', true)).toBe('-365 m³/s');
+    expect(formatNumber(0, 'flow', 'metric', true)).toBe('0.00');
   });
 
   it('never print minus zero', () => {
@@ -79,7 +99,10 @@ describe('values written for people', () => {
         (kind, system, si) => {
           const unit = displayUnit(kind, system);
           const printed = Number(formatNumber(si, kind, system));
-          expect(Math.abs(printed - unit.fromSi(si))).toBeLessThanOrEqual(0.5 * 10 ** -unit.decimals + 1e-6);
+          const shown = unit.fromSi(si);
+          const size = Math.floor(Math.log10(Math.abs(shown))) + 1;
+          const decimals = Math.min(unit.decimals, (unit.significant ?? Infinity) - size);
+          expect(Math.abs(printed - shown)).toBeLessThanOrEqual(0.5 * 10 ** -decimals + 1e-6);
         },
       ),
     );

@@ -44,6 +44,49 @@ describe('a number kept while the state moves on', () => {
   });
 });
 
+describe('a number of several states, kept and corrected twice', () => {
+  // The same by the normal equations (any textbook): given two numbers seen, the kept one is C S^-1 y, its variance
+  // v - C S^-1 C', with C what it shares with them and S their own variance, noise included.
+  it('is what the normal equations say of all at once', () => {
+    const weight = fc.double({ min: 0.2, max: 2, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.tuple(weight, weight, weight, weight, weight, weight),
+        fc.double({ min: 0.1, max: 0.95, noNaN: true }),
+        fc.tuple(fc.double({ min: -3, max: 3, noNaN: true }), fc.double({ min: -3, max: 3, noNaN: true })),
+        ([a, b, c, d, e, f], keep, [first, second]) => {
+          const [P, Q, added, noise] = [1.5 ** 2, 0.7 ** 2, 0.4, 0.3];
+          const filter = new Kalman([1.5, 0.7], 3);
+          filter.weights.set([a, b]);
+          filter.remember(2);
+          filter.fade(0, keep, added);
+          filter.weights.set([c, d]);
+          filter.update(first - filter.expected, noise);
+          filter.loosen(1, added);
+          filter.weights.set([e, f]);
+          filter.update(second - filter.expected, noise);
+
+          const faded = keep ** 2 * P + added;
+          const C = [a * c * keep * P + b * d * Q, a * e * keep * P + b * f * Q] as const;
+          const S = [
+            c * c * faded + d * d * Q + noise,
+            c * e * faded + d * f * Q,
+            e * e * faded + f * f * (Q + added) + noise,
+          ] as const;
+          const determinant = S[0] * S[2] - S[1] ** 2;
+          const gains = [
+            (C[0] * S[2] - C[1] * S[1]) / determinant,
+            (C[1] * S[0] - C[0] * S[1]) / determinant,
+          ] as const;
+          const kept = filter.remembered(2);
+          expect(kept.value).toBeCloseTo(gains[0] * first + gains[1] * second, 9);
+          expect(kept.variance).toBeCloseTo(a * a * P + b * b * Q - gains[0] * C[0] - gains[1] * C[1], 9);
+        },
+      ),
+    );
+  });
+});
+
 describe('a filter of several states', () => {
   const numbers = fc.array(fc.double({ min: -10, max: 10, noNaN: true }), { minLength: 3, maxLength: 3 });
 

@@ -65,6 +65,11 @@ describe('what past outlooks teach', () => {
     expect(lessonAt(lessons, 9)).toMatchObject({ biasC: 0, spread: 1 });
   });
 
+  it('is nothing at any lead where there is no lesson at all', () => {
+    for (const lead of [0, 1, 2, 5, 9, 15]) expect(lessonAt([], lead)).toMatchObject({ biasC: 0, spread: 1 });
+    expect(withLesson(day(3), [])).toEqual(day(3));
+  });
+
   it('forgets what lies further back than the last ninety issues', () => {
     const changed = misses(200, (i) => (i < 200 - LESSON_ISSUES ? 5 : 0));
     expect(outlookLessons(changed)[0]).toMatchObject({ issues: LESSON_ISSUES, biasC: 0 });

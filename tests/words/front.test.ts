@@ -78,7 +78,10 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
       'where first': [first?.place, new RegExp(plan.blocks[0]?.title ?? '-', 'i')],
       'till when': [first?.when, new RegExp(`^${time.source} to ${time.source}`)],
       'which lure': [first?.what, /[a-z-]{3,}$/],
-      'what weight': [first?.what, units === 'us' ? /\d oz / : /\d g /],
+      'what weight': [
+        first?.what,
+        units === 'us' ? /\d oz |\d in .*, no weight/ : /\d g |\d cm .*, no weight/,
+      ],
       'how deep': [first?.what, units === 'us' ? /^\d+ to \d+ ft/ : /^[\d.]+ to [\d.]+ m/],
       'what hurts': [
         [front.danger, ...front.hazards].join(' '),

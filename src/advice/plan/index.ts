@@ -4,6 +4,7 @@ import type { Conditions } from '../../signals/types.ts';
 import { beginsAbove, cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
+import { closedAllDay, closedPlaces, isWindy, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { SafetyExtras } from '../safety/types.ts';
 import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
 import { whyChange, type CutBlock } from './change.ts';
@@ -19,7 +20,7 @@ import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import { openRuns, searchPlan, type Segment } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
-import type { BeInBy, DayPlan, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
+import type { BeInBy, DayPlan, LeftOut, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
 
 export type { PlanHour } from './hours.ts';
 
@@ -28,6 +29,16 @@ export interface Ways {
   /** m; undefined where one of them lies on no map, or no water joins them. */
   readonly wayM: (from: string, to: string) => number | undefined;
   readonly boatMs: number;
+}
+
+/** When people fish. */
+export interface Fishing {
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** Their own hours, and not the light of the day. */
+  readonly own: boolean;
+  /** Civil dusk does not come. */
+  readonly lightAllNight?: true;
 }
 
 /** What a plan is made from. */
@@ -43,7 +54,7 @@ export interface PlanInputs {
   /** Hours of the local day, in order; those of which nothing is known may be left out. */
   readonly hours: readonly PlanHour[];
   /** When the reader fishes; null where neither light nor their own hours are known. */
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  readonly fishing: Fishing | null;
   /** What lies before it is past. */
   readonly nowMs: number;
   /** Ways by water between the lake's own places, by name, m, and the boat's speed; left out where nobody knows them. */
@@ -68,6 +79,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
     bigFish: NOT_PLANNED,
     closed: [],
     beInBy: null,
+    leftOut: null,
     ...rest,
     notPlanned: why,
   };
@@ -76,7 +88,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
 /**
  * The day on one clock: which place in which hours, how to fish it, why then, and when to be off the water. Every place
  * is scored in every hour with that hour's light, wind, pocket, rain, current and heat; the way through the day is the
- * best one that moves seldom. Hours that a hazard closes hold no block.
+ * best one that moves seldom. Hours that a hazard closes hold no block, nor do kinds of place that one closes.
  *
  * @returns one to four blocks; none with the reason where nothing can be planned
  */
@@ -87,6 +99,8 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   const { conditions, rules, hours, positions } = inputs;
   if (inputs.fishing === null) return nothing(inputs, { code: 'noHours' });
+  if (!inputs.fishing.own && inputs.fishing.toMs <= inputs.fishing.fromMs)
+    return nothing(inputs, { code: 'noLight' });
   const clock = clockOf(conditions.zone);
   const settings = rules.hours.settings;
   const { closed, ashore } = closuresOf({
@@ -94,12 +108,14 @@ export function planDay(asked: PlanInputs): DayPlan {
     table: rules.safety,
     closesFromLevel: settings.closesFromLevel,
     clock,
+    day: inputs.fishing,
   });
   const whole = rounded(inputs.fishing);
   const fishing = rounded({ fromMs: Math.max(whole.fromMs, inputs.nowMs), toMs: whole.toMs });
   const within = closed.flatMap((closure) => clipped(closure, whole));
   const shown = {
     fishing: spanOf(whole.fromMs, whole.toMs, clock),
+    ...(inputs.fishing.lightAllNight === true ? { lightAllNight: true as const } : {}),
     closed: within.map(({ fromMs, toMs, hazard, level }) => ({
       ...spanOf(fromMs, toMs, clock),
       hazard,
@@ -112,10 +128,18 @@ export function planDay(asked: PlanInputs): DayPlan {
   const barred = closed.map(({ fromMs, toMs }) => ({ fromMs: fromMs - early, toMs }));
   const slots = slotsOf(fishing, hours, barred);
   const day = new ScoredDay(inputs, clock);
+  const shut = closedPlaces(inputs.safety, rules.safety, conditions.waterBody);
+  const allDay = closedAllDay(shut);
+  const open = positions.filter(({ place }) => !allDay.has(place));
+  if (open.length === 0)
+    return nothing(inputs, { code: 'closed', hazards: [...new Set(allDay.values())], openHours: 0 }, shown);
   const segments = searchPlan({
     slots,
-    places: positions.map(({ place }) => place),
-    valueOf: (place, slot) => day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity,
+    places: open.map(({ place }) => place),
+    valueOf: (place, slot) =>
+      isShut(shut, place, slots[slot])
+        ? -SHUT_PER_H
+        : (day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity),
     stepsBetween: stepsBetween(inputs),
     hoursBetween: (a, b) => {
       const way = wayM(inputs, a, b);
@@ -136,9 +160,41 @@ export function planDay(asked: PlanInputs): DayPlan {
     ...shown,
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
-    beInBy: beInBy(blocks, within, whole.toMs, inputs.fishing.own, clock, early),
+    beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
+    leftOut: leftOutOf(positions, allDay),
     notPlanned: null,
   };
+}
+
+/** A place in hours in which a hazard closes it costs this, points x hours: nobody on the water is better. */
+const SHUT_PER_H = 1000;
+
+/** Whether a hazard that comes and goes closes a place in a slot. */
+const isShut = (shut: readonly ClosedPlaces[], place: string, slot: Slot | undefined): boolean =>
+  slot !== undefined &&
+  shut.some(
+    ({ places, hours }) =>
+      places.includes(place) && hours?.some(({ fromMs, toMs }) => fromMs < slot.toMs && toMs > slot.fromMs),
+  );
+
+/** Those told by name. */
+const LEFT_OUT = 3;
+
+/** What a hazard keeps from coming first. */
+function leftOutOf(
+  positions: readonly PositionAdvice[],
+  closed: ReadonlyMap<string, string>,
+): LeftOut | null {
+  const byPoints = [...positions].sort((a, b) => b.total - a.total);
+  const first = byPoints.findIndex(({ place }) => !closed.has(place));
+  const kept = byPoints.slice(0, Math.max(0, first));
+  const hazard = closed.get(kept[0]?.place ?? '');
+  if (hazard === undefined) return null;
+  const places = kept
+    .filter(({ place }) => closed.get(place) === hazard)
+    .slice(0, LEFT_OUT)
+    .map(({ place, named }) => ({ place, ...(named === undefined ? {} : { named }) }));
+  return { code: 'leftOut', hazard, places };
 }
 
 function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
@@ -296,6 +352,7 @@ function blockOf(
       ...cast,
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      ...fogAt(block.fromMs, inputs, clock),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,
@@ -305,6 +362,15 @@ function blockOf(
       ),
     },
   ];
+}
+
+/** Until when likely fog stands over the start of a block. Fog closes nothing: who goes out in it has to be told so. */
+function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock): Pick<PlanBlock, 'fogTo'> {
+  const fog = safety.hazards.flatMap((one) => [one, ...(one.also ?? [])]).find(({ id }) => id === 'fog');
+  if (fog === undefined) return {};
+  const day = { fromMs: hours[0]?.fromMs ?? fromMs, toMs: hours.at(-1)?.toMs ?? fromMs };
+  const span = (fog.hours ?? [day]).find((one) => one.fromMs <= fromMs && one.toMs > fromMs);
+  return span === undefined ? {} : { fogTo: clock.at(span.toMs) };
 }
 
 function otherPatterns(
@@ -320,7 +386,15 @@ function otherPatterns(
   const stretch = stretchOf(open);
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
+  const { safety, conditions } = inputs;
+  const shut = new Set<string>(
+    closedPlaces(safety, rules.safety, conditions.waterBody).flatMap(({ places }) => places),
+  );
+  // Beside the plan nothing is offered out where wind or waves come today, in whichever hours.
+  if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
+  const planned = new Set(blocks.map(({ place }) => place));
   const standings = positions
+    .filter(({ place }) => planned.has(place) || !shut.has(place))
     .map(({ place }): Standing => ({
       place,
       pattern: patterns.get(place) ?? 'transition',
@@ -328,7 +402,6 @@ function otherPatterns(
         open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
     }))
     .sort((a, b) => b.points - a.points);
-  const planned = new Set(blocks.map(({ place }) => place));
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
@@ -381,11 +454,10 @@ const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) 
 function beInBy(
   blocks: readonly PlanBlock[],
   closed: readonly Closure[],
-  endMs: number,
-  own: boolean,
+  { toMs, own, lightAllNight }: Fishing,
   clock: LocalClock,
   earlyMs: number,
-): BeInBy {
+): BeInBy | null {
   const first = blocks[0]?.fromMs ?? 0;
   const hazard = closed.find(({ fromMs }) => fromMs > first);
   if (hazard !== undefined) {
@@ -401,5 +473,6 @@ function beInBy(
       },
     };
   }
-  return { atMs: endMs, at: clock.at(endMs), because: { code: own ? 'fishingHours' : 'dusk' } };
+  if (lightAllNight === true) return null;
+  return { atMs: toMs, at: clock.at(toMs), because: { code: own ? 'fishingHours' : 'dusk' } };
 }

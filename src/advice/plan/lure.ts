@@ -53,12 +53,13 @@ export function castOf(
   const found = presentAt(conditions, position, rules.lures, tackle, season, 1)[0];
   if (found === undefined) return null;
   const card = cardOf(found);
-  const { weightG, hook, colour, line } = found.tied;
+  const { weightG, baitM, hook, colour, line } = found.tied;
   return {
     lure: {
       lureClass: found.lureClass,
       family: found.family,
       weightG: weightG ?? null,
+      ...(baitM === undefined ? {} : { baitM }),
       hook: hook ?? null,
       line: {
         material: line.material,

@@ -91,6 +91,8 @@ export interface BlockLure {
   readonly lureClass: string;
   readonly family: LureFamily | null;
   readonly weightG: number | null;
+  /** Length of a bait that is fished without any weight, m; `weightG` is then its own. */
+  readonly baitM?: number;
   /** Trade's own size, `4/0`, `treble 4`. */
   readonly hook: string | null;
   readonly line: {
@@ -129,6 +131,8 @@ export interface PlanBlock extends ClockSpan {
   /** Strongest first, at least one. */
   readonly because: readonly PlanReason[];
   readonly giveUp: GiveUp;
+  /** It begins in likely fog, which lifts about then, local clock. */
+  readonly fogTo?: string;
   /** Way by water from the block before, m; left out where it is not known. */
   readonly wayM?: number;
   /** Null for the first block. */
@@ -184,6 +188,8 @@ export type NotPlanned =
   | { readonly code: 'tooShort'; readonly openHours: number }
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
+  /** Civil light does not come all day. */
+  | { readonly code: 'noLight' }
   /** No place of this water is ranked. */
   | { readonly code: 'noPlaces' }
   | { readonly code: 'frozen' | 'nothingHolds' };
@@ -198,6 +204,14 @@ export interface BeInBy {
     | { readonly code: 'fishingHours' };
 }
 
+/** Kinds of place that a standing hazard keeps out of the plan. */
+export interface LeftOut {
+  readonly code: 'leftOut';
+  readonly hazard: string;
+  /** By their points, best first. */
+  readonly places: readonly { readonly place: string; readonly named?: string }[];
+}
+
 export interface DayPlan {
   readonly date: string;
   readonly zone: string;
@@ -210,6 +224,10 @@ export interface DayPlan {
   readonly bigFish: OtherPattern | NotOffered;
   readonly closed: readonly ClosedHours[];
   readonly beInBy: BeInBy | null;
+  /** Civil dusk does not come: nothing of the day's end sends anybody in. */
+  readonly lightAllNight?: true;
+  /** Places that would come first, were they not closed by a hazard; null where none would. */
+  readonly leftOut: LeftOut | null;
   /** Null when there are blocks. */
   readonly notPlanned: NotPlanned | null;
 }

@@ -100,6 +100,11 @@ function wantedLine(
 const COLD_C = 10;
 const COLD_SHALLOW_M = 4.6;
 
+/** Length of the bait of a weight, m; undefined for a class whose weight is no bait's own. */
+export function baitOf({ weightsG, baitsM }: LureClass, weightG: number | undefined): number | undefined {
+  return weightG === undefined ? undefined : baitsM?.[weightsG.indexOf(weightG)];
+}
+
 /** Weight for the depth, wind and current, g; undefined for a class without a table of them. */
 export function suitedWeightG(
   lure: LureClass,

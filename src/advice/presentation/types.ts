@@ -45,7 +45,10 @@ export interface Misfit {
 
 /** What is tied on. Absent where the class does not say. */
 export interface Tied {
+  /** Of the weight or the lure, g; of a bait without any weight, its own. */
   readonly weightG?: number;
+  /** Length of a bait that is fished without any weight, m. */
+  readonly baitM?: number;
   readonly hook?: string;
   readonly colour?: Colour;
   readonly line: {
@@ -163,3 +166,12 @@ export type Presentation =
     });
 
 export type PresentationOf<F extends Presentation['family']> = Extract<Presentation, { family: F }>;
+
+/** A corner of the way of a lure: m from where it lands towards the boat, and m deep. */
+export interface PathPoint {
+  readonly alongM: number;
+  readonly depthM: number;
+}
+
+/** A presentation with the way of its lure. */
+export type Presented = Presentation & { readonly path: readonly PathPoint[] };

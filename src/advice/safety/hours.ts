@@ -40,19 +40,32 @@ export function hourQuantities(
     {
       ...extras,
       hours: [point],
+      // What an hour ahead has does not run now.
+      generationNow: extras.generationNow ?? conditions.signals.generationOn?.value ?? 0,
       ...(humidityPct === undefined ? {} : { humidityPct }),
     },
     table.assumed,
   );
 }
 
-/** Hours in which something stands, as stretches in order and apart. */
-export function spansOf(hours: readonly SafetyHour[], stands: readonly boolean[]): HazardHours[] {
+/**
+ * Hours in which something stands, as stretches in order and apart.
+ *
+ * @param clearMs how much longer each lasts, within the hours given
+ */
+export function spansOf(
+  hours: readonly SafetyHour[],
+  stands: readonly boolean[],
+  clearMs = 0,
+): HazardHours[] {
+  const endMs = hours.at(-1)?.toMs ?? -Infinity;
   const spans: HazardHours[] = [];
-  for (const [index, { fromMs, toMs }] of hours.entries()) {
+  for (const [index, hour] of hours.entries()) {
     if (stands[index] !== true) continue;
+    const { fromMs } = hour;
+    const toMs = Math.min(endMs, hour.toMs + clearMs);
     const last = spans.at(-1);
-    if (last !== undefined && last.toMs === fromMs) spans[spans.length - 1] = { ...last, toMs };
+    if (last !== undefined && last.toMs >= fromMs) spans[spans.length - 1] = { ...last, toMs };
     else spans.push({ fromMs, toMs });
   }
   return spans;

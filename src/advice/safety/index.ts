@@ -1,6 +1,7 @@
 import type { SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions } from '../../signals/types.ts';
 import type { Hazard, HazardLevel, NotChecked, SafetyAdvice } from '../types.ts';
+import { HOUR_MS } from '../../units/calendar.ts';
 import { floodHazard, officialHazards } from './official.ts';
 import { hourQuantities, spansOf } from './hours.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
@@ -84,8 +85,14 @@ function withHours(
   return hazards.map((hazard) => {
     const stands = levels.map((there) => (there.get(hazard.id) ?? 0) >= leastLevel(hazard.level));
     if (!stands.includes(true) || !stands.includes(false)) return hazard;
-    return { ...hazard, hours: spansOf(hours, stands) };
+    return { ...hazard, hours: spansOf(hours, stands, clearMs(hazard, needed)) };
   });
+}
+
+/** How long a serious hazard is waited out after its last hour, ms. */
+function clearMs({ id, level }: Hazard, { hazards, combinations }: SafetyTable): number {
+  if (level < AVOID_LEVEL) return 0;
+  return (([...hazards, ...combinations].find((row) => row.id === id)?.clearMin ?? 0) * HOUR_MS) / 60;
 }
 
 /** Of the hazards of one group the severest, with the milder ones in it. */

@@ -43,6 +43,7 @@ export function safetyQuantities(
   const rate = larger(read('levelRateMPerH'), level6h && scaled(level6h, 1 / 6));
   const fall = larger(opposed(read('levelRateMPerH')), opposed(level6h && scaled(level6h, 1 / 6)));
   const normal = read('levelVsNormalM');
+  const generation = larger(read('generationOn'), mostOf(conditions, extras, 'generationOn'));
   const all: Partial<Record<SafetyQuantity, Judged | undefined>> = {
     waterC: water,
     airMinusWaterC: water && airMax && exactly(airMax.value - water.value),
@@ -65,7 +66,12 @@ export function safetyQuantities(
     belowNormalM: normal && opposite(normal),
     aboveNormalM: normal,
     dischargeRatio: read('dischargeRatio'),
-    generationOn: larger(read('generationOn'), mostOf(conditions, extras, 'generationOn')),
+    generationOn: generation,
+    // Hours ahead, told or usual, are no water that runs now.
+    generationNow:
+      extras.generationNow === undefined
+        ? (read('generationOn') ?? (generation && exactly(0)))
+        : exactly(extras.generationNow),
     currentMs: read('currentMs'),
     releaseStart: isBelowDam(conditions, extras) ? mostOf(conditions, extras, 'releaseStart') : undefined,
     belowDam: exactly(extras.belowDam ? 1 : 0),
@@ -100,7 +106,7 @@ function mostOf(
 
 const opposite = ({ value, low, high }: Judged): Judged => ({ value: -value, low: -high, high: -low });
 
-const RUNNING_WATER: readonly WaterBody[] = ['tailwater', 'run-of-river'];
+export const RUNNING_WATER: readonly WaterBody[] = ['tailwater', 'run-of-river'];
 
 const scaled = ({ value, low, high }: Judged, by: number): Judged => ({
   value: value * by,

@@ -50,6 +50,8 @@ export interface SafetyExtras {
   readonly runningBoatMs?: number;
   /** Today's hours, from which hazards get theirs; leave out when unknown. */
   readonly hours?: readonly SafetyHour[];
+  /** Whether turbines run at the instant of the issue, 0 to 1; left out: as the day's own signal says. */
+  readonly generationNow?: number;
   /** Hours of the reader's fishing day that lie outside civil light. */
   readonly darkHours?: number;
   /** Relative humidity at the hottest hour, percent, for the heat index. */

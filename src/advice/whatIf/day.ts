@@ -1,3 +1,4 @@
+import type { Fishing } from '../plan/index.ts';
 import type { PlanHour } from '../plan/hours.ts';
 import { directionDeg, minutesOf } from './clock.ts';
 import { depthLimitM } from '../depthLimit.ts';
@@ -12,7 +13,7 @@ const DAY_MINUTES = 1440;
 export interface WrittenDay {
   readonly hours: readonly PlanHour[];
   /** Civil dawn to civil dusk where the reader gives no hours of their own; null where neither is known. */
-  readonly fishing: { readonly fromMs: number; readonly toMs: number; readonly own: boolean } | null;
+  readonly fishing: Fishing | null;
   /** Depth that no lure goes below, m: a foot above where the oxygen ends, or the layer and what fish bear below it. */
   readonly limitM?: number;
 }
@@ -146,7 +147,13 @@ function fishingOf(
     return { fromMs: at(minutesOf(fishing.from)), toMs: at(minutesOf(fishing.to)), own: true };
   }
   if (light === null) return null;
-  return { fromMs: at(Math.round(light.dawn)), toMs: at(Math.round(light.dusk)), own: false };
+  const allNight = light.dusk - light.dawn >= DAY_MINUTES - 1;
+  return {
+    fromMs: at(Math.round(light.dawn)),
+    toMs: at(Math.round(light.dusk)),
+    own: false,
+    ...(allNight ? { lightAllNight: true } : {}),
+  };
 }
 
 function limitOf({ layer, oxygenDepth, units }: WhatIfForm): number | undefined {

@@ -29,6 +29,16 @@ export type Assumption =
     }
   /** Surface current from the flow through a section, m/s. */
   | { readonly code: 'currentOfSection' }
+  /** A pocket that faces a side, by the energy of the day: against the main lake at its warmest, K, and were it turned about. */
+  | {
+      readonly code: 'pocketSun';
+      readonly facesDeg: number;
+      readonly sunH: number;
+      /** Local hour of the day, 0 to 24. */
+      readonly hour: number;
+      readonly differenceC: number;
+      readonly oppositeC: number;
+    }
   | { readonly code: 'hoursSinceRain'; readonly hours: number }
   | { readonly code: 'species'; readonly taken: 'mixed' }
   | { readonly code: 'waterBody'; readonly taken: 'highland-reservoir' };

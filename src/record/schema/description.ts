@@ -309,6 +309,11 @@ export const TABLES: Readonly<Record<string, TableDescription>> = {
     key: ['lake_id', 'local_date', 'lead_days'],
     since: 9,
   },
+  kept_shape: {
+    columns: { lake: 'text', part: 'text', key: 'text', body_json: 'text' },
+    key: ['lake', 'part'],
+    since: 10,
+  },
   delivery_state: { columns: { key: 'text', value_json: 'text', at_ms: 'whole' }, key: ['key'] },
   locks: { columns: { name: 'text', owner: 'text', until_ms: 'whole' }, key: ['name'] },
   ...WORK_TABLES,

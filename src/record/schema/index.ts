@@ -3,6 +3,7 @@ import type { ObservationTables } from './observations.ts';
 import type { OutingTables } from './outings.ts';
 import type { OutlookTables } from './outlook.ts';
 import type { ReleaseTables } from './releases.ts';
+import type { ShapeTables } from './shapes.ts';
 import type { WorkTables } from './work.ts';
 
 export interface RecordVersionTable {
@@ -16,4 +17,5 @@ export type Database = ObservationTables &
   OutingTables &
   OutlookTables &
   ReleaseTables &
+  ShapeTables &
   WorkTables & { record_version: RecordVersionTable };

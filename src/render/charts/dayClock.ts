@@ -30,10 +30,13 @@ interface Frame {
   readonly q: (value: number, kind: QuantityKind, signed?: boolean) => string;
   readonly time: (ms: number) => string;
   readonly w: Words['front'];
+  readonly m: Words['page'];
+  readonly units: UnitSystem;
 }
 
 /** One lane: its marks drawn from a top, and how high it is. */
 interface Lane {
+  /** One line, or a second below it. */
   readonly title: string;
   readonly height: number;
   readonly draw: (top: number) => string;
@@ -62,6 +65,8 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
     q: (value, kind, signed = false) => formatQuantity(value, kind, view.units, signed),
     time: (ms) => inClock(clock(ms, doc.lake.zone), view.clock, words.page),
     w: words.front,
+    m: words.page,
+    units: view.units,
   };
   const lanes = [
     lightLane(doc, frame),
@@ -86,7 +91,11 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
   const drawn: string[] = [];
   for (const lane of lanes) {
     drawn.push(
-      label(0, top + 22, lane.title, { bold: true, size: SIZE, colour: COLOUR.slate }),
+      ...lane.title
+        .split('\n')
+        .map((line, i) =>
+          label(0, top + 22 + i * LINE, line, { bold: i === 0, size: SIZE, colour: COLOUR.slate }),
+        ),
       lane.draw(top),
       path(
         [

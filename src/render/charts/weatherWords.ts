@@ -1,13 +1,16 @@
 /** The wind and the rain of the hours that are left of a day, a sentence each. */
-import { betweenDeg, type QuantityKind } from '../../units/index.ts';
+import { betweenDeg, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import type { Words } from '../../words/index.ts';
+import { rangeWords } from '../present.ts';
 import { fromWhere, known, most, type Hour } from './hours.ts';
 
 interface Said {
   readonly q: (value: number, kind: QuantityKind) => string;
   readonly time: (ms: number) => string;
   readonly w: Words['front'];
+  readonly m: Words['page'];
+  readonly units: UnitSystem;
 }
 
 /** Less wind than this has no direction worth a word, m/s (a light air of the Beaufort scale begins at 0.3). */
@@ -57,20 +60,22 @@ function directionWords(hours: readonly Hour[], { time, w }: Said): string {
 }
 
 function windWords(hours: readonly Hour[], said: Said): string[] {
-  const { q, time, w } = said;
+  const { q, time, w, m, units } = said;
   const wind = known(hours, 'windMs');
   const top = most(wind);
   if (top === undefined) return [];
   const speed = (ms: number): string => q(ms, 'windSpeed');
-  const low = speed(Math.min(...wind.map(({ value }) => value)));
-  const high = speed(top.value);
+  const lowMs = Math.min(...wind.map(({ value }) => value));
+  const [low, high] = [speed(lowMs), speed(top.value)];
   const gust = most(known(hours, 'gustMs'));
   const gustWords = gust === undefined ? '' : speed(gust.value);
   const gusts = gustWords === high ? '' : gustWords;
   const from = directionWords(hours, said);
   if (top.value < CALM_MS) return [w.calmAlt(gusts)];
   return [
-    low === high ? w.windEvenAlt(from, high, gusts) : w.windAlt(from, low, high, time(top.atMs), gusts),
+    low === high
+      ? w.windEvenAlt(from, high, gusts)
+      : w.windAlt(from, rangeWords(lowMs, top.value, 'windSpeed', units, m), time(top.atMs), gusts),
   ];
 }
 

@@ -35,6 +35,15 @@ export function flowSignals(view: RecordView, lake: LakeConfig): Signals {
     if (ratio) signals.dischargeRatio = ratio;
   }
   const release = freshRelease(view, lake);
+  // Below a dam what it lets through is the flow. Its ratio to the usual one tells nothing: it goes up and down by design.
+  if (
+    signals.dischargeM3s === undefined &&
+    release !== null &&
+    (lake.belowDam || lake.waterBody === 'tailwater')
+  ) {
+    const through = figure(release.gauge.lastValue, releasedBy(release.gauge));
+    if (through) signals.dischargeM3s = through;
+  }
   const on = release && figure(release.shareOn(release.gauge.lastValue), releasedBy(release.gauge));
   if (on) signals.generationOn = on;
   return signals;

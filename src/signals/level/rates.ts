@@ -52,36 +52,28 @@ export function rates(
  */
 function tiltM(weather: WeatherTable, lake: LakeConfig, startMs: number, endMs: number): number {
   if (lake.fetchM === undefined) return 0;
-  const perSquare = windSetupM(1, lake.fetchM, lake.meanDepthM);
-  const [before, after] = [startMs, endMs].map((atMs) => {
-    const along = weather.wind.endsWithin(atMs - TILT_H * HOUR_MS, atMs).flatMap((end) => {
-      const value = weather.wind.at(end);
-      if (value === undefined) return [];
-      const bearing = weather.windDir.at(end);
-      // Where a bearing is not known, `known` below is false and no component is used.
-      const angle = ((bearing ?? 0) * Math.PI) / 180;
-      return [
-        {
-          square: value ** 2,
-          east: value ** 2 * Math.sin(angle),
-          north: value ** 2 * Math.cos(angle),
-          bearing,
-        },
-      ];
-    });
-    // Hours without wind move no water.
-    return {
-      square: mean(along.map(({ square }) => square)) ?? 0,
-      east: mean(along.map(({ east }) => east)) ?? 0,
-      north: mean(along.map(({ north }) => north)) ?? 0,
-      known: along.length > 0 && along.every(({ bearing }) => bearing !== undefined),
-    };
-  });
-  if (before === undefined || after === undefined) return 0;
+  const [before, after] = [pushOf(weather, startMs), pushOf(weather, endMs)];
+  const movedM2S2 = Math.hypot(after.east - before.east, after.north - before.north);
   // Without directions the wind may have turned right round.
-  const moved =
-    before.known && after.known
-      ? Math.hypot(after.east - before.east, after.north - before.north)
-      : before.square + after.square;
-  return perSquare * moved;
+  const mostM2S2 = Number.isNaN(movedM2S2) ? before.square + after.square : movedM2S2;
+  return windSetupM(1, lake.fetchM, lake.meanDepthM) * mostM2S2;
+}
+
+/** Mean square of the wind in the hours up to an instant, and its parts, m2/s2; NaN where a bearing is not known. */
+function pushOf(
+  { wind, windDir }: WeatherTable,
+  atMs: number,
+): { readonly square: number; readonly east: number; readonly north: number } {
+  const hours: { readonly square: number; readonly angle: number }[] = [];
+  wind.eachWithin(atMs - TILT_H * HOUR_MS, atMs, (windMs, endMs) => {
+    hours.push({ square: windMs ** 2, angle: ((windDir.at(endMs) ?? Number.NaN) * Math.PI) / 180 });
+  });
+  const part = (of: (angle: number) => number): number =>
+    mean(hours.map(({ square, angle }) => square * of(angle))) ?? Number.NaN;
+  // Hours without wind move no water.
+  return {
+    square: mean(hours.map(({ square }) => square)) ?? 0,
+    east: part(Math.sin),
+    north: part(Math.cos),
+  };
 }

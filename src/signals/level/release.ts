@@ -112,9 +112,10 @@ function isStart(
 ): boolean {
   const before = all.find(({ toMs }) => toMs === one.fromMs);
   if (before === undefined || strength(before) < 0.5) return true;
-  const grows = (now: number | undefined, then: number | undefined, times: number): boolean =>
-    now !== undefined && then !== undefined && then > 0 && now >= times * then;
-  return grows(one.flowM3s, before.flowM3s, STEP_UP) || (one.units ?? 0) > (before.units ?? one.units ?? 0);
+  return (
+    (one.flowM3s ?? 0) >= STEP_UP * (before.flowM3s ?? Infinity) ||
+    (one.units ?? 0) > (before.units ?? Infinity)
+  );
 }
 
 /** One fact a day of telling: an operator may add to what was told. */
@@ -127,7 +128,7 @@ function toldFacts(words: readonly ToldRelease[], date: string, zone: string): L
     spans: words
       .filter(({ toldMs }) => localDateAt(toldMs, zone) === toldOn)
       .map(({ fromMs, toMs, flowM3s, units }) => ({
-        fromHour: fromMs <= dayMs ? 0 : localHourAt(fromMs, zone),
+        fromHour: localHourAt(Math.max(fromMs, dayMs), zone),
         toHour: toMs >= nextMs ? 24 : localHourAt(toMs, zone),
         flowM3s: flowM3s ?? null,
         units: units ?? null,

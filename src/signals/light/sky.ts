@@ -54,7 +54,8 @@ export function skySignals(table: WeatherTable, lake: LakeConfig, nowMs: number,
       // An hour whose cloud is not known counts as open: low light is claimed only where something says so.
       return altitude < 6 || (table.cloud.at(end) ?? 0) >= 85;
     });
-    put('lowLightShare', lit.length === 0 ? null : low.length / lit.length);
+    // A day without an hour of light has no share of it: not a number, and left out.
+    put('lowLightShare', low.length / lit.length);
   }
   return { ...almanac.signals, ...signals };
 }

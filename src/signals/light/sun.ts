@@ -11,14 +11,13 @@ export function sunOf(lake: LakeConfig, date: string): SignalReport['sun'] {
   return sunTimes(lake.latDeg, lake.lonDeg, noon);
 }
 
-/**
- * The fishing day: civil dawn to civil dusk, or 6 to 18 h after midnight where the sun knows neither (common practice,
- * no source).
- */
+/** The fishing day: civil dawn to civil dusk, or the end of the date itself where it is light on that side of it. */
 export function fishingDay(lake: LakeConfig, date: string): { dawnMs: number; duskMs: number } {
   const { dawnMs, duskMs } = sunOf(lake, date);
-  const midnight = startOfDayMs(date, lake.zone);
-  return { dawnMs: dawnMs ?? midnight + 6 * HOUR_MS, duskMs: duskMs ?? midnight + 18 * HOUR_MS };
+  return {
+    dawnMs: dawnMs ?? startOfDayMs(date, lake.zone),
+    duskMs: duskMs ?? startOfDayMs(addDays(date, 1), lake.zone),
+  };
 }
 
 /** Ends of a local date's hours, epoch ms: 23, 24 or 25. */

@@ -4,12 +4,13 @@ import { directSun, fetchWaves, windSetupM } from '../../science/index.ts';
 import { fetchOf } from '../../shape/index.ts';
 import { betweenDeg, eighthOf } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
+import { item } from '../../units/item.ts';
 import { localHourAt } from '../../units/localTime.ts';
 import type { LakeFact } from '../facts.ts';
 import type { HourPoint, LakeReport, PlaceReport, SignalReport } from '../types.ts';
 import { facesOf, horizonOf } from './surroundings.ts';
 
-export { horizonOf } from './surroundings.ts';
+export { guessedHorizon, horizonOf } from './surroundings.ts';
 
 /** Civil light: hours in which people are on the water. */
 const LIGHT_DEG = -6;
@@ -168,32 +169,29 @@ function windFact(
   places: readonly PlaceReport[],
 ): LakeFact | null {
   const blowing = windy.filter(({ windMs }) => windMs >= REACHES_MS);
-  if (blowing.length < LEAST_H) return null;
   const fished = places.filter(({ kind }) => kind !== 'ramp');
-  const onto = new Map(
-    fished.map((place) => [
-      place.name,
-      blowing.filter(({ atMs }) => place.hours.some((hour) => hour.atMs === atMs && hour.wind === 'onto')),
-    ]),
-  );
-  const [most] = [...onto].sort((a, b) => b[1].length - a[1].length);
+  const onto = fished.map((place) => ({
+    name: place.name,
+    hours: blowing.filter(({ atMs }) =>
+      place.hours.some((hour) => hour.atMs === atMs && hour.wind === 'onto'),
+    ),
+  }));
+  const stretch = onto
+    .map(({ hours }) => longest(hours))
+    .reduce<readonly Windy[]>((best, one) => (one.length > best.length ? one : best), []);
+  if (stretch.length < LEAST_H) return null;
   const out = fished
     .filter((place) =>
       blowing.every(({ atMs }) => place.hours.some((hour) => hour.atMs === atMs && hour.wind === 'off')),
     )
     .map(({ name, facesDeg }) => ({ name, faces: eighthOf(facesDeg) }));
-  const stretch = most === undefined ? [] : longest(most[1]);
-  const first = stretch[0];
-  const last = stretch.at(-1);
-  if (most === undefined || first === undefined || last === undefined || stretch.length < LEAST_H)
-    return null;
-  const same = [...onto].filter(([, hours]) => stretch.every((hour) => hours.includes(hour)));
+  const same = onto.filter(({ hours }) => stretch.every((hour) => hours.includes(hour)));
   return {
     code: 'windOn',
-    on: same.map(([name]) => name),
-    fromHour: localHourAt(first.atMs, lake.zone),
-    toHour: localHourAt(last.atMs, lake.zone) + 1,
-    side: eighthOf(stretch[Math.floor(stretch.length / 2)]?.windDirDeg ?? first.windDirDeg),
+    on: same.map(({ name }) => name),
+    fromHour: localHourAt(item(stretch, 0).atMs, lake.zone),
+    toHour: localHourAt(item(stretch, stretch.length - 1).atMs, lake.zone) + 1,
+    side: eighthOf(item(stretch, Math.floor(stretch.length / 2)).windDirDeg),
     out,
   };
 }

@@ -24,12 +24,24 @@ export function horizonOf(
   if (given !== undefined) return { horizonDeg: given, guessed: false };
   const faces = facesOf(pocket, lake);
   if (faces === undefined) return null;
-  const awayM = Math.sqrt(pocket.areaM2 ?? USUAL_SIDE_M ** 2) / 2;
-  const height = (Math.atan(HEIGHT_M[pocket.landCover] / awayM) * 180) / Math.PI;
-  return {
-    guessed: true,
-    horizonDeg: EIGHTHS.map((deg) => (betweenDeg(deg, faces) <= OPEN_DEG ? 0 : height)),
-  };
+  return { guessed: true, horizonDeg: guessedHorizon(faces, pocket.landCover, pocket.areaM2) };
+}
+
+/**
+ * What likely stands around a pocket of which only the side it faces is known: trees and roofs by what covers the land
+ * on all other sides.
+ *
+ * @param areaM2 of the pocket; left out: a middling one
+ * @returns eight heights from north with the sun, degrees
+ */
+export function guessedHorizon(
+  facesDeg: number,
+  landCover: PocketConfig['landCover'],
+  areaM2 = USUAL_SIDE_M ** 2,
+): number[] {
+  const awayM = Math.sqrt(areaM2) / 2;
+  const height = (Math.atan(HEIGHT_M[landCover] / awayM) * 180) / Math.PI;
+  return EIGHTHS.map((deg) => (betweenDeg(deg, facesDeg) <= OPEN_DEG ? 0 : height));
 }
 
 /** Side to which a place is open: as configured, else as its shore says. */

@@ -12,9 +12,13 @@ const PULSE_MS = 72 * HOUR_MS;
 
 type Hour = SimulatedPocket['run']['hours'][number];
 
-/** The hours of the fishing day that are left: what a reader can still meet. */
-function hoursLeft(pocket: SimulatedPocket, fromMs: number, toMs: number): Hour[] {
-  return pocket.run.hours.filter((hour) => hour.atMs > fromMs && hour.atMs <= toMs);
+/**
+ * The hours of the fishing day that are left: what a reader can still meet. None where the forecast ends before them: the
+ * warmest of the hours that are known would not be the day's.
+ */
+function hoursLeft({ run }: SimulatedPocket, fromMs: number, toMs: number): Hour[] {
+  const isWhole = run.hours.some(({ atMs }) => atMs > toMs - HOUR_MS);
+  return isWhole ? run.hours.filter(({ atMs }) => atMs > fromMs && atMs <= toMs) : [];
 }
 
 function warmest(hours: readonly Hour[]): Hour | undefined {

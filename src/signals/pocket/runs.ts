@@ -88,8 +88,7 @@ function pocketHours(
   lake: LakeConfig,
   waters: LakeTable,
   creek: ReadonlyMap<string, number>,
-  fromMs: number,
-  toMs: number,
+  { fromMs, asOfMs, toMs }: { readonly fromMs: number; readonly asOfMs: number; readonly toMs: number },
 ): PocketHour[] {
   const hours: PocketHour[] = [];
   for (let atMs = Math.ceil(fromMs / HOUR_MS) * HOUR_MS; atMs <= toMs; atMs += HOUR_MS) {
@@ -112,7 +111,7 @@ function pocketHours(
       cloudPct === undefined
     ) {
       // A gap in the past restarts the run after it; a gap ahead ends it.
-      if (atMs <= toMs - 3 * DAY_MS) hours.length = 0;
+      if (atMs <= asOfMs) hours.length = 0;
       else break;
       continue;
     }
@@ -188,7 +187,8 @@ export function simulatePockets(
       asOfMs - SPIN_UP_DAYS * DAY_MS,
       ...young.map(({ atMs }) => atMs - BEFORE_READING_DAYS * DAY_MS),
     );
-    const hours = pocketHours(table, lake, waters, creek, fromMs, asOfMs + aheadDays * DAY_MS);
+    const toMs = asOfMs + aheadDays * DAY_MS;
+    const hours = pocketHours(table, lake, waters, creek, { fromMs, asOfMs, toMs });
     const first = hours[0];
     if (!first || first.atMs > asOfMs - 2 * DAY_MS) return [];
     const before = table.rain.within(first.atMs - 5 * DAY_MS, first.atMs);

@@ -23,6 +23,7 @@ export function waterGaps(
   weatherFreshness: Freshness,
 ): Gap[] {
   const gaps: Gap[] = [];
+  const estimated = hasEstimate(water, localDateAt(view.asOfMs, lake.zone), weatherFreshness);
   const thermometer = bestGauge(view, lake, 'water_temp');
   const disbelieved =
     thermometer === null
@@ -45,10 +46,9 @@ export function waterGaps(
       fact: { code: 'thermometerSilent', ageMs: view.asOfMs - thermometer.lastMs },
       ...(last ? { last } : {}),
     });
-  } else if (water.readings.length === 0 && water.days.length > 0)
+  } else if (water.readings.length === 0 && estimated)
     gaps.push({ id: 'waterC', fact: { code: 'noWaterReading' } });
-  const today = localDateAt(view.asOfMs, lake.zone);
-  if (water.measured !== null && !hasEstimate(water, today, weatherFreshness))
+  if (water.measured !== null && !estimated)
     gaps.push({
       id: 'waterChange7dC',
       fact: { code: 'waterAsMeasured', ageMs: view.asOfMs - water.measured.atMs },

@@ -2,6 +2,7 @@
 import type { LakeConfig } from '../../config/types.ts';
 import type { Reading, RecordView } from '../../record/types.ts';
 import { DAY_MS, isoDate } from '../../units/calendar.ts';
+import { item } from '../../units/item.ts';
 import { localDateAt, localDayAt, localHourAt } from '../../units/localTime.ts';
 import type { WaterReading } from '../../water/lake/index.ts';
 import { mean } from '../figure.ts';
@@ -43,16 +44,13 @@ export const inDateOrder = (readings: readonly WaterReading[]): WaterReading[] =
 export function thermometerDays(thermometer: GaugeSeries | undefined, zone: string): WaterReading[] {
   if (thermometer === undefined) return [];
   const depthM = thermometer.gauge.depthM ?? 1;
-  return [...byLocalDate(thermometer, zone)].flatMap(([date, rows]): WaterReading[] => {
-    const [first, last] = [rows[0], rows.at(-1)];
-    if (first === undefined || last === undefined) return [];
+  return [...byLocalDate(thermometer, zone)].map(([date, rows]): WaterReading => {
+    const [first, last] = [item(rows, 0), item(rows, rows.length - 1)];
     const base = { date, depthM, sdC: 0.3, source: 'gauge' as const };
     const whole = rows.length >= DAILY_MEAN_FROM && last.atMs - first.atMs > 0.75 * DAY_MS;
-    return [
-      whole
-        ? { ...base, waterC: mean(rows.map((row) => row.value)) ?? last.value }
-        : { ...base, hour: localHourAt(last.atMs, zone), waterC: last.value },
-    ];
+    return whole
+      ? { ...base, waterC: mean(rows.map((row) => row.value)) ?? last.value }
+      : { ...base, hour: localHourAt(last.atMs, zone), waterC: last.value };
   });
 }
 

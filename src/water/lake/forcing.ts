@@ -15,6 +15,7 @@ const ANNUAL = (2 * Math.PI) / 365.25;
 
 /** Weather as the exchange models want it: one entry per calendar day, no holes inside a segment. */
 export interface Forcing {
+  /** Infinite where nothing is known of the air. */
   readonly firstDay: number;
   readonly count: number;
   readonly airC: Float64Array;
@@ -73,7 +74,7 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
   const count = Number.isFinite(first) ? last - first + 1 : 0;
   const floats = (): Float64Array => new Float64Array(count);
   const forcing = {
-    firstDay: count > 0 ? first : 0,
+    firstDay: first,
     count,
     airC: floats(),
     sun: floats(),

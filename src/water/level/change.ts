@@ -60,7 +60,6 @@ export function levelChange(
   if (!end || !start) return null;
   const elapsedH = (end.atMs - start.atMs) / HOUR_MS;
   // Irregular series can put the two medians nearer or farther than asked; the rate is theirs, the change the span's.
-  if (elapsedH < 0.6 * spanH) return null;
   const rateMPerH = (end.levelM - start.levelM) / elapsedH;
   const changeM = rateMPerH * spanH;
   const noiseM = Math.max(noise(used), tiltM);

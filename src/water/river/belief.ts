@@ -30,7 +30,7 @@ export class RiverBelief {
   private day = 0;
 
   /**
-   * @param runs   free runs and how far each is believed; at least one above 0
+   * @param runs   free runs and how far each is believed, above 0; at least one
    * @param places past days that are kept and corrected by what comes later
    */
   constructor(
@@ -38,12 +38,11 @@ export class RiverBelief {
     private readonly features: Float64Array,
     places = 0,
   ) {
-    const believed = runs.filter(({ belief }) => belief > 0);
-    this.members = believed.flatMap(({ run }) =>
+    this.members = runs.flatMap(({ run }) =>
       [LIKE_SD, UNLIKE_SD].map((sd) => ({ run, filter: new RiverMisfit(sd, places) })),
     );
     this.support = Float64Array.from(
-      believed.flatMap(({ belief }) => [Math.log(belief * LIKE_SHARE), Math.log(belief * (1 - LIKE_SHARE))]),
+      runs.flatMap(({ belief }) => [Math.log(belief * LIKE_SHARE), Math.log(belief * (1 - LIKE_SHARE))]),
     );
     this.weights = new Float64Array(this.support.length);
     weigh(this.support, this.weights);

@@ -10,20 +10,11 @@ export const FEATURES = 11;
  *
  * @returns FEATURES values a day, one day after the other
  */
-export function misfitFeatures({
-  firstDay,
-  count,
-  doy,
-  airC,
-  ratio,
-  dead,
-  starts,
-}: RiverForcing): Float64Array {
+export function misfitFeatures({ firstDay, count, doy, airC, ratio, starts }: RiverForcing): Float64Array {
   const rows = new Float64Array(count * FEATURES);
   const memoryDays = [2, 4, 20, 40] as const;
   let means = memoryDays.map(() => 0);
   for (let j = 0; j < count; j++) {
-    if (dead[j] === 1) continue;
     const air = at(airC, j);
     means = starts.has(j)
       ? means.map(() => air)

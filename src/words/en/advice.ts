@@ -156,7 +156,12 @@ const confidenceWords = (text: RuleText): Catalogue<ConfidenceFact> => ({
   timeOfYearUnknown: () => 'the time of year is unknown',
   unknown: ({ signals }) => `unknown: ${list(signals.map((signal) => ruleWords(text, `matters.${signal}`)))}`,
   allKnown: () => 'what the rules lean on is known',
-  ageing: ({ count }) => `${count === 1 ? 'one figure is' : `${count} figures are`} some hours old`,
+  ageing: ({ count, signals }) => {
+    const are = count === 1 ? 'is' : 'are';
+    if (signals === undefined)
+      return `${count === 1 ? 'one figure' : `${count} figures`} ${are} some hours old`;
+    return `${list(signals.map((signal) => ruleWords(text, `matters.${signal}`)))} ${are} some hours old`;
+  },
 });
 
 /** What the advice says of season, places and ranking. Rules say their own sentences, which come with the rules. */

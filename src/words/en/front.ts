@@ -16,7 +16,14 @@ export const front = {
   placeNamed: (name: string, kind: string): string => `${name}, ${kind}`,
   what: (depth: string, lure: string): string => `${depth}, ${lure}`,
   weighed: (weight: string, lure: string): string => `${weight} ${lure}`,
+  /** A bait without any weight is told by its length. */
+  bait: (length: string, lure: string): string => `${length} ${lure.replace(/^weightless /, '')}, no weight`,
   beIn: (at: string): string => `Be in by ${at}.`,
+  /** Of the first block, on the first screen; and of any other, at its start. */
+  fogFirst: (to: string): string => `Fog to about ${to}: idle speed, or wait.`,
+  inFog: (to: string): string =>
+    `Begins in likely fog, to about ${to}: idle with lights and sound signals, or wait until you see the far bank.`,
+  lightAllNight: 'It is light all night.',
   /** A hazard in the middle of the day: off the water for it, and in for good at the end. */
   offThenIn: (from: string, to: string, end: string): string =>
     `Off the water ${from} to ${to}. Be in by ${end}.`,
@@ -63,12 +70,12 @@ export const front = {
     wind: 'Wind',
     rain: 'Rain',
     air: 'Air',
-    pocket: 'Pocket',
+    /** Its line is a difference. */
+    pocket: 'Pocket\nvs lake',
     release: 'Release',
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
-    against: (v: string): string => `${v} against the lake`,
     closed: 'off the water',
   },
   /** Sides of the lake, from the north on with the sun. */
@@ -84,8 +91,8 @@ export const front = {
   blockAlt: (from: string, to: string, place: string, what: string): string =>
     `${from} to ${to}: ${place}, ${what}.`,
   closedAlt: (from: string, to: string, why: string): string => `Closed ${from} to ${to}: ${why}.`,
-  windAlt: (from: string, low: string, high: string, hour: string, gust: string): string =>
-    `Wind ${from === '' ? '' : `from ${from}, `}${low} to ${high}, strongest at ${hour}${gust === '' ? '' : `, gusts ${gust}`}.`,
+  windAlt: (from: string, speeds: string, hour: string, gust: string): string =>
+    `Wind ${from === '' ? '' : `from ${from}, `}${speeds}, strongest at ${hour}${gust === '' ? '' : `, gusts ${gust}`}.`,
   /** Where one speed prints for the whole day. */
   windEvenAlt: (from: string, speed: string, gust: string): string =>
     `Wind ${from === '' ? '' : `from ${from}, `}about ${speed}${gust === '' ? '' : `, gusts ${gust}`}.`,

@@ -48,6 +48,8 @@ export const en = {
     changed: 'What changed',
     conditions: 'Conditions',
     positions: 'Why these places',
+    /** Beside a plan: places that have no hours in it. */
+    others: 'Also ranked today',
     cast: 'How to work it',
     tendency: 'Days ahead',
     confidence: 'How sure we are',
@@ -142,11 +144,12 @@ export const en = {
     nothing: (since: string): string => `No significant change since ${since}.`,
     since: (since: string): string => `Since ${since}:`,
     figure: (label: string, before: string, now: string): string => `${label} ${before} → ${now}.`,
-    hazardUp: (before: number, now: number): string => `Safety level ${before} → ${now}, higher.`,
-    hazardDown: (before: number, now: number): string => `Safety level ${before} → ${now}, lower.`,
+    hazardUp: (before: number, now: number): string => `Danger level ${before} → ${now}, worse.`,
+    hazardDown: (before: number, now: number): string => `Danger level ${before} → ${now}, better.`,
     lost: (label: string): string => `${label} is no longer known.`,
     back: (label: string, now: string): string => `${label} is known again: ${now}.`,
-    firstPlace: (before: string, now: string): string => `First choice ${before} → ${now}.`,
+    firstPlace: (before: string, now: string): string =>
+      `Over the whole day ${now} leads now, ${before} before.`,
     movedUp: (place: string, before: number, now: number): string =>
       `It moved ${place} up from ${before} to ${now}.`,
     movedDown: (place: string, before: number, now: number): string =>
@@ -172,6 +175,8 @@ export const en = {
     cloudPct: 'Cloud, daylight hours',
     clarityM: 'Clarity (sight depth)',
   },
+  /** What passes a place on running water. */
+  riverFlow: 'Flow',
   /** Labels of rows that hold more than one figure. */
   merged: {
     pocketC: 'Pocket',
@@ -191,8 +196,8 @@ export const en = {
     pocketC: (v) => `${v} at its warmest`,
     pocketMinusMainC: (v) => `${v} against the lake then`,
     level24hM: (v) => `${v} in 24 h`,
-    rain24Mm: (v) => `${v} in 24 h`,
-    rain72Mm: (v) => `${v} in 3 days`,
+    rain24Mm: (v) => `${v} over 24 h`,
+    rain72Mm: (v) => `${v} over 3 days`,
     airMean3dC: (v) => `mean of 3 days ${v}`,
     airMean7dC: (v) => `of 7 days ${v}`,
   } as Readonly<Partial<Record<SignalId, (value: string) => string>>>,
@@ -235,6 +240,7 @@ export const en = {
       hot: 'only dangerous heat left today',
     },
     notToday: 'not today',
+    closedDay: 'For another day: hazards leave no hours to fish.',
     ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
@@ -273,6 +279,7 @@ export const en = {
     /** Said of a later card, after the first. */
     restAsAbove: 'The rest as above.',
     restAsBefore: 'The rest as on the card before.',
+    omittedClosed: 'Left out today: hazards leave no hours to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
   },
@@ -395,13 +402,19 @@ export const en = {
       angle: string,
       contact: string,
     ): string =>
-      `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep. ` +
-      `The lure runs at ${run}; the bottom slopes at ${angle}. ${contact}`,
+      [
+        `Side view to scale: the boat floats over ${boat} and casts ${length} to water ${depth} deep.`,
+        run === '' ? `The bottom slopes at ${angle}.` : `The lure ${run}; the bottom slopes at ${angle}.`,
+        ...(contact === '' ? [] : [contact]),
+      ].join(' '),
     contactAlt: (range: string): string => `It touches bottom ${range} after landing.`,
     noContactAlt: 'It does not touch bottom.',
     boat: (depth: string): string => `boat over ${depth}`,
     lands: (depth: string): string => `lands in ${depth}`,
     runs: (depth: string): string => `runs at ${depth}`,
+    atMost: (depth: string): string => `goes ${depth} deep at most`,
+    lies: (depths: string): string => `lies in ${depths} of water`,
+    onTop: 'stays on the surface',
     touches: (range: string): string => `on bottom ${range} from landing`,
     bank: (angle: string): string => `bank slopes ${angle}`,
     castLength: (length: string, angle: string): string => `cast ${length}, ${angle} to the bank`,

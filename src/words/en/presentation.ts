@@ -150,14 +150,16 @@ const LINE_WHY: Readonly<Record<Tied['line']['why'], string>> = {
 };
 
 function tieStep(of: Presentation): string {
-  const { weightG, hook, colour } = of.tied;
+  const { weightG, baitM, hook, colour } = of.tied;
   const dives = of.family === 'diving' || of.family === 'suspending';
   const parts = [
     dives
       ? `one rated for ${quantity('depth', of.ratedDepthM)} (runs ${quantity('depth', of.runningDepthM)} here)`
       : weightG === undefined
         ? ''
-        : quantity('lureMass', weightG / 1000),
+        : baitM === undefined
+          ? quantity('lureMass', weightG / 1000)
+          : `a ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}, no weight added`,
     hook === undefined ? '' : hook.startsWith('treble') ? `${hook} hooks` : `a ${hook} hook`,
     colour === undefined ? '' : COLOUR_WORDS[colour],
   ].filter(Boolean);

@@ -4,6 +4,13 @@ import { SIGNALS, type Species, type WaterBody } from '../../vocabulary/index.ts
 import { quantity, quantityRange } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { sentenceOf } from '../page/sentence.ts';
+import { hourWords } from '../page/when.ts';
+import { pointOf } from './plan.ts';
+
+/** Less does not show in whole degrees Fahrenheit. */
+const SAME_K = 0.28;
+const against = (differenceC: number): string =>
+  `${quantity('temperatureDifference', Math.abs(differenceC))} ${differenceC < 0 ? 'colder' : 'warmer'} than`;
 
 /** What is taken for granted; of a figure, how it was come by. */
 const assumed: Catalogue<Assumption> = {
@@ -32,6 +39,8 @@ const assumed: Catalogue<Assumption> = {
     'The share of pocket water renewed is a coarse class figure: rain over a watershed 75 times a pocket 5 ft deep.',
   pocketCoarse: () =>
     'The pocket was estimated coarsely from rain, its temperature and the hours since, halving every 24 hours; check with a thermometer.',
+  pocketSun: ({ facesDeg, sunH, hour, differenceC, oppositeC }) =>
+    `A pocket open to the ${pointOf(facesDeg)} has about ${quantity('hours', sunH)} of direct sun on such a day. By its heat balance it is ${against(differenceC)} the main lake at ${hourWords(hour)}, when it is at its warmest; open to the ${pointOf(facesDeg + 180)} it would be ${Math.abs(differenceC - oppositeC) < SAME_K ? 'about as warm' : `${against(oppositeC)} it`}. A small pocket with trees on its other sides was taken; check with a thermometer.`,
   species: () => 'No species was given; mixed bass were taken.',
   waterBody: () => 'No kind of water was given; a highland reservoir was taken.',
 };
@@ -133,6 +142,7 @@ export const whatIf = {
   assumed,
   figure,
   fault,
+  leftOutToday: 'Left out: hazards leave no hours to fish.',
   title: 'What if',
   answer: 'Answer',
   empty: 'Fill in what you know; what you leave empty stays unknown.',

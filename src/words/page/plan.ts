@@ -1,5 +1,6 @@
 /** The plan of the day, said: blocks, other patterns, closed hours, and when to be in. */
 import type { BlockFacts, CastFacts, HazardFacts, PlanFacts } from '../../briefing/index.ts';
+import { isClosedDay } from '../../briefing/index.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
@@ -29,6 +30,8 @@ function numbersOf(cast: CastFacts): CastNumbers {
     contactShare: cast.contactShare,
     contactFromM: cast.contactFromM,
     contactToM: cast.contactToM,
+    ...(cast.family === undefined ? {} : { family: cast.family }),
+    ...(cast.path === undefined ? {} : { path: cast.path }),
   };
 }
 
@@ -71,16 +74,28 @@ export function saidPlan(
       if (planned) return plan.blocks.length === 1 ? [] : [w.planned[id](place)];
       return [w[id](place, lure)];
     }),
-    closed: plan.closed.map(({ fromMs, toMs, from, to, hazard }) => ({
-      fromMs,
-      toMs,
-      from,
-      to,
-      words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
-    })),
-    beIn: beInWords(plan, w),
+    closed: plan.closed
+      .map(({ fromMs, toMs, from, to, hazard }) => ({
+        fromMs,
+        toMs,
+        from,
+        to,
+        words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
+      }))
+      // Several hazards may have one name.
+      .filter(
+        (one, index, all) =>
+          all.findIndex(
+            ({ from, to, words }) => from === one.from && to === one.to && words === one.words,
+          ) === index,
+      ),
+    beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
+      .filter(Boolean)
+      .join(' '),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
+    ...(plan.leftOut === undefined ? {} : { leftOut: sentenceOf(tell(plan.leftOut)) }),
+    ...(isClosedDay(plan) ? { closedDay: true } : {}),
   };
 }
 
@@ -91,8 +106,8 @@ function hazardWords(id: string, hazards: readonly HazardFacts[], tell: Teller):
 }
 
 /** When to be off the water: once and for good, or for a hazard that passes and again at the end of the plan. */
-function beInWords({ beInBy, blocks }: PlanFacts, w: Words['front']): string {
-  if (beInBy === null) return '';
+function beInWords({ beInBy, blocks, lightAllNight }: PlanFacts, w: Words['front']): string {
+  if (beInBy === null) return lightAllNight === true ? w.lightAllNight : '';
   const again = blocks.find(({ fromMs }) => fromMs >= beInBy.atMs);
   return again === undefined
     ? w.beIn(beInBy.at)
@@ -103,7 +118,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
   const w = words.front;
   const kind = tell(block.name);
   const lure = tell(block.lureClass);
-  const { fromMs, toMs, from, to, place, named, depthM, weightG } = block;
+  const { fromMs, toMs, from, to, place, named, depthM } = block;
   return {
     fromMs,
     toMs,
@@ -113,10 +128,11 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     title: named ?? capital(kind),
     placeWords: named === undefined ? capital(kind) : w.placeNamed(inert(named), lowerFirst(kind)),
     depthM,
-    lure: weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure),
+    lure: lureWords(block, lure, w),
     because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
+      ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),
       ...(block.whyChange === null ? [] : [sentenceOf(tell(block.whyChange))]),
       ...(block.wayM === undefined ? [] : [w.byWater(quantity('wayByWater', block.wayM))]),
     ]
@@ -124,6 +140,16 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
       .join(' '),
     cast: withLayer(saidCast(block.cast, kind, tell), block.layer, tell),
   };
+}
+
+/** A lure with the number by which it is bought: the length of a bait without any weight, else the weight. */
+export function lureWords(
+  { weightG, baitM }: { readonly weightG: number | null; readonly baitM?: number | undefined },
+  lure: string,
+  w: Words['front'],
+): string {
+  if (baitM !== undefined) return w.bait(quantity('baitLength', baitM), lure);
+  return weightG === null ? lure : w.weighed(quantity('lureMass', weightG / 1000), lure);
 }
 
 /** Where the layer stands is the last thing to know before the lure goes down. */

@@ -15,13 +15,13 @@ const saidFigure = (figure: ConditionFacts['now'], tell: Teller): PageRow['now']
     source: typeof figure.source === 'string' ? figure.source : tell(figure.source),
   };
 
-export function saidRow({ guess, notes, ...row }: ConditionFacts, m: Messages, tell: Teller): PageRow {
+export function saidRow({ guess, notes, river, ...row }: ConditionFacts, m: Messages, tell: Teller): PageRow {
   const note = notes.map(tell).filter(Boolean).join(' ');
   return {
     ...row,
     now: saidFigure(row.now, tell),
     last: saidFigure(row.last, tell),
-    label: rowLabel(row.id, m),
+    label: river === true ? m.riverFlow : rowLabel(row.id, m),
     ...(guess === undefined ? {} : { words: m.clarity.guess(m.clarity.class[guess]) }),
     ...(note === '' ? {} : { note }),
   };

@@ -112,6 +112,8 @@ export const planSchema = z.object({
   beIn: sentence,
   beInMs: instant.nullable(),
   none: sentence.describe("why there are no blocks; '' when there are some"),
+  leftOut: sentence.optional().describe('places that a hazard keeps from coming first'),
+  closedDay: z.boolean().optional().describe('hazards leave no hours to fish'),
 });
 
 /** The first screen: where, when, with what, what hurts, and when to be off the water. */

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { PresentationCard } from '../../../src/words/index.ts';
+import { expandQuantities } from '../../../src/units/placeholder.ts';
+import { wordsFor, type PresentationCard } from '../../../src/words/index.ts';
+import { lureWords } from '../../../src/words/page/plan.ts';
 import type { LureBook } from '../../../src/config/rulesLures.ts';
 import type { SignalId } from '../../../src/signals/types.ts';
 import { book, conditions, FT, LB, place, tackle, toC, presentCards } from './day.ts';
@@ -19,6 +21,29 @@ function card(
   if (found === undefined) throw new Error(`${id} cannot be worked at ${where}`);
   return found;
 }
+
+describe('a bait without any weight', () => {
+  // Stick worms and soft jerkbaits are sold by their length; a 5-inch stick worm weighs about 3/8 oz (common practice, no source).
+  it.each([
+    ['weightless stick worm', 'dock'],
+    ['soft jerkbait', 'secondary_point'],
+  ])('%s is tied on by its length, its own weight called so', (id, where) => {
+    const { steps } = card(id, where, [0.6, 1.5], { waterC: toC(68), clarityM: 2 });
+    const tied = steps.find((step) => step.startsWith('Tie on')) ?? '';
+    expect(tied).toMatch(/a \{\{baitLength:0\.1\d*\}\} bait of \{\{lureMass:0\.01\d*\}\}, no weight added/);
+    expect(tied.match(/lureMass/g)).toHaveLength(1);
+  });
+
+  it('is told so in a plan, where any other lure has its weight', () => {
+    const front = wordsFor('en').front;
+    expect(lureWords({ weightG: 10.2, baitM: 0.127 }, 'weightless stick worm', front)).toBe(
+      '{{baitLength:0.127}} stick worm, no weight',
+    );
+    expect(expandQuantities('{{baitLength:0.127}}', 'us')).toBe('5 in');
+    expect(expandQuantities('{{baitLength:0.127}}', 'metric')).toBe('13 cm');
+    expect(lureWords({ weightG: 10.6 }, 'jig', front)).toBe('{{lureMass:0.0106}} jig');
+  });
+});
 
 /** Rules of thumb: common practice, no source. */
 describe('the cast, by common practice', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { expandQuantities } from '../../../src/units/index.ts';
-import { ids, judge, table } from './day.ts';
+import { judgeSafety } from '../../../src/advice/safety/index.ts';
+import { CALM, CHECKED, conditions, ids, judge, table } from './day.ts';
 
 const toC = (f: number): number => (f - 32) / 1.8;
 const cold = (f: number): string | undefined => {
@@ -68,6 +69,30 @@ describe('other published numbers', () => {
     const storm = judge({ thunderPct: 35 });
     expect(storm.hazards.find((hazard) => hazard.id === 'lightning')!.doThis).toMatch(/30 minutes/);
     expect(storm.level).toBe(3);
+  });
+
+  // The same: 30 minutes from the last thunder, whichever hour of the forecast it falls in.
+  it('thunder closes half an hour more than its hours, and a mere possibility closes none', () => {
+    const hour = (n: number): number => Date.UTC(2026, 6, 10, n);
+    const chances = [0, 70, 0, 0, 70, 15, 70];
+    const hours = chances.map((thunderPct, n) => ({ fromMs: hour(n), toMs: hour(n + 1), thunderPct }));
+    const spans = (thunderPct: number, of = hours): number[][] | undefined =>
+      judgeSafety(conditions({ ...CALM, thunderPct }), table, { ...CHECKED, hours: of })
+        .hazards.find(({ id }) => id === 'lightning')
+        ?.hours?.map(({ fromMs, toMs }) => [(fromMs - hour(0)) / 36e5, (toMs - hour(0)) / 36e5]);
+    // The day's last hours have no half hour after them.
+    expect(spans(70)).toEqual([
+      [1, 2.5],
+      [4, 5.5],
+      [6, 7],
+    ]);
+    const possible = hours.map((one) => ({ ...one, thunderPct: Math.min(15, one.thunderPct) }));
+    expect(spans(15, possible)).toEqual([
+      [1, 2],
+      [4, 7],
+    ]);
+    const next = hours.map((one, n) => ({ ...one, thunderPct: n === 1 || n === 2 ? 70 : 0 }));
+    expect(spans(70, next)).toEqual([[1, 3.5]]);
   });
 
   // Initial mortality climbs above 25 degC (77 F), more than 30 % expected above 30 degC (86 F; Moon et al. 2017).

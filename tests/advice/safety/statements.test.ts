@@ -80,6 +80,34 @@ describe('levels', () => {
     expect(judge({ waterC: 12, airMaxTodayC: 14, generationOn: 1 }, { belowDam: true }).level).toBe(3);
   });
 
+  // Dam operators: water can rise within minutes of a start, at any time (common practice, no one source).
+  it('below a dam say what runs now by the gauge, and what may run by the hours told or usual', () => {
+    const hour = (n: number): number => Date.UTC(2026, 2, 7, 11 + n);
+    const hours = [0, 0, 1, 1].map((generationOn, n) => ({
+      fromMs: hour(n),
+      toMs: hour(n + 1),
+      generationOn,
+    }));
+    const river = (generationOn: number | undefined) =>
+      judge(
+        { waterC: 11, airMaxTodayC: 14, ...(generationOn === undefined ? {} : { generationOn }) },
+        { belowDam: true, hours },
+      );
+    const words = (generationOn: number | undefined): string =>
+      river(generationOn)
+        .hazards.filter(({ id }) => id.startsWith('dam'))
+        .map(({ headline, what }) => `${headline}. ${what}`)
+        .join(' ');
+    for (const little of [0, 0.2, undefined]) {
+      expect(river(little).level).toBe(3);
+      expect(words(little)).toMatch(/can start at any time and rises within minutes/);
+      expect(words(little)).not.toMatch(/is being released|Current is strong/);
+    }
+    expect(words(1)).toMatch(/Water is being released/);
+    expect(river(1).level).toBe(3);
+    expect(words(1)).not.toMatch(/can be released/);
+  });
+
   it('take the running boat into the wind chill', () => {
     const cold = { airMinTodayC: 0, airMaxTodayC: 6, waterC: 16 };
     expect(ids(judge(cold))).not.toContain('running-wind-chill');

@@ -1,9 +1,9 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { nowcastLake } from '../../../src/water/lake/index.ts';
-import { failure, hindcastBench } from '../../helpers/hindcastRun.ts';
-import { inventedWeather } from './inventedWeather.ts';
+import { nowcastLake } from '../../src/water/lake/index.ts';
+import { failure, hindcastBench } from '../helpers/hindcastRun.ts';
+import { inventedWeather } from '../water/lake/inventedWeather.ts';
 
 const weather = inventedWeather('2019-01-01', 900);
 const site = { latDeg: 36, meanDepthM: 8, areaKm2: 5 };
