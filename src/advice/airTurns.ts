@@ -12,11 +12,9 @@ const ENOUGH_H = 20;
 const NEAR_H = 14;
 const STEP_H = 3;
 
-/** Air by the hour, keyed by the start of the hour. An hour point is stamped with the hour's end. */
+/** Air by the hour, keyed by the start of the hour, as an hour point is stamped. */
 function airByHour(hours: readonly HourPoint[]): Map<number, number> {
-  return new Map(
-    hours.flatMap(({ atMs, airC }) => (airC === undefined ? [] : [[atMs - HOUR_MS, airC] as const])),
-  );
+  return new Map(hours.flatMap(({ atMs, airC }) => (airC === undefined ? [] : [[atMs, airC] as const])));
 }
 
 function meanOver(air: ReadonlyMap<number, number>, fromMs: number, hours: number): number | null {

@@ -1,4 +1,4 @@
-import type { Presentation } from './presentation/index.ts';
+import type { Presentation, Presented } from './presentation/index.ts';
 import type { CastCard } from './types.ts';
 
 /** Where a family has no such number. */
@@ -11,7 +11,7 @@ function contactOf(of: Presentation): Pick<CastCard, 'contactShare' | 'contactFr
 }
 
 /** A presentation in numbers: every field for every family, as pages draw it and the gate checks it. */
-export function cardOf(of: Presentation): CastCard {
+export function cardOf({ path, ...of }: Presented): CastCard {
   const laid =
     of.family === 'vertical'
       ? { castDepthM: of.boatDepthM, castLengthM: 0, castAngleDeg: 90 }
@@ -34,6 +34,7 @@ export function cardOf(of: Presentation): CastCard {
     bankDeg: of.bankDeg,
     contactApplies: of.family === 'bottom' || (of.family === 'diving' && of.contact !== null),
     ...contactOf(of),
+    path,
     score: of.score,
     ...('ratedDepthM' in of ? { ratedDepthM: of.ratedDepthM } : {}),
     ...(fallMs === null ? {} : { fallMs }),

@@ -12,6 +12,8 @@ import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
 import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
 import { beginsAbove, cutAt } from './depthLimit.ts';
+import { closedAllDay, closedPlaces } from './safety/closedPlaces.ts';
+import { darkHoursOf } from './safety/dark.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -68,7 +70,11 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
   const known = knownOf(conditions);
   const phase = phaseAdvice(known, rules.phases);
+  const { day } = options;
+  // Light that nobody chose is never dark.
+  const darkHours = day?.fishing?.own === true ? darkHoursOf(day.hours, day.fishing) : undefined;
   const extras: SafetyExtras = {
+    ...(darkHours === undefined ? {} : { darkHours }),
     hours: options.day?.hours ?? options.hours?.map(safetyHour) ?? [],
     ...(options.safety ?? unaskedSafety(conditions)),
   };
@@ -93,13 +99,18 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     here,
   });
   // Nothing is told below the oxygen, in the ranking no more than in the plan.
-  const positions = ranked
-    .filter((position) => beginsAbove(position, limitM))
-    .map((position) => ({ ...position, depthM: cutAt(position.depthM, limitM) }));
-  const casts = presentCast(conditions, positions, rules.lures, options.tackle, {
+  const positions = closedMarked(
+    ranked
+      .filter((position) => beginsAbove(position, limitM))
+      .map((position) => ({ ...position, depthM: cutAt(position.depthM, limitM) })),
+    closedAllDay(closedPlaces(safety, rules.safety, conditions.waterBody)),
+  );
+  // Who is sent nowhere near a hazard is told of the places that are open.
+  const open = positions.filter(({ closedBy }) => closedBy === undefined);
+  const casts = presentCast(conditions, open, rules.lures, options.tackle, {
     membership: phase.membership,
   });
-  const [first, second] = positions;
+  const [first, second] = open;
   const lead = leadOf(first, second);
   const isGuessed = (id: SignalId): boolean =>
     id === 'clarityM' && conditions.signals.clarityM?.kind === 'estimated';
@@ -110,7 +121,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     close: lead?.code === 'close',
     lead,
     swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
-    searchPlan: searchPlan(positions, phase, rules.positions),
+    searchPlan: searchPlan(open, phase, rules.positions),
     plan:
       options.day === undefined
         ? null
@@ -139,10 +150,20 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
       },
       rules,
     ),
-    confidence: confidenceOf(conditions, phase, positions, rules.positions),
+    confidence: confidenceOf(conditions, phase, open, rules.positions),
     gaps: conditions.gaps,
   };
 }
+
+/** The ranked places with the hazard that closes a kind of place today. */
+const closedMarked = (
+  ranked: readonly PositionAdvice[],
+  closed: ReadonlyMap<string, string>,
+): PositionAdvice[] =>
+  ranked.map((position) => {
+    const closedBy = closed.get(position.place);
+    return closedBy === undefined ? position : { ...position, closedBy };
+  });
 
 /** Without word from the caller nobody was asked for alerts, and the kind of water tells whether a dam is above. */
 function unaskedSafety(conditions: Conditions): SafetyExtras {

@@ -2,7 +2,7 @@ import type { SafetyQuantity } from '../config/rulesSafety.ts';
 import type { DayPlan } from './plan/types.ts';
 import type { Gap, SignalId } from '../signals/types.ts';
 import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
-import type { Presentation } from './presentation/types.ts';
+import type { PathPoint, Presentation, Presented } from './presentation/types.ts';
 
 export { PHASES, type LureFamily, type PhaseId } from '../vocabulary/index.ts';
 
@@ -67,6 +67,8 @@ export interface PositionAdvice {
   /** Name of a configured pocket or point of this kind, when there is one. */
   readonly named?: string;
   readonly rank: number; // 1..17
+  /** Hazard that closes this kind of place today: whatever its points, nobody is sent there. */
+  readonly closedBy?: string;
   readonly total: number;
   readonly depthM: readonly [number, number];
   readonly period: 'earlier' | 'later' | 'all_day';
@@ -117,6 +119,8 @@ export interface CastCard {
   /** Metres along the retrieve from the landing point where the lure touches and leaves bottom; null when never. */
   readonly contactFromM: number | null;
   readonly contactToM: number | null;
+  /** The way of the lure, corner by corner, from where it lands to the boat. */
+  readonly path: readonly PathPoint[];
 }
 
 export type HazardLevel = 1 | 2 | 3 | 4;
@@ -307,7 +311,7 @@ export interface Advice {
   /** The day on one clock; null where nobody asked for it. */
   readonly plan: DayPlan | null;
   /** How to fish the first place with a first and a second class, and the second place with its first. */
-  readonly casts: readonly Presentation[];
+  readonly casts: readonly Presented[];
   readonly safety: SafetyAdvice;
   readonly tendency: Tendency | null;
   readonly confidence: Confidence;

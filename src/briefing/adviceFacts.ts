@@ -3,6 +3,7 @@ import { cardOf } from '../advice/cards.ts';
 import { windOnPlace } from '../advice/searchPlan.ts';
 import type {
   GiveUp,
+  LeftOut,
   NoPattern,
   NotOffered,
   NotPlanned,
@@ -72,6 +73,7 @@ export type AdviceStatement =
   | { readonly code: 'plan.change'; readonly of: PlanChange }
   | { readonly code: 'plan.giveUp'; readonly of: GiveUp }
   | { readonly code: 'plan.noPattern'; readonly of: NoPattern }
+  | { readonly code: 'plan.leftOut'; readonly of: LeftOut }
   | { readonly code: 'plan.notPlanned'; readonly of: NotPlanned };
 
 const fact = (statement: AdviceStatement): Statement => statement;
@@ -116,7 +118,10 @@ export function adviceFacts(advice: Advice): AdviceFacts {
   const { phase, lead, swap, searchPlan, confidence } = advice;
   return {
     phase: { leading: phase.leading, because: fact({ code: 'advice.season', of: phase.because }) },
-    positions: advice.positions.map(rankedPlace),
+    // The page ranks what is open; the plan says what a hazard keeps from coming first.
+    positions: advice.positions
+      .filter(({ closedBy }) => closedBy === undefined)
+      .map((position, index) => rankedPlace({ ...position, rank: index + 1 })),
     close: lead?.code === 'close' ? fact({ code: 'advice.lead', of: lead }) : null,
     swap: swap === null ? null : fact({ code: 'advice.swap', of: swap }),
     searchPlan: searchPlan.map(({ place, minutes }) => ({
@@ -169,17 +174,8 @@ function rankedPlace(position: PositionAdvice): RankedPlace {
 
 export function castFacts(card: CastCard): CastFacts {
   const told: CastStatement = { code: 'cast', of: card.told };
-  const numbers = without(
-    card,
-    'told',
-    'family',
-    'contactApplies',
-    'ratedDepthM',
-    'fallMs',
-    'countS',
-    'score',
-  );
-  return { ...numbers, lureClass: lure(card.told.lureClass), told };
+  const numbers = without(card, 'told', 'contactApplies', 'ratedDepthM', 'fallMs', 'countS', 'score');
+  return { ...numbers, path: [...numbers.path], lureClass: lure(card.told.lureClass), told };
 }
 
 /** How a class is worked: several sentences, told together. */
@@ -319,6 +315,7 @@ export function planFacts(plan: DayPlan): PlanFacts {
         ? null
         : { atMs: plan.beInBy.atMs, at: plan.beInBy.at, because: beInBecause(plan.beInBy) },
     ...(plan.lightAllNight === undefined ? {} : { lightAllNight: true as const }),
+    ...(plan.leftOut === null ? {} : { leftOut: fact({ code: 'plan.leftOut', of: plan.leftOut }) }),
     notPlanned: plan.notPlanned === null ? null : fact({ code: 'plan.notPlanned', of: plan.notPlanned }),
   };
 }

@@ -1,5 +1,5 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
-import { ashoreAllDay } from './ashore.ts';
+import { isClosedDay, isKeptIn } from './ashore.ts';
 import type { LakeConfig } from '../config/types.ts';
 import type { SignalStatement } from '../signals/facts.ts';
 import type { PocketReport, SignalReport } from '../signals/types.ts';
@@ -82,7 +82,10 @@ export function composeBriefing(input: BriefingInput): Briefing {
   // Constants of the configuration are always fresh: only what the table shows counts.
   const nil = input.status === 'nil' || rows.every(({ now }) => now === null);
   const status: BriefingStatus = nil ? 'nil' : input.status;
-  const ashore = ashoreAllDay({ safety: advice.safety, plan: input.plan });
+  const ashore = isKeptIn({
+    safety: advice.safety,
+    plan: input.plan == null ? null : { ...input.plan, closedDay: isClosedDay(input.plan) },
+  });
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore));
   const nameOf = (place: string): Statement =>
     advice.positions.find((one) => one.place === place)?.name ?? placeName(place);

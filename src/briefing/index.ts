@@ -1,4 +1,4 @@
-export { ashoreAllDay } from './ashore.ts';
+export { ashoreAllDay, isClosedDay, isKeptIn } from './ashore.ts';
 export {
   adviceFacts,
   planFacts,

@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
-import { CLOCKS, LANGUAGES, SIGNALS } from '../vocabulary/index.ts';
+import { CLOCKS, LANGUAGES, LURE_FAMILIES, SIGNALS } from '../vocabulary/index.ts';
 
 const kinds = Object.keys(SI_UNIT) as [QuantityKind, ...QuantityKind[]];
 const signalIds = Object.keys(SIGNALS) as [keyof typeof SIGNALS, ...(keyof typeof SIGNALS)[]];
@@ -179,6 +179,13 @@ export const castNumbers = {
   contactShare: z.number(),
   contactFromM: z.number().nullable(),
   contactToM: z.number().nullable(),
+  family: z.enum(LURE_FAMILIES).optional().describe('absent in earlier issues'),
+  path: z
+    .array(z.object({ alongM: z.number(), depthM: z.number() }))
+    .optional()
+    .describe(
+      'corners of the way of the lure from where it lands to the boat, m towards the boat and m deep; absent in earlier issues',
+    ),
 };
 export const castSchema = z.union([
   z.object({
@@ -254,6 +261,9 @@ export const planSchema = z.object({
     .nullable()
     .describe('when to be off the water'),
   lightAllNight: z.literal(true).optional().describe('civil dusk does not come'),
+  leftOut: statementSchema
+    .optional()
+    .describe('places that a hazard keeps from coming first; left out where none is'),
   notPlanned: statementSchema.nullable().describe('why there are no blocks; null when there are some'),
 });
 

@@ -16,6 +16,7 @@ import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
 import { lureNamed, outingParts, placeNamed, saidQuestion, wordsFor } from '../words/index.ts';
+import { counted } from './counted.ts';
 import { configPath } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { outingsIn } from './outingImport.ts';
@@ -159,7 +160,7 @@ async function importFile(
   refuseQuestions(await questionsOf(record, lake, entries, nowMs), options.yes);
   const added = await takeOutings(record, lake, reader, entries, nowMs);
   const before = entries.length - added;
-  say(`${added} outings of ${lake.name}${before === 0 ? '' : `; ${before} were told before`}.`);
+  say(`${counted(added, 'outing')} of ${lake.name}${before === 0 ? '' : `; ${before} were told before`}.`);
 }
 
 async function list(

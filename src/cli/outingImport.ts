@@ -1,8 +1,8 @@
 /** Outings of a CSV file. Units stand in the names of the columns. */
-import { readFileSync } from 'node:fs';
 import {
   OUTING_COLUMNS,
   readOuting,
+  unguarded,
   UNTOLD,
   type OutingContext,
   type WrittenOuting,
@@ -34,7 +34,7 @@ function measured(row: CsvRow, field: keyof typeof WITH_UNIT): { text: string; c
   return one ?? { text: '', column: columns[0]?.[0] ?? field };
 }
 
-const listOf = (text: string | undefined): string[] => (text ?? '').split('|').map((word) => word.trim());
+const listOf = (text: string): string[] => text.split('|').map((word) => word.trim());
 
 interface WrittenRow {
   readonly told: WrittenOuting;
@@ -50,8 +50,6 @@ function writtenRow(row: CsvRow): WrittenRow {
     depth: measured(row, 'depth'),
     clarity: measured(row, 'clarity'),
   };
-  const shared = text('shared').toLowerCase();
-  if (!['', 'yes', 'no'].includes(shared)) throw row.complain('shared', 'yes or no');
   return {
     told: {
       ...UNTOLD,
@@ -59,8 +57,8 @@ function writtenRow(row: CsvRow): WrittenRow {
       from: text('from'),
       to: text('to'),
       hours: text('hours'),
-      places: listOf(row.text('places')),
-      lures: listOf(row.text('lures')),
+      places: listOf(unguarded(row.written('places'))),
+      lures: listOf(unguarded(row.written('lures'))),
       bites: text('bites'),
       fish: text('fish'),
       biggest: of.biggest.text,
@@ -68,8 +66,8 @@ function writtenRow(row: CsvRow): WrittenRow {
       depth: of.depth.text,
       clarity: of.clarity.text,
       plan: text('plan'),
-      note: text('note'),
-      shared: shared === 'yes',
+      note: unguarded(row.written('note')),
+      shared: row.yesNo('shared') ?? false,
     },
     columns: {
       biggest: of.biggest.column,
@@ -78,20 +76,6 @@ function writtenRow(row: CsvRow): WrittenRow {
       clarity: of.clarity.column,
     },
   };
-}
-
-/** A column that nobody reads would be lost in silence. */
-function refuseOtherColumns(path: string): void {
-  const [head = ''] = readFileSync(path, 'utf8')
-    .replace(/^\uFEFF/, '')
-    .split(/\r?\n/);
-  const names = head.split(/[,;\t]/).map((name) => name.trim().replaceAll('"', '').toLowerCase());
-  const other = names.find((name) => name !== '' && !OUTING_COLUMNS.includes(name));
-  if (other !== undefined)
-    throw new ThawlineError(
-      'usage',
-      `${path}, line 1: there is no column "${other}" in a file of outings (known: ${OUTING_COLUMNS.join(', ')}); rename it, or take it out.`,
-    );
 }
 
 /**
@@ -103,8 +87,7 @@ export function outingsIn(
   path: string,
   context: OutingContext,
 ): (OutingEntry & { readonly called: string; readonly water: string })[] {
-  const rows = readCsv(path, ['date', 'fish']);
-  refuseOtherColumns(path);
+  const rows = readCsv(path, ['date', 'fish'], OUTING_COLUMNS);
   if (rows.length === 0) throw new ThawlineError('usage', `${path}: there is no outing in it.`);
   const lines = new Map<string, number>();
   return rows.map((row) => {

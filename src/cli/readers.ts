@@ -1,125 +1,19 @@
-import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
-import * as z from 'zod';
 import {
   addReader,
-  checkWishes,
   DEFAULT_WISHES,
   eraseAddress,
-  hasLeft,
-  hoursOf,
-  EVERY_DAY,
   listReaders,
   reportBounce,
-  type Reader,
   type ReaderWishes,
 } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { LANGUAGES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
-import { readCsv } from './csvTable.ts';
+import { counted } from './counted.ts';
 import { say, writeWhole } from './output.ts';
+import { exported, hoursIn, importReaders, parseDays } from './readersFile.ts';
 import { withRecord } from './withRecord.ts';
-
-function readText(path: string): string {
-  try {
-    return readFileSync(path === '-' ? 0 : path, 'utf8');
-  } catch (cause) {
-    throw new ThawlineError('usage', `Cannot read ${path}; give the path of an existing file.`, { cause });
-  }
-}
-
-/** `1,2,5` or `6-7` as ISO weekdays. @throws ThawlineError `usage` */
-export function parseDays(text: string): number[] {
-  const days = text.split(',').flatMap((part) => {
-    const [, from, to = from] = /^\s*([1-7])(?:-([1-7]))?\s*$/.exec(part) ?? [];
-    if (from === undefined) {
-      throw new ThawlineError(
-        'usage',
-        `--days: found "${part}", expected days like 1-5 or 6,7; 1 is Monday.`,
-      );
-    }
-    return EVERY_DAY.filter((day) => day >= Number(from) && day <= Number(to));
-  });
-  return [...new Set(days)].sort((a, b) => a - b);
-}
-
-/** One reader as a line of the exchange file (one JSON object a line); what is left out is not changed. */
-const lineSchema = z.strictObject({
-  address: z.string(),
-  lakes: z.array(z.string()).min(1).optional(),
-  units: z.enum(['us', 'metric']).optional(),
-  form: z.enum(['full', 'short']).optional(),
-  days: z.array(z.int().min(1).max(7)).optional(),
-  earliestHour: z.int().min(0).max(12).optional(),
-  amendments: z.boolean().optional(),
-  asksReading: z.boolean().optional(),
-  language: z.enum(LANGUAGES).nullable().optional(),
-  fishing: z.strictObject({ from: z.string(), to: z.string() }).nullable().optional(),
-});
-type Line = { readonly address: string } & Partial<ReaderWishes>;
-
-function exported(reader: Reader): string {
-  const { address, lakes, units, form, days, earliestHour, amendments, language, fishing, asksReading } =
-    reader;
-  return JSON.stringify({
-    ...{ address, lakes, units, form, days, earliestHour, amendments },
-    ...(language === null ? {} : { language }),
-    ...(fishing === null ? {} : { fishing }),
-    ...(asksReading ? { asksReading } : {}),
-  });
-}
-
-/** `06:00-11:00` as hours; what is none is handed on, to be refused where hours are judged. */
-function hoursIn(text: string | undefined): ReaderWishes['fishing'] | undefined {
-  return text === undefined ? undefined : (hoursOf(text) ?? { from: text, to: '' });
-}
-
-/** Reads the whole file before anybody is added: half a list is worse than none. @throws ThawlineError `usage` */
-function parseLines(text: string, path: string): Line[] {
-  return text.split('\n').flatMap((line, index) => {
-    if (line.trim() === '') return [];
-    try {
-      return [present(lineSchema.parse(JSON.parse(line)))];
-    } catch (cause) {
-      const why = cause instanceof z.ZodError ? z.prettifyError(cause) : 'it is not JSON';
-      throw new ThawlineError('usage', `${path}, line ${index + 1}: ${why.replaceAll('\n', ' ')}`, { cause });
-    }
-  });
-}
-
-/** The same list as a table: address, lakes and days separated by spaces, and the other wishes, each column optional. */
-function parseTable(path: string): Line[] {
-  return readCsv(path, ['address']).map((row) => {
-    const word = (column: string): string | undefined => row.text(column)?.trim() || undefined;
-    const hour = row.number('earliest_hour', { low: 0, high: 12 });
-    const read = lineSchema.safeParse({
-      address: word('address') ?? '',
-      lakes: word('lakes')?.split(/[\s;]+/),
-      units: word('units'),
-      form: word('form'),
-      days: word('days')
-        ?.split(/[\s;]+/)
-        .flatMap(parseDays),
-      earliestHour: hour,
-      amendments: { yes: true, no: false }[word('amendments') ?? ''],
-      asksReading: { yes: true, no: false }[word('asks_reading') ?? ''],
-      language: word('language'),
-      fishing: hoursIn(word('fishing')),
-    });
-    if (!read.success) {
-      const [issue] = read.error.issues;
-      throw row.complain(String(issue?.path[0] ?? 'address'), issue?.message ?? 'a reader');
-    }
-    return present(read.data);
-  });
-}
-
-/** Without the fields that nothing is told of. */
-function present({ address, ...told }: z.output<typeof lineSchema>): Line {
-  const kept = Object.entries(told).filter(([, value]) => value !== undefined);
-  return { address, ...(Object.fromEntries(kept) as Partial<ReaderWishes>) };
-}
 
 interface AddOptions {
   readonly lake?: string[];
@@ -250,19 +144,15 @@ export function addReadersCommands(program: Command): void {
     .description('add readers from a file: JSON lines as export writes them, or a table (.csv) with a header')
     .action(async (path: string, _options: unknown, command: Command) =>
       withRecord(configPath(command), async (record, config) => {
-        const lines = /\.csv$/i.test(path) ? parseTable(path) : parseLines(readText(path), path);
-        const context = { knownLakes: config.lakes.map((lake) => lake.id), nowMs: Date.now() };
-        // All of it is judged before anybody is added.
-        const stay: string[] = [];
-        for (const { address, ...told } of lines) {
-          if (await hasLeft(record, address)) stay.push(address);
-          else checkWishes({ ...DEFAULT_WISHES, lakes: context.knownLakes, ...told }, context.knownLakes);
-        }
-        for (const { address, ...told } of lines) {
-          if (!stay.includes(address)) await addReader(record, address, told, context);
-        }
-        const away = stay.length === 0 ? '' : `; ${stay.length} left or complained before and stay away`;
-        say(`${lines.length - stay.length} readers${away}`);
+        const { taken, away } = await importReaders(
+          record,
+          path,
+          config.lakes.map(({ id }) => id),
+          Date.now(),
+        );
+        say(
+          `${counted(taken, 'reader')}${away === 0 ? '' : `; ${away} left or complained before and stay away`}`,
+        );
       }),
     );
 

@@ -7,6 +7,7 @@ import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { HOUR_MS } from '../units/calendar.ts';
 import { MAIN_LAKE } from '../vocabulary/index.ts';
 import { saidQuestion } from '../words/index.ts';
+import { counted } from './counted.ts';
 import { readingEffect } from './readingEffect.ts';
 import { configPath } from './configPath.ts';
 import { readingsIn, withId } from './readingImport.ts';
@@ -195,7 +196,7 @@ export function addReadingCommands(program: Command): void {
       await withOpen(config, async (record) => {
         for (const one of all) await record.putReading(one);
       });
-      console.log(`${all.length} readings of ${lake.name}.`);
+      console.log(`${counted(all.length, 'reading')} of ${lake.name}.`);
     });
   reading
     .command('remove <id>')

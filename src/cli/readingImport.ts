@@ -32,8 +32,8 @@ function waterOf(row: CsvRow): number {
   if (c !== undefined) return c;
   if (f !== undefined) return (f - 32) / 1.8;
   throw row.complain(
-    'water_c',
-    'a water temperature in degrees C, or water_f in degrees F',
+    !row.has('water_c') && row.has('water_f') ? 'water_f' : 'water_c',
+    'a water temperature, water_c in degrees C or water_f in degrees F',
     'fill one of the two',
   );
 }

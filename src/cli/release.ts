@@ -4,6 +4,7 @@ import type { LakeConfig } from '../config/index.ts';
 import type { RecordStore, Release, ToldRelease } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { DAY_MS } from '../units/calendar.ts';
+import { counted } from './counted.ts';
 import { say } from './output.ts';
 import { overlapOf, parseFlow, parseUnits, releaseOf, releasesIn } from './releaseInput.ts';
 import { withLake } from './withRecord.ts';
@@ -103,7 +104,7 @@ async function importTable(
   await record.changeReleases({ add: table.releases, takeBack }, nowMs);
   say(
     [
-      `${table.releases.length} stretches of release of ${lake.name}, ${describeSpan(table, lake)}.`,
+      `${counted(table.releases.length, 'stretch', 'stretches')} of release of ${lake.name}, ${describeSpan(table, lake)}.`,
       ...table.notes,
     ].join(' '),
   );

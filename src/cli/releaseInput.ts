@@ -157,6 +157,9 @@ export interface ReleaseTable {
 /** ft3/s to m3/s, exact by the international foot. */
 const M3_PER_FT3 = 0.3048 ** 3;
 
+/** Columns that say how much water runs; one of them is filled. */
+const MUCH = ['flow_m3s', 'flow_cfs', 'units'] as const;
+
 function muchOf(row: CsvRow): Pick<WrittenRelease, 'flowM3s' | 'units'> {
   const m3s = row.number('flow_m3s', { low: 0, high: MOST_M3S });
   const cfs = row.number('flow_cfs', { low: 0, high: MOST_M3S / M3_PER_FT3 });
@@ -168,8 +171,8 @@ function muchOf(row: CsvRow): Pick<WrittenRelease, 'flowM3s' | 'units'> {
   const flowM3s = m3s ?? (cfs === undefined ? undefined : cfs * M3_PER_FT3);
   if (flowM3s === undefined && units === undefined)
     throw row.complain(
-      'flow_m3s',
-      'a flow in m³/s, or flow_cfs in ft³/s, or units',
+      MUCH.find((column) => row.has(column)) ?? MUCH[0],
+      'flow_m3s in m³/s, flow_cfs in ft³/s, or units',
       'fill one of them; 0 says that no water runs',
     );
   return { ...(flowM3s === undefined ? {} : { flowM3s }), ...(units === undefined ? {} : { units }) };
@@ -182,7 +185,7 @@ function muchOf(row: CsvRow): Pick<WrittenRelease, 'flowM3s' | 'units'> {
  * @throws ThawlineError `usage` with file, line and column
  */
 export function releasesIn(path: string, lake: string, zone: string, nowMs: number): ReleaseTable {
-  const rows = readCsv(path, ['date', 'from', 'to']);
+  const rows = readCsv(path, ['date', 'from', 'to'], ['date', 'from', 'to', ...MUCH]);
   const [first] = rows;
   if (first === undefined)
     throw new ThawlineError(

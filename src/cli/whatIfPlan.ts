@@ -52,7 +52,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     ...(block.fogTo === undefined ? {} : { fogTo: block.fogTo }),
     level: block.level,
     score: round(block.score),
-    cast: sayCast(block.cast.told, text),
+    cast: sayCast(block.cast, text),
   };
 }
 
@@ -101,6 +101,8 @@ export function planJson(plan: DayPlan, text: RuleText) {
     },
     closed: closedJson(plan),
     beInBy: plan.beInBy,
+    /** Places that a hazard keeps from coming first; null where none does. */
+    leftOut: plan.leftOut === null ? null : { ...plan.leftOut, words: planWords.leftOut(text, plan.leftOut) },
     notPlanned:
       plan.notPlanned === null
         ? null

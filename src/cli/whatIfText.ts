@@ -1,14 +1,15 @@
 import type { Understood } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { quantityRange } from '../units/index.ts';
-import { say, whatIfCards, whatIfPlan, wordsFor } from '../words/index.ts';
+import { isKeptInBy, say, whatIfCards, whatIfPlan, wordsFor } from '../words/index.ts';
 import type { AdviceInWords as Advice } from '../words/index.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
 /** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
 export function whatIfText(advice: Advice, understood: Understood, text: RuleText, wind = ''): string {
-  const { safety, positions } = advice;
+  const { safety } = advice;
+  const keptIn = isKeptInBy(advice);
   const { whatIf } = wordsFor('en');
   const block = (title: string, lines: readonly string[]): string =>
     lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
@@ -34,27 +35,18 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       'PLAN',
       whatIfPlan(advice.plan, text).flatMap(({ head, lines }) => [head, ...lines.map((line) => `  ${line}`)]),
     ),
-    block('SEASON', [advice.phase.because]),
-    block('WHERE', [
-      ...positions
-        .slice(0, 5)
-        .flatMap((position) => [
-          `${position.rank}. ${position.name}, ${quantityRange('depth', position.depthM[0], position.depthM[1])}, ${PERIOD[position.period]} (${position.total.toFixed(1)} points)`,
-          `   because ${position.because.join(' ')}`,
-          `   limited by: ${position.limitedBy}`,
-        ]),
-      `Then: ${positions
-        .slice(5)
-        .map((position) => position.name)
-        .join(', ')}.`,
-      advice.closeWords,
-      ...(advice.swap ? [advice.swap.sentence] : []),
+    block('SEASON', [
+      advice.phase.because,
+      ...(advice.phase.leading === 'spawn' && !keptIn ? [wordsFor('en').page.nestCaution] : []),
     ]),
+    block('WHERE', whereLines(advice, text)),
     block(
       'SEARCH',
-      advice.searchPlan.map(
-        (step, index) => `${index + 1}. ${step.step} About ${step.minutes} minutes. ${step.moveOn}`,
-      ),
+      keptIn
+        ? []
+        : advice.searchPlan.map(
+            (step, index) => `${index + 1}. ${step.step} About ${step.minutes} minutes. ${step.moveOn}`,
+          ),
     ),
     block(
       'HOW',
@@ -71,6 +63,33 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     ),
   ].join('');
 }
+
+/** Places that are open, by their points, and those that a hazard closes; none as if to go where it closes the day. */
+function whereLines(advice: Advice, text: RuleText): string[] {
+  const { positions } = advice;
+  if (isKeptInBy(advice)) return [wordsFor('en').whatIf.leftOutToday];
+  const open = positions.filter(({ closedBy }) => closedBy === undefined);
+  const names = (some: typeof positions): string => some.map(({ name }) => name).join(', ');
+  const closed = positions.flatMap(({ name, closedBy }) =>
+    closedBy === undefined ? [] : [`${name} (${hazardName(text, closedBy)})`],
+  );
+  return [
+    ...open
+      .slice(0, 5)
+      .flatMap((position, index) => [
+        `${index + 1}. ${position.name}, ${quantityRange('depth', position.depthM[0], position.depthM[1])}, ${PERIOD[position.period]} (${position.total.toFixed(1)} points)`,
+        `   because ${position.because.join(' ')}`,
+        `   limited by: ${position.limitedBy}`,
+      ]),
+    ...(open.length > 5 ? [`Then: ${names(open.slice(5))}.`] : []),
+    ...(closed.length > 0 ? [`Closed: ${closed.join(', ')}.`] : []),
+    advice.closeWords,
+    ...(advice.swap ? [advice.swap.sentence] : []),
+  ];
+}
+
+/** What a hazard is called, in the middle of a sentence. */
+const hazardName = (text: RuleText, id: string): string => (text[`safety.${id}.label`] ?? id).toLowerCase();
 
 /** What is not known, each with its sentence. */
 export function saidGaps({ gaps }: Advice): (Advice['gaps'][number] & { readonly sentence: string })[] {

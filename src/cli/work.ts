@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import type { Config } from '../config/index.ts';
 import { isServerRecord, serverAddress } from '../record/index.ts';
+import { giveBackAfterDrawing } from '../render/index.ts';
 import { openEngine, runWorker, scheduleDeps, sharedClock, type ScheduleDeps } from '../schedule/index.ts';
 import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
@@ -38,6 +39,7 @@ export function addWorkCommand(program: Command): void {
       const signal = stopSignal();
       const config = await configWithShapes(configPath(command));
       demandServer(config);
+      giveBackAfterDrawing();
       await withConfig(config, (ctx) =>
         workBeside(ctx, { ...scheduleDeps(ctx.config, ctx.record, pipelineFor(ctx), ctx.env), signal }),
       );

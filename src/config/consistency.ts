@@ -63,6 +63,9 @@ export function checkGauge(gauge: WrittenGauge, context: Context): void {
     problem(context, ['csv'], `a csv section belongs to service: csv; this gauge is of ${row.name}`);
 }
 
+/** What ids are made of. */
+export const ID = /^[a-z0-9][a-z0-9-]{0,40}$/;
+
 interface WrittenWhole {
   readonly lakes: readonly {
     readonly id: string;
@@ -130,6 +133,8 @@ export function checkWhole(written: WrittenWhole, context: Context): void {
     context,
   );
   const known = new Set(lakes.map(({ id }) => id));
+  // What is wrong with an id is told at the lake; a reader may well name it as it is to be.
+  if (![...known].every((id) => ID.test(id))) return;
   readers.forEach((reader, n) => {
     reader.lakes.forEach((lake, m) => {
       if (known.has(lake)) return;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { SAFETY_QUANTITY_IDS } from '../vocabulary/index.ts';
+import { PLACES, SAFETY_QUANTITY_IDS } from '../vocabulary/index.ts';
 import { ruleWords } from './ruleText.ts';
 
 export { SAFETY_QUANTITIES, type SafetyQuantity } from '../vocabulary/index.ts';
@@ -31,10 +31,17 @@ const words = {
 const behaviour = {
   /** Hazards of one thing: only the severest is told, with the others' numbers. */
   group: z.string().min(1).optional(),
-  /** Whether its hours are closed to fishing at a serious level; cold water, ice and fog close none. */
+  /**
+   * Whether its hours are closed to fishing at a serious level; cold water, ice and fog close none. One that stands all
+   * day closes all of it, unless it names the places that it closes.
+   */
   closes: z.boolean().optional(),
   /** From a serious level on its hours last this much longer than the number stands, minutes: what made it may still be near. */
   clearMin: z.number().min(0).max(180).optional(),
+  /** Kinds of place that are closed while it stands at a serious level. */
+  closesPlaces: z.array(z.enum(PLACES)).optional(),
+  /** Further ones of running water: rivers and tailwaters. */
+  closesInRivers: z.array(z.enum(PLACES)).optional(),
 };
 
 const hazard = z
@@ -77,6 +84,8 @@ const condition = z.union([
   z.strictObject({ hazard: z.string(), level }),
   z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), above: z.number() }),
   z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), below: z.number() }),
+  /** Holds while the number is not known: for what stands in for it. */
+  z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), unknown: z.literal(true) }),
 ]);
 
 const combination = z.strictObject({
@@ -100,6 +109,11 @@ export const safetyRulesSchema = z
     levels: z.strictObject({ 1: ruleWords(), 2: ruleWords(), 3: ruleWords(), 4: ruleWords() }),
     /** Taken for the wind chill when the wind is unknown. */
     assumed: z.strictObject({ windMs: z.number().min(0) }),
+    /**
+     * Kinds of place on open water. On a day with serious wind or waves none of them is offered beside the plan, in
+     * whichever hours those come.
+     */
+    openWater: z.array(z.enum(PLACES)).default([]),
     hazards: z.array(hazard).min(1),
     combinations: z.array(combination),
     flood: z.strictObject({
@@ -107,7 +121,9 @@ export const safetyRulesSchema = z
       where: statement,
       when: statement,
       source: z.string(),
-      closes: z.boolean().optional(),
+      closes: behaviour.closes,
+      closesPlaces: behaviour.closesPlaces,
+      closesInRivers: behaviour.closesInRivers,
       unknown: statement,
       categories: z.strictObject({
         action: floodWords,

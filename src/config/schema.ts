@@ -19,14 +19,12 @@ import {
   type BaseId,
 } from '../vocabulary/index.ts';
 import { unseenLetter } from './letters.ts';
-import { checkGauge, checkWhole } from './consistency.ts';
+import { checkGauge, checkWhole, ID } from './consistency.ts';
 import { facesSchema, horizonSchema, positionSchema } from './place.ts';
 import { quantity } from './quantity.ts';
 import { zoneProblem, ZONES } from './zones.ts';
 
-const id = z
-  .string()
-  .regex(/^[a-z0-9][a-z0-9-]{0,40}$/, 'expected small letters, digits and dashes, for example "upper-arm"');
+const id = z.string().regex(ID, 'expected small letters, digits and dashes, for example "upper-arm"');
 const zone = z
   .string()
   .refine((name) => ZONES.includes(name) && IANAZone.isValidZone(name), {
@@ -84,7 +82,10 @@ const line = z
       });
   });
 /** Stands in headings, subjects and buttons. */
-const name = line.min(1).max(80);
+const name = line
+  .min(1)
+  .max(80)
+  .refine((text) => text.trim() !== '', 'expected a name that can be read, not spaces alone');
 const canonical = (text: string): string => mailAddress(text) ?? text;
 const address = z
   .string()
@@ -309,6 +310,17 @@ const url = z
   .string()
   .regex(/^https?:\/\/[^\s]+$/, 'expected an address that begins with http:// or https://');
 
+/** Addresses of pages are made by putting a path behind it. */
+const pagesUrl = url
+  .refine(
+    (text) => !/[?#]/.test(text),
+    'expected an address without "?" and "#": paths of pages are put behind it',
+  )
+  .refine(
+    (text) => URL.canParse(text),
+    'expected an address of the web, for example "https://briefing.example.org"',
+  );
+
 /** One optional address a base of the vocabulary. */
 const baseShape = Object.fromEntries(BASE_IDS.map((id) => [id, url])) as Record<BaseId, typeof url>;
 
@@ -347,7 +359,7 @@ export const configSchema = z
       .prefault({}),
     web: z
       .strictObject({
-        baseUrl: url.default('http://127.0.0.1:8080'),
+        baseUrl: pagesUrl.default('http://127.0.0.1:8080'),
         port: z.number().int().min(0).max(65535).default(8080),
         listen: z
           .string()

@@ -1,6 +1,6 @@
 /** Text files as people save them: UTF-8, with or without a mark at the beginning. */
 import { readFileSync } from 'node:fs';
-import { ThawlineError } from '../units/index.ts';
+import { ThawlineError, type ErrorCode } from '../units/index.ts';
 
 /**
  * Text of a file.
@@ -19,6 +19,16 @@ export function readText(file: string): string {
       { cause },
     );
   }
+  return textIn(bytes, file, 'config');
+}
+
+/**
+ * The text that bytes hold.
+ *
+ * @param file where they come from, for the complaint
+ * @throws ThawlineError of that code, with line and column of the first letter that is not UTF-8
+ */
+export function textIn(bytes: Buffer, file: string, code: ErrorCode): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (cause) {
@@ -26,7 +36,7 @@ export function readText(file: string): string {
     const lines = before.split('\n');
     const column = (lines.at(-1) ?? '').length + 1;
     throw new ThawlineError(
-      'config',
+      code,
       `${file}:${lines.length}:${column}: a letter here is not UTF-8; the file was saved as Latin-1, Windows-1252 or UTF-16. Save it as UTF-8.`,
       { cause },
     );

@@ -1,9 +1,12 @@
-import { isMap, isScalar, LineCounter, parseDocument, type Document } from 'yaml';
+import { isMap, isScalar, LineCounter, parseDocument, type Document, type ErrorCode } from 'yaml';
 import type { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
 import { aliasFault } from './knots.ts';
 import { readText } from './text.ts';
 import { problemWords } from './problemWords.ts';
+
+/** How far references multiply is judged before, by what they come to and not by their number. */
+const UNLIMITED = -1;
 
 /** One thing wrong in a file: where, what was found, what is expected and how to mend it. */
 export interface FileProblem {
@@ -39,6 +42,16 @@ function position(
   return { line: 1, column: 1 };
 }
 
+/** The parser's complaint with a cure that fits it; the place is told before it. */
+function said(code: ErrorCode, message: string): string {
+  if (code === 'MULTIPLE_DOCS')
+    return 'a second document begins here (--- or ...), and a file holds one. Remove the mark, or put the rest into a file of its own.';
+  if (code === 'DUPLICATE_KEY')
+    return 'not valid YAML: this field stands here for the second time. Keep one of the two; entries of a list each begin with "- ".';
+  const [first = ''] = message.split('\n');
+  return `not valid YAML: ${first.replace(/ at line \d+, column \d+:?$/, '')}. Check indentation, brackets and quotes.`;
+}
+
 /** What is wrong with the text itself, before any field of it is looked at. */
 function textProblems(doc: Document.Parsed, lines: LineCounter): FileProblem[] {
   const at = (offset: number, sentence: string): FileProblem => {
@@ -51,15 +64,13 @@ function textProblems(doc: Document.Parsed, lines: LineCounter): FileProblem[] {
     return [
       at(tab.pos[0], 'a tab stands in the indentation. Write spaces in place of every tab, two a step.'),
     ];
+  const deep = doc.errors.find(({ code }) => code === 'RESOURCE_EXHAUSTION');
+  if (deep !== undefined)
+    return [
+      at(deep.pos[0], 'brackets or dashes stand within each other too deeply here. Write the part flat.'),
+    ];
   if (doc.errors.length > 0)
-    return doc.errors.map(({ code, pos, message }) =>
-      at(
-        pos[0],
-        code === 'MULTIPLE_DOCS'
-          ? 'a second document begins here (--- or ...), and a file holds one. Remove the mark, or put the rest into a file of its own.'
-          : `not valid YAML: ${message.split('\n')[0] ?? ''} Check indentation and quotes.`,
-      ),
-    );
+    return doc.errors.map(({ code, pos, message }) => at(pos[0], said(code, message)));
   const tags = doc.warnings.filter(({ code }) => code === 'TAG_RESOLVE_FAILED');
   if (tags.length > 0)
     return tags.map(({ pos }) =>
@@ -91,7 +102,7 @@ function writtenIn(text: string, file: string, complete: (written: unknown) => u
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: true });
   const problems = textProblems(doc, lines);
   if (problems.length > 0) throw refused(file, problems);
-  const value: unknown = complete(doc.toJS());
+  const value: unknown = complete(doc.toJS({ maxAliasCount: UNLIMITED }));
   if (value === null || value === undefined) {
     const sentence =
       'the file holds nothing. Begin with a copy of the example that belongs to it, or write the first field.';

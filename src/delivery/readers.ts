@@ -191,17 +191,16 @@ export async function addReader(
 ): Promise<Reader> {
   const known = await readerByAddress(record, normalAddress(address));
   if (known === undefined) {
-    const wishes: ReaderWishes = { ...DEFAULT_WISHES, lakes: [], ...told };
-    checkWishes(wishes, context.knownLakes);
+    const [wishes, lakes] = wishesWith(known, told, context.knownLakes);
+    checkWishes(wishes, lakes);
     const origin = context.origin ?? 'operator';
     const row = newRow(address, wishes, { state: 'active', origin, nowMs: context.nowMs });
     await insertReader(record, row, wishes.lakes);
     return toReader({ ...row, lakes: [...wishes.lakes] });
   }
   if (isGone(known) && context.again !== true) throw gone(known);
-  const wishes: ReaderWishes = { ...toReader(known), ...told };
-  // Lakes they had are not judged again: one may have left the configuration since.
-  checkWishes(wishes, [...context.knownLakes, ...known.lakes]);
+  const [wishes, lakes] = wishesWith(known, told, context.knownLakes);
+  checkWishes(wishes, lakes);
   const change = {
     ...wishColumns(wishes),
     state: 'active',
@@ -224,10 +223,34 @@ function gone({ state, left_ms }: ReaderRow): ThawlineError {
   );
 }
 
-/** Whether somebody of this address left or complained, so that a list must not bring them back. */
-export async function hasLeft(record: DeliveryRecord, address: string): Promise<boolean> {
-  const known = await readerByAddress(record, normalAddress(address));
-  return known !== undefined && isGone(known);
+/**
+ * What {@link addReader} would make of it, with nothing changed.
+ *
+ * @returns whether they left or complained, so that a list must not bring them back
+ * @throws ThawlineError `usage` as {@link addReader} does
+ */
+export async function judgeReader(
+  record: DeliveryRecord,
+  address: string,
+  told: Partial<ReaderWishes>,
+  knownLakes: readonly string[],
+): Promise<{ readonly address: string; readonly stayAway: boolean }> {
+  const normal = normalAddress(address);
+  const known = await readerByAddress(record, normal);
+  if (known !== undefined && isGone(known)) return { address: normal, stayAway: true };
+  checkWishes(...wishesWith(known, told, knownLakes));
+  return { address: normal, stayAway: false };
+}
+
+/** Wishes as they will be, and the lakes they may name: those they had are not judged again, one may have left since. */
+function wishesWith(
+  known: ReaderWithLakes | undefined,
+  told: Partial<ReaderWishes>,
+  knownLakes: readonly string[],
+): [ReaderWishes, readonly string[]] {
+  return known === undefined
+    ? [{ ...DEFAULT_WISHES, lakes: [], ...told }, knownLakes]
+    : [{ ...toReader(known), ...told }, [...knownLakes, ...known.lakes]];
 }
 
 /** Readers in order of id, a page at a time. */

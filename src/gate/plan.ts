@@ -8,6 +8,7 @@ import { holdsAtFirst, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
 const CIVIL_DEG = -6;
+const ALL_DAY = { fromMs: -Infinity, toMs: Infinity };
 const LEAST_METRES = 0;
 const PRINTED_M = 0.05;
 
@@ -51,6 +52,20 @@ function placeFault(place: string, { places, waterBody }: World): string | null 
   return places.has(place) ? null : 'is not on this water';
 }
 
+/** Whether a hazard closes a kind of place in a stretch of the day. */
+function shutFault(
+  place: string,
+  { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number },
+  { closed }: World,
+): string | null {
+  const by = closed.find(
+    ({ places, hours }) =>
+      places.includes(place) &&
+      (hours === undefined || hours.some((span) => span.fromMs < toMs && span.toMs > fromMs)),
+  );
+  return by === undefined ? null : `is closed by ${by.hazard}`;
+}
+
 function datesFault(block: PlanBlock, plan: DayPlan, world: World): string | null {
   if (plan.date !== world.date) return 'is of another day';
   if (block.fromMs > 86_400_000 && localDateAt(block.fromMs, world.zone) !== world.date)
@@ -90,7 +105,7 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
   const blocks = plan.blocks.flatMap((block, index): PlanBlock[] => {
     const of = `block ${index + 1}`;
     const sound = [
-      note('place', of, placeFault(block.place, world)),
+      note('place', of, placeFault(block.place, world) ?? shutFault(block.place, block, world)),
       note(
         'clock',
         of,
@@ -127,7 +142,7 @@ export function gatePlan(plan: DayPlan, world: World): Gated {
   const other = (pattern: OtherPattern | NotOffered, of: string): OtherPattern | NotOffered => {
     if ('none' in pattern) return pattern;
     const sound = [
-      note('place', of, placeFault(pattern.place, world)),
+      note('place', of, placeFault(pattern.place, world) ?? shutFault(pattern.place, ALL_DAY, world)),
       note('depth', of, depthFault(pattern.depthM, world)),
     ].every(Boolean);
     if (!sound) return { none: { code: 'unknown' } };

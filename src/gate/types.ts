@@ -1,4 +1,5 @@
 import type { PlanHour } from '../advice/plan/index.ts';
+import type { ClosedPlaces } from '../advice/safety/closedPlaces.ts';
 import type { PositionRules } from '../config/rulesPlaces.ts';
 import type { PhaseId, Species, WaterBody, SignalId } from '../vocabulary/index.ts';
 
@@ -14,6 +15,8 @@ export interface World {
   readonly membership: Readonly<Record<PhaseId, number>>;
   /** Kinds of place this water has. */
   readonly places: ReadonlySet<string>;
+  /** Kinds of place that the day's hazards close. */
+  readonly closed: readonly ClosedPlaces[];
   readonly positions: PositionRules;
   /** Which way a kind of place is open here, degrees clockwise from north; those of which it is known. */
   readonly faces?: ReadonlyMap<string, number>;

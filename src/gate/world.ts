@@ -1,7 +1,8 @@
 import type { PlanHour } from '../advice/plan/index.ts';
 import { placesHere } from '../advice/positions/here.ts';
 import { knownOf } from '../advice/rules/known.ts';
-import type { PhaseAdvice } from '../advice/types.ts';
+import { closedPlaces } from '../advice/safety/closedPlaces.ts';
+import type { PhaseAdvice, SafetyAdvice } from '../advice/types.ts';
 import type { RuleBook } from '../config/rules.ts';
 import type { Conditions } from '../signals/types.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
@@ -19,9 +20,11 @@ export function worldOf(
     readonly limitM?: number | undefined;
     readonly validUntilMs?: number;
     readonly faces?: ReadonlyMap<string, number>;
+    /** The day's hazards; left out: none. */
+    readonly safety?: SafetyAdvice;
   } = {},
 ): World {
-  const { limitM, validUntilMs, faces } = water;
+  const { limitM, validUntilMs, faces, safety } = water;
   return {
     waterBody: conditions.waterBody,
     species: conditions.species,
@@ -30,6 +33,7 @@ export function worldOf(
     fishing: day.fishing,
     membership: phase.membership,
     places: placesHere(conditions.waterBody, water.places, water.named),
+    closed: safety === undefined ? [] : closedPlaces(safety, rules.safety, conditions.waterBody),
     positions: rules.positions,
     ...(faces === undefined ? {} : { faces }),
     ...(limitM === undefined ? {} : { limitM }),

@@ -1,5 +1,6 @@
 /** A reader's own outings as they may take them along: a CSV that `outing import` reads again, and JSON. */
 import type { Outing } from '../record/types.ts';
+import { guarded } from './formulas.ts';
 import { DECIMALS } from './limits.ts';
 
 const COLUMNS = [
@@ -25,9 +26,8 @@ const COLUMNS = [
 /** Columns that a file of outings may have; `outing import` refuses others. */
 export const OUTING_COLUMNS: readonly string[] = [...COLUMNS, 'water_f', 'biggest_in', 'biggest_lb'];
 
-/** A text that a spreadsheet would compute gets a mark before it, as OWASP advises for CSV. */
 function cell(value: string | number): string {
-  const text = typeof value === 'string' && /^[=+\-@\t]/.test(value) ? `'${value}` : String(value);
+  const text = typeof value === 'string' ? guarded(value) : String(value);
   return /[",;\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 

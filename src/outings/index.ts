@@ -10,6 +10,7 @@ export {
 } from './groups.ts';
 export { compareOutings, FEWEST, type Comparison, type OutingReport, type Told } from './compare.ts';
 export { OUTING_COLUMNS, outingsCsv, outingsJson } from './export.ts';
+export { unguarded } from './formulas.ts';
 export { LIMITS } from './limits.ts';
 export { kindsOf, namedPlaces } from './places.ts';
 export { ratesOf, type Catch, type Rate } from './rates.ts';

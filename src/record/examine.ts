@@ -3,9 +3,9 @@ import { accessSync, constants, mkdtempSync, rmdirSync, statSync } from 'node:fs
 import { dirname, join } from 'node:path';
 import { Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
-import { damagedWords, refuseNoFile, sqliteRecord } from './dialect/index.ts';
+import { damagedWords, isForeign, refuseNoFile, sqliteRecord, type Upkeep } from './dialect/index.ts';
 import { isMissing, nearestThere } from './folder.ts';
-import { versionHere } from './migrate.ts';
+import { versionHere, versionsOf } from './migrate.ts';
 import { isServerRecord, serverAddress } from './server.ts';
 import type { Database } from './schema/index.ts';
 
@@ -42,17 +42,45 @@ function proveFolder(path: string, folder: string): void {
   }
 }
 
-async function lookThrough(path: string): Promise<void> {
+/** What a file is, looked at without a change. */
+export interface RecordLook {
+  /** Another program's database. */
+  readonly isForeign: boolean;
+  /** 0 where there are no tables of a record. */
+  readonly version: number;
+  /** The newest version that this program knows. */
+  readonly newest: number;
+  /** SQLite's first complaint about the file; '' when all is well. */
+  readonly complaint: string;
+}
+
+async function looking<T>(
+  path: string,
+  look: (db: Kysely<Database>, upkeep: () => Upkeep) => Promise<T>,
+): Promise<T> {
   const { dialect, upkeep } = sqliteRecord(path, undefined, true);
   const db = new Kysely<Database>({ dialect });
   try {
-    await versionHere(db, path);
-    const complaint = await upkeep().complaint();
-    if (complaint !== '') throw new ThawlineError('record', damagedWords(path, complaint));
+    return await look(db, upkeep);
   } finally {
     await db.destroy();
   }
 }
+
+/** Looks at a file of SQLite, and leaves the judgement to whoever asked. @throws ThawlineError `record` where it is none */
+export const lookInto = (path: string): Promise<RecordLook> =>
+  looking(path, async (db, upkeep) => ({
+    isForeign: await isForeign(db),
+    ...(await versionsOf(db)),
+    complaint: await upkeep().complaint(),
+  }));
+
+const lookThrough = (path: string): Promise<void> =>
+  looking(path, async (db, upkeep) => {
+    await versionHere(db, path);
+    const complaint = await upkeep().complaint();
+    if (complaint !== '') throw new ThawlineError('record', damagedWords(path, complaint));
+  });
 
 async function examineServer(address: string): Promise<Examined> {
   return { isThere: (await (await import('./openServer.ts')).lookAtServer(address)) > 0 };

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { sql, type Kysely } from 'kysely';
 import { ThawlineError } from '../units/index.ts';
-import { isPostgres, markOurs, refuseForeign } from './dialect/index.ts';
+import { hasVersionTable, isPostgres, markOurs, refuseForeign } from './dialect/index.ts';
 import { MIGRATIONS, type Migration } from './migrations/index.ts';
 import { sharedNowMs, WORKER_TTL_MS, workersOf } from './schedule/workers.ts';
 import type { Database } from './schema/index.ts';
@@ -48,6 +48,13 @@ async function refuseUnderWorkers(db: Kysely<Database>): Promise<void> {
     `${living.length === 1 ? 'A worker of an older version is' : `${living.length} workers of an older version are`} at work on this record: stop them (their word stands for ${WORKER_TTL_MS / 1000} s), then start this version. Nothing was changed.`,
     { retryable: true },
   );
+}
+
+/** The version of a file that may have no tables yet (0), and the newest one this program knows. */
+export async function versionsOf(
+  db: Kysely<Database>,
+): Promise<{ readonly version: number; readonly newest: number }> {
+  return { version: (await hasVersionTable(db)) ? await versionOf(db) : 0, newest: MIGRATIONS.length };
 }
 
 /**

@@ -1,5 +1,6 @@
 export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
 export { dayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
+export { giveBackAfterDrawing } from './charts/png.ts';
 export { inUnits } from './present.ts';
 export { cardText, PREHEADER_MAX, SHORT_WORDS } from './text.ts';
 export { clockOf, inClock, type ClockStyle } from './clock.ts';

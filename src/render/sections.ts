@@ -1,5 +1,5 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
-import { ashoreAllDay } from '../briefing/index.ts';
+import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
@@ -125,7 +125,7 @@ function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
 
 /** The casts that have a card, in the order of the day; none for who stays ashore. */
 export function cardCasts(doc: BriefingPage): readonly PageCast[] {
-  if (ashoreAllDay(doc)) return [];
+  if (isKeptIn(doc)) return [];
   const blocks = doc.plan?.blocks ?? [];
   // Half a plan is none: every block has its card, the more so on a day that closes some of its hours.
   return blocks.length > 0
@@ -186,7 +186,12 @@ function cardSection(
   return {
     id: 'cards',
     heading: m.headings.cast,
-    items: items.length > 0 || doc.safety.level < 4 || doc.status === 'nil' ? items : p(m.cast.omitted),
+    items:
+      items.length > 0 && doc.nests !== undefined
+        ? [...items, ...p(doc.nests)]
+        : items.length > 0 || doc.status === 'nil' || !isKeptIn(doc)
+          ? items
+          : p(ashoreAllDay(doc) ? m.cast.omitted : m.cast.omittedClosed),
   };
 }
 
@@ -309,6 +314,8 @@ function reasonsSection(
         .filter(Boolean)
         .join(' ');
     });
+  const { leftOut } = doc.plan ?? {};
+  const closed = leftOut === undefined || doc.front?.beIn.includes(leftOut) === true ? '' : leftOut;
   const more =
     detail === 'mail'
       ? []
@@ -325,9 +332,14 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : ashoreAllDay(doc) && detail === 'mail'
+        : isKeptIn(doc) && detail === 'mail'
           ? []
-          : [...p(ashoreAllDay(doc) ? m.positions.ashore : ''), ...list(places, detail === 'web'), ...more],
+          : [
+              ...p(ashoreAllDay(doc) ? m.positions.ashore : isKeptIn(doc) ? m.positions.closedDay : ''),
+              ...p(closed),
+              ...list(places, detail === 'web'),
+              ...more,
+            ],
   };
 }
 

@@ -104,6 +104,7 @@ export function plannedDay(
     places: lake.places,
     named: lake.points.flatMap(kindsOfPoint),
     faces: facesOf(advice, report),
+    safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { plan: withLayer(planFacts(plan), report), dropped: faults };

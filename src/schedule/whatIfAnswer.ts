@@ -46,6 +46,7 @@ export function whatIfAnswer(
     places: form.places,
     limitM: understood.day.limitM,
     faces: facesOf(form),
+    safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
   return { advice: said({ ...advice, plan }), understood, dropped: faults };

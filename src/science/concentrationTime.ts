@@ -3,22 +3,6 @@ import { requireRange } from './range.ts';
 const FT = 0.3048;
 
 /**
- * Time of concentration of a small watershed by Kirpich's formula.
- *
- * @param lengthM channel length, m, above 0 to 100 000
- * @param slope   mean slope, m/m, above 0 to 2
- * @returns hours
- * @throws RangeError outside the ranges
- * @see Kirpich (1940), Civil Engineering 10, 362
- * @example kirpichH(457.2, 0.025) * 60 // 9.0 minutes
- */
-export function kirpichH(lengthM: number, slope: number): number {
-  requireRange('lengthM', lengthM, Number.MIN_VALUE, 1e5);
-  requireRange('slope', slope, Number.MIN_VALUE, 2);
-  return (0.0078 * (lengthM / FT) ** 0.77 * slope ** -0.385) / 60;
-}
-
-/**
  * Lag of a watershed (centre of the rain to peak of the runoff) by the NRCS equation.
  *
  * @param lengthM     flow length, m, above 0 to 100 000

@@ -33,18 +33,3 @@ export function runoffIn(rainIn: number, curveNumber: number): number {
 export function runoffMm(rainMm: number, curveNumber: number): number {
   return runoffIn(rainMm / MM_PER_IN, curveNumber) * MM_PER_IN;
 }
-
-/**
- * Curve number of a watershed of several parts, weighted by area.
- *
- * @param parts area (any one unit) and curve number of each
- * @returns curve number, not rounded
- * @throws RangeError when the areas sum to nothing
- */
-export function compositeCurveNumber(
-  parts: readonly { readonly area: number; readonly curveNumber: number }[],
-): number {
-  const total = parts.reduce((sum, p) => sum + p.area, 0);
-  requireRange('total area', total, Number.MIN_VALUE, Number.MAX_VALUE);
-  return parts.reduce((sum, p) => sum + p.area * p.curveNumber, 0) / total;
-}

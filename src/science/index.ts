@@ -1,32 +1,18 @@
 export { airRangeC } from './airRange.ts';
 export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './antecedent.ts';
-export { kirpichH, nrcsLagH } from './concentrationTime.ts';
-export { compositeCurveNumber, runoffIn, runoffMm } from './curveNumber.ts';
+export { nrcsLagH } from './concentrationTime.ts';
+export { runoffIn, runoffMm } from './curveNumber.ts';
 export { dayLengthH, declinationRad, sunsetHourAngle } from './dayLength.ts';
 export { diffuseShare } from './diffuse.ts';
-export { degreeDays } from './degreeDays.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
 export { gammaCdf, gammaQuantile } from './gammaDistribution.ts';
-export {
-  equilibrium,
-  evaporationWm2,
-  relaxC,
-  responseS,
-  sensibleWm2,
-  windFunction,
-  type Equilibrium,
-  saturationMmHg,
-  surfaceWind,
-} from './heatExchange.ts';
+export { evaporationWm2, sensibleWm2, windFunction, saturationMmHg, surfaceWind } from './heatExchange.ts';
 export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
-export { mannKendall, type MannKendall } from './mannKendall.ts';
 export { median } from './median.ts';
-export { mixedC } from './mixing.ts';
 export { normalCdf, Z80 } from './normal.ts';
-export { plungeDepthM, reducedGravity } from './plunge.ts';
 export { isFogCode, isThunderCode } from './presentWeather.ts';
-export { clearDayWm2, clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
-export { attenuationPerM, secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
+export { clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation.ts';
+export { secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
 export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
 export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';

@@ -40,21 +40,6 @@ export function extraterrestrialWm2(latDeg: number, dayOfYear: number): number {
 }
 
 /**
- * Clear-sky radiation at the ground, mean of the whole day.
- *
- * @param latDeg     latitude, degrees north, -90 to 90
- * @param dayOfYear  1 to 366
- * @param elevationM elevation above sea level, m, -500 to 6000
- * @returns W/m2
- * @throws RangeError outside the ranges
- * @see Allen et al. (1998), FAO-56, eq. 37
- */
-export function clearDayWm2(latDeg: number, dayOfYear: number, elevationM = 0): number {
-  requireRange('elevationM', elevationM, -500, 6000);
-  return (0.75 + 2e-5 * elevationM) * extraterrestrialWm2(latDeg, dayOfYear);
-}
-
-/**
  * Share of the clear-sky radiation that a cloud cover lets through.
  *
  * @param cloudPct cloud cover, percent, 0 to 100

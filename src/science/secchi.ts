@@ -29,16 +29,3 @@ export function turbidityFromSecchiFnu(secchiM: number): number {
   requireRange('secchiM', secchiM, Number.MIN_VALUE, 60);
   return (secchiM / SCALE_M) ** (1 / EXPONENT);
 }
-
-/**
- * Attenuation of daylight from Secchi depth.
- *
- * @param secchiM Secchi depth, m, above 0 to 60
- * @returns attenuation, 1/m
- * @throws RangeError outside the range
- * @see Poole and Atkins (1929), J. Mar. Biol. Assoc. UK 16, 297 (constant from memory)
- */
-export function attenuationPerM(secchiM: number): number {
-  requireRange('secchiM', secchiM, Number.MIN_VALUE, 60);
-  return 1.7 / secchiM;
-}

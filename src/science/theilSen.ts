@@ -1,4 +1,3 @@
-import { tieTerm } from './mannKendall.ts';
 import { median } from './median.ts';
 
 export interface TheilSen {
@@ -48,4 +47,13 @@ export function theilSen(xs: readonly number[], ys: readonly number[]): TheilSen
 function roundEven(x: number): number {
   const floor = Math.floor(x);
   return x - floor === 0.5 ? floor + (floor % 2) : Math.round(x);
+}
+
+/** Sum of t(t-1)(2t+5) over the groups of t equal values. */
+function tieTerm(values: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const v of values) counts.set(v, (counts.get(v) ?? 0) + 1);
+  let sum = 0;
+  for (const t of counts.values()) sum += t * (t - 1) * (2 * t + 5);
+  return sum;
 }

@@ -222,7 +222,12 @@ function crossingWords(
   return `its shore crosses itself near latitude ${lat}, longitude ${lon}. Mend it in your GIS (fix geometries), and export it again.`;
 }
 
-/** An outline from rings that are already metres, for drawings and tests. @throws ShapeError when they cross */
+/**
+ * An outline from rings that are already metres, for tests of the figure alone.
+ *
+ * @internal
+ * @throws ShapeError when they cross
+ */
 export function outlineOf(rings: readonly Ring[], latDeg = 0, lonDeg = 0): Outline {
   const placed = rings.map((ring) => {
     const others = rings.filter((other) => other !== ring);

@@ -1,7 +1,7 @@
 /** A lake's day in a few lines, for who opens the web and not the mail. */
 import { html, raw } from 'hono/html';
 import type { LakeConfig } from '../config/types.ts';
-import { ashoreAllDay } from '../briefing/index.ts';
+import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
@@ -112,7 +112,7 @@ export function monthTable(list: readonly ArchivedBriefing[], units: UnitSystem,
             </th>
             <td>${water == null ? words.page.unknown : formatQuantity(water.value, 'temperature', units)}</td>
             <td>${w.danger(page.safety.level)}</td>
-            <td>${ashoreAllDay(page) ? w.ashore : first}</td>
+            <td>${ashoreAllDay(page) ? w.ashore : isKeptIn(page) ? w.closedDay : first}</td>
           </tr>`,
       )}
     </tbody>

@@ -1,7 +1,14 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
-import { askToLeave, leaveByLetter, leaveByOneClick, PATHS, peekLink, readToken } from '../delivery/index.ts';
-import { eraseReader } from '../record/delivery/readers.ts';
+import {
+  askToLeave,
+  eraseByLink,
+  leaveByLetter,
+  leaveByOneClick,
+  PATHS,
+  peekLink,
+  readToken,
+} from '../delivery/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
@@ -52,10 +59,8 @@ export function leavePages(deps: WebDeps): Hono {
     return showPrivate(c, { title: m.title, body });
   });
   app.post(ERASE, async (c) => {
-    const token = field(await c.req.formData(), 't');
-    const found = await peekLink(deps.record, token, 'leave-sure', context());
+    const found = await eraseByLink(deps.record, field(await c.req.formData(), 't'), context());
     if (!found.ok) return showProblem(c, found.problem);
-    await eraseReader(deps.record, found.value.id);
     const { leave: m } = speakTo(c, found.value);
     return showPrivate(c, { title: m.erasedTitle, body: html`<p>${m.erased}</p>` });
   });

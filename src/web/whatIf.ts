@@ -3,7 +3,7 @@ import { html } from 'hono/html';
 import type { WhatIfForm } from '../advice/whatIf/index.ts';
 import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
-import { say, whatIfCards, whatIfPlan, type PlanPart, type Words } from '../words/index.ts';
+import { isKeptInBy, say, whatIfCards, whatIfPlan, type PlanPart, type Words } from '../words/index.ts';
 import { show } from './answers.ts';
 import type { WebDeps } from './deps.ts';
 import { filled } from './filled.ts';
@@ -37,7 +37,9 @@ interface Told {
 function resultBody({ advice, understood, parts, cards }: Answer, { units, words, names }: Told): Markup {
   const { result: w, figure, assumed } = words.whatIf;
   const told = (sentence: string): string => expandQuantities(sentence, units, words.page.joint);
-  const { safety, positions } = advice;
+  const { safety } = advice;
+  const keptIn = isKeptInBy(advice);
+  const open = advice.positions.filter(({ closedBy }) => closedBy === undefined);
   const depth = ([top, bottom]: readonly [number, number]): string =>
     `${formatQuantity(top, 'depth', units)} ${words.page.joint} ${formatQuantity(bottom, 'depth', units)}`;
   const { word, because } = advice.confidence;
@@ -71,8 +73,9 @@ function resultBody({ advice, understood, parts, cards }: Answer, { units, words
     }
     <h2>${w.where}</h2>
     <p>${told(advice.phase.because)}</p>
+    ${keptIn ? html`<p>${words.whatIf.leftOutToday}</p>` : ''}
     <ol>
-      ${positions.slice(0, 5).map(
+      ${open.slice(0, keptIn ? 0 : 5).map(
         (p) =>
           html`<li>
             ${filled((name = '') => w.place(name, depth(p.depthM), p.because.map(told).join(' ')), html`<strong>${p.name}</strong>`)}
@@ -80,7 +83,10 @@ function resultBody({ advice, understood, parts, cards }: Answer, { units, words
           </li>`,
       )}
     </ol>
-    <p>${told(advice.closeWords)} ${advice.swap === null ? '' : told(advice.swap.sentence)}</p>
+    <p>
+      ${keptIn ? '' : told(advice.closeWords)}
+      ${keptIn || advice.swap === null ? '' : told(advice.swap.sentence)}
+    </p>
     <h2>${w.how}</h2>
     ${cards.map(
       ({ when, card }) => html`

@@ -1,8 +1,15 @@
 /** An advice in sentences, for answers to a what-if; what is archived keeps the facts. */
-import type { Advice, AirTurn, Hazard, PositionAdvice, SafetyAdvice, Tendency } from '../advice/types.ts';
+import type {
+  Advice,
+  AirTurn,
+  CastCard,
+  Hazard,
+  PositionAdvice,
+  SafetyAdvice,
+  Tendency,
+} from '../advice/types.ts';
 import { cardOf } from '../advice/cards.ts';
 import { windOnPlace } from '../advice/searchPlan.ts';
-import type { Presentation } from '../advice/presentation/index.ts';
 import type { CastStatement } from '../briefing/index.ts';
 import type { RuleText } from '../config/ruleText.ts';
 import { say } from './catalogue.ts';
@@ -19,11 +26,14 @@ import { wordsFor, type Words } from './languages.ts';
 
 const REASONS = 2;
 
-const castFact = (of: Presentation): CastStatement => ({ code: 'cast', of });
+const castFact = (of: CastCard['told']): CastStatement => ({ code: 'cast', of });
 
 /** How one class is worked at one place: its numbers and its sentences. */
-export function sayCast(of: Presentation, text: RuleText, words: Words = wordsFor('en')): PresentationCard {
-  const { told, ...numbers } = cardOf(of);
+export function sayCast(
+  { told, ...numbers }: CastCard,
+  text: RuleText,
+  words: Words = wordsFor('en'),
+): PresentationCard {
   return { ...numbers, ...words.cast(text, castFact(told)) };
 }
 
@@ -136,7 +146,7 @@ export function sayAdvice(advice: Advice, text: RuleText, words: Words = wordsFo
       minutes,
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),
-    presentations: advice.casts.map((of) => sayCast(of, text, words)),
+    presentations: advice.casts.map((of) => sayCast(cardOf(of), text, words)),
     safety: saySafety(safety, text, words),
     tendency: tendency === null ? null : tendencyInWords(tendency, text, words),
     confidence: {

@@ -38,7 +38,7 @@ export { saidQuestion } from './readingQuestion.ts';
 export { refusalWords, type LakeRefusal, type WishRefusal } from './refusal.ts';
 export type { FormRefusal } from './en/whatIf.ts';
 export { saidProblem } from './whatIfProblem.ts';
-export { whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
+export { isKeptInBy, whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
 export { lowerFirst } from './page/sentence.ts';
 export { clock, dateWords, dateWordsAt, hourWords, momentWords, zoneWords } from './page/when.ts';
 

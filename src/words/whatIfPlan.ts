@@ -54,10 +54,16 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         words.plan.giveUp(block.giveUp),
       ],
     })),
-    ...plan.closed.map(({ from, to, hazard }) =>
-      alone(w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase())),
-    ),
+    // Several hazards may have one name.
+    ...[
+      ...new Set(
+        plan.closed.map(({ from, to, hazard }) =>
+          w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
+        ),
+      ),
+    ].map(alone),
     ...beInLines(plan, words).map(alone),
+    ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
     ...other(w.second, plan.second),
     ...other(w.bigFish, plan.bigFish),
     ...other(w.manyFish, plan.manyFish),
@@ -88,6 +94,12 @@ function whyLines(
   return [change, fresh.length === 0 ? '' : whatIf.plan.because(fresh.join(' '))].filter(Boolean);
 }
 
+/** Whether hazards leave no hours to fish: then no place and no lure is told as if to go. */
+export const isKeptInBy = ({ plan }: Pick<AdviceInWords, 'plan'>): boolean =>
+  plan !== null &&
+  plan.blocks.length === 0 &&
+  (plan.notPlanned?.code === 'ashore' || plan.notPlanned?.code === 'closed');
+
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
 export function whatIfCards(
   { plan, presentations }: Pick<AdviceInWords, 'plan' | 'presentations'>,
@@ -97,10 +109,11 @@ export function whatIfCards(
   readonly when: string;
   readonly card: PresentationCard;
 }[] {
+  if (isKeptInBy({ plan })) return [];
   return plan === null || plan.blocks.length === 0
     ? presentations.map((card) => ({ when: '', card }))
     : plan.blocks.map(({ from, to, cast }) => ({
         when: `${from}-${to} `,
-        card: sayCast(cast.told, text, words),
+        card: sayCast(cast, text, words),
       }));
 }

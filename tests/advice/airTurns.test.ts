@@ -1,14 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { airTurns, airTurnsOfDays } from '../../src/advice/airTurns.ts';
+import type { Config } from '../../src/config/types.ts';
+import { adviseFrom } from '../../src/schedule/advice.ts';
+import { readSignals } from '../../src/signals/index.ts';
 import type { HourPoint } from '../../src/signals/types.ts';
+import { recordView, testLake } from '../helpers/weatherRecord.ts';
+import { rules, TACKLE } from './support.ts';
 
 const HOUR_MS = 3_600_000;
 const start = Date.parse('2026-03-08T00:00:00Z');
 const dateOf = (atMs: number): string => new Date(atMs).toISOString().slice(0, 10);
-/** Days of hours, stamped with the hour's end, with a daily wave of 5 K either way on a base that may change. */
+/** Days of hours, stamped as a report's are, with their start, with a daily wave of 5 K either way on a base that may change. */
 const hours = (days: number, baseC: (hour: number) => number): HourPoint[] =>
   Array.from({ length: 24 * days }, (_, hour) => ({
-    atMs: start + (hour + 1) * HOUR_MS,
+    atMs: start + hour * HOUR_MS,
     airC: baseC(hour) + 5 * Math.sin((2 * Math.PI * (hour - 9)) / 24),
     sunAltitudeDeg: 10,
     forecast: true,
@@ -51,6 +56,19 @@ describe('a turn of the air', () => {
     const gappy = hours(3, (hour) => (hour >= 24 ? 4 : 14)).filter((_, index) => index > 12);
     expect(turns(gappy)).toEqual([]);
   });
+});
+
+it('a front that the forecast has at 14:00 is told of 14:00', () => {
+  const lake = { ...testLake, pockets: [], gauges: [] };
+  const front = Date.parse('2026-03-07T20:00:00Z');
+  const view = recordView({
+    asOf: '2026-03-06T11:15:00Z', // 05:15 at the lake
+    pastDays: 16,
+    weather: (local) => ({ air: local.toMillis() >= front ? 3 : 14 }),
+  });
+  const config = { tackle: TACKLE } as unknown as Config;
+  const { tendency } = adviseFrom({ config, rules }, lake, view, readSignals(view, lake));
+  expect(tendency?.days[0]).toMatchObject({ date: '2026-03-07', turns: [{ code: 'airFalls', atMs: front }] });
 });
 
 describe('a turn of the air by days', () => {

@@ -41,6 +41,7 @@ function closed(
     extras,
     closesFromLevel: 3,
     clock,
+    day: { fromMs: MIDNIGHT_MS + 5 * HOUR_MS, toMs: MIDNIGHT_MS + 20 * HOUR_MS },
   });
   return found.map(({ hazard, fromMs, toMs }) => [hazard, clock.at(fromMs), clock.at(toMs)]);
 }

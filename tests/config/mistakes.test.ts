@@ -574,3 +574,59 @@ it('tabs in the indentation are one fault, at the first of them', async () => {
   const one = EXAMPLE.replace(/^ {4}zone:/m, '\tzone:');
   expect(await faults(one)).toEqual([expect.stringContaining('a tab stands in the indentation')]);
 });
+
+it('a list referred to two hundred times is one list, two hundred times', async () => {
+  const text = EXAMPLE.replace(
+    /^readers:[^]*?(?=^\S)/m,
+    `readers:\n  - { address: first@lake.example, lakes: &l [ossarly] }\n${Array.from({ length: 200 }, (_, n) => `  - { address: r${n}@lake.example, lakes: *l }\n`).join('')}`,
+  );
+  const path = join(mkdtempSync(join(tmpdir(), 'thawline-slips-')), 'thawline.yaml');
+  writeFileSync(path, text);
+  const { readers } = await loadConfig(path);
+  expect(readers).toHaveLength(201);
+  expect(new Set(readers.map(({ lakes }) => lakes.join()))).toEqual(new Set(['ossarly']));
+});
+
+it('references that multiply end with line, column and a cure', async () => {
+  const rows = Array.from(
+    { length: 12 },
+    (_, n) => `b${n + 1}: &b${n + 1} [${Array(10).fill(`*b${n}`).join(', ')}]`,
+  );
+  expect(await faults(`b0: &b0 [x]\n${rows.join('\n')}\n`)).toEqual([
+    expect.stringMatching(/^thawline\.yaml:\d+:\d+: the references .* multiply beyond measure/),
+  ]);
+});
+
+it.each(['[', '{a: ', '- '])('twenty thousand of %j are one fault in own words', async (mark) => {
+  const all = await faults(`lakes: ${mark === '- ' ? '\n' : ''}${mark.repeat(20_000)}`);
+  expect(all).toEqual([
+    expect.stringMatching(/^thawline\.yaml:\d+:\d+: brackets or dashes stand within each other too deeply/),
+  ]);
+});
+
+it('a field that stands twice is told by its place once, with its own cure', async () => {
+  const [first] = await faults('lakes: []\nreaders: []\nlakes: []\n');
+  expect(first).toBe(
+    'thawline.yaml:3:1: not valid YAML: this field stands here for the second time. Keep one of the two; entries of a list each begin with "- ".',
+  );
+});
+
+it('a lake id of wrong letters is one fault, not one more at each of its readers', async () => {
+  expect(await faults(EXAMPLE.replace('id: ossarly', 'id: Ossarly!'))).toEqual([
+    expect.stringContaining('lakes.0.id: found "Ossarly!"'),
+  ]);
+});
+
+it.each([
+  ['a query', 'https://h.example/x?y=1', 'without "?" and "#"'],
+  ['a fragment', 'https://h.example/#top', 'without "?" and "#"'],
+  ['no host', 'https://[', 'expected an address of the web'],
+])('an address of the pages with %s is refused', async (_, baseUrl, says) => {
+  const [first] = await faults(EXAMPLE.replace(/^( +)baseUrl:.*$/m, `$1baseUrl: '${baseUrl}'`));
+  expect(first).toContain(says);
+});
+
+it('a name of spaces alone is refused', async () => {
+  const [first] = await faults(EXAMPLE.replace(/^( +name: ).*$/m, "$1'   '"));
+  expect(first).toContain('not spaces alone');
+});

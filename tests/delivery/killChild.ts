@@ -2,7 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { createTransport, linkMaker } from '../../src/delivery/index.ts';
 import { openRecord } from '../../src/record/index.ts';
-import { nextAttemptMs } from '../../src/record/delivery/outbox.ts';
+import { nextAttemptMs } from './nextAttempt.ts';
 import { deliverPass, ownerName } from '../../src/schedule/index.ts';
 import { holdScheduler } from '../../src/schedule/lock.ts';
 import { config, MORNING_MS, SECRET, silent } from './kit.ts';

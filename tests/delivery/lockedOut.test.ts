@@ -11,7 +11,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, expect, it } from 'vitest';
 import { createTransport } from '../../src/delivery/index.ts';
 import { openRecord } from '../../src/record/index.ts';
-import { nextAttemptMs } from '../../src/record/delivery/outbox.ts';
+import { nextAttemptMs } from './nextAttempt.ts';
 import { insertReader, updateReader } from '../../src/record/delivery/readers.ts';
 import { newRow, DEFAULT_WISHES } from '../../src/delivery/readers.ts';
 import { deliverPass } from '../../src/schedule/index.ts';

@@ -12,7 +12,8 @@ import {
   type MailTransport,
 } from '../../src/delivery/index.ts';
 import type { RecordStore } from '../../src/record/index.ts';
-import { countOutbox, nextAttemptMs, recentFailures } from '../../src/record/delivery/outbox.ts';
+import { countOutbox, recentFailures } from '../../src/record/delivery/outbox.ts';
+import { nextAttemptMs } from './nextAttempt.ts';
 import { getState } from '../../src/record/schedule/runs.ts';
 import { readerByAddress, updateReader } from '../../src/record/delivery/readers.ts';
 import { addReaders, address, config, drainDeps, issueMorning, MORNING_MS, type Clock } from './kit.ts';

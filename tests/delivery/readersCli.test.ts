@@ -1,6 +1,6 @@
 /** Days of the week as the command line takes them; ISO 8601 numbers, Monday is 1. */
 import { describe, expect, it } from 'vitest';
-import { parseDays } from '../../src/cli/readers.ts';
+import { parseDays } from '../../src/cli/readersFile.ts';
 
 describe('--days', () => {
   it.each([

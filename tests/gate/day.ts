@@ -25,17 +25,22 @@ export function dayOf(form: Form): { plan: DayPlan; world: World } {
     points: [],
     here: placesHere(conditions.waterBody, read.places),
   });
+  const safety = judgeSafety(conditions, rules.safety, extras);
   const plan = planDay({
     conditions,
     rules,
     phase,
     positions,
-    safety: judgeSafety(conditions, rules.safety, extras),
+    safety,
     extras,
     tackle: TACKLE,
     ...day,
     nowMs: -Infinity,
   });
-  const world = worldOf(conditions, phase, rules, day, { places: read.places, limitM: day.limitM });
+  const world = worldOf(conditions, phase, rules, day, {
+    places: read.places,
+    limitM: day.limitM,
+    safety,
+  });
   return { plan, world };
 }

@@ -10,16 +10,9 @@ function saidCast(card: PresentationCard): AdviceFacts['casts'][number] {
   return {
     ...without(
       card,
-      ...([
-        'family',
-        'contactApplies',
-        'ratedDepthM',
-        'fallMs',
-        'countS',
-        'score',
-        'temperatureWords',
-      ] as const),
+      ...(['contactApplies', 'ratedDepthM', 'fallMs', 'countS', 'score', 'temperatureWords'] as const),
     ),
+    path: [...card.path],
     lureClass: said(card.lureClass),
     because: said(card.because),
     reel: said(card.reel),

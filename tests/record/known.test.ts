@@ -87,7 +87,7 @@ describe('a view as of an instant', () => {
 describe('random histories', () => {
   interface Arrival {
     readonly knownMs: number;
-    readonly put: (record: RecordStore) => Promise<unknown>;
+    readonly put: (to: RecordStore, lake: string) => Promise<unknown>;
   }
   const hour = fc.integer({ min: 0, max: 48 });
   const late = fc.integer({ min: 0, max: 72 });
@@ -104,14 +104,14 @@ describe('random histories', () => {
       const atMs = START + h * HOUR + (kind === 'forecast' ? 6 * HOUR : 0);
       const one: Observation = row({ kind, variable, value, atMs, issuedMs });
       const knownMs = (issuedMs ?? atMs) + l * HOUR;
-      return { knownMs, put: (to) => to.putObservations([one], knownMs) };
+      return { knownMs, put: (to, of) => to.putObservations([{ ...one, lake: of }], knownMs) };
     });
   const reading: fc.Arbitrary<Arrival> = fc
     .record({ id: fc.constantFrom('a', 'b'), hour, late, waterC: fc.integer({ min: 5, max: 15 }) })
     .map(({ id, hour: h, late: l, waterC }) => {
       const knownMs = START + (h + l) * HOUR;
-      const one = { id, lake: LAKE, atMs: START + h * HOUR, waterC, depthM: 0.3, sdC: 0.5, where: 'ramp' };
-      return { knownMs, put: (to) => to.putReading(one, knownMs) };
+      const one = { atMs: START + h * HOUR, waterC, depthM: 0.3, sdC: 0.5, where: 'ramp' };
+      return { knownMs, put: (to, of) => to.putReading({ ...one, id: `${of} ${id}`, lake: of }, knownMs) };
     });
   const alerts: fc.Arbitrary<Arrival> = fc
     .record({ hour, names: fc.subarray(['wind', 'heat']), text: fc.constantFrom('first', 'second') })
@@ -119,7 +119,6 @@ describe('random histories', () => {
       const knownMs = START + h * HOUR;
       const list = names.map((id) => ({
         id,
-        lake: LAKE,
         issuer: 'office',
         event: id,
         severity: 'Moderate',
@@ -130,24 +129,25 @@ describe('random histories', () => {
         endsMs: null,
         expiresMs: null,
       }));
-      return { knownMs, put: (to) => to.putAlerts(LAKE, list, knownMs) };
+      const of = (lake: string) => list.map((one) => ({ ...one, lake, id: `${lake} ${one.id}` }));
+      return { knownMs, put: (to, lake) => to.putAlerts(lake, of(lake), knownMs) };
     });
   const flood: fc.Arbitrary<Arrival> = fc
     .record({ hour, late, observed: fc.constantFrom('none' as const, 'minor' as const) })
     .map(({ hour: h, late: l, observed }) => {
       const knownMs = START + (h + l) * HOUR;
       const one = {
-        lake: LAKE,
         station: 'S',
         observed,
         forecast: 'none' as const,
         atMs: START + h * HOUR,
         thresholdsM: {},
       };
-      return { knownMs, put: (to) => to.putFloods([one], knownMs) };
+      return { knownMs, put: (to, of) => to.putFloods([{ ...one, lake: of }], knownMs) };
     });
 
   it('give the same view as of an instant, whatever arrives later', async () => {
+    let lakes = 0;
     await fc.assert(
       fc.asyncProperty(
         fc.array(fc.oneof(observation, reading, alerts, flood), { maxLength: 40 }),
@@ -157,21 +157,18 @@ describe('random histories', () => {
           const asOfMs = START + asOfHour * HOUR + 1;
           const inOrder = [...arrivals].sort((a, b) => a.knownMs - b.knownMs);
           const options = isLevelAveraged ? { levelRowDays: 1 } : {};
-          const store = await freshRecord();
-          try {
-            for (const { knownMs, put } of inOrder) if (knownMs <= asOfMs) await put(store);
-            const before = await store.view(LAKE, asOfMs, options);
-            for (const { knownMs, put } of inOrder) if (knownMs > asOfMs) await put(store);
-            expect(await store.view(LAKE, asOfMs, options)).toEqual(before);
-            // A season of views from memory says the same as the record, with and without what archives brought.
-            const window = await store.window(LAKE, asOfMs - 60 * DAY, START + 60 * DAY);
-            for (const archive of [false, true])
-              expect(await window.view(LAKE, asOfMs, { ...options, archive })).toEqual(
-                await store.view(LAKE, asOfMs, { ...options, archive }),
-              );
-          } finally {
-            await store.close();
-          }
+          // Each history is of a lake of its own, of which the others are no part.
+          const lake = `${LAKE}-${(lakes += 1)}`;
+          for (const { knownMs, put } of inOrder) if (knownMs <= asOfMs) await put(record, lake);
+          const before = await record.view(lake, asOfMs, options);
+          for (const { knownMs, put } of inOrder) if (knownMs > asOfMs) await put(record, lake);
+          expect(await record.view(lake, asOfMs, options)).toEqual(before);
+          // A season of views from memory says the same as the record, with and without what archives brought.
+          const window = await record.window(lake, asOfMs - 60 * DAY, START + 60 * DAY);
+          for (const archive of [false, true])
+            expect(await window.view(lake, asOfMs, { ...options, archive })).toEqual(
+              await record.view(lake, asOfMs, { ...options, archive }),
+            );
         },
       ),
       { numRuns: 60 },

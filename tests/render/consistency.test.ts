@@ -2,8 +2,9 @@
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import type { BriefingPage, PageRow } from '../../src/words/index.ts';
-import { inUnits, renderBriefing } from '../../src/render/index.ts';
+import { inUnits } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
+import { renderedMorning } from '../helpers/renderedMorning.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const MONTH = MONTHS.join('|');
@@ -39,12 +40,13 @@ function expectAmong(value: number, figures: readonly number[], step: number, wo
   expect(apart, `${words}: ${value} is none of ${figures.join(', ')}`).toBeLessThanOrEqual(step);
 }
 
-describe.each(mornings())('the page of $name', ({ units, document }) => {
+describe.each(mornings())('the page of $name', (morning) => {
+  const { document } = morning;
   const hazards = document.safety.hazards;
   const today = document.series.days.find(({ date }) => date === document.date);
 
   it('names no date more than ten days from its own', async () => {
-    const { text } = await renderBriefing(document, { units, form: 'full' });
+    const { text } = await renderedMorning(morning);
     const away = daysAway(text, document.date);
     expect(away.length).toBeGreaterThan(3);
     // Where nothing is known, what was last known is older.

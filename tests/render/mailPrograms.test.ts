@@ -1,7 +1,7 @@
 import { caniemail } from 'caniemail';
 import { describe, expect, it } from 'vitest';
-import { renderBriefing } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
+import { renderedMorning } from '../helpers/renderedMorning.ts';
 
 /** Large mail programs, by the ids of the feature tables at caniemail.com. */
 const CLIENTS = ['gmail.*', 'outlook.*', 'apple-mail.*', 'yahoo.*', 'samsung-email.*'] as const;
@@ -9,8 +9,8 @@ const CLIENTS = ['gmail.*', 'outlook.*', 'apple-mail.*', 'yahoo.*', 'samsung-ema
 describe('what the large mail programs do not support', () => {
   it('is no more than what was looked at and accepted', async () => {
     const found = new Set<string>();
-    for (const { document, units } of mornings()) {
-      const { html } = await renderBriefing(document, { units, form: 'full' });
+    for (const morning of mornings()) {
+      const { html } = await renderedMorning(morning);
       const { issues } = caniemail({ clients: [...CLIENTS], html });
       for (const [client, features] of issues.errors) {
         for (const { title } of features) found.add(`${title} (${client})`);

@@ -2,14 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { personalise } from '../../src/delivery/index.ts';
 import { isAllowedLink, PREHEADER_MAX, renderBriefing, SHORT_WORDS } from '../../src/render/index.ts';
 import { morningNamed, mornings } from '../helpers/mornings.ts';
+import { renderedMorning } from '../helpers/renderedMorning.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { sampleAdvice, sampleLake, sampleReport } from '../helpers/sampleReport.ts';
 
-const full = { units: 'us', form: 'full' } as const;
+const full = { units: 'us', form: 'full', pictures: false } as const;
 const BUDGET_BYTES = 80_000;
 
-describe.each(mornings())('the page of $name', ({ units, document }) => {
-  const page = renderBriefing(document, { units, form: 'full' });
+describe.each(mornings())('the page of $name', (morning) => {
+  const page = renderedMorning(morning, { pictures: true });
 
   it('stays below 80 kB', async () => {
     expect(Buffer.byteLength((await page).html)).toBeLessThan(BUDGET_BYTES);
@@ -63,8 +64,8 @@ describe.each(mornings())('the page of $name', ({ units, document }) => {
 
 describe('the cares of a day', () => {
   it('are each told once in a mail, whichever hazards they meet', async () => {
-    for (const { document } of mornings()) {
-      const { text, short } = await renderBriefing(document, full);
+    for (const morning of mornings()) {
+      const { text, short } = await renderedMorning(morning, full);
       for (const care of ['Dress for the water, not the air.', 'Wear the life jacket closed at all times.'])
         for (const part of [text, short])
           expect(part.replace(/\s+/g, ' ').split(care).length, `${care} in ${part}`).toBeLessThanOrEqual(2);
@@ -72,7 +73,7 @@ describe('the cares of a day', () => {
   });
 
   it('give way to the names of milder hazards for who stays ashore', async () => {
-    const { text } = await renderBriefing(morningNamed('level-4-flood').document, full);
+    const { text } = await renderedMorning(morningNamed('level-4-flood'), full);
     expect(text.replace(/\s+/g, ' ')).toMatch(/Also: WARM AIR COLD WATER: [^.]*HIGH WATER: [^.]*FOG: /);
     expect(text).not.toMatch(/Look before you launch|Wait at the ramp/);
   });
@@ -144,7 +145,7 @@ describe('foreign words', () => {
 describe('danger', () => {
   it('stands above the plan always, and its section above the fishing part from level 3', async () => {
     const at = async (name: string): Promise<string> =>
-      (await renderBriefing(morningNamed(name).document, full)).text;
+      (await renderedMorning(morningNamed(name), full)).text;
     const calm = await at('warm-rain-pulse');
     expect(calm.indexOf('EXTRA CARE, 2 OF 4.')).toBeLessThan(calm.indexOf('THE DAY'));
     expect(calm.indexOf('SAFETY\n')).toBeGreaterThan(calm.indexOf('HOW TO WORK IT'));
@@ -197,8 +198,8 @@ describe('a reader’s own links', () => {
 describe('rendering', () => {
   it('gives the same bytes for the same document', async () => {
     const [a, b] = await Promise.all([
-      renderBriefing(sampleBriefing(), full),
-      renderBriefing(sampleBriefing(), full),
+      renderBriefing(sampleBriefing(), { ...full, pictures: true }),
+      renderBriefing(sampleBriefing(), { ...full, pictures: true }),
     ]);
     expect(a).toEqual(b);
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pageOf, wordsFor } from '../../src/words/index.ts';
-import { castDrawing, lurePath } from '../../src/render/charts/cast.ts';
+import { castDrawing } from '../../src/render/charts/cast.ts';
 import { dayClock } from '../../src/render/charts/dayClock.ts';
 import { drawings } from '../../src/render/pictures.ts';
 import { toPng } from '../../src/render/charts/png.ts';
@@ -10,7 +10,6 @@ import { inUnits, renderBriefing } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
 import { withPlan } from '../helpers/samplePlan.ts';
-import { sampleAdvice, SAMPLE_CARD } from '../helpers/sampleReport.ts';
 
 const words = wordsFor('en');
 const m = words.page;
@@ -187,45 +186,5 @@ describe('the pictures', () => {
       ];
       for (const picture of drawn) expect(picture?.svg ?? '').not.toMatch(/NaN|Infinity|undefined/);
     }
-  });
-});
-
-describe('the cast from the side', () => {
-  const cast = sampleBriefing().casts[0];
-  if (cast === undefined) throw new Error('the sample has no cast');
-
-  it('is to scale: one metre is as long across as down', () => {
-    const { svg } = castDrawing(cast, 'metric', words) ?? { svg: '' };
-    const path = /stroke="#A84300" stroke-width="3"[^>]*/.exec(svg)?.index ?? -1;
-    const points = [
-      ...(/d="([^"]*)"/.exec(svg.slice(svg.lastIndexOf('<path', path)))?.[1] ?? '').matchAll(
-        /[ML]([\d.]+) ([\d.]+)/g,
-      ),
-    ].map(([, x, y]) => [Number(x), Number(y)] as const);
-    const expected = lurePath(cast);
-    expect(points).toHaveLength(expected.length);
-    const [first, second, last] = [points[0], points[1], points.at(-1)];
-    if (first === undefined || second === undefined || last === undefined) throw new Error('no path');
-    const across = (last[0] - first[0]) / cast.castLengthM;
-    const down = (second[1] - first[1]) / (expected[1]?.[1] ?? 0);
-    expect(down / across).toBeCloseTo(1, 1);
-  });
-
-  it('touches bottom exactly where the card says', () => {
-    const way = lurePath(cast);
-    const bottom = (x: number): number =>
-      cast.castDepthM + ((cast.boatDepthM - cast.castDepthM) * x) / cast.castLengthM;
-    for (const at of [cast.contactFromM, cast.contactToM]) {
-      expect(way).toContainEqual([at, bottom(at ?? -1)]);
-    }
-  });
-
-  it('is not drawn for a lure worked under the boat', () => {
-    const [vertical] = sampleBriefing({
-      advice: sampleAdvice({
-        presentations: [{ ...SAMPLE_CARD, castLengthM: 0, contactFromM: null, contactToM: null }],
-      }),
-    }).casts;
-    expect(vertical === undefined ? 'missing' : castDrawing(vertical, 'us', words)).toBeNull();
   });
 });

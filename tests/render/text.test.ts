@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { inUnits, renderBriefing } from '../../src/render/index.ts';
+import { inUnits } from '../../src/render/index.ts';
 import { mornings } from '../helpers/mornings.ts';
+import { renderedMorning } from '../helpers/renderedMorning.ts';
 
 const all = mornings();
 
@@ -13,7 +14,8 @@ function sentences(value: unknown, key = ''): string[] {
   return Object.entries(value).flatMap(([name, item]) => sentences(item, name));
 }
 
-describe.each(all)('the words of $name', ({ name, units, document }) => {
+describe.each(all)('the words of $name', (morning) => {
+  const { name, document } = morning;
   it.each(['us', 'metric'] as const)('are clean and short in %s units', (system) => {
     const words = sentences(inUnits(document, system));
     expect(words.length).toBeGreaterThan(20);
@@ -28,7 +30,7 @@ describe.each(all)('the words of $name', ({ name, units, document }) => {
   });
 
   it('fit 72 columns', async () => {
-    const { text } = await renderBriefing(document, { units, form: 'full' });
+    const { text } = await renderedMorning(morning);
     const lines = text.split('\n');
     for (const line of lines) expect(line.length, line).toBeLessThanOrEqual(72);
     expect(text).not.toMatch(/undefined|NaN|\{\{/);
@@ -36,7 +38,7 @@ describe.each(all)('the words of $name', ({ name, units, document }) => {
   });
 
   it('are the ones last looked at', async () => {
-    const { text, subject, preheader, short, card } = await renderBriefing(document, { units, form: 'full' });
+    const { text, subject, preheader, short, card } = await renderedMorning(morning);
     await expect(`${subject}\n${preheader}\n\n${text}\n${short}\n\n${card}\n`).toMatchFileSnapshot(
       `snapshots/${name}.txt`,
     );

@@ -4,7 +4,6 @@ import {
   adjustCurveNumber,
   antecedentMoisture,
   classOf,
-  degreeDays,
   eventWaterShare,
   EVENT_WATER,
   hydrographOrdinate,
@@ -13,9 +12,6 @@ import {
   isFogCode,
   isSunlit,
   isThunderCode,
-  mannKendall,
-  plungeDepthM,
-  reducedGravity,
   runoffIn,
   skyView,
   sunPosition,
@@ -134,20 +130,6 @@ describe('a stream swollen by rain', () => {
   });
 });
 
-describe('an inflow', () => {
-  it('of the same density neither dives nor counts as one that does', () => {
-    expect(reducedGravity(999.7, 999.7)).toBe(0);
-    expect(plungeDepthM(0, 1)).toBeNull();
-    expect(plungeDepthM(-0.001, 1)).toBeNull();
-    expect(plungeDepthM(1e-9, 1)).toBeGreaterThan(0);
-    expect(reducedGravity(waterDensity(8), waterDensity(15))).toBeGreaterThan(0);
-  });
-  it('without flow has no depth to dive at, and without its own Froude number takes the published 0.67', () => {
-    expect(plungeDepthM(0.01, 0)).toBe(0);
-    expect(plungeDepthM(0.014702, 1)).toBe(plungeDepthM(0.014702, 1, 0.67));
-  });
-});
-
 describe('moist air', () => {
   it('is full where the dew point reaches the air, and never fuller', () => {
     expect(humidityPct(20, 20)).toBe(100);
@@ -220,12 +202,6 @@ describe('wind', () => {
 });
 
 describe('a trend', () => {
-  it('of nothing but equal values has no score', () => {
-    expect(mannKendall([5, 5, 5, 5])).toEqual({ s: 0, variance: 0, z: 0, p: 1 });
-    expect(mannKendall([1, 2, 2, 1])).toMatchObject({ s: 0, z: 0, p: 1 });
-    expect(mannKendall([])).toMatchObject({ s: 0, z: 0, p: 1 });
-    expect(() => mannKendall([1, Number.NaN])).toThrow(/mannKendall needs finite values/);
-  });
   it('is bounded by slopes that the ranks name, with halves to the even one', () => {
     // 8 values without ties: 28 slopes, variance 65.33, half-width 15.84: ranks 6.08 - 1 and 21.92, as Sen (1968) has it.
     const ys = [0, 1, 4, 9, 16, 25, 36, 49];
@@ -236,11 +212,6 @@ describe('a trend', () => {
     expect(slope).toBe(7);
     expect(low).toBe(slopes[5]);
     expect(high).toBe(slopes[22]);
-  });
-  it('of degree-days counts from the base on and refuses a gap', () => {
-    expect(degreeDays([10, 10.5, 9], 10)).toBe(0.5);
-    expect(degreeDays([], 10)).toBe(0);
-    expect(() => degreeDays([12, Number.NaN], 10)).toThrow(/degreeDays needs finite values/);
   });
 });
 

@@ -2,10 +2,8 @@ import { describe, expect, it } from 'vitest';
 import {
   adjustCurveNumber,
   antecedentMoisture,
-  compositeCurveNumber,
   hydrographOrdinate,
   hydrographShares,
-  kirpichH,
   nrcsLagH,
   runoffIn,
   runoffMm,
@@ -25,15 +23,6 @@ describe('curve-number runoff agrees with', () => {
       const got = runoffMm(row.inputs.rainCm * 10, row.inputs.cn) / 10;
       expect(Math.abs(got - row.expected)).toBeLessThanOrEqual(row.tol);
     });
-  type Parts = { parts: { area: number; curveNumber: number }[]; rainIn: number };
-  for (const row of rowsOf<Parts, { curveNumber: number; runoffIn: number }>('runoff', 'compositeRunoff'))
-    it(nameOf(row), () => {
-      const rounded = Math.round(compositeCurveNumber(row.inputs.parts));
-      expect(rounded).toBe(row.expected.curveNumber);
-      expect(Math.abs(runoffIn(row.inputs.rainIn, rounded) - row.expected.runoffIn)).toBeLessThanOrEqual(
-        row.tol,
-      );
-    });
 });
 
 describe('antecedent moisture agrees with', () => {
@@ -51,11 +40,6 @@ describe('antecedent moisture agrees with', () => {
 });
 
 describe('timing of runoff agrees with', () => {
-  for (const row of rowsOf<{ lengthFt: number; slope: number }, number>('runoff', 'kirpichMin'))
-    it(`Kirpich ${nameOf(row)}`, () => {
-      const got = kirpichH(row.inputs.lengthFt * 0.3048, row.inputs.slope) * 60;
-      expect(Math.abs(got - row.expected)).toBeLessThanOrEqual(row.tol);
-    });
   for (const row of rowsOf<{ lengthM: number; slope: number; cn: number }, number>('runoff', 'nrcsLagHours'))
     it(`lag ${nameOf(row)}`, () => {
       const got = nrcsLagH(row.inputs.lengthM, row.inputs.slope, row.inputs.cn);

@@ -1,10 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  attenuationPerM,
-  mixedC,
   mixtureDensity,
-  plungeDepthM,
-  reducedGravity,
   secchiFromTurbidityM,
   turbidityFromSecchiFnu,
   waterDensity,
@@ -24,29 +20,6 @@ describe('water agrees with', () => {
       const got = mixtureDensity(row.inputs.tempC, row.inputs.sscMgL);
       expect(Math.abs(got - row.expected)).toBeLessThanOrEqual(row.tol);
     });
-  for (const row of rowsOf<{ inflowC: number; sscMgL: number; lakeC: number }, number>(
-    'water',
-    'reducedGravity',
-  ))
-    it(`reduced gravity ${nameOf(row)}`, () => {
-      const { inflowC, sscMgL, lakeC } = row.inputs;
-      const got = reducedGravity(mixtureDensity(inflowC, sscMgL), waterDensity(lakeC));
-      expect(Math.abs(got - row.expected)).toBeLessThanOrEqual(row.tol);
-    });
-  type Inflow = { inflowC: number; lakeC: number; flowM2s: number; froude: number; reducedGravity?: number };
-  for (const row of rowsOf<Inflow, number | null>('water', 'plungeDepthM'))
-    it(`plunge depth ${nameOf(row)}`, () => {
-      const { inflowC, lakeC, flowM2s, froude } = row.inputs;
-      const gravity = reducedGravity(waterDensity(inflowC), waterDensity(lakeC));
-      if (row.inputs.reducedGravity !== undefined) expect(gravity).toBeCloseTo(row.inputs.reducedGravity, 5);
-      const depth = plungeDepthM(gravity, flowM2s, froude);
-      if (row.expected === null) expect(depth).toBeNull();
-      else expect(Math.abs((depth ?? 0) - row.expected)).toBeLessThanOrEqual(row.tol);
-    });
-  for (const row of rowsOf<{ parts: { volume: number; tempC: number }[] }, number>('water', 'mixedC'))
-    it(`full mixing ${nameOf(row)}`, () => {
-      expect(Math.abs(mixedC(row.inputs.parts) - row.expected)).toBeLessThanOrEqual(row.tol);
-    });
   for (const row of rowsOf<{ mph: number; miles: number; depthFt: number }, number>('water', 'windSetupFt'))
     it(`wind set-up ${nameOf(row)}`, () => {
       const { mph, miles, depthFt } = row.inputs;
@@ -58,10 +31,6 @@ describe('water agrees with', () => {
       const secchiM = secchiFromTurbidityM(row.inputs.fnu);
       expect(Math.abs(secchiM / FT - row.expected)).toBeLessThanOrEqual(row.tol);
       expect(turbidityFromSecchiFnu(secchiM)).toBeCloseTo(row.inputs.fnu, 6);
-    });
-  for (const row of rowsOf<{ secchiM: number }, number>('water', 'attenuationPerM'))
-    it(`attenuation ${nameOf(row)}`, () => {
-      expect(Math.abs(attenuationPerM(row.inputs.secchiM) - row.expected)).toBeLessThanOrEqual(row.tol);
     });
 
   it('the density maximum near 4 degC: 4 is denser than 3, 5 and 6', () => {

@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { fetchLevelYear } from '../../src/services/index.ts';
 import { dailyMeans } from '../../src/services/yearOfLevels.ts';
 import { mapDaily } from '../../src/services/usgs/daily.ts';
-import { rowsOf } from '../../src/services/usgs/items.ts';
+import { rowsOf } from './usgsItems.ts';
 import { mapSeries } from '../../src/services/usgs/map.ts';
 import type { Observation } from '../../src/record/types.ts';
 import { startReplayServer, type ReplayServer, type UsgsReplayDay } from '../helpers/replayServer.ts';

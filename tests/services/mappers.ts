@@ -8,7 +8,7 @@ import { mapGrid } from '../../src/services/nws/grid.ts';
 import { mapStation } from '../../src/services/nws/observations.ts';
 import { cellOf, stationsOf } from '../../src/services/nws/places.ts';
 import { mapOpenMeteo } from '../../src/services/openMeteo/map.ts';
-import { rowsOf, seriesOf } from '../../src/services/usgs/items.ts';
+import { rowsOf, seriesOf } from './usgsItems.ts';
 import { mapSeries } from '../../src/services/usgs/map.ts';
 import { bySeries } from '../../src/services/usgs/series.ts';
 import { gauge } from './support.ts';

@@ -6,7 +6,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { refreshLakes } from '../../src/services/index.ts';
 import { mapCwms, parseCwms } from '../../src/services/cwms.ts';
 import { mapFloodStatus, mapStageflow } from '../../src/services/nwps.ts';
-import { rowsOf } from '../../src/services/usgs/items.ts';
+import { rowsOf } from './usgsItems.ts';
 import { mapSeries } from '../../src/services/usgs/map.ts';
 import { bySeries, chooseSeries } from '../../src/services/usgs/series.ts';
 import {

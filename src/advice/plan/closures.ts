@@ -2,6 +2,7 @@ import { hourFigure } from '../hourFigure.ts';
 import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
 import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
 import { safetyQuantities } from '../safety/quantities.ts';
+import { rowOf } from '../safety/closedPlaces.ts';
 import { standingOf } from '../safety/rows.ts';
 import type { SafetyExtras } from '../safety/types.ts';
 import type { HazardLevel, SafetyAdvice } from '../types.ts';
@@ -37,6 +38,8 @@ export interface ClosureInputs {
   readonly extras: SafetyExtras;
   readonly closesFromLevel: number;
   readonly clock: LocalClock;
+  /** The fishing day: what stands all day closes all of it. */
+  readonly day: { readonly fromMs: number; readonly toMs: number };
 }
 
 /** The day's conditions with the numbers of one hour that can hurt. */
@@ -124,14 +127,9 @@ export function closuresOf(inputs: ClosureInputs): Closures {
   const { safety, table, closesFromLevel, hours } = inputs;
   const own: Closure[] = [];
   let ashore: string | null = null;
-  for (const hazard of safety.hazards) {
+  // A milder one of a group, which stands in a severer one's block, closes hours that the severer one leaves open.
+  for (const hazard of safety.hazards.flatMap((one) => [one, ...(one.also ?? [])])) {
     if (hazard.level < closesFromLevel) continue;
-    // A milder one of its group, which stands in its block, closes hours that the severer one leaves open.
-    for (const also of hazard.also ?? []) {
-      if (also.code !== 'class' || also.level < closesFromLevel || also.closes !== true) continue;
-      if (HOURLY.has(also.quantity)) continue;
-      own.push(...(also.hours ?? []).map((span) => ({ ...span, hazard: also.id, level: also.level })));
-    }
     // A hazard that comes and goes closes its own hours and leaves the rest of the day.
     if (hazard.hours !== undefined) {
       if (hazard.closes === true) {
@@ -142,6 +140,9 @@ export function closuresOf(inputs: ClosureInputs): Closures {
     const row = table.hazards.find(({ id }) => id === hazard.id);
     if (row !== undefined && HOURLY.has(row.quantity) && hours.length > 0) continue;
     if (hazard.level === 4) ashore ??= hazard.id;
+    // One that stands all day, or of whose hours nothing is known, closes the places it names, else the whole day.
+    else if (hazard.closes === true && rowOf(hazard, table)?.closesPlaces === undefined)
+      own.push({ ...inputs.day, hazard: hazard.id, level: hazard.level });
   }
   return { closed: merged([...own, ...hourlyClosures(inputs)]), ashore };
 }

@@ -4,7 +4,9 @@ import type { Conditions } from '../../signals/types.ts';
 import { beginsAbove, cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
+import { closedAllDay, closedPlaces, isWindy, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { SafetyExtras } from '../safety/types.ts';
+import { isOfWind } from '../safety/windSide.ts';
 import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
 import { whyChange, type CutBlock } from './change.ts';
 import { clockOf, spanOf, type LocalClock } from './clock.ts';
@@ -19,7 +21,7 @@ import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import { openRuns, searchPlan, type Segment } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
-import type { BeInBy, DayPlan, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
+import type { BeInBy, DayPlan, LeftOut, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
 
 export type { PlanHour } from './hours.ts';
 
@@ -78,6 +80,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
     bigFish: NOT_PLANNED,
     closed: [],
     beInBy: null,
+    leftOut: null,
     ...rest,
     notPlanned: why,
   };
@@ -86,7 +89,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
 /**
  * The day on one clock: which place in which hours, how to fish it, why then, and when to be off the water. Every place
  * is scored in every hour with that hour's light, wind, pocket, rain, current and heat; the way through the day is the
- * best one that moves seldom. Hours that a hazard closes hold no block.
+ * best one that moves seldom. Hours that a hazard closes hold no block, nor do kinds of place that one closes.
  *
  * @returns one to four blocks; none with the reason where nothing can be planned
  */
@@ -106,6 +109,7 @@ export function planDay(asked: PlanInputs): DayPlan {
     table: rules.safety,
     closesFromLevel: settings.closesFromLevel,
     clock,
+    day: inputs.fishing,
   });
   const whole = rounded(inputs.fishing);
   const fishing = rounded({ fromMs: Math.max(whole.fromMs, inputs.nowMs), toMs: whole.toMs });
@@ -121,14 +125,23 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   if (ashore !== null) return nothing(inputs, { code: 'ashore', hazard: ashore }, shown);
   if (positions.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
-  const early = settings.inBeforeMin * MINUTE_MS;
-  const barred = closed.map(({ fromMs, toMs }) => ({ fromMs: fromMs - early, toMs }));
+  const early: EarlyOf = ({ hazard }) =>
+    (isWeather(hazard, rules.safety) ? settings.inBeforeWeatherMin : settings.inBeforeMin) * MINUTE_MS;
+  const barred = closed.map((closure) => ({ ...closure, fromMs: closure.fromMs - early(closure) }));
   const slots = slotsOf(fishing, hours, barred);
   const day = new ScoredDay(inputs, clock);
+  const shut = closedPlaces(inputs.safety, rules.safety, conditions.waterBody);
+  const allDay = closedAllDay(shut);
+  const open = positions.filter(({ place }) => !allDay.has(place));
+  if (open.length === 0)
+    return nothing(inputs, { code: 'closed', hazards: [...new Set(allDay.values())], openHours: 0 }, shown);
   const segments = searchPlan({
     slots,
-    places: positions.map(({ place }) => place),
-    valueOf: (place, slot) => day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity,
+    places: open.map(({ place }) => place),
+    valueOf: (place, slot) =>
+      isShut(shut, place, slots[slot])
+        ? -SHUT_PER_H
+        : (day.at(slots[slot]?.hour ?? -1).totals.get(place) ?? -Infinity),
     stepsBetween: stepsBetween(inputs),
     hoursBetween: (a, b) => {
       const way = wayM(inputs, a, b);
@@ -136,7 +149,9 @@ export function planDay(asked: PlanInputs): DayPlan {
     },
     settings,
   });
-  if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
+  const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
+  if (segments.length === 0)
+    return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
   const cut = segments.map((segment) => cutBlock(segment, slots, day, hours));
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
@@ -150,8 +165,40 @@ export function planDay(asked: PlanInputs): DayPlan {
     blocks,
     ...otherPatterns(blocks, slots, day, inputs, clock, said),
     beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
+    leftOut: leftOutOf(positions, allDay),
     notPlanned: null,
   };
+}
+
+/** A place in hours in which a hazard closes it costs this, points x hours: nobody on the water is better. */
+const SHUT_PER_H = 1000;
+
+/** Whether a hazard that comes and goes closes a place in a slot. */
+const isShut = (shut: readonly ClosedPlaces[], place: string, slot: Slot | undefined): boolean =>
+  slot !== undefined &&
+  shut.some(
+    ({ places, hours }) =>
+      places.includes(place) && hours?.some(({ fromMs, toMs }) => fromMs < slot.toMs && toMs > slot.fromMs),
+  );
+
+/** Those told by name. */
+const LEFT_OUT = 3;
+
+/** What a hazard keeps from coming first. */
+function leftOutOf(
+  positions: readonly PositionAdvice[],
+  closed: ReadonlyMap<string, string>,
+): LeftOut | null {
+  const byPoints = [...positions].sort((a, b) => b.total - a.total);
+  const first = byPoints.findIndex(({ place }) => !closed.has(place));
+  const kept = byPoints.slice(0, Math.max(0, first));
+  const hazard = closed.get(kept[0]?.place ?? '');
+  if (hazard === undefined) return null;
+  const places = kept
+    .filter(({ place }) => closed.get(place) === hazard)
+    .slice(0, LEFT_OUT)
+    .map(({ place, named }) => ({ place, ...(named === undefined ? {} : { named }) }));
+  return { code: 'leftOut', hazard, places };
 }
 
 function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: number }): Closure[] {
@@ -160,9 +207,10 @@ function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: num
   return to > from ? [{ ...closure, fromMs: from, toMs: to }] : [];
 }
 
-function whyNone(slots: readonly Slot[], closed: readonly Closure[]): NotPlanned {
+/** @param begun the fishing hours have begun when the plan is made */
+function whyNone(slots: readonly Slot[], closed: readonly Closure[], begun: boolean): NotPlanned {
   const open = openRuns(slots).reduce((sum, { hours }) => sum + hours, 0);
-  if (closed.length === 0) return { code: 'tooShort', openHours: open };
+  if (closed.length === 0) return { code: begun ? 'over' : 'tooShort', openHours: open };
   return { code: 'closed', hazards: [...new Set(closed.map(({ hazard }) => hazard))], openHours: open };
 }
 
@@ -343,7 +391,15 @@ function otherPatterns(
   const stretch = stretchOf(open);
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
+  const { safety, conditions } = inputs;
+  const shut = new Set<string>(
+    closedPlaces(safety, rules.safety, conditions.waterBody).flatMap(({ places }) => places),
+  );
+  // Beside the plan nothing is offered out where wind or waves come today, in whichever hours.
+  if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
+  const planned = new Set(blocks.map(({ place }) => place));
   const standings = positions
+    .filter(({ place }) => planned.has(place) || !shut.has(place))
     .map(({ place }): Standing => ({
       place,
       pattern: patterns.get(place) ?? 'transition',
@@ -351,7 +407,6 @@ function otherPatterns(
         open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
     }))
     .sort((a, b) => b.points - a.points);
-  const planned = new Set(blocks.map(({ place }) => place));
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
@@ -399,6 +454,16 @@ function otherPatterns(
   return { second, manyFish: against(many, big), bigFish: against(big, many) };
 }
 
+/** How long before a hazard's hours one is in, ms. */
+type EarlyOf = (closure: Closure) => number;
+
+/** Numbers of thunder; those of wind are known to the safety room. */
+const THUNDER: ReadonlySet<string> = new Set(['thunderPct', 'stormSign']);
+
+/** Whether a hazard is wind, waves or thunder. */
+const isWeather = (id: string, table: RuleBook['safety']): boolean =>
+  isOfWind({ id }, table) || table.hazards.some((row) => row.id === id && THUNDER.has(row.quantity));
+
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 
 function beInBy(
@@ -406,12 +471,14 @@ function beInBy(
   closed: readonly Closure[],
   { toMs, own, lightAllNight }: Fishing,
   clock: LocalClock,
-  earlyMs: number,
+  early: EarlyOf,
 ): BeInBy | null {
   const first = blocks[0]?.fromMs ?? 0;
-  const hazard = closed.find(({ fromMs }) => fromMs > first);
+  const [hazard] = closed
+    .filter(({ fromMs }) => fromMs > first)
+    .sort((a, b) => a.fromMs - early(a) - (b.fromMs - early(b)));
   if (hazard !== undefined) {
-    const atMs = hazard.fromMs - earlyMs;
+    const atMs = hazard.fromMs - early(hazard);
     return {
       atMs,
       at: clock.at(atMs),

@@ -184,8 +184,8 @@ export type NotPlanned =
   | { readonly code: 'ashore'; readonly hazard: string }
   /** Hazards leave less than an hour and a half in a row. */
   | { readonly code: 'closed'; readonly hazards: readonly string[]; readonly openHours: number }
-  /** The fishing hours are over, or hold less than an hour and a half. */
-  | { readonly code: 'tooShort'; readonly openHours: number }
+  /** The fishing hours hold less than an hour and a half, or leave less of it to who asks during the day. */
+  | { readonly code: 'tooShort' | 'over'; readonly openHours: number }
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
   /** Civil light does not come all day. */
@@ -204,6 +204,14 @@ export interface BeInBy {
     | { readonly code: 'fishingHours' };
 }
 
+/** Kinds of place that a standing hazard keeps out of the plan. */
+export interface LeftOut {
+  readonly code: 'leftOut';
+  readonly hazard: string;
+  /** By their points, best first. */
+  readonly places: readonly { readonly place: string; readonly named?: string }[];
+}
+
 export interface DayPlan {
   readonly date: string;
   readonly zone: string;
@@ -218,6 +226,8 @@ export interface DayPlan {
   readonly beInBy: BeInBy | null;
   /** Civil dusk does not come: nothing of the day's end sends anybody in. */
   readonly lightAllNight?: true;
+  /** Places that would come first, were they not closed by a hazard; null where none would. */
+  readonly leftOut: LeftOut | null;
   /** Null when there are blocks. */
   readonly notPlanned: NotPlanned | null;
 }

@@ -110,12 +110,16 @@ export function diveSlopeOf(runningDepthM: number, book: LureBook): number {
   return Math.max(book.settings.diveSlope, runningDepthM / book.settings.longestDiveM);
 }
 
+/** Length in front of the boat over which the line lifts a diving lure, m. */
+export function riseLengthOf(runningDepthM: number, { settings }: LureBook): number {
+  return Math.min(settings.riseLengthPerDepth * runningDepthM, settings.longestRiseM);
+}
+
 function contactOf(laid: Laid, runningDepthM: number, book: LureBook): BottomStretch | null {
-  const { settings } = book;
   const { share, fromM, toM } = bottomContact({
     runningDepthM,
     diveSlope: diveSlopeOf(runningDepthM, book),
-    riseLengthM: Math.min(settings.riseLengthPerDepth * runningDepthM, settings.longestRiseM),
+    riseLengthM: riseLengthOf(runningDepthM, book),
     castLengthM: laid.castLengthM,
     boatDepthM: laid.boatDepthM,
     castDepthM: laid.castDepthM,

@@ -7,12 +7,12 @@ import { depthLimit, rateClasses, type LureDay, type RatedClass, type Season } f
 import { countDownOf, fallOf } from './countDown.ts';
 import { along } from './curves.ts';
 import { depthFactor } from './depth.ts';
+import { lurePath } from './path.ts';
 import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
 import { baitOf, suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
-import type { Misfit, Presentation, Problem } from './types.ts';
+import type { Misfit, Presentation, Presented, Problem } from './types.ts';
 import { bankOf, clarityOf, paceWater } from './water.ts';
 
-export { lurePath, type PathPoint } from './path.ts';
 export type { Season } from './choose.ts';
 export type * from './types.ts';
 
@@ -62,7 +62,7 @@ export function presentCast(
   lures: LureBook,
   tackle: TackleConfig,
   season: Season = {},
-): Presentation[] {
+): Presented[] {
   const byRank = [...places].sort((a, b) => a.rank - b.rank);
   return byRank
     .slice(0, 2)
@@ -81,7 +81,7 @@ export function presentAt(
   tackle: TackleConfig,
   season: Season = {},
   most: 1 | 2 = 2,
-): Presentation[] {
+): Presented[] {
   const traits = lures.places[place.place] ?? PLAIN_PLACE;
   const spot: Spot = {
     conditions,
@@ -106,9 +106,10 @@ export function presentAt(
   const misfit =
     wanted?.problem === undefined ? null : { wanted: wanted.rated.lure.id, problem: wanted.problem };
   const second = most === 1 ? undefined : runnerUp(workable, first, lures);
-  return [first, ...(second === undefined ? [] : [second])].map((entry, index) =>
-    presentationOf(entry, spot, lures, tackle, index === 0 ? misfit : null),
-  );
+  return [first, ...(second === undefined ? [] : [second])].map((entry, index) => {
+    const presentation = presentationOf(entry, spot, lures, tackle, index === 0 ? misfit : null);
+    return { ...presentation, path: lurePath(presentation, entry.rated.lure, lures) };
+  });
 }
 
 const scoreOf = (entry: Prepared): number => entry.rated.suits * entry.reaches;

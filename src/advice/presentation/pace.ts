@@ -56,6 +56,32 @@ export function heldPace(
   return { speedMs: most, lowMs: Math.min(pace.lowMs, most), highMs: most };
 }
 
+/** Where the line lifts a sinking lure: over how much of the way in front of the boat, and how deep it still is there. */
+export interface Lift {
+  readonly lengthM: number;
+  readonly atBoatM: number;
+}
+
+/**
+ * Where a taut line begins to lift a sinking lure on the way in: at the distance at which its pace is as fast as what
+ * holds it (see `holdSpeedMs`), which lies on a straight line as deep as the rod's tip is high above the boat.
+ *
+ * @param fallMs fall on a slack line, m/s; null: not known
+ */
+export function liftOf(
+  speedMs: number,
+  lure: LureClass,
+  fallMs: number | null,
+  depthM: number,
+  book: LureBook,
+): Lift {
+  // In water in which the line does not decide, it lifts as it does a lure on the bottom: under about 45 degrees.
+  if (fallMs === null || depthM <= DECIDES_M) return { lengthM: depthM, atBoatM: 0 };
+  const { holdShare, rodTipM } = book.settings;
+  const perMetre = (speedMs / (holdShare * lure.hold * fallMs)) ** 2;
+  return { lengthM: perMetre * (depthM + rodTipM), atBoatM: -rodTipM };
+}
+
 /** Pause, dwell or hold at the temperature, s; 0 for a class that is never stopped. */
 export function pauseOf(lure: LureClass, water: PaceWater): number {
   return lure.rest === undefined ? 0 : along(lure.rest, water.waterC - water.paceColderC);

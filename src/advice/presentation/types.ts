@@ -166,3 +166,12 @@ export type Presentation =
     });
 
 export type PresentationOf<F extends Presentation['family']> = Extract<Presentation, { family: F }>;
+
+/** A corner of the way of a lure: m from where it lands towards the boat, and m deep. */
+export interface PathPoint {
+  readonly alongM: number;
+  readonly depthM: number;
+}
+
+/** A presentation with the way of its lure. */
+export type Presented = Presentation & { readonly path: readonly PathPoint[] };

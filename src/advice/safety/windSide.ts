@@ -10,15 +10,30 @@ const STRONG_SHARE = 0.7;
 /** What floats is blown onto a bank. */
 const ADRIFT = 'debris';
 
-/** Whether a hazard is where the wind is or blows it: by its own number, one of those it is made of, or as what floats. */
-function isOfWind({ id }: Hazard, { hazards, combinations }: SafetyTable): boolean {
+/** Whether a hazard is one of wind or waves: by its own number, or one of those it is made of. */
+export function isOfWind({ id }: Pick<Hazard, 'id'>, { hazards, combinations }: SafetyTable): boolean {
   const ofWind = (rowId: string): boolean =>
     hazards.some((row) => row.id === rowId && OF_WIND.has(row.quantity));
   const made = combinations.find((row) => row.id === id);
   return (
     ofWind(id) ||
-    made?.group === ADRIFT ||
-    (made?.all ?? []).some((part) => ('hazard' in part ? ofWind(part.hazard) : OF_WIND.has(part.quantity)))
+    (made?.all ?? []).some((part) =>
+      'hazard' in part
+        ? ofWind(part.hazard)
+        : // Still air is no wind: it lets algae grow.
+          OF_WIND.has(part.quantity) && 'above' in part,
+    )
+  );
+}
+
+/** Whether a hazard is where the wind blows it: wind and waves, what floats, and what drifts in still air. */
+function isOnOneSide(hazard: Hazard, table: SafetyTable): boolean {
+  const made = table.combinations.find(({ id }) => id === hazard.id);
+  const row = made ?? table.hazards.find(({ id }) => id === hazard.id);
+  return (
+    isOfWind(hazard, table) ||
+    row?.group === ADRIFT ||
+    (made?.all ?? []).some((part) => 'quantity' in part && OF_WIND.has(part.quantity))
   );
 }
 
@@ -29,7 +44,7 @@ export function withWindSide(
   { hours = [] }: SafetyExtras,
 ): Hazard[] {
   return hazards.map((hazard) => {
-    if (!isOfWind(hazard, table)) return hazard;
+    if (!isOnOneSide(hazard, table)) return hazard;
     const own = hazard.hours;
     const standing = hours.filter(
       ({ fromMs, toMs }) => own === undefined || own.some((span) => span.fromMs < toMs && span.toMs > fromMs),

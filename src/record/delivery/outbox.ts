@@ -223,16 +223,6 @@ export async function dropStale({ db }: DeliveryRecord, nowMs: number): Promise<
   return Number(result.numUpdatedRows);
 }
 
-/** The instant at which something next falls due; null when nothing waits. */
-export async function nextAttemptMs({ db }: DeliveryRecord): Promise<number | null> {
-  const row = await db
-    .selectFrom('outbox')
-    .select((e) => e.fn.min('next_attempt_ms').as('at'))
-    .where('state', '=', 'pending')
-    .executeTakeFirst();
-  return row?.at ?? null;
-}
-
 /** Rows by lake, edition and state for one lake and date or all. */
 export async function countOutbox(
   { db }: DeliveryRecord,

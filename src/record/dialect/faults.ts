@@ -59,6 +59,18 @@ const SENTENCE: Readonly<Record<number, (path: string) => string>> = {
     `${path} is not a record (or its beginning is damaged): name another file as "record" in the configuration, or restore the newest backup.`,
 };
 
+/**
+ * What is wrong with a file that is looked at and not used, without a cure.
+ *
+ * @param error as {@link recordFault} gave it
+ * @returns null where it does not come from the file itself
+ */
+export function badFileWords(error: unknown): string | null {
+  const code = primaryCode(error instanceof ThawlineError ? error.cause : error);
+  if (code === CODE.corrupt) return 'is damaged';
+  return code === CODE.notadb ? 'is not a record, or its beginning is damaged' : null;
+}
+
 /** The error a user meets: the driver's own where it is a fault of the program. */
 export function recordFault(error: unknown, path: string): unknown {
   const sentence = SENTENCE[primaryCode(error) ?? -1];

@@ -4,9 +4,9 @@ import { SqliteFileDriver } from './driver.ts';
 import { PATIENCE_MS } from './patience.ts';
 import { upkeepOf, type Upkeep } from './upkeep.ts';
 
-export { damagedWords, recordFault } from './faults.ts';
+export { badFileWords, damagedWords, recordFault } from './faults.ts';
 export { refuseNoFile } from './file.ts';
-export { markOurs, refuseForeign, truncateLog } from './ours.ts';
+export { hasVersionTable, isForeign, markOurs, refuseForeign, truncateLog } from './ours.ts';
 export { readyMonths } from './postgres/months.ts';
 export { mayBeRepeated } from './postgres/faults.ts';
 export { domainOf, doubleLine, isPostgres, jsonLine, wholeLine, withValues } from './which.ts';

@@ -27,6 +27,16 @@ async function ownerOf(db: Kysely<Database>): Promise<Owner> {
   };
 }
 
+const isOther = ({ id, tables, hasVersion }: Owner): boolean =>
+  id !== APPLICATION_ID && (id !== 0 || (tables > 0 && !hasVersion));
+
+/** Whether the file is another program's database. */
+export const isForeign = async (db: Kysely<Database>): Promise<boolean> => isOther(await ownerOf(db));
+
+/** Whether tables of a record were ever made in it. */
+export const hasVersionTable = async (db: Kysely<Database>): Promise<boolean> =>
+  (await ownerOf(db)).hasVersion;
+
 /**
  * Refuses another program's database, in which this one would make tables of its own.
  *
@@ -34,14 +44,13 @@ async function ownerOf(db: Kysely<Database>): Promise<Owner> {
  * @throws ThawlineError `record`
  */
 export async function refuseForeign(db: Kysely<Database>, path: string): Promise<boolean> {
-  const { id, tables, hasVersion } = await ownerOf(db);
-  const isOurs = id === APPLICATION_ID || (id === 0 && (tables === 0 || hasVersion));
-  if (!isOurs)
+  const owner = await ownerOf(db);
+  if (isOther(owner))
     throw new ThawlineError(
       'record',
-      `${path} is the database of another program (${tables} tables): name another file as "record" in the configuration. Nothing was changed in it.`,
+      `${path} is the database of another program (${owner.tables} tables): name another file as "record" in the configuration. Nothing was changed in it.`,
     );
-  return hasVersion;
+  return owner.hasVersion;
 }
 
 /**

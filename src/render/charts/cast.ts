@@ -13,32 +13,46 @@ const SIDE = 54;
 const bottomAt = (cast: PageCast, x: number): number =>
   cast.castDepthM + ((cast.boatDepthM - cast.castDepthM) * x) / Math.max(cast.castLengthM, 1e-6);
 
-/**
- * Way of the lure as (metres from the landing point, metres deep). Contact and running depth are the card's numbers;
- * the lines between them are straight.
- */
-export function lurePath(cast: PageCast): readonly Point[] {
-  const { castLengthM: length, runningDepthM: running, contactFromM: from, contactToM: to } = cast;
-  if (from !== null && to !== null) {
-    const left = bottomAt(cast, to);
-    const riseAt = left >= 0.95 * running ? Math.max(to, length - 3 * running) : to;
-    return [
-      [0, 0],
-      [from, bottomAt(cast, from)],
-      [to, left],
-      ...(riseAt > to ? [[riseAt, left] as const] : []),
-      [length, 0],
-    ];
+/** Where the lure goes, as the document has it; issues before kept no way, so of theirs only the depth is drawn. */
+function wayOf(cast: PageCast, at: (point: Point) => Point): string {
+  if (cast.path !== undefined) {
+    const corners = cast.path.map(({ alongM, depthM }) => at([alongM, depthM]));
+    return path(corners, { colour: COLOUR.vermillion, width: 3 });
   }
-  const diveTo = Math.min(length * 0.35, running * 4);
-  const depth = (x: number): number => Math.min(running, bottomAt(cast, x));
-  const riseAt = Math.max(diveTo, length - 3 * running);
-  return [
-    [0, 0],
-    [diveTo, depth(diveTo)],
-    [riseAt, depth(riseAt)],
-    [length, 0],
-  ];
+  if (cast.contactFromM !== null) return '';
+  const { castDepthM, boatDepthM, castLengthM, runningDepthM } = cast;
+  const clearFromM =
+    castDepthM >= runningDepthM
+      ? 0
+      : (castLengthM * (runningDepthM - castDepthM)) / Math.max(boatDepthM - castDepthM, 1e-6);
+  if (clearFromM >= castLengthM) return '';
+  return path([at([clearFromM, runningDepthM]), at([castLengthM, runningDepthM])], {
+    colour: COLOUR.vermillion,
+    width: 3,
+    dash: '6 5',
+  });
+}
+
+/** How deep the lure goes, in words that are true of what is drawn; '' where an issue before does not say. */
+function depthWords(cast: PageCast, units: UnitSystem, m: Messages): string {
+  const { family, contactFromM: from, contactToM: to } = cast;
+  const deepestM = Math.max(...(cast.path?.map(({ depthM }) => depthM) ?? [cast.runningDepthM]));
+  const deepest = formatQuantity(deepestM, 'depth', units);
+  const touches = from !== null && to !== null;
+  switch (family) {
+    case 'surface':
+      return m.pictures.onTop;
+    case 'bottom': {
+      const [start, end] = touches ? [from, to] : [0, 0];
+      return m.pictures.lies(rangeWords(bottomAt(cast, start), bottomAt(cast, end), 'depth', units, m));
+    }
+    case 'diving':
+      return touches ? m.pictures.atMost(deepest) : m.pictures.runs(deepest);
+    case undefined:
+      return touches ? '' : m.pictures.runs(deepest);
+    default:
+      return m.pictures.runs(deepest);
+  }
 }
 
 /** Section and plan view under each other, both to the one scale that the bar shows. */
@@ -142,7 +156,6 @@ function castFromTheSide(
   const perMetre = x(1) - x(0);
   const y = (depth: number): number => TOP + depth * perMetre;
   const at = ([metres, depth]: Point): Point => [x(metres), y(depth)];
-  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
   const deepest = Math.max(cast.boatDepthM, cast.castDepthM);
   const height = y(deepest) + 74;
   const slope = (cast.boatDepthM - cast.castDepthM) / length;
@@ -153,7 +166,6 @@ function castFromTheSide(
     ...(slope > 0 && -cast.castDepthM / slope > left ? [beyond(-cast.castDepthM / slope)] : []),
     beyond(right),
   ].map(at);
-  const way = lurePath(cast).map(at);
   const marks = [
     area([[x(left), y(0)], [x(right), y(0)], ...[...bottom].reverse()], '#DCE9F1'),
     area([...bottom, [x(right), height], [x(left), height]], '#E9E5DC'),
@@ -166,13 +178,13 @@ function castFromTheSide(
     ),
     path(bottom, { colour: COLOUR.ink, width: 2.5 }),
     path([[x(length), y(0) - 22], at([0, 0])], { colour: COLOUR.slate, width: 1, dash: '2 3' }),
-    path(way, { colour: COLOUR.vermillion, width: 3 }),
+    wayOf(cast, at),
     contactMark(cast, at, units, m),
     boat(x(length), y(0)),
     dot(at([0, 0]), 4, COLOUR.vermillion, COLOUR.vermillion),
-    ...numbers(cast, x, y, height, q, m),
+    ...numbers(cast, x, y, height, units, m),
   ];
-  return { marks, height, alt: altText(cast, q, units, m) };
+  return { marks, height, alt: altText(cast, units, m) };
 }
 
 function numbers(
@@ -180,10 +192,12 @@ function numbers(
   x: (metres: number) => number,
   y: (depth: number) => number,
   height: number,
-  q: (value: number, kind: QuantityKind) => string,
+  units: UnitSystem,
   m: Messages,
 ): string[] {
+  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
   const length = cast.castLengthM;
+  const deep = depthWords(cast, units, m);
   return [
     label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'clarity')), { size: 19 }),
     label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 19 }),
@@ -192,13 +206,17 @@ function numbers(
       size: 19,
       colour: COLOUR.slate,
     }),
-    label(WIDTH - 8, height - 12, m.pictures.runs(q(cast.runningDepthM, 'depth')), {
-      anchor: 'end',
-      size: 19,
-      bold: true,
-      colour: COLOUR.vermillion,
-      halo: false,
-    }),
+    ...(deep === ''
+      ? []
+      : [
+          label(WIDTH - 8, height - 12, deep, {
+            anchor: 'end',
+            size: 19,
+            bold: true,
+            colour: COLOUR.vermillion,
+            halo: false,
+          }),
+        ]),
     label(12, height - 12, m.pictures.bank(q(cast.bankDeg, 'angle')), {
       size: 19,
       colour: COLOUR.slate,
@@ -237,22 +255,20 @@ const boat = (x: number, y: number): string =>
     COLOUR.ink,
   );
 
-function altText(
-  cast: PageCast,
-  q: (value: number, kind: QuantityKind) => string,
-  units: UnitSystem,
-  m: Messages,
-): string {
-  const contact =
-    cast.contactFromM === null || cast.contactToM === null
-      ? m.pictures.noContactAlt
-      : m.pictures.contactAlt(rangeWords(cast.contactFromM, cast.contactToM, 'distance', units, m));
+function altText(cast: PageCast, units: UnitSystem, m: Messages): string {
+  const q = (value: number, kind: QuantityKind): string => formatQuantity(value, kind, units);
+  const { contactFromM: from, contactToM: to } = cast;
+  const touches = from !== null && to !== null;
   return m.pictures.castAlt(
     q(cast.boatDepthM, 'depth'),
     q(cast.castLengthM, 'distance'),
     q(cast.castDepthM, 'clarity'),
-    q(cast.runningDepthM, 'depth'),
+    depthWords(cast, units, m),
     q(cast.bankDeg, 'angle'),
-    contact,
+    touches
+      ? m.pictures.contactAlt(rangeWords(from, to, 'distance', units, m))
+      : cast.family === 'bottom'
+        ? ''
+        : m.pictures.noContactAlt,
   );
 }

@@ -8,12 +8,16 @@ type Drawer = typeof import('@resvg/resvg-js');
 let drawer: Promise<Drawer> | undefined;
 
 /**
- * The drawing library, loaded at the first picture. Its allocator (mimalloc) keeps what it once needed, some 200 MB, for
- * as long as the process lives, unless it is told before it is loaded to give memory back at once; measured by
- * bench/run-memory.ts.
+ * For a process that lives on: the drawing library's allocator (mimalloc) keeps what a picture once needed, some 200 MB,
+ * for as long as the process lives, unless it is told before it is loaded to give memory back at once; measured by
+ * bench/run-memory.ts. A command that draws and ends is left alone: giving back takes it longer than drawing.
  */
-function loadDrawer(): Promise<Drawer> {
+export function giveBackAfterDrawing(): void {
   process.env['MIMALLOC_PURGE_DELAY'] ??= '0';
+}
+
+/** The drawing library, loaded at the first picture. */
+function loadDrawer(): Promise<Drawer> {
   return (drawer ??= import('@resvg/resvg-js'));
 }
 

@@ -49,7 +49,7 @@ interface Page {
   readonly next: string | null;
 }
 
-function pageOf(body: unknown): Page {
+export function pageOf(body: unknown): Page {
   const page = check(pageSchema, body, NAME);
   if (page.numberReturned !== undefined && page.numberReturned !== page.features.length) {
     throw new ThawlineError(
@@ -62,14 +62,6 @@ function pageOf(body: unknown): Page {
     properties: page.features.map((f) => f.properties),
     next: page.links?.find((link) => link.rel === 'next')?.href ?? null,
   };
-}
-
-export function rowsOf(body: unknown): UsgsRow[] {
-  return pageOf(body).properties.map((p) => check(rowSchema, p, NAME));
-}
-
-export function seriesOf(body: unknown): UsgsSeries[] {
-  return pageOf(body).properties.map((p) => check(seriesSchema, p, NAME));
 }
 
 /**

@@ -32,10 +32,10 @@ const TWO_LAYER = {
 
 /** One day's forcing: the mean of yesterday and today. */
 export interface DayForcing {
-  airC: number;
-  sun: number;
-  dryness: number;
-  windExcess: number;
+  readonly airC: number;
+  readonly sun: number;
+  readonly dryness: number;
+  readonly windExcess: number;
 }
 
 const clamp = (value: number, low: number, high: number): number =>

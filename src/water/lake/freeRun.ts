@@ -1,6 +1,6 @@
 import { at } from '../series.ts';
 import type { AirWave } from './airClimate.ts';
-import { ExchangePair, type DayForcing } from './exchange.ts';
+import { ExchangePair } from './exchange.ts';
 import { prepareForcing, USUAL_DRYNESS_C, type Forcing } from './forcing.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
 
@@ -82,7 +82,6 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
     spellSinC: floats(),
     coldSpellC: floats(),
   };
-  const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
   let lake = new ExchangePair(site, 5);
   const shelteredC = shelteredShiftC(site);
   const calm = calmShare(site.areaKm2);
@@ -101,11 +100,12 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       lately = lake.meanC;
       run.forcingVar[j] = START_SD_C ** 2;
     } else {
-      today.airC = (at(airC, j - 1) + air) / 2;
-      today.sun = (at(sun, j - 1) + at(sun, j)) / 2;
-      today.dryness = (at(dryness, j - 1) + at(dryness, j)) / 2;
-      today.windExcess = (at(windExcess, j - 1) + at(windExcess, j)) / 2;
-      lake.step(today);
+      lake.step({
+        airC: (at(airC, j - 1) + air) / 2,
+        sun: (at(sun, j - 1) + at(sun, j)) / 2,
+        dryness: (at(dryness, j - 1) + at(dryness, j)) / 2,
+        windExcess: (at(windExcess, j - 1) + at(windExcess, j)) / 2,
+      });
       e2 += EMA2 * (air - e2);
       e3 += EMA3 * (air - e3);
       e20 += EMA20 * (air - e20);
@@ -177,12 +177,16 @@ function climateShiftC(meanAirC: number, drynessC: number): number {
 function spunUp(site: LakeSite, forcing: Forcing, start: number, wave: AirWave): ExchangePair {
   const lake = new ExchangePair(site, Math.max(4, wave.meanC));
   const phase = Math.atan2(at(forcing.sinYear, start), at(forcing.cosYear, start));
-  const today: DayForcing = { airC: 0, sun: 0, dryness: 0, windExcess: 0 };
   for (let back = SPIN_UP_DAYS; back > 0; back--) {
     const w = phase - (2 * Math.PI * back) / 365.25;
-    today.airC = wave.meanC + wave.cosC * Math.cos(w) + wave.sinC * Math.sin(w);
-    today.sun = forcing.sunWave.mean + forcing.sunWave.cos * Math.cos(w) + forcing.sunWave.sin * Math.sin(w);
-    lake.step(today);
+    const [cos, sin] = [Math.cos(w), Math.sin(w)];
+    const { mean, cos: sunCos, sin: sunSin } = forcing.sunWave;
+    lake.step({
+      airC: wave.meanC + wave.cosC * cos + wave.sinC * sin,
+      sun: mean + sunCos * cos + sunSin * sin,
+      dryness: 0,
+      windExcess: 0,
+    });
   }
   return lake;
 }

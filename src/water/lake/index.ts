@@ -1,6 +1,5 @@
 export { nowcastLake } from './nowcast.ts';
 export { waterChange, type WaterChange } from './change.ts';
-export { stepLake, type LakeParameters } from './air2water.ts';
 export type {
   Dating,
   LakeDay,

@@ -48,5 +48,6 @@ export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => 
   'plan.change': ({ of }) => planWords.change(text, of),
   'plan.giveUp': ({ of }) => planWords.giveUp(of),
   'plan.noPattern': ({ of }) => planWords.noPattern(of),
+  'plan.leftOut': ({ of }) => planWords.leftOut(text, of),
   'plan.notPlanned': ({ of }) => planWords.notPlanned(text, of),
 });

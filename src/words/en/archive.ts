@@ -35,6 +35,7 @@ export const archive = {
   edition: { amendment: 'amendment', evening: 'evening' },
   danger: (level: number): string => `${level} of 4`,
   ashore: 'ashore',
+  closedDay: 'no hours',
   issue: {
     before: 'The issue before',
     after: 'The issue after',

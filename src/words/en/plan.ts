@@ -1,5 +1,12 @@
 import type { RuleText } from '../../config/ruleText.ts';
-import type { GiveUp, NoPattern, NotPlanned, PlanChange, PlanReason } from '../../advice/plan/types.ts';
+import type {
+  GiveUp,
+  LeftOut,
+  NoPattern,
+  NotPlanned,
+  PlanChange,
+  PlanReason,
+} from '../../advice/plan/types.ts';
 import { eighthOf, quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 
@@ -104,8 +111,12 @@ const NO_PATTERN: Catalogue<NoPattern> = {
 const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   ashore: ({ hazard }) => `Stay ashore: ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()}.`,
   closed: ({ hazards }) =>
-    `Hazards leave too little of the day: ${hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()).join(', ')}.`,
+    `Hazards leave too little of the day: ${[...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(', ')}.`,
   tooShort: () => 'The fishing hours are too short for a plan.',
+  over: ({ openHours }) =>
+    openHours < 0.5
+      ? 'The fishing hours of today are over.'
+      : 'Too little is left of today’s fishing hours for a plan.',
   noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
   noLight: () =>
     'It does not get light on this day, so nothing is planned. Name hours of your own to plan by them.',
@@ -113,6 +124,13 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   frozen: () => 'No plan today: the water may be frozen.',
   nothingHolds: () => 'No plan today: no lure fits the places and the water of these hours.',
 });
+
+/** What a hazard keeps from coming first; named as the lake does, else by its kind. */
+function leftOut(text: RuleText, { hazard, places }: LeftOut): string {
+  const names = places.map(({ place, named }) => named ?? ruleWords(text, `place.${place}.name`));
+  const why = ruleWords(text, `safety.${hazard}.label`).toLowerCase();
+  return `${capital(names.join(', '))} would come first; closed for ${why}.`;
+}
 
 /** A rule's words with the side named that the wind comes from, degrees. */
 const sided = (words: string, fromDeg: number | undefined): string =>
@@ -128,6 +146,7 @@ export const planWords = {
   reason: (text: RuleText, fact: PlanReason): string => sentence(say(reasonClause(text), fact)),
   change: (text: RuleText, fact: PlanChange): string => say(changeWords(text), fact),
   giveUp: (fact: GiveUp): string => say(GIVE_UP, fact),
+  leftOut,
   sided,
   /** How a place is searched, the side to begin on named by where the wind of its hours comes from, degrees. */
   searchStep: (text: RuleText, place: string, fromDeg: number | undefined): string =>

@@ -142,6 +142,7 @@ export const whatIf = {
   assumed,
   figure,
   fault,
+  leftOutToday: 'Left out: hazards leave no hours to fish.',
   title: 'What if',
   answer: 'Answer',
   empty: 'Fill in what you know; what you leave empty stays unknown.',

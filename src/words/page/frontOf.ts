@@ -53,7 +53,11 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     (front) => ({ ...front, sure: w.sure[page.status === 'nil' ? 'nil' : page.confidence.word] }),
     (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
     (front) => ({ ...front, water: front.water.slice(0, 2) }),
-    (front) => ({ ...front, beIn: page.plan?.blocks.length ? page.plan.beIn : front.beIn }),
+    // What a hazard closes stays.
+    (front) => ({
+      ...front,
+      beIn: page.plan?.blocks.length && page.plan.leftOut === undefined ? page.plan.beIn : front.beIn,
+    }),
     (front) => ({ ...front, changed: changedLine(page, words, false) }),
   ];
   let front = whole;
@@ -118,7 +122,7 @@ function beInLine(page: Parts, words: Words): string {
   if (ashoreAllDay(page)) return w.ashore;
   if (page.plan != null)
     return page.plan.blocks.length > 0
-      ? [page.plan.beIn, ...page.plan.others.slice(0, 1)].filter(Boolean).join(' ')
+      ? [page.plan.beIn, page.plan.leftOut ?? page.plan.others[0]].filter(Boolean).join(' ')
       : page.plan.none;
   if (page.positions.length === 0) return w.noPlan;
   const duskMs = page.series.sun.duskMs ?? page.series.sun.setMs;

@@ -1,7 +1,7 @@
 /** Facts to page: everything that a reader is told, in one language. Quantities stay placeholders, numbers SI. */
 import { z } from 'zod';
 import {
-  ashoreAllDay,
+  isKeptIn,
   type Briefing,
   type GapFact,
   type HazardFacts,
@@ -71,6 +71,8 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
   const tell = tellerOf(words, words.ofRules(facts.rulesWords ?? {}));
   const issued = facts.status === 'nil' ? null : facts;
   const { lake, safety, conditions } = facts;
+  const plan = issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell);
+  const keptIn = isKeptIn({ safety, plan });
   return {
     schema: 'thawline-page/2',
     id: facts.id,
@@ -115,10 +117,10 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
             name: phaseName(issued.phase.leading, m),
             because: sentenceOf(tell(issued.phase.because)),
           },
-    positions: issued?.positions.map((place) => saidPosition(place, ashoreAllDay(issued), m, tell)) ?? [],
+    positions: issued?.positions.map((place) => saidPosition(place, keptIn, m, tell)) ?? [],
     close: issued?.close == null ? null : sentenceOf(tell(issued.close)),
     swap: issued?.swap == null ? null : tell(issued.swap),
-    plan: issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell),
+    plan,
     searchPlan:
       issued?.searchPlan.map(({ step, moveOn, ...rest }) => ({
         ...rest,
@@ -140,6 +142,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     sources: facts.sources,
     limits: [...m.limits],
     cautions: [...m.cautions, ...(isWarm(facts) ? [] : [m.coldCaution])],
+    ...(issued?.phase.leading === 'spawn' ? { nests: m.nestCaution } : {}),
     series: facts.series,
   };
 }

@@ -1,5 +1,6 @@
 /** The plan of the day, said: blocks, other patterns, closed hours, and when to be in. */
 import type { BlockFacts, CastFacts, HazardFacts, PlanFacts } from '../../briefing/index.ts';
+import { isClosedDay } from '../../briefing/index.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
@@ -29,6 +30,8 @@ function numbersOf(cast: CastFacts): CastNumbers {
     contactShare: cast.contactShare,
     contactFromM: cast.contactFromM,
     contactToM: cast.contactToM,
+    ...(cast.family === undefined ? {} : { family: cast.family }),
+    ...(cast.path === undefined ? {} : { path: cast.path }),
   };
 }
 
@@ -71,18 +74,28 @@ export function saidPlan(
       if (planned) return plan.blocks.length === 1 ? [] : [w.planned[id](place)];
       return [w[id](place, lure)];
     }),
-    closed: plan.closed.map(({ fromMs, toMs, from, to, hazard }) => ({
-      fromMs,
-      toMs,
-      from,
-      to,
-      words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
-    })),
+    closed: plan.closed
+      .map(({ fromMs, toMs, from, to, hazard }) => ({
+        fromMs,
+        toMs,
+        from,
+        to,
+        words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
+      }))
+      // Several hazards may have one name.
+      .filter(
+        (one, index, all) =>
+          all.findIndex(
+            ({ from, to, words }) => from === one.from && to === one.to && words === one.words,
+          ) === index,
+      ),
     beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
       .filter(Boolean)
       .join(' '),
     beInMs: plan.beInBy?.atMs ?? null,
     none: plan.notPlanned === null ? '' : sentenceOf(tell(plan.notPlanned)),
+    ...(plan.leftOut === undefined ? {} : { leftOut: sentenceOf(tell(plan.leftOut)) }),
+    ...(isClosedDay(plan) ? { closedDay: true } : {}),
   };
 }
 

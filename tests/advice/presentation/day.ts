@@ -3,6 +3,7 @@ import { readYaml } from '../../../src/config/yaml.ts';
 import type { TackleConfig } from '../../../src/config/types.ts';
 import { presentCast } from '../../../src/advice/presentation/index.ts';
 import type { PositionAdvice } from '../../../src/advice/types.ts';
+import { cardOf } from '../../../src/advice/cards.ts';
 import { sayCast, type PresentationCard } from '../../../src/words/index.ts';
 import type { Conditions, Figure, SignalId } from '../../../src/signals/types.ts';
 
@@ -20,7 +21,7 @@ export const tackle: TackleConfig = {
 
 /** The casts with their sentences, as the page has them. */
 export const presentCards = (...day: Parameters<typeof presentCast>): PresentationCard[] =>
-  presentCast(...day).map((of) => sayCast(of, {}));
+  presentCast(...day).map((of) => sayCast(cardOf(of), {}));
 
 export const figure = (value: number): Figure => ({
   value,

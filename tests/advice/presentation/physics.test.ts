@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { countDownOf, fallOf } from '../../../src/advice/presentation/countDown.ts';
-import { lurePath, presentAt, type Presentation } from '../../../src/advice/presentation/index.ts';
-import { holdSpeedMs } from '../../../src/advice/presentation/pace.ts';
+import { cardOf } from '../../../src/advice/cards.ts';
+import { presentAt, type Presented } from '../../../src/advice/presentation/index.ts';
+import { holdSpeedMs, liftOf } from '../../../src/advice/presentation/pace.ts';
 import { sayCast } from '../../../src/words/index.ts';
 import { bottomContact } from '../../../src/science/contact.ts';
 import { sinkRateMs } from '../../../src/science/sinkRate.ts';
@@ -196,7 +197,7 @@ describe('contact with the bottom', () => {
     );
     expect(cards[0]!.lureClass).toBe('Carolina rig');
     expect(cards[0]!.misfit?.problem).toMatchObject({ code: 'littleContact' });
-    expect(sayCast(cards[0]!, {}).misfit).toMatch(
+    expect(sayCast(cardOf(cards[0]!), {}).misfit).toMatch(
       /deep-diving crankbait would suit the water, but it would touch bottom only \{\{share:0\.[0-5]\d*\}\} of the way on this cast; (a cast of|one rated for)/,
     );
   });
@@ -219,7 +220,7 @@ const days = fc.record({
   ),
 });
 
-function eachCast(check: (cast: Presentation) => void): void {
+function eachCast(check: (cast: Presented) => void): void {
   fc.assert(
     fc.property(days, ({ where, top, width, lure, signals }) => {
       const one = { ...book, classes: [classOf(lure)] };
@@ -231,12 +232,31 @@ function eachCast(check: (cast: Presentation) => void): void {
   );
 }
 
+/** Depth of the bottom, m; the bank is a plane. */
+function bottomAt(cast: Presented, alongM: number): number {
+  if (cast.family === 'vertical') return cast.boatDepthM;
+  return cast.castDepthM + ((cast.boatDepthM - cast.castDepthM) * alongM) / cast.castLengthM;
+}
+
+/** Depth of the way, m, between its corners; the deeper one where it falls straight down. */
+function wayAt({ path }: Presented, alongM: number): number {
+  const next = path.findIndex((corner, i) => i > 0 && corner.alongM >= alongM && corner.alongM > 0);
+  const [from, to] = [path[next - 1]!, path[next]!];
+  return from.depthM + ((to.depthM - from.depthM) * (alongM - from.alongM)) / (to.alongM - from.alongM);
+}
+
 describe('the way of the lure', () => {
-  it('never lies below the bottom, nor starts under it', () => {
+  it('leads from the surface where it lands to the boat, and never lies below the bottom', () => {
+    const families = new Set<string>();
     eachCast((cast) => {
-      for (const { lureM, bottomM } of lurePath(cast, book)) {
-        expect(lureM).toBeLessThanOrEqual(bottomM + 1e-9);
-        expect(lureM).toBeGreaterThanOrEqual(-1e-9);
+      families.add(cast.family);
+      const { path } = cast;
+      expect(path[0]).toEqual({ alongM: 0, depthM: 0 });
+      expect(path.at(-1)!.alongM).toBe(cast.family === 'vertical' ? 0 : cast.castLengthM);
+      for (const [i, { alongM, depthM }] of path.entries()) {
+        expect(alongM).toBeGreaterThanOrEqual(path[i - 1]?.alongM ?? 0);
+        expect(depthM).toBeLessThanOrEqual(bottomAt(cast, alongM) + 1e-9);
+        expect(depthM).toBeGreaterThanOrEqual(0);
       }
       if (cast.family === 'sinking' && cast.down !== null) {
         const { countS, fallMs, startDepthM } = cast.down;
@@ -246,14 +266,60 @@ describe('the way of the lure', () => {
       if (cast.family === 'vertical' || cast.family === 'suspending' || cast.family === 'sinking')
         expect(cast.runningDepthM).toBeLessThan(cast.boatDepthM);
     });
+    expect([...families].sort()).toEqual([
+      'bottom',
+      'diving',
+      'sinking',
+      'surface',
+      'suspending',
+      'vertical',
+    ]);
   });
 
-  it('lies on the bottom for the share that is told', () => {
+  it('lies on the bottom where the card says, and nowhere else', () => {
+    let touching = 0;
     eachCast((cast) => {
-      if (cast.family !== 'diving' || cast.contact === null) return;
-      const points = lurePath(cast, book);
-      const touching = points.filter(({ lureM, bottomM }) => bottomM - lureM < 1e-6).length / points.length;
-      expect(Math.abs(touching - cast.contact.share)).toBeLessThan(0.06);
+      if (cast.family === 'vertical' || cast.family === 'surface') return;
+      const contact = 'contact' in cast ? cast.contact : null;
+      for (let k = 1; k < 50; k += 1) {
+        const alongM = (cast.castLengthM * k) / 50;
+        const off = bottomAt(cast, alongM) - wayAt(cast, alongM);
+        if (contact !== null && alongM >= contact.fromM && alongM <= contact.toM) {
+          touching += 1;
+          expect(off).toBeCloseTo(0, 6);
+        } else if (cast.family !== 'sinking') expect(off).toBeGreaterThan(0);
+      }
     });
+    expect(touching).toBeGreaterThan(1000);
   });
+
+  // The trade's figures for a 6-ft lure, as rules of practice: 6 ft in 30 ft down, lifted over about 16 ft.
+  it('dives and is lifted at the slopes of the rules', () => {
+    const [cast] = presentAt(
+      conditions({ waterC: 14, clarityM: 1.2 }),
+      place('secondary_point', [5 * FT, 7 * FT]),
+      { ...book, classes: [classOf('jerkbait')], situations: [] },
+      tackle,
+    );
+    const { path } = cast!;
+    const runM = Math.max(...path.map(({ depthM }) => depthM));
+    const [dived, lifted] = [path[1]!, path.at(-2)!];
+    expect(dived.depthM / dived.alongM).toBeCloseTo(0.2, 6);
+    expect(75 * FT - lifted.alongM).toBeCloseTo(2.7 * runM, 6);
+  });
+
+  it.each(table.hold)(
+    'of a sinking lure that falls $fall_ft_s ft/s and is wound $fastest_ft_s ft/s is lifted from $distance_ft ft off',
+    (row) => {
+      const lift = liftOf(
+        row.fastest_ft_s * FT,
+        { ...classOf('jig'), hold: 1 },
+        row.fall_ft_s * FT,
+        row.depth_ft * FT,
+        book,
+      );
+      // The table's speed is rounded to a tenth.
+      expect(Math.abs(lift.lengthM / FT / row.distance_ft - 1)).toBeLessThan(2 * (0.05 / row.fastest_ft_s));
+    },
+  );
 });

@@ -1,7 +1,6 @@
 /** The two lake models by themselves: what any column of fresh water does, held against closed forms. */
 import { describe, expect, it } from 'vitest';
 import { ExchangePair } from '../../../src/water/lake/exchange.ts';
-import { stepLake, type LakeParameters } from '../../../src/water/lake/index.ts';
 
 const site = { latDeg: 40, meanDepthM: 10, areaKm2: 5 };
 const under = (airC: number, more: Partial<Parameters<ExchangePair['step']>[0]> = {}) => ({
@@ -183,37 +182,5 @@ describe('the first model', () => {
     expect(rate(0.1, 3)).toBe(rate(0.3, 3));
     expect(rate(8, 14, 1e6)).toBe(rate(8, 14, 1e5));
     expect(rate(8, 14, 1e-4)).toBe(rate(8, 14, 0.005));
-  });
-});
-
-describe('the published one-lake equation', () => {
-  // Piccolroaz and others (2013): dT/dt = (a1 + a2 Ta - a3 T + a5 cos(2 pi (t/year - a6))) / delta, delta = exp(-(T - 4)/a4) above
-  // 4 degC; over a day with delta held it is linear relaxation, T = E + (T0 - E) exp(-a3/delta).
-  const of = ({ a1 = 0, a2 = 0.02, a3 = 0.04, a4 = 10, a5 = 0, a6 = 0 }): LakeParameters => [
-    a1,
-    a2,
-    a3,
-    a4,
-    a5,
-    a6,
-  ];
-
-  it('relaxes to half of the air by its rate, the faster the thinner the warm layer', () => {
-    expect(stepLake(of({}), 3, 20, 1)).toBeCloseTo(10 + (3 - 10) * Math.exp(-0.04), 9);
-    expect(stepLake(of({}), 4, 20, 1)).toBeCloseTo(10 + (4 - 10) * Math.exp(-0.04), 9);
-    expect(stepLake(of({}), 14, 20, 1)).toBeCloseTo(10 + (14 - 10) * Math.exp(-0.04 * Math.E), 9);
-    expect(stepLake(of({ a4: 5 }), 14, 20, 1)).toBeCloseTo(10 + (14 - 10) * Math.exp(-0.04 * Math.E ** 2), 9);
-  });
-
-  it('adds its constant and its season, which stands highest on its own day of the year', () => {
-    expect(stepLake(of({ a1: 0.08 }), 3, 20, 1)).toBeCloseTo(12 + (3 - 12) * Math.exp(-0.04), 9);
-    const season = { a5: 0.08, a6: 0.5 };
-    expect(stepLake(of(season), 3, 20, 365.25 / 2)).toBeCloseTo(12 + (3 - 12) * Math.exp(-0.04), 9);
-    expect(stepLake(of(season), 3, 20, 365.25)).toBeCloseTo(8 + (3 - 8) * Math.exp(-0.04), 9);
-  });
-
-  it('without any pull of its own only adds up what comes, and freezes at 0', () => {
-    expect(stepLake(of({ a3: 0 }), 3, 20, 1)).toBeCloseTo(3.4, 12);
-    expect(stepLake(of({}), 1, -100, 1)).toBe(0);
   });
 });

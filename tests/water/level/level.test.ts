@@ -46,6 +46,10 @@ describe('level change', () => {
     const rise = gauge((h) => 200 + 0.01 * h);
     const other = rise.map((p) => ({ ...p, levelM: p.levelM - 150 })).reverse();
     expect(levelChange(other, NOW, 24)!.changeM).toBeCloseTo(levelChange(rise, NOW, 24)!.changeM, 9);
+    // Where a gauge speaks by the hour the window is three of its values, in whatever order they come.
+    const hourly = gauge((h) => 50 + 0.02 * scatter(Math.round(h)), 96, 60);
+    expect(levelChange([...hourly].reverse(), NOW, 24)).toEqual(levelChange(hourly, NOW, 24));
+    expect(levelChange([hourly.at(-1)!], NOW, 24)).toBeNull();
   });
 
   it('a flood that began three hours ago shows over 6 and over 72 hours', () => {

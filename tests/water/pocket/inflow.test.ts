@@ -93,6 +93,13 @@ describe('what is not known of a pocket', () => {
     }
   });
 
+  it('of the land counts where rain, ground and air are of one warmth too', () => {
+    const even = hours.map((hour) => ({ ...hour, airC: 12.5, humidityPct: 100 }));
+    const land = simulatePocket(DRAW, even, { ...WET, sedimentMgL: 0 }).error.doubts[1]!;
+    expect(land.more.meanK[RAIN_TO]).toBeGreaterThan(0.05);
+    expect(land.less.meanK[RAIN_TO]).toBeLessThan(-0.05);
+  });
+
   it('of a rain too small to run off is the warmth of what falls on the pocket itself', () => {
     const drizzle = spell({ rainIn: 0.2, rainAirC: 20, days: 2 });
     const run = simulatePocket({ ...OPEN, watershedKm2: 0.3 }, drizzle, { basis: 'configured' });

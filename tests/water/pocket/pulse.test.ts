@@ -73,6 +73,14 @@ describe('the half-life of a pulse', () => {
     expect(foretold).toBeCloseTo(((end - peak) * Math.LN2) / Math.log(top / effect[end]!), 1);
   });
 
+  it('is told while the pulse still matters, though the rain is three days past', () => {
+    const still = { asOfMs: hours[RAIN_TO + 75]!.atMs };
+    expect(
+      simulatePocket(narrow, hours, { ...WET, ...still }).hours[RAIN_TO + 75]!.meanMinusMainC,
+    ).toBeGreaterThan(0.3);
+    expect(halfLife(narrow, 120, still)).not.toBeNull();
+  });
+
   it('is not told of a storm that is over three days past', () => {
     const asOf = (hour: number) => ({ asOfMs: hours[hour]!.atMs });
     const long = spell({ rainIn: 1.5, days: 8 });
@@ -83,6 +91,21 @@ describe('the half-life of a pulse', () => {
     expect(at(RAIN_TO + 24).buoyancy).toBeCloseTo(at(RAIN_TO + 60).buoyancy!, 1);
     expect(at(RAIN_TO + 120).buoyancy).toBeNull();
   });
+});
+
+it('an hour that ends at the instant is past, to the millisecond', () => {
+  const storm = hours.slice(0, 42);
+  for (let i = RAIN_FROM; i < 42; i++) {
+    const told = (asOfMs: number) => {
+      const { buoyancy, halfLifeH, effects } = simulatePocket(OPEN, storm, {
+        ...WET,
+        stepsPerHour: 1,
+        asOfMs,
+      });
+      return { buoyancy, halfLifeH, effects };
+    };
+    expect(told(storm[i]!.atMs)).toEqual(told(storm[i]!.atMs + 1));
+  }
 });
 
 describe('what may be asked of a pocket', () => {
