@@ -210,6 +210,12 @@ describe('hours that the weekdays make likely', () => {
     expect(reportOf(tailwater, [], holed).report.release).toMatchObject([
       { spans: [{ fromHour: 14, toHour: 18, held: 7, of: 7 }] },
     ]);
+    // Of four of eight Thursdays the hour is not known: the other four are too few to tell of it.
+    const half = [1, 2, 3, 4].map((weeks) => at('15:00') - weeks * week);
+    const scarce = thursdays('discharge').filter(({ atMs }) => !half.includes(atMs));
+    expect(reportOf(tailwater, [], scarce).report.release).toMatchObject([
+      { spans: [{ fromHour: 16, toHour: 18 }] },
+    ]);
   });
 
   it('are told of the level below a dam, of no lake with a level alone', () => {

@@ -149,7 +149,9 @@ export function planDay(asked: PlanInputs): DayPlan {
     },
     settings,
   });
-  if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
+  const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
+  if (segments.length === 0)
+    return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
   const cut = segments.map((segment) => cutBlock(segment, slots, day, hours));
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
@@ -205,9 +207,10 @@ function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: num
   return to > from ? [{ ...closure, fromMs: from, toMs: to }] : [];
 }
 
-function whyNone(slots: readonly Slot[], closed: readonly Closure[]): NotPlanned {
+/** @param begun the fishing hours have begun when the plan is made */
+function whyNone(slots: readonly Slot[], closed: readonly Closure[], begun: boolean): NotPlanned {
   const open = openRuns(slots).reduce((sum, { hours }) => sum + hours, 0);
-  if (closed.length === 0) return { code: 'tooShort', openHours: open };
+  if (closed.length === 0) return { code: begun ? 'over' : 'tooShort', openHours: open };
   return { code: 'closed', hazards: [...new Set(closed.map(({ hazard }) => hazard))], openHours: open };
 }
 

@@ -33,8 +33,13 @@ export interface Stretch {
 
 export function stretchOf(hours: readonly BlockHour[]): Stretch {
   const list = (id: string): number[] | undefined => {
-    const found = hours.map(({ score }) => (score.hour.signals as Numbers)[id]);
-    return found.some((value) => value === undefined) ? undefined : found.flatMap((value) => value ?? []);
+    const found: number[] = [];
+    for (const { score } of hours) {
+      const value = (score.hour.signals as Numbers)[id];
+      if (value === undefined) return undefined;
+      found.push(value);
+    }
+    return found;
   };
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const means = new Map<string, number | undefined>();

@@ -92,6 +92,8 @@ export const en = {
   subject: {
     withPlace: (lake: string, date: string, level: string, water: string, place: string): string =>
       `${lake} ${date} - ${level}:${water} ${place} first`,
+    noHours: (lake: string, date: string, level: string, water: string): string =>
+      `${lake} ${date} - ${level}:${water} no hours left`,
     hazard: (lake: string, date: string, level: string, headline: string): string =>
       `${lake} ${date} - ${level}: ${headline}`,
     nil: (lake: string, date: string): string => `${lake} ${date} - no fresh figures this morning`,
@@ -110,6 +112,7 @@ export const en = {
     stayAshore: 'Stay ashore today',
     serious: 'Think twice before launching',
     nil: 'No fresh figures this morning. Judge the water yourself before you go.',
+    noHours: 'No hours are left to fish today.',
     noPlace: 'No ranking today: too little is known. Judge the water yourself.',
   },
   /** The reason in half a line; the full one stands with the position. */
@@ -240,7 +243,7 @@ export const en = {
       hot: 'only dangerous heat left today',
     },
     notToday: 'not today',
-    closedDay: 'For another day: hazards leave no hours to fish.',
+    closedDay: 'For another day: no hours are left to fish today.',
     ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
@@ -279,7 +282,7 @@ export const en = {
     /** Said of a later card, after the first. */
     restAsAbove: 'The rest as above.',
     restAsBefore: 'The rest as on the card before.',
-    omittedClosed: 'Left out today: hazards leave no hours to fish.',
+    omittedClosed: 'Left out today: no hours are left to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
   },
