@@ -3,6 +3,7 @@
  * reader; and the share of the time that goes into pictures. One run, one process, so that the ratio means something.
  */
 import { wordsFor } from '../src/words/index.ts';
+import { toPng } from '../src/render/charts/png.ts';
 import { drawPictures } from '../src/render/pictures.ts';
 import { personalise, type PersonalLinks } from '../src/delivery/index.ts';
 import { inUnits, renderBriefing } from '../src/render/index.ts';
@@ -39,7 +40,7 @@ const words = wordsFor('en');
 const local = inUnits(document, 'us');
 const pictures = await seconds(async () => {
   for (let i = 0; i < EVERY; i += 1)
-    await Promise.all(drawPictures(local, { units: 'us', clock: '24h' }, words).map(({ png }) => png));
+    await Promise.all(drawPictures(local, { units: 'us', clock: '24h' }, words).map(({ svg }) => toPng(svg)));
 });
 
 const [slow, fast] = [EVERY / compiledForEvery, ONCE / compiledOnce];

@@ -70,14 +70,19 @@ export function scoreWeekdays(
 /** Years of weather before the first reading: enough for the usual flow and for two winters. */
 const YEARS_BEFORE = 4;
 
-/** Errors in the first and in the second year of readings, over every start in the held-out years. */
+/**
+ * Errors in the first and in the second year of readings, over every start in the held-out years.
+ *
+ * @param everyYears years from one start to the next
+ */
 export function scoreYearsOfReadings(
   river: ObservedRiver,
   c: Omit<RiverCase, 'from'>,
+  everyYears = 1,
 ): readonly [Tally, Tally] {
   const tallies = [new Tally(), new Tally()] as const;
   const lastYear = Number(river.weather.at(-1)!.date.slice(0, 4));
-  for (let year = Number(river.heldOutFrom.slice(0, 4)); year < lastYear; year++) {
+  for (let year = Number(river.heldOutFrom.slice(0, 4)); year < lastYear; year += everyYears) {
     const weather = river.weather.filter(
       ({ date }) => date >= `${year - YEARS_BEFORE}-01-01` && date < `${year + 2}-01-01`,
     );

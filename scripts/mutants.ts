@@ -46,9 +46,18 @@ const killers = new Map(
     ? Object.entries(z.record(z.string(), z.string()).parse(JSON.parse(readFileSync(kept, 'utf8'))))
     : [],
 );
-const asked = await askMutants(room, sample, killers, 1000 * Math.min(86_400, options.most), (line) => {
-  console.log(line);
+const stopping = new AbortController();
+process.once('SIGINT', () => {
+  stopping.abort();
 });
+const asked = await askMutants(
+  room,
+  sample,
+  { killers, mostMs: 1000 * Math.min(86_400, options.most), stopped: stopping.signal },
+  (line) => {
+    console.log(line);
+  },
+);
 for (const { sampled, by } of asked) if (by !== undefined) killers.set(sampled.rank, by);
 writeFileSync(kept, JSON.stringify(Object.fromEntries(killers)));
 

@@ -82,7 +82,7 @@ function twoValues(text: string, page: BriefingPage): string[] {
 export async function stumbles(documentJson: string, units: UnitSystem): Promise<string[]> {
   const document = readArchived(documentJson);
   const page = toPage(document, wordsFor('en'));
-  const { text } = await renderBriefing(document, { units, form: 'full' });
+  const { text } = await renderBriefing(document, { units, form: 'full', pictures: false });
   return [
     ...toldTwice(text, page),
     ...outsideTheHours(page),

@@ -55,15 +55,20 @@ interface Job {
   readonly sampled: Sampled;
 }
 
-/**
- * @param killers what noticed each mutant in an earlier run, by rank: it is asked first
- * @param mostMs  time of the processor after which no further test of a mutant is begun, ms
- */
+export interface Asking {
+  /** What noticed each mutant in an earlier run, by rank: it is asked first. */
+  readonly killers: ReadonlyMap<string, string>;
+  /** Time of the processor after which no further test of a mutant is begun, ms. */
+  readonly mostMs: number;
+  /** Whoever stops has asked a smaller sample of the same seed. */
+  readonly stopped: AbortSignal;
+}
+
+/** Asks them in the order of the draw. */
 export async function askMutants(
   room: Room,
   sample: readonly Sampled[],
-  killers: ReadonlyMap<string, string>,
-  mostMs: number,
+  { killers, mostMs, stopped }: Asking,
   tell: (line: string) => void,
 ): Promise<Asked[]> {
   const folder = resolve('out/mutants/copy', room.sources.replaceAll('/', '-'));
@@ -72,6 +77,11 @@ export async function askMutants(
     .map((name) => relative('.', name))
     .filter((name) => room.tests.test(name));
   const verdicts = new Map<string, Verdict | 'Timeout'>();
+  const found = (id: string | undefined): Job => {
+    const job = jobs.find((one) => one.id === id);
+    if (job === undefined) throw new Error('The process that asks the mutants ended without a word.');
+    return job;
+  };
   let usualMs = 0;
   let first = '';
   const listen = (line: z.infer<typeof said>): void => {
@@ -82,9 +92,9 @@ export async function askMutants(
     } else if ('fault' in line) throw new Error(`A test fails without any mutant: ${line.fault}`);
     else if ('verdict' in line) {
       verdicts.set(line.verdict, line);
-      tell(
-        `${verdicts.size} of ${jobs.length}: ${line.status}${line.by === undefined ? '' : ` by ${line.by}`}`,
-      );
+      const { file, location, replacement } = found(line.verdict).sampled;
+      const what = `${file}:${location.start.line + 1} ${replacement.replaceAll(/\s+/g, ' ').slice(0, 60)}`;
+      tell(`${verdicts.size} of ${jobs.length}: ${line.status} ${what} ${line.by ?? ''}`);
     }
   };
   const patienceMs = (): number => Math.max(PATIENCE_MS, FRESH_PATIENCE_MS + PATIENCE_TIMES * usualMs);
@@ -93,17 +103,18 @@ export async function askMutants(
     const left = jobs.filter((job) => !verdicts.has(job.id) && !alone.includes(job));
     if (left.length === 0) break;
     const mutants = left.map(({ id, sampled: { file, rank } }) => ({ id, file, killer: killers.get(rank) }));
-    const stopped = await oneProcess(
+    const ended = await oneProcess(
       folder,
       { files, mutants, mostMs, fromStart: false },
       listen,
       patienceMs,
+      stopped,
     );
-    if (stopped === undefined) continue;
-    const job = jobs.find(({ id }) => id === stopped.id);
-    if (job === undefined) throw new Error('The process that asks the mutants ended without a word.');
-    if (stopped.isSpoilt && first !== job.id) first = job.id;
-    else if (stopped.isSpoilt) alone.push(job);
+    if (ended === undefined) continue;
+    if (stopped.aborted) break;
+    const job = found(ended.id);
+    if (ended.isSpoilt && first !== job.id) first = job.id;
+    else if (ended.isSpoilt) alone.push(job);
     else verdicts.set(job.id, 'Timeout');
   }
   // What is worked out while tests load is worked out with the mutant only where it was there from the start.
@@ -122,16 +133,25 @@ export async function askMutants(
     const hitLimit = known === undefined || known === 'Timeout' ? undefined : known.hitLimit;
     verdicts.delete(id);
     const mutants = [{ id, hitLimit, killer: killers.get(sampled.rank) }];
-    const stopped = await oneProcess(folder, { files, mutants, mostMs, fromStart: true }, listen, patienceMs);
-    if (stopped !== undefined) verdicts.set(id, 'Timeout');
+    const job = { files: namesakesFirst(files, sampled.file), mutants, mostMs, fromStart: true };
+    const ended = await oneProcess(folder, job, listen, patienceMs, new AbortController().signal);
+    if (ended !== undefined) verdicts.set(id, 'Timeout');
   }
-  return jobs.map(({ id, sampled }): Asked => {
+  return jobs.flatMap(({ id, sampled }): Asked[] => {
     const verdict = verdicts.get(id);
-    if (verdict === undefined || verdict === 'Timeout')
-      return { sampled, status: 'Timeout', tests: 0, ran: 0 };
+    if (verdict === undefined) return [];
+    if (verdict === 'Timeout') return [{ sampled, status: 'Timeout', tests: 0, ran: 0 }];
     const { status, by, tests, ran } = verdict;
-    return { sampled, status, tests, ran, ...(by === undefined ? {} : { by }) };
+    return [{ sampled, status, tests, ran, ...(by === undefined ? {} : { by }) }];
   });
+}
+
+/** Test files whose names share most with a source's before the others: they are the likeliest to notice. */
+function namesakesFirst(files: readonly string[], source: string): string[] {
+  const words = source.replace(/\.ts$/, '').split('/').slice(2);
+  const shared = (file: string): number =>
+    words.filter((word) => file.toLowerCase().includes(word.toLowerCase())).length;
+  return [...files].sort((a, b) => shared(b) - shared(a));
 }
 
 async function copyTree(room: Room, sample: readonly Sampled[], folder: string): Promise<Job[]> {
@@ -140,7 +160,6 @@ async function copyTree(room: Room, sample: readonly Sampled[], folder: string):
   for (const name of COPIED) cpSync(name, join(folder, name), { recursive: true });
   for (const name of readdirSync('.'))
     if (!LEFT_OUT.has(name)) symlinkSync(resolve(name), join(folder, name));
-  const drawn = new Map(sample.map((sampled) => [sampled.key, sampled]));
   const sources = filesIn(room.sources).map((name) => ({
     name: resolve(name),
     mutate: sample
@@ -158,9 +177,11 @@ async function copyTree(room: Room, sample: readonly Sampled[], folder: string):
   });
   for (const { name, content } of made.files)
     writeFileSync(join(folder, relative('.', name)), withCaches(content));
-  return made.mutants.flatMap((mutant) => {
-    const sampled = drawn.get(keyOf(mutant));
-    return sampled === undefined ? [] : [{ id: mutant.id, sampled }];
+  const ids = new Map(made.mutants.map((mutant) => [keyOf(mutant), mutant.id]));
+  // In the order of the draw: who stops has asked a smaller sample of the same seed.
+  return sample.flatMap((sampled) => {
+    const id = ids.get(sampled.key);
+    return id === undefined ? [] : [{ id, sampled }];
   });
 }
 
@@ -180,6 +201,7 @@ async function oneProcess(
   job: object,
   listen: (line: z.infer<typeof said>) => void,
   patienceMs: () => number,
+  stopped: AbortSignal,
 ): Promise<Stopped | undefined> {
   const path = join(folder, 'job.json');
   writeFileSync(path, JSON.stringify(job));
@@ -197,14 +219,13 @@ async function oneProcess(
     },
   );
   const ended = new Promise<number | null>((done) => child.once('close', done));
+  const onStop = (): void => stop(child);
+  stopped.addEventListener('abort', onStop);
   let asked: string | undefined;
   let spoilt: string | undefined;
   let timer: NodeJS.Timeout | undefined;
   for await (const text of createInterface({ input: child.stdout })) {
-    if (!text.startsWith('{')) {
-      if (process.env['SHOW']) console.log(text);
-      continue;
-    }
+    if (!text.startsWith('{')) continue;
     const line = said.parse(JSON.parse(text));
     clearTimeout(timer);
     if ('asked' in line) {
@@ -216,6 +237,7 @@ async function oneProcess(
   }
   clearTimeout(timer);
   const code = await ended;
+  stopped.removeEventListener('abort', onStop);
   if (spoilt !== undefined) return { id: spoilt, isSpoilt: true };
   return code === 0 ? undefined : { id: asked, isSpoilt: false };
 }

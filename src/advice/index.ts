@@ -13,6 +13,7 @@ import { presentCast } from './presentation/index.ts';
 import { knownOf } from './rules/known.ts';
 import { beginsAbove, cutAt } from './depthLimit.ts';
 import { closedAllDay, closedPlaces } from './safety/closedPlaces.ts';
+import { darkHoursOf } from './safety/dark.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -69,7 +70,11 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
   const known = knownOf(conditions);
   const phase = phaseAdvice(known, rules.phases);
+  const { day } = options;
+  // Light that nobody chose is never dark.
+  const darkHours = day?.fishing?.own === true ? darkHoursOf(day.hours, day.fishing) : undefined;
   const extras: SafetyExtras = {
+    ...(darkHours === undefined ? {} : { darkHours }),
     hours: options.day?.hours ?? options.hours?.map(safetyHour) ?? [],
     ...(options.safety ?? unaskedSafety(conditions)),
   };

@@ -14,15 +14,15 @@ interface Day {
 export const ashoreAllDay = ({ safety, plan }: Day): boolean =>
   safety.level === 4 && (plan?.blocks.length ?? 0) === 0;
 
-/** Whether hazards leave no hours to fish, at level 4 or below it: then no place and no lure is told of as if to go. */
+/** Whether no hours are left to fish, for hazards or because they are over: then no place and no lure is told of as if to go. */
 export const isKeptIn = (day: Day): boolean =>
   ashoreAllDay(day) || (day.plan?.closedDay === true && day.plan.blocks.length === 0);
 
-const HAZARDS_CLOSE = z.object({
+const NO_HOURS = z.object({
   code: z.literal('plan.notPlanned'),
-  of: z.object({ code: z.enum(['ashore', 'closed']) }),
+  of: z.object({ code: z.enum(['ashore', 'closed', 'over']) }),
 });
 
-/** Whether a plan is empty because hazards leave too little of the day. */
+/** Whether a plan is empty because too little of the day is left, or open. */
 export const isClosedDay = ({ notPlanned }: Pick<PlanFacts, 'notPlanned'>): boolean =>
-  HAZARDS_CLOSE.safeParse(notPlanned).success;
+  NO_HOURS.safeParse(notPlanned).success;

@@ -44,6 +44,7 @@ export function addBriefCommand(program: Command): void {
         const rendered = await renderBriefing(document, {
           units: options.units,
           form: options.short ? 'short' : 'full',
+          pictures: options.out !== undefined || options.format === 'eml',
         });
         const eml = envelopeFor(ctx.config, lake.id, document, 'reader@localhost');
         if (options.out !== undefined) {

@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { COMMANDS } from './commands.ts';
+import { watchOutputs } from './cutOutput.ts';
 import { operand } from './operand.ts';
 import { shipped } from './paths.ts';
 
@@ -57,12 +58,12 @@ function report(error: unknown): number {
   return EXIT.failure;
 }
 
-// Whoever reads us, as `head` does, may have read enough; that is no fault of anybody.
-for (const stream of [process.stdout, process.stderr])
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-    process.exit(EXIT.ok);
-  });
+let cut: number | null = null;
+watchOutputs((error) => (cut = report(error)));
+// Last of all: what a command finds after its output was cut stays its own verdict.
+process.on('exit', (code) => {
+  if (cut !== null && code === EXIT.ok) process.exitCode = cut;
+});
 
 const words = process.argv.slice(2).map(operand);
 try {

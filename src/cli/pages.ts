@@ -27,7 +27,7 @@ export const addressOf = ({ host, port }: Place): string =>
 /** @throws ThawlineError `config` when the secret for links cannot be read */
 export function webDeps(
   ctx: Pick<PipelineContext, 'config' | 'record' | 'rules' | 'env'>,
-  onFault: (error: unknown) => void,
+  onFault: (error: unknown, page: string) => void,
   now: () => number = Date.now,
 ): WebDeps {
   const { config, record, rules, env } = ctx;
@@ -71,5 +71,20 @@ export async function servePages(deps: WebDeps, { host, port }: Place): Promise<
 }
 
 /** A fault of the pages, for a person who reads the error channel. */
-export const faultOf = (error: unknown): string =>
-  error instanceof Error ? (error.stack ?? error.message) : String(error);
+export interface PageFault {
+  /** Method and pattern, never the address itself: it may hold a token. */
+  readonly page: string;
+  /** The how manieth of this page since the pages are served. */
+  readonly times: number;
+  readonly fault: string;
+}
+
+/** Counts the faults of each page, so that one that always fails is told from one that failed once. */
+export function faultsOf(tell: (fault: PageFault) => void): (error: unknown, page: string) => void {
+  const counts = new Map<string, number>();
+  return (error, page) => {
+    const times = (counts.get(page) ?? 0) + 1;
+    counts.set(page, times);
+    tell({ page, times, fault: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+  };
+}

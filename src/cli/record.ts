@@ -1,5 +1,4 @@
 import { createWriteStream } from 'node:fs';
-import { once } from 'node:events';
 import { pipeline } from 'node:stream/promises';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
@@ -12,6 +11,7 @@ import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.t
 import { kindsOfRules } from '../verification/index.ts';
 import { say, wordsFor } from '../words/index.ts';
 import { parseInstant } from './context.ts';
+import { wrote } from './cutOutput.ts';
 import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
 import { scoreText } from './scoreText.ts';
@@ -206,7 +206,7 @@ async function exportRecord(
         : dayStart(options.to, '--to', lake).plus({ days: 1 }).toMillis() - 1;
     const rows = linesOf(record.exportCsv(lake.id, fromMs, toMs));
     if (options.out !== undefined) return intoFile(rows, options.out);
-    for await (const line of rows) if (!process.stdout.write(line)) await once(process.stdout, 'drain');
+    for await (const line of rows) if (!(await wrote(line))) return;
   });
 }
 

@@ -101,7 +101,7 @@ async function replay(lakeId: string, options: ReplayOptions, ctx: PipelineConte
   }
   const [document] = last?.documents ?? [];
   if (morning !== undefined && document !== undefined) {
-    say((await renderBriefing(document, { units: options.units, form: 'full' })).text);
+    say((await renderBriefing(document, { units: options.units, form: 'full', pictures: false })).text);
     return;
   }
   const title = `${lake.name}, ${season.from} to ${season.to}`;

@@ -7,10 +7,10 @@ import type { PipelineContext } from '../schedule/context.ts';
 import { pipelineFor } from '../schedule/pipeline.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
-import type { WebServer } from '../web/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
 import { demandDelivered, outcomeLine } from './mailOutcome.ts';
-import { addressOf, faultOf, listenPlace, pagesClock, servePages, webDeps } from './pages.ts';
+import { faultsOf, listenPlace, pagesClock, webDeps } from './pages.ts';
+import { PagesBeside } from './pagesBeside.ts';
 import { noteReload, reloaded } from './reloading.ts';
 import { say } from './output.ts';
 import { stopSignal } from './stopSignal.ts';
@@ -38,41 +38,11 @@ async function once(deps: ScheduleDeps): Promise<void> {
   demandDelivered(report, report.left);
 }
 
-/** The pages beside the schedule. A place that is taken, as by a `thawline web`, is told and the schedule goes on. */
-async function pagesBeside(
-  ctx: PipelineContext,
-  log: ScheduleDeps['log'],
-  before: WebServer | null,
-  now: () => number,
-): Promise<WebServer | null> {
-  const place = listenPlace(ctx.config.web);
-  const onFault = (error: unknown): void => log.error({ fault: faultOf(error) }, 'a page failed');
-  if (before !== null && (place?.host !== before.host || (place.port !== before.port && place.port !== 0))) {
-    await before.close();
-    before = null;
-  }
-  if (place === null) return null;
-  const deps = webDeps(ctx, onFault, now);
-  if (before !== null) {
-    before.serve(deps);
-    return before;
-  }
-  try {
-    const server = await servePages(deps, place);
-    log.info({ pages: addressOf({ host: place.host, port: server.port }) }, 'pages are served');
-    return server;
-  } catch (error) {
-    if (!(error instanceof ThawlineError)) throw error;
-    log.error({ reason: error.message }, 'pages are not served here');
-    return null;
-  }
-}
-
 /** Works until told to stop; at SIGHUP the configuration is read again and taken up, or refused and the old one kept. */
 async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Promise<void> {
   giveBackAfterDrawing();
   let config = first;
-  let pages: WebServer | null = null;
+  let pages: PagesBeside | null = null;
   while (!stop.aborted) {
     config = await withConfig(config, async (ctx) => {
       const turn = new AbortController();
@@ -102,19 +72,20 @@ async function stay(first: Config, stop: AbortSignal, depsOf: DepsFactory): Prom
       // Its worker stops by itself when the record is newer.
       const clock = await pagesClock(ctx, () => undefined);
       try {
-        pages = await pagesBeside(ctx, deps.log, pages, clock.now);
+        pages ??= new PagesBeside(deps.log);
+        const onFault = faultsOf((fault) => deps.log.error(fault, 'a page failed'));
+        await pages.serve(webDeps(ctx, onFault, clock.now), listenPlace(ctx.config.web));
         // Many may share a record in PostgreSQL: this process is then one of its workers, with pages beside.
         await (isServerRecord(ctx.config.recordPath) ? workBeside(ctx, deps) : runScheduler(deps));
-        // What serves pages may not ask a record that is closed.
-        pages?.pause();
       } finally {
+        await pages?.rest();
         clock.stop();
         process.off('SIGHUP', onHangUp);
       }
       return next;
     });
   }
-  await (pages as WebServer | null)?.close();
+  await (pages as PagesBeside | null)?.close();
 }
 
 export function addRunCommand(program: Command, depsOf: DepsFactory = realDeps): void {

@@ -5,7 +5,7 @@ import { ThawlineError } from '../units/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { say } from './output.ts';
-import { addressOf, faultOf, pagesClock, servePages, webDeps } from './pages.ts';
+import { addressOf, faultsOf, pagesClock, servePages, webDeps } from './pages.ts';
 import { reloaded } from './reloading.ts';
 
 function portOf(text: string): number {
@@ -27,7 +27,9 @@ export function addWebCommand(program: Command): void {
       const { host } = options;
       const port = options.port === undefined ? config.web.port : portOf(options.port);
       await withConfig(config, async (ctx) => {
-        const onFault = (error: unknown): void => void process.stderr.write(`${faultOf(error)}\n`);
+        const onFault = faultsOf(({ page, times, fault }) => {
+          process.stderr.write(`${page} failed (${times}): ${fault}\n`);
+        });
         const rest = new AbortController();
         const clock = await pagesClock(ctx, () => rest.abort());
         const server = await servePages(webDeps(ctx, onFault, clock.now), { host, port });

@@ -5,6 +5,7 @@ import { unitsOfAnswer, whatIfSchema } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import { wrote } from './cutOutput.ts';
 import { facesLine } from './whatIfFaces.ts';
 import { jsonOf } from './whatIfJson.ts';
 
@@ -54,8 +55,8 @@ export async function answerLines(
       answered = { line: number, error: cause.message };
       process.exitCode = EXIT.usage;
     }
-    if (!process.stdout.write(`${JSON.stringify(answered)}\n`)) {
-      await new Promise((resolve) => process.stdout.once('drain', resolve));
-    }
+    if (!(await wrote(`${JSON.stringify(answered)}\n`))) break;
   }
+  // Nobody reads the answers any more: whoever still asks need not be waited for.
+  input.destroy();
 }

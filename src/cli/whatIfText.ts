@@ -35,7 +35,10 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       'PLAN',
       whatIfPlan(advice.plan, text).flatMap(({ head, lines }) => [head, ...lines.map((line) => `  ${line}`)]),
     ),
-    block('SEASON', [advice.phase.because]),
+    block('SEASON', [
+      advice.phase.because,
+      ...(advice.phase.leading === 'spawn' && !keptIn ? [wordsFor('en').page.nestCaution] : []),
+    ]),
     block('WHERE', whereLines(advice, text)),
     block(
       'SEARCH',

@@ -62,6 +62,7 @@ export const hourRulesSchema = z.strictObject({
     wearFromH: z.number().min(0),
     wearPerH: z.number().min(0),
     inBeforeMin: z.number().min(0),
+    inBeforeWeatherMin: z.number().min(0).default(60),
     closesFromLevel: z.number().int().min(2).max(4),
     secondWithin: positive,
     sizeWithin: positive,

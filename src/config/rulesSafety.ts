@@ -84,6 +84,8 @@ const condition = z.union([
   z.strictObject({ hazard: z.string(), level }),
   z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), above: z.number() }),
   z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), below: z.number() }),
+  /** Holds while the number is not known: for what stands in for it. */
+  z.strictObject({ quantity: z.enum(SAFETY_QUANTITY_IDS), unknown: z.literal(true) }),
 ]);
 
 const combination = z.strictObject({

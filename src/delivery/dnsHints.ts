@@ -11,13 +11,26 @@ export interface DnsHint {
   readonly sentence: string;
 }
 
+const codeOf = (error: unknown): unknown =>
+  error instanceof Error && 'code' in error ? error.code : undefined;
+
 async function texts(lookup: TxtLookup, name: string): Promise<string[] | null> {
   try {
     return (await lookup(name)).map((parts) => parts.join(''));
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : undefined;
+    const code = codeOf(error);
     // No such name, or no such record: an answer. Everything else: no answer.
     return code === 'ENOTFOUND' || code === 'ENODATA' ? [] : null;
+  }
+}
+
+/** Whether the name server says that there is no such name at all: then what is missing below it says nothing. */
+async function isNoName(lookup: TxtLookup, name: string): Promise<boolean> {
+  try {
+    await lookup(name);
+    return false;
+  } catch (error) {
+    return codeOf(error) === 'ENOTFOUND';
   }
 }
 
@@ -32,6 +45,10 @@ export async function dnsHints(
 ): Promise<DnsHint[]> {
   const { address } = sender(mail.from);
   const domain = address.slice(address.lastIndexOf('@') + 1);
+  if (await isNoName(lookup, domain)) {
+    const sentence = `the name server knows no ${domain} at all: correct mail.from, or give this machine a name server that answers.`;
+    return (['SPF', 'DKIM', 'DMARC'] as const).map((subject) => ({ subject, ok: false, sentence }));
+  }
   const unknown = 'could not be looked up: no network, or the name server does not answer.';
   const spf = await texts(lookup, domain);
   const dmarc = await texts(lookup, `_dmarc.${domain}`);

@@ -7,6 +7,7 @@ export const PATHS = {
   subscribe: '/subscribe',
   confirm: '/confirm',
   settings: '/settings',
+  ownOutings: '/settings/outings',
   leave: '/leave',
   leaveSure: '/leave/sure',
   oneClick: '/leave/now',
@@ -23,6 +24,7 @@ export interface LinkMaker {
   oneClick(reader: { id: string; token_epoch: number }, nowMs: number): string;
   confirm(reader: { id: string; token_epoch: number }, nowMs: number): string;
   leaveSure(reader: { id: string; token_epoch: number }, nowMs: number): string;
+  ownOutings(reader: { id: string; token_epoch: number }, nowMs: number): string;
   /** For the operator alone, to be printed on a terminal. */
   tune(nowMs: number): string;
 }
@@ -52,6 +54,7 @@ export function linkMaker(baseUrl: string, secret: string): LinkMaker {
     oneClick: (reader, nowMs) => signed(PATHS.oneClick, 'leave-now', reader, nowMs),
     confirm: (reader, nowMs) => signed(PATHS.confirm, 'confirm', reader, nowMs),
     leaveSure: (reader, nowMs) => signed(PATHS.leaveSure, 'leave-sure', reader, nowMs),
+    ownOutings: (reader, nowMs) => signed(PATHS.ownOutings, 'own-outings', reader, nowMs),
     tune: (nowMs) => signed(PATHS.tune, 'tune', { id: 'operator', token_epoch: 1 }, nowMs),
   };
 }

@@ -9,7 +9,7 @@ import type { RunKey } from '../record/schedule/runs.ts';
 import { ThawlineError } from '../units/index.ts';
 import { wordsFor } from '../words/index.ts';
 import { messageId } from './headers.ts';
-import { confirmLetter, leaveLetter } from './letters.ts';
+import { confirmLetter, leaveLetter, outingsLetter } from './letters.ts';
 import type { LinkMaker } from './links.ts';
 import { buildMessage } from './message.ts';
 import { NO_OTHERS, personalise, type OtherLakes } from './personal.ts';
@@ -151,6 +151,9 @@ export async function messageFor(
   }
   if (row.edition === 'leave-confirm') {
     return { message: buildMessage(leaveLetter(links.leaveSure(reader, nowMs), words), envelope) };
+  }
+  if (row.edition === 'outings-link') {
+    return { message: buildMessage(outingsLetter(links.ownOutings(reader, nowMs), words), envelope) };
   }
   return { message: await briefingMessage(row, { ...row, edition: row.edition }, envelope, context) };
 }

@@ -10,6 +10,7 @@ import {
   type ReaderWithLakes,
 } from '../record/delivery/readers.ts';
 import { addToOutbox } from '../record/delivery/outbox.ts';
+import type { Edition, OutboxKind } from '../record/schema/delivery.ts';
 import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { normalAddress } from './headers.ts';
 import {
@@ -67,7 +68,7 @@ export async function requestSubscription(
 async function letter(
   record: DeliveryRecord,
   readerId: string,
-  edition: 'confirm' | 'leave-confirm',
+  edition: Exclude<OutboxKind, Edition>,
   nowMs: number,
   lifeMs: number,
 ): Promise<void> {
@@ -198,6 +199,22 @@ export async function askToLeave(
     await letter(record, found.value.id, 'leave-confirm', context.nowMs, LIFE_MS['leave-sure']);
   }
   return { ok: true, value: undefined };
+}
+
+/**
+ * Asks for what they told of their days: the settings link may have been forwarded, so the one that shows it goes by a
+ * letter to the reader; at most one each UTC day.
+ */
+export async function askForOutings(
+  record: DeliveryRecord,
+  token: string,
+  context: DoorContext,
+): Promise<LinkResult<Reader>> {
+  const found = await readerOf(record, token, 'settings', context);
+  if (!found.ok) return found;
+  if (found.value.state === 'active')
+    await letter(record, found.value.id, 'outings-link', context.nowMs, LIFE_MS['own-outings']);
+  return { ok: true, value: toReader(found.value) };
 }
 
 /**

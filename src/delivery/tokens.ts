@@ -5,7 +5,8 @@ import { DAY_MS } from '../units/calendar.ts';
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and
  * only makes a confirmation go to the reader; `leave-sure` is what that confirmation carries; `tune` is the operator's,
- * printed on a terminal and never mailed; `outing` tells a day and shows none.
+ * printed on a terminal and never mailed; `outing` tells a day and shows none, and `own-outings`, which shows them, stands only in
+ * a letter that was asked for.
  */
 export const PURPOSES = [
   'confirm',
@@ -15,6 +16,7 @@ export const PURPOSES = [
   'leave-sure',
   'tune',
   'outing',
+  'own-outings',
 ] as const;
 export type Purpose = (typeof PURPOSES)[number];
 
@@ -27,6 +29,7 @@ export const LIFE_MS: Record<Purpose, number> = {
   'leave-sure': 7 * DAY_MS,
   tune: DAY_MS,
   outing: 45 * DAY_MS,
+  'own-outings': 7 * DAY_MS,
 };
 
 export interface Claim {

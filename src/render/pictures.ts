@@ -3,7 +3,6 @@ import type { BriefingPage, Words } from '../words/index.ts';
 import { castDrawing } from './charts/cast.ts';
 import { dayClock, type ClockView } from './charts/dayClock.ts';
 import { lakeMap } from './charts/lakeMap.ts';
-import { toPng } from './charts/png.ts';
 import { tenDays, type Drawn } from './charts/tenDays.ts';
 import type { Picture } from './html.ts';
 import { cardCasts } from './sections.ts';
@@ -27,12 +26,12 @@ export function drawings(
 /** A picture as the page prints it, and what comes with it. */
 export interface DrawnPicture {
   readonly picture: Picture;
-  readonly png: Promise<Buffer>;
+  readonly svg: string;
 }
 
-/** The pictures of a page, each in the making: nobody waits here for the first before the second is begun. */
+/** The pictures of a page, as drawings. */
 export const drawPictures = (doc: BriefingPage, view: ClockView, words: Words): DrawnPicture[] =>
   drawings(doc, view, words).map(([id, { svg, alt, said }]) => ({
     picture: { id, cid: `${id}.${doc.lake.id}.${view.units}@thawline`, alt, said: said ?? alt },
-    png: toPng(svg),
+    svg,
   }));

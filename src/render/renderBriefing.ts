@@ -1,5 +1,6 @@
 import { isFacts, languageOf, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
+import { toPng } from './charts/png.ts';
 import { clockOf, type ClockStyle } from './clock.ts';
 import { pageOfParts } from './compiled.ts';
 import { pageParts } from './html.ts';
@@ -14,6 +15,8 @@ export interface ReaderView {
   readonly form: 'full' | 'short';
   /** `web` prints what a mail of 700 words leaves out. */
   readonly detail?: Detail;
+  /** Made unless false: who prints words or page alone has no use for them, and they take longer than all else. */
+  readonly pictures?: boolean;
   /** That of the lake when left out. */
   readonly language?: string;
   /** That of the lake when left out, else the one that goes with the units. */
@@ -91,7 +94,8 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   const said = new Map(pictures.map((picture) => [picture.id, picture.said]));
   const [html, pngs] = await Promise.all([
     pageOfParts(pageParts(doc, front, sections, pictures, words, common)),
-    Promise.all(drawn.map(({ png }) => png)),
+    // Beside each other: nobody waits for the first before the second is begun.
+    Promise.all(reader.pictures === false ? [] : drawn.map(({ svg }) => toPng(svg))),
   ]);
   return {
     ...common,

@@ -189,9 +189,11 @@ function cardSection(
     id: 'cards',
     heading: m.headings.cast,
     items:
-      items.length > 0 || doc.status === 'nil' || !isKeptIn(doc)
-        ? items
-        : p(ashoreAllDay(doc) ? m.cast.omitted : m.cast.omittedClosed),
+      items.length > 0 && doc.nests !== undefined
+        ? [...items, ...p(doc.nests)]
+        : items.length > 0 || doc.status === 'nil' || !isKeptIn(doc)
+          ? items
+          : p(ashoreAllDay(doc) ? m.cast.omitted : m.cast.omittedClosed),
   };
 }
 

@@ -25,7 +25,7 @@ import type { PipelineContext } from './context.ts';
 import { LEVEL_YEAR } from './levelYear.ts';
 import { refresh } from './refresh.ts';
 import { outingReport, toldOfOutings } from './outings/report.ts';
-import { plannedDay, type PlannedDay } from './plan.ts';
+import { dayOf, plannedDay, type PlannedDay } from './plan.ts';
 import { nextIssueMs } from './slots.ts';
 import { verificationOf } from './verification.ts';
 
@@ -64,10 +64,20 @@ export function briefingView(
   return record.view(lake.id, asOfMs, { days: VIEW_DAYS, levelRowDays: LEVEL_ROW_DAYS, ...options });
 }
 
-/** A morning briefing holds until the evening of its day, an hour after civil dusk or after midnight where none comes. */
-export function validUntilMs(report: SignalReport, issuedMs: number, zone: string): number {
+/**
+ * A morning briefing holds until the evening of its day: an hour after civil dusk, after midnight where none comes, and
+ * after the reader's own last hour.
+ *
+ * @param endMs end of the fishing hours; left out where they are not known
+ */
+export function validUntilMs(
+  report: SignalReport,
+  issuedMs: number,
+  zone: string,
+  endMs = -Infinity,
+): number {
   const dusk = report.sun.duskMs ?? DateTime.fromMillis(issuedMs, { zone }).endOf('day').toMillis();
-  return Math.max(dusk, issuedMs) + HOUR_MS;
+  return Math.max(dusk, endMs, issuedMs) + HOUR_MS;
 }
 
 /** The newest briefing issued before an instant; null when none is kept or nothing in it can be compared. */
@@ -125,7 +135,7 @@ export async function makeBriefing(
         advice: adviceFacts(advice),
         ...(planned === null ? {} : { plan: planned.plan }),
         issuedMs: options.asOfMs,
-        validUntilMs: validUntilMs(report, options.asOfMs, of.zone),
+        validUntilMs: validUntilMs(report, options.asOfMs, of.zone, dayOf(report, of).fishing?.toMs),
         nextIssueMs: nextIssueMs(options.asOfMs, of),
         status:
           comingDay === null && options.status === 'evening' ? 'scheduled' : (options.status ?? 'scheduled'),

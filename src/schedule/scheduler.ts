@@ -85,7 +85,10 @@ export async function runScheduler(deps: ScheduleDeps & { readonly signal: Abort
   const task = cron.schedule('* * * * *', () => schedule.wake(), { timezone: 'UTC', noOverlap: true });
   task.on('execution:missed', () => schedule.wake());
   const renew = guarded('lock', async () => {
-    if (held && !signal.aborted) await lock();
+    if (signal.aborted) return;
+    // One that waits looks as often as one that works says that it is there, and then begins at once.
+    if (held) await lock();
+    else await schedule.wake();
   });
   const beat = setInterval(() => void renew(), LOCK_TTL_MS / 4);
   await schedule.wake();

@@ -23,6 +23,17 @@ export interface Waterways {
   readonly seen: readonly (readonly (readonly [to: number, distanceM: number])[])[];
 }
 
+/** A corner of land with the shore on both sides of it. */
+interface Turn {
+  readonly at: Spot;
+  readonly before: Spot;
+  readonly next: Spot;
+}
+
+/** Whether a line to a corner goes past it: both its shores lie on one side. A shortest way takes no other line to it. */
+const passes = ({ at, before, next }: Turn, from: Spot): boolean =>
+  side(from, at, before) * side(from, at, next) >= 0;
+
 const WAYS = new WeakMap<readonly Ring[], Waterways>();
 
 /** Corners of the shore that see each other, made once for each outline. */
@@ -31,19 +42,21 @@ export function waterways({ rings: all }: Pick<Outline, 'rings'>): Waterways {
   if (kept !== undefined) return kept;
   const rings = simplified(all, WAY_POINTS);
   // A shortest way turns only where land juts into the water.
-  const corners = rings.flatMap((ring) =>
-    ring.filter((at, i) => {
+  const turns = rings.flatMap((ring) =>
+    ring.flatMap((at, i): Turn[] => {
       const before = ring.at(i - 1) ?? at;
       const next = ring[(i + 1) % ring.length] ?? at;
-      return side(before, at, next) < 0;
+      return side(before, at, next) < 0 ? [{ at, before, next }] : [];
     }),
   );
+  const corners = turns.map(({ at }) => at);
   const seen = corners.map((): (readonly [number, number])[] => []);
-  corners.forEach((a, i) => {
-    for (let j = i + 1; j < corners.length; j += 1) {
-      const b = corners[j];
-      if (b === undefined || !sees(rings, a, b)) continue;
-      const far = distanceM(a, b);
+  turns.forEach((from, i) => {
+    const a = from.at;
+    for (let j = i + 1; j < turns.length; j += 1) {
+      const to = turns[j];
+      if (to === undefined || !passes(from, to.at) || !passes(to, a) || !sees(rings, a, to.at)) continue;
+      const far = distanceM(a, to.at);
       seen[i]?.push([j, far]);
       seen[j]?.push([i, far]);
     }

@@ -71,7 +71,14 @@ function read(view: RecordView, lake: LakeConfig, attributions: Readonly<Record<
     models.water.byDate.get(localDateAt(nowMs, lake.zone))?.waterC ?? null;
   const weather = weatherPart(view, lake, models.weather, waterC);
   const level = levelPart(view, lake, models.weather.table);
-  const water = waterPart(view, lake, models.water, models.weather.days, models.weather.freshness);
+  const water = waterPart(
+    view,
+    lake,
+    models.water,
+    models.weather.days,
+    models.weather.freshness,
+    level.signals,
+  );
   const pocket = pocketPart(view, lake, models.weather, models.pockets);
   const { release } = level.series;
   const byHour = (startMs: number): HourExtras => ({

@@ -68,10 +68,8 @@ export class Kalman {
     let variance = 0;
     for (let j = 0; j < n; j++) variance += at(this.weights, j) * (this.gain[j] = this.project(j));
     this.state[kept] = this.expected;
-    for (let j = 0; j < n; j++) {
-      this.covariance[kept * n + j] = at(this.gain, j);
-      this.covariance[j * n + kept] = at(this.gain, j);
-    }
+    // Its row alone: what is kept weighs nothing now, so that nothing asks what the others share with it.
+    for (let j = 0; j < n; j++) this.covariance[kept * n + j] = at(this.gain, j);
     this.covariance[kept * (n + 1)] = variance;
   }
 

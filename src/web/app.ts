@@ -1,4 +1,5 @@
-import { Hono } from 'hono';
+import { Hono, type Context } from 'hono';
+import { matchedRoutes } from 'hono/route';
 import { html } from 'hono/html';
 import { allWordsOf, inOneLanguage, wordsOf } from './language.ts';
 import { HTTPException } from 'hono/http-exception';
@@ -26,6 +27,11 @@ import { subscribePages } from './subscribe.ts';
 import { tunePages } from './tune.ts';
 import { whatIfPages } from './whatIf.ts';
 
+/** Method and pattern of what was asked for: an address itself may hold a token. */
+function pageOf(c: Context): string {
+  return `${c.req.method} ${matchedRoutes(c).findLast(({ path }) => !path.includes('*'))?.path ?? '*'}`;
+}
+
 /**
  * All pages as one application, without a port: subscribe, confirm, settings, leave, archive, what-if, health,
  * and the address that takes bounce reports.
@@ -45,7 +51,7 @@ export function createWebApp(deps: WebDeps): Hono {
   );
   app.use('*', knownMethods(app));
   app.use('*', limitedBody());
-  app.use('*', ownForms(deps.config.web.baseUrl));
+  app.use('*', ownForms(deps.config.web.baseUrl, deps.listensAt ?? (() => [])));
   app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
   app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
   app.get('/map.js', (c) => c.body(MAP_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
@@ -94,7 +100,7 @@ export function createWebApp(deps: WebDeps): Hono {
     // A form that cannot be parsed is the sender's fault, not ours.
     if (c.req.method === 'POST' && error instanceof TypeError)
       return c.text(wordsOf(c).plain.formUnread, 400);
-    deps.onFault?.(error);
+    deps.onFault?.(error, pageOf(c));
     const { fault } = wordsOf(c);
     return show(c, { title: fault.title, body: html`<p>${fault.body}</p>` }, 500);
   });

@@ -39,6 +39,7 @@ function secretOf(deps: WebDeps): string | undefined {
       'config',
       `Bounce reports are not taken: give ${name} at least 32 random characters (e.g. from \`openssl rand -hex 32\`) and start again.`,
     ),
+    `POST ${BOUNCES}`,
   );
   return undefined;
 }

@@ -13,6 +13,8 @@ export interface WebDeps {
   readonly env?: Readonly<Record<string, string | undefined>>;
   /** Least time of an answer that could tell who is known, ms; 250 when left out. */
   readonly answerMs?: number;
-  /** Where a fault of the program itself is told; never to the visitor. */
-  readonly onFault?: (error: unknown) => void;
+  /** Where a fault of the program itself is told, with the page as method and pattern; never to the visitor. */
+  readonly onFault?: (error: unknown, page: string) => void;
+  /** Origins under which the process is reached on its own machine, beside the public address. */
+  readonly listensAt?: () => readonly string[];
 }

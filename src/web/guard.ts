@@ -20,11 +20,17 @@ const READS = { kind: 'read', most: 600, windowMs: MINUTE_MS, tellEach: 10 };
 /** Page of one briefing: the mail's own page, whose styles stand inline because forwarding would drop any others. */
 const MAIL_PAGE = new RegExp(`^${PATHS.archive}/[^/]+/[^/]+/[^/]+$`);
 
+/** The newest issue as data and picture, which pages of others may show. */
+const LATEST = /^\/lakes\/[^/]+\/latest\.[a-z]+$/;
+
 /**
  * Referrer only to ourselves: links carry tokens. Not "no-referrer", which would also blank the Origin that the check
  * against foreign forms looks at.
  */
-const headersWith = (styles: "'self'" | "'unsafe-inline'"): MiddlewareHandler =>
+const headersWith = (
+  styles: "'self'" | "'unsafe-inline'",
+  resources: 'same-origin' | 'cross-origin' = 'same-origin',
+): MiddlewareHandler =>
   secureHeaders({
     contentSecurityPolicy: {
       defaultSrc: ["'none'"],
@@ -39,13 +45,20 @@ const headersWith = (styles: "'self'" | "'unsafe-inline'"): MiddlewareHandler =>
     referrerPolicy: 'same-origin',
     xFrameOptions: 'DENY',
     crossOriginOpenerPolicy: 'same-origin',
+    crossOriginResourcePolicy: resources,
+    // Of this host alone: what else the operator has below the domain is not ours to promise for.
+    strictTransportSecurity: `max-age=${180 * 24 * 3600}`,
   });
 
 /** Security headers of every reply; a feed's or a picture's too. */
 export function headers(): MiddlewareHandler {
   const strict = headersWith("'self'");
   const mailPage = headersWith("'unsafe-inline'");
-  return (c, next) => (MAIL_PAGE.test(c.req.path) ? mailPage : strict)(c, next);
+  const shared = headersWith("'self'", 'cross-origin');
+  return (c, next) => {
+    const { path } = c.req;
+    return (MAIL_PAGE.test(path) ? mailPage : LATEST.test(path) ? shared : strict)(c, next);
+  };
 }
 
 /**
@@ -72,10 +85,19 @@ export const limitedBody = (): MiddlewareHandler =>
     onError: (c) => c.text(wordsOf(c).plain.tooLarge, 413),
   });
 
-/** Forms are taken from our own pages only; the one-click address is posted to by mailbox providers and carries its own proof. */
-export function ownForms(baseUrl: string): MiddlewareHandler {
+/**
+ * Forms are taken from our own pages only; the one-click address is posted to by mailbox providers and carries its own
+ * proof. What a request says of its host proves nothing: a name of somebody else's may be made to lead here, and the
+ * browser then calls its page one of ours.
+ *
+ * @param listensAt origins under which this process itself is reached on this machine
+ */
+export function ownForms(baseUrl: string, listensAt: () => readonly string[]): MiddlewareHandler {
   const own = new URL(baseUrl).origin;
-  const check = csrf({ origin: (origin, c) => origin === own || origin === new URL(c.req.url).origin });
+  const check = csrf({
+    origin: (origin) => origin === own || listensAt().includes(origin),
+    secFetchSite: () => false,
+  });
   return async (c, next) => (c.req.path === PATHS.oneClick ? next() : check(c, next));
 }
 

@@ -1,4 +1,4 @@
-/** A reader's own outings behind the link of their settings: to look at, to take along, to take back. */
+/** A reader's own outings behind the link of a letter they asked for: to look at, to take along, to take back. */
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import { PATHS, peekLink } from '../delivery/index.ts';
@@ -14,16 +14,15 @@ import { allWordsTo } from './language.ts';
 import { namesIn } from './names.ts';
 import type { Markup } from './page.ts';
 
-export const OWN_OUTINGS = `${PATHS.settings}/outings`;
 /** A page of them is shown, the newest first; the files hold all. */
 const SHOWN = 60;
 
 export function ownOutingPages(deps: WebDeps): Hono {
   const app = new Hono();
   const context = () => ({ nowMs: deps.now(), secret: deps.secret });
-  app.get(OWN_OUTINGS, async (c) => {
+  app.get(PATHS.ownOutings, async (c) => {
     const token = c.req.query('t') ?? '';
-    const found = await peekLink(deps.record, token, 'settings', context());
+    const found = await peekLink(deps.record, token, 'own-outings', context());
     if (!found.ok) return showProblem(c, found.problem);
     const all = await outingsOf(deps.record, { readerId: found.value.id });
     const t = encodeURIComponent(token);
@@ -33,7 +32,7 @@ export function ownOutingPages(deps: WebDeps): Hono {
     const where = ({ places }: Outing): string =>
       places.map(({ kind, name }) => name ?? names.place(kind)).join(', ') || w.noPlace;
     const fileLink = (end: string): Markup =>
-      html`<a href="${OWN_OUTINGS}.${end}?t=${t}">${end.toUpperCase()}</a>`;
+      html`<a href="${PATHS.ownOutings}.${end}?t=${t}">${end.toUpperCase()}</a>`;
     const lakes = deps.config.lakes.filter(({ id }) => all.some(({ lake }) => lake === id));
     const said = [];
     for (const lake of lakes) {
@@ -64,7 +63,7 @@ export function ownOutingPages(deps: WebDeps): Hono {
               (one) =>
                 html`<li>
                   ${w.line(one.date, one.hours.toFixed(1), one.fish, where(one), one.shared)}
-                  <form method="post" action="${OWN_OUTINGS}">
+                  <form method="post" action="${PATHS.ownOutings}">
                     <input type="hidden" name="t" value="${token}" />
                     <input type="hidden" name="id" value="${one.id}" />
                     <button class="quiet" aria-label="${w.backOf(one.date, where(one))}">${w.back}</button>
@@ -72,7 +71,6 @@ export function ownOutingPages(deps: WebDeps): Hono {
                 </li>`,
             )}
         </ul>
-        <p><a href="${PATHS.settings}?t=${t}">${w.settings}</a></p>
       `,
     });
   });
@@ -81,8 +79,8 @@ export function ownOutingPages(deps: WebDeps): Hono {
     ['csv', 'text/csv; charset=utf-8', outingsCsv],
     ['json', 'application/json; charset=utf-8', outingsJson],
   ] as const)
-    app.get(`${OWN_OUTINGS}.${end}`, async (c) => {
-      const found = await peekLink(deps.record, c.req.query('t') ?? '', 'settings', context());
+    app.get(`${PATHS.ownOutings}.${end}`, async (c) => {
+      const found = await peekLink(deps.record, c.req.query('t') ?? '', 'own-outings', context());
       if (!found.ok) return showProblem(c, found.problem);
       c.header('Cache-Control', 'no-store');
       c.header('Content-Disposition', `attachment; filename="outings.${end}"`);
@@ -90,13 +88,13 @@ export function ownOutingPages(deps: WebDeps): Hono {
       return c.body(write(all), 200, { 'content-type': type });
     });
 
-  app.post(OWN_OUTINGS, async (c) => {
+  app.post(PATHS.ownOutings, async (c) => {
     const data = await c.req.formData();
     const token = field(data, 't');
-    const found = await peekLink(deps.record, token, 'settings', context());
+    const found = await peekLink(deps.record, token, 'own-outings', context());
     if (!found.ok) return showProblem(c, found.problem);
     await removeOuting(deps.record, field(data, 'id'), found.value.id);
-    return c.redirect(`${OWN_OUTINGS}?t=${encodeURIComponent(token)}`, 303);
+    return c.redirect(`${PATHS.ownOutings}?t=${encodeURIComponent(token)}`, 303);
   });
   return app;
 }

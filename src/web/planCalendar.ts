@@ -1,6 +1,12 @@
 /** The plan of the day as iCalendar (RFC 5545): its blocks, the closed hours and the hour to be in. */
 import { ashoreAllDay } from '../briefing/index.ts';
-import ical, { ICalAlarmType, ICalCalendarMethod, ICalEventTransparency } from 'ical-generator';
+import ical, {
+  ICalAlarmType,
+  type ICalCalendar,
+  ICalCalendarMethod,
+  ICalEventTransparency,
+} from 'ical-generator';
+import { DAY_MS } from '../units/calendar.ts';
 import type { BriefingPage, Words } from '../words/index.ts';
 
 /** How long before the hour to be in a calendar reminds, s (common practice, no source: time to run home). */
@@ -42,7 +48,7 @@ export function planCalendar(page: BriefingPage, words: Words, address: string):
   if (ashoreAllDay(page)) {
     const why = safety.hazards.map(({ headline }) => headline);
     add('ashore', page.issuedMs, page.validUntilMs, w.ashore, why);
-    return calendar.toString();
+    return textOf(calendar);
   }
   plan?.blocks.forEach((block, i) => {
     add(`block-${i + 1}`, block.fromMs, block.toMs, w.block(block.placeWords, block.lure), [
@@ -60,5 +66,13 @@ export function planCalendar(page: BriefingPage, words: Words, address: string):
       triggerBefore: REMIND_S,
       description: plan.beIn,
     });
-  return calendar.toString();
+  // A calendar without any entry is none (3.6), and a day that says nothing looks like one that was not fetched.
+  if (calendar.length() === 0)
+    add('no-plan', Date.parse(page.date), Date.parse(page.date) + DAY_MS, w.noPlan, [page.bottomLine]).allDay(
+      true,
+    );
+  return textOf(calendar);
 }
+
+/** Every line ends with CR and LF, the last one too (3.1 and 3.4). */
+const textOf = (calendar: ICalCalendar): string => `${calendar.toString().trimEnd()}\r\n`;

@@ -1,5 +1,5 @@
 import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import { isIPv6, type AddressInfo } from 'node:net';
 import { serve } from '@hono/node-server';
 import { createWebApp } from './app.ts';
 import type { WebDeps } from './deps.ts';
@@ -24,6 +24,12 @@ const inAMoment = ({ config }: WebDeps): Response =>
     headers: { 'retry-after': '5' },
   });
 
+/** How a browser on this machine calls what listens there. */
+function originsOf(host: string, port: number): readonly string[] {
+  const named = ['0.0.0.0', '::', ''].includes(host) ? [] : [isIPv6(host) ? `[${host}]` : host];
+  return [...named, '127.0.0.1', 'localhost', '[::1]'].map((name) => `http://${name}:${port}`);
+}
+
 /**
  * Serves the pages over HTTP; TLS is the reverse proxy's.
  *
@@ -37,7 +43,9 @@ export function startWebServer(
   times = TIMES,
 ): Promise<WebServer> {
   type Answer = ReturnType<typeof createWebApp>['fetch'];
-  let answer: Answer = createWebApp(deps).fetch;
+  let own: readonly string[] = [];
+  const answerOf = (of: WebDeps): Answer => createWebApp({ ...of, listensAt: () => own }).fetch;
+  let answer: Answer = () => inAMoment(deps);
   return new Promise((resolve, reject) => {
     const server = serve(
       {
@@ -51,12 +59,15 @@ export function startWebServer(
           connectionsCheckingInterval: times.checkMs,
         },
       },
-      (info: AddressInfo) =>
+      (info: AddressInfo) => {
+        own = originsOf(hostname, info.port);
+        // Only now: where the place is taken nothing was made, and nothing was told of it.
+        answer = answerOf(deps);
         resolve({
           host: hostname,
           port: info.port,
           serve: (next) => {
-            answer = createWebApp(next).fetch;
+            answer = answerOf(next);
           },
           pause: () => {
             answer = () => inAMoment(deps);
@@ -66,7 +77,8 @@ export function startWebServer(
               server.close(() => closed());
               if ('closeAllConnections' in server) server.closeAllConnections();
             }),
-        }),
+        });
+      },
     );
     server.on('error', reject);
   });

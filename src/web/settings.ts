@@ -1,6 +1,7 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import {
+  askForOutings,
   askToLeave,
   changeByLink,
   PATHS,
@@ -17,10 +18,10 @@ import type { WebDeps } from './deps.ts';
 import { field, tokenForm } from './forms.ts';
 import { allWordsOf, speakTo, wordsOf } from './language.ts';
 import type { Markup } from './page.ts';
-import { OWN_OUTINGS } from './ownOutings.ts';
 import { readWishes, wishesFields } from './wishesForm.ts';
 
 const LEAVE = `${PATHS.settings}/leave`;
+const ASK = `${PATHS.ownOutings}/ask`;
 const REVOKE = `${PATHS.settings}/revoke`;
 
 /** A reader's own settings behind the signed link of their mails; no password, no account. */
@@ -42,7 +43,8 @@ export function settingsPages(deps: WebDeps): Hono {
       <button>${m.save}</button>
     </form>
     <h2>${m.outings}</h2>
-    <p><a href="${OWN_OUTINGS}?t=${encodeURIComponent(token)}">${m.told}</a></p>
+    <p>${m.toldNote}</p>
+    ${tokenForm(ASK, token, m.toldSend, true)}
     <h2>${m.links}</h2>
     ${tokenForm(REVOKE, token, m.revoke, true)}
     <h2>${m.leave}</h2>
@@ -86,6 +88,12 @@ export function settingsPages(deps: WebDeps): Hono {
     await revokeLinks(deps.record, found.value.id);
     const { settings: m } = speakTo(c, found.value);
     return showPrivate(c, { title: m.revokedTitle, body: html`<p>${m.revoked}</p>` });
+  });
+  app.post(ASK, async (c) => {
+    const found = await askForOutings(deps.record, field(await c.req.formData(), 't'), context());
+    if (!found.ok) return showProblem(c, found.problem);
+    const { settings: m } = speakTo(c, found.value);
+    return showPrivate(c, { title: m.leaveTitle, body: html`<p>${m.toldSent}</p>` });
   });
   app.post(LEAVE, async (c) => {
     const token = field(await c.req.formData(), 't');

@@ -48,6 +48,7 @@ describe('the water of the next 48 hours', () => {
     const { text, html } = await renderBriefing(sampleBriefing(), {
       units: 'metric',
       form: 'full',
+      pictures: false,
       detail: 'web',
     });
     expect(text.replace(/\s+/g, ' ')).toContain('next 48 h 8.9 to 9.3 °C (7.8 to 10.7 °C likely)');

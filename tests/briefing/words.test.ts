@@ -24,7 +24,7 @@ const atLevel = (level: 3 | 4, hazards: Advice['safety']['hazards'] = advice.saf
 });
 const warm = sampleReport({ conditions: { signals: { ...SAMPLE_SIGNALS, waterC: figure(22) } } });
 const textOf = async (of: Advice): Promise<string> =>
-  (await renderBriefing(sampleBriefing({ advice: of }), { units: 'us', form: 'full' })).text;
+  (await renderBriefing(sampleBriefing({ advice: of }), { units: 'us', form: 'full', pictures: false })).text;
 
 describe('the bottom line', () => {
   const evidence = (sentence: string): Evidence => ({
@@ -123,7 +123,7 @@ describe('the card of a lure let straight down', () => {
     const drop = { ...SAMPLE_CARD, castLengthM: 0, castAngleDeg: 90, family: 'vertical' as const };
     const { html, text } = await renderBriefing(
       sampleBriefing({ advice: { ...advice, presentations: [drop] } }),
-      { units: 'us', form: 'full' },
+      { units: 'us', form: 'full', pictures: false },
     );
     // No drawing either: there is no cast to draw.
     expect(html).not.toContain('cid:cast-1');
@@ -133,6 +133,7 @@ describe('the card of a lure let straight down', () => {
       {
         units: 'us',
         form: 'full',
+        pictures: false,
       },
     );
     expect(cast.html).toContain('cid:cast-1');

@@ -2,7 +2,7 @@
 import { PROGRAM } from '../builtProgram.ts';
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, mkdtempSync, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -48,6 +48,58 @@ describe('a pipe that closes early', () => {
     child.stderr.on('data', (chunk: Buffer) => (err += chunk.toString()));
     const [code] = (await once(child, 'close')) as [number | null];
     expect({ code, err }).toEqual({ code: 0, err: '' });
+  });
+});
+
+describe('an output that takes no more', () => {
+  interface Ended {
+    readonly code: number | null;
+    readonly err: string;
+  }
+  /** @param output descriptor; null for a pipe whose reader has gone */
+  async function ended(output: number | null, words: readonly string[], input = ''): Promise<Ended> {
+    const child = spawn(process.execPath, [...PROGRAM, '--config', config, ...words], {
+      stdio: ['pipe', output ?? 'pipe', 'pipe'],
+      env: { ...process.env, THAWLINE_SMTP_URL: '' },
+    });
+    child.stdout?.destroy();
+    child.stdin?.on('error', () => undefined);
+    child.stdin?.end(input);
+    let err = '';
+    child.stderr?.on('data', (chunk: Buffer) => (err += chunk.toString()));
+    const [code] = (await once(child, 'close')) as [number | null];
+    return { code, err };
+  }
+
+  it('leaves a verdict as it is', async () => {
+    const bad = file(
+      'unmailed.yaml',
+      `${readFileSync(config, 'utf8')}mail: { transport: smtp, smtpUrlEnv: THAWLINE_SMTP_URL }\n`,
+    );
+    const words = ['--config', bad, 'check', '--no-services', '--no-links'];
+    const whole = openSync(join(folder, 'whole.txt'), 'w');
+    const { code } = await ended(whole, words);
+    closeSync(whole);
+    expect(readFileSync(join(folder, 'whole.txt'), 'utf8').split('\n').length).toBeGreaterThan(2);
+    expect(code).toBe(3);
+    expect(await ended(null, words)).toMatchObject({ code: 3 });
+  });
+
+  it('ends a command that would go on for ever', async () => {
+    const lines = `${JSON.stringify({ nothing: 'known' })}\n`.repeat(20_000);
+    expect((await ended(null, ['what-if', '-', '--lines'], lines)).err).not.toMatch(
+      /EPIPE|fault of the program/,
+    );
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('because the disk is full is one sentence and no success', async () => {
+    const full = openSync('/dev/full', 'w');
+    const { code, err } = await ended(full, ['what-if', '--template']);
+    closeSync(full);
+    expect({ code, err }).toEqual({
+      code: 2,
+      err: 'thawline: What was printed could not be written to its end (ENOSPC): make room, or print elsewhere.\n',
+    });
   });
 });
 

@@ -42,6 +42,20 @@ it('does not take a silent network for a missing record', async () => {
   expect((await dnsHints(mail, silent)).map((h) => h.sentence).join(' ')).not.toMatch(/publish/);
 });
 
+it('tells a domain that the name server does not know from one without records', async () => {
+  const nothing: TxtLookup = () => Promise.reject(Object.assign(new Error('x'), { code: 'ENOTFOUND' }));
+  const hints = await dnsHints(mail, nothing);
+  expect(hints.map(({ subject, ok }) => [subject, ok])).toEqual([
+    ['SPF', false],
+    ['DKIM', false],
+    ['DMARC', false],
+  ]);
+  for (const { sentence } of hints) {
+    expect(sentence).toMatch(/knows no briefing\.example at all/);
+    expect(sentence).not.toMatch(/publish|has no/);
+  }
+});
+
 it('notices a signature of a domain that is not the sender', async () => {
   const other = { ...mail, dkim: { ...dkim, domain: 'elsewhere.example' } };
   expect((await dnsHints(other, zone(good)))[1]?.sentence).toMatch(/wants them to agree/);

@@ -13,8 +13,17 @@ copyFileSync('config/ossarly.geojson', join(folder, 'ossarly.geojson'));
 writeFileSync(join(folder, 'thawline.yaml'), outlined());
 const [ossarly] = (await loadConfig(join(folder, 'thawline.yaml'))).lakes;
 
-/** An invented morning on the invented outline, with so much wind on the day. */
+const issued = new Map<string, Promise<Briefing>>();
+
+/** An invented morning on the invented outline, with so much wind on the day; issued once for the tests of a worker. */
 export function mappedMorning(windMs: number, name = 'warm-rain-pulse'): Promise<Briefing> {
+  const key = `${windMs} ${name}`;
+  const known = issued.get(key) ?? issueMapped(windMs, name);
+  issued.set(key, known);
+  return known;
+}
+
+function issueMapped(windMs: number, name: string): Promise<Briefing> {
   const plan = PLANS.find((one) => one.name === name);
   if (plan === undefined || ossarly === undefined) throw new Error(`no morning ${name}`);
   const { latDeg, lonDeg, shape, pockets, points, ramps } = ossarly;

@@ -4,12 +4,12 @@ import type { Morning } from './mornings.ts';
 
 const drawn = new Map<string, Promise<RenderedBriefing>>();
 
-/** The full page in the morning's own units, unless another view is asked for. */
+/** The full page in the morning's own units, without its pictures, unless another view is asked for. */
 export function renderedMorning(
   { name, units, document }: Pick<Morning, 'name' | 'units' | 'document'>,
   view: Partial<ReaderView> = {},
 ): Promise<RenderedBriefing> {
-  const reader: ReaderView = { units, form: 'full', ...view };
+  const reader: ReaderView = { units, form: 'full', pictures: false, ...view };
   const key = JSON.stringify([name, Object.entries(reader).sort()]);
   const known = drawn.get(key) ?? renderBriefing(document, reader);
   drawn.set(key, known);

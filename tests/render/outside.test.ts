@@ -41,7 +41,7 @@ async function pageWith(change: Parameters<typeof statement>[0], lake = sampleLa
   const level = hazards[0]?.level ?? 1;
   return renderBriefing(
     sampleBriefing({ lake, advice: { ...advice, safety: { ...advice.safety, level, hazards } } }),
-    { units: 'us', form: 'full' },
+    { units: 'us', form: 'full', pictures: false },
   );
 }
 
@@ -86,7 +86,7 @@ describe('an official statement', () => {
     const hazards = officialInWords(bare);
     const page = await renderBriefing(
       sampleBriefing({ advice: { ...advice, safety: { ...advice.safety, hazards } } }),
-      { units: 'us', form: 'full' },
+      { units: 'us', form: 'full', pictures: false },
     );
     expect(page.text).toContain('The statement is longer: read all of it at its issuer.');
   });

@@ -80,3 +80,26 @@ describe('several series at one site', () => {
     expect([...(series?.atMs ?? [])]).toEqual(level.map(({ atMs }) => atMs));
   });
 });
+
+describe('a thermometer', () => {
+  const water = (lastMs: number) => gauge('water_temp', lastMs, 5, (back) => 9 + Math.sin(back));
+  const gapOf = (...extra: Observation[]) =>
+    readSignals(recordView({ asOf: AS_OF, pastDays: 14, extra }), testLake).conditions.gaps.find(
+      ({ id }) => id === 'waterC',
+    );
+  it('that fell silent is named with its last value, one that speaks is not', () => {
+    const silentMs = LAST - 60 * HOUR;
+    expect(gapOf(...water(silentMs))).toMatchObject({
+      fact: { code: 'thermometerSilent', ageMs: 60.25 * HOUR },
+      last: {
+        value: 9,
+        kind: 'observed',
+        freshness: 'stale',
+        asOfMs: silentMs,
+        source: { code: 'lakeThermometer' },
+      },
+    });
+    expect(gapOf(...water(LAST))).toBeUndefined();
+    expect(gapOf()?.fact).toEqual({ code: 'noWaterReading' });
+  });
+});

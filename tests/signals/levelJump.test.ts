@@ -24,16 +24,16 @@ const gaps = ({ conditions }: ReturnType<typeof morning>): readonly GapFact[] =>
 const codes = (report: ReturnType<typeof morning>): string[] => gaps(report).map(({ code }) => code);
 
 describe('one value six feet above the last', () => {
-  const report = morning(280 + STEP_M);
+  const report = () => morning(280 + STEP_M);
 
   it('gives no rate and moves no level', () => {
-    const { level6hM, level24hM, level72hM, levelRateMPerH, levelM } = report.conditions.signals;
+    const { level6hM, level24hM, level72hM, levelRateMPerH, levelM } = report().conditions.signals;
     for (const change of [level6hM, level24hM, level72hM, levelRateMPerH]) expect(change?.value).toBe(0);
     expect(levelM?.value).toBe(280);
   });
 
   it('is named once, with its size and what to do', () => {
-    expect(gaps(report).filter(({ code }) => code === 'levelJumped' || code === 'valuesDoubted')).toEqual([
+    expect(gaps(report()).filter(({ code }) => code === 'levelJumped' || code === 'valuesDoubted')).toEqual([
       { code: 'levelJumped', where: 'at the dam', jumpM: expect.closeTo(STEP_M, 9) as number },
     ]);
   });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LakeConfig } from '../../src/config/types.ts';
 import { readSignals } from '../../src/signals/index.ts';
-import { recordView, testLake } from '../helpers/weatherRecord.ts';
+import { observation, recordView, testLake } from '../helpers/weatherRecord.ts';
 import { rowsOf } from '../science/rows.ts';
 
 const bare = (asOf: string, lake: LakeConfig) =>
@@ -51,6 +51,20 @@ describe('light and wind of the fishing day', () => {
     expect(conditions.signals.windMaxMs?.value).toBe(9);
     expect(conditions.signals.windMs?.value).toBeGreaterThan(3);
     expect(conditions.signals.windMs?.value).toBeLessThan(4);
+  });
+  it('has the strongest gust and the highest chance of thunder of its hours', () => {
+    const midnight = Date.parse('2026-03-06T06:00:00Z');
+    const extra = (['wind_gust', 'thunder'] as const).flatMap((variable) =>
+      Array.from({ length: 24 }, (_, i) =>
+        observation(variable, midnight + (i + 1) * 3_600_000, i < 4 ? 40 : i === 12 ? 17 : 5, {
+          kind: 'forecast',
+          periodS: 3600,
+        }),
+      ),
+    );
+    const { gustMs, thunderPct } = readSignals(recordView({ asOf, pastDays: 5, extra }), testLake).conditions
+      .signals;
+    expect([gustMs?.value, thunderPct?.value]).toEqual([17, 17]);
   });
   it('is never brighter than a clear sky', () => {
     expect(conditions.signals.clearSkyShare?.value).toBe(1);

@@ -39,7 +39,7 @@ const reading = (pocket: string | undefined, hoursAgo: number, more: Partial<Rea
 });
 const report = (...readings: Reading[]): SignalReport => readSignals({ ...plain, readings }, lake);
 const pocketOf = (from: SignalReport, id: string) => from.pockets.find((pocket) => pocket.id === id)!;
-const free = report();
+const free = () => report();
 /** What the pocket's model alone says at the hour of a reading, and that much beside it. */
 const beside = (id: string, hoursAgo: number, offK: number): number => {
   const then = estimateWaters(viewBefore(hoursAgo), lake);
@@ -47,12 +47,12 @@ const beside = (id: string, hoursAgo: number, offK: number): number => {
 };
 
 describe('a reading taken in a pocket', () => {
-  const warm = reading('draw', 14, { waterC: beside('draw', 14, 2) });
-  const read = report(warm);
+  const warm = () => reading('draw', 14, { waterC: beside('draw', 14, 2) });
+  const read = () => report(warm());
 
   it('moves that pocket towards it, says from where, and makes it surer', () => {
-    const before = pocketOf(free, 'draw');
-    const after = pocketOf(read, 'draw');
+    const before = pocketOf(free(), 'draw');
+    const after = pocketOf(read(), 'draw');
     expect(after.surfaceC.value).toBeGreaterThan(before.surfaceC.value + 0.3);
     expect(after.surfaceC.value).toBeLessThan(before.surfaceC.value + 2);
     expect(after.lastReading?.beforeC).toBeCloseTo(before.surfaceC.value, 1);
@@ -64,7 +64,7 @@ describe('a reading taken in a pocket', () => {
 
   it('reaches what the day is judged on', () => {
     const difference = (of: SignalReport): number => of.conditions.signals.pocketMinusMainC?.value ?? NaN;
-    expect(difference(read)).toBeGreaterThan(difference(free) + 0.3);
+    expect(difference(read())).toBeGreaterThan(difference(free()) + 0.3);
   });
 
   const whyOf = (of: SignalReport): string | undefined => {
@@ -73,7 +73,7 @@ describe('a reading taken in a pocket', () => {
   };
 
   it('is named as the reason where it, not the weather, makes the pocket differ', () => {
-    expect(whyOf(free)).not.toBe('readings');
+    expect(whyOf(free())).not.toBe('readings');
     const much = report(reading('draw', 1, { waterC: beside('draw', 1, 3) }));
     expect(pocketOf(much, 'draw').story[0]).toMatchObject({ code: 'differs', why: { code: 'readings' } });
     const agreeing = report(reading('draw', 1, { waterC: beside('draw', 1, 0) }));
@@ -81,28 +81,29 @@ describe('a reading taken in a pocket', () => {
   });
 
   it('teaches neither the main lake nor another pocket', () => {
-    expect(read.conditions.signals.waterC).toEqual(free.conditions.signals.waterC);
-    expect(pocketOf(read, 'cove')).toEqual(pocketOf(free, 'cove'));
-    expect(read.readingsUsed).toEqual([]);
-    expect(read.estimateBeforeReadingC).toBeNull();
+    const [taught, plainly] = [read(), free()];
+    expect(taught.conditions.signals.waterC).toEqual(plainly.conditions.signals.waterC);
+    expect(pocketOf(taught, 'cove')).toEqual(pocketOf(plainly, 'cove'));
+    expect(taught.readingsUsed).toEqual([]);
+    expect(taught.estimateBeforeReadingC).toBeNull();
   });
 
   it('goes with one in another pocket: each learns its own', () => {
     const cold = reading('cove', 13, { waterC: beside('cove', 13, -1.5) });
-    const both = report(warm, cold);
-    expect(pocketOf(both, 'draw')).toEqual(pocketOf(read, 'draw'));
-    expect(pocketOf(both, 'cove').surfaceC.value).toBeLessThan(pocketOf(free, 'cove').surfaceC.value - 0.3);
+    const both = report(warm(), cold);
+    expect(pocketOf(both, 'draw')).toEqual(pocketOf(read(), 'draw'));
+    expect(pocketOf(both, 'cove').surfaceC.value).toBeLessThan(pocketOf(free(), 'cove').surfaceC.value - 0.3);
   });
 
   it('thanks the last of several for what it did itself', () => {
     const second = reading('draw', 3, { waterC: beside('draw', 3, 0) });
-    const two = pocketOf(report(warm, second), 'draw');
-    expect(two.lastReading?.beforeC).toBeCloseTo(pocketOf(read, 'draw').surfaceC.value, 1);
+    const two = pocketOf(report(warm(), second), 'draw');
+    expect(two.lastReading?.beforeC).toBeCloseTo(pocketOf(read(), 'draw').surfaceC.value, 1);
     expect(two.surfaceC.value).toBeLessThan(two.lastReading?.beforeC ?? NaN);
   });
 
   it('does not count before it was taken', () => {
-    const earlier = readSignals({ ...viewBefore(15), readings: [warm] }, lake);
+    const earlier = readSignals({ ...viewBefore(15), readings: [warm()] }, lake);
     expect(pocketOf(earlier, 'draw').lastReading?.beforeC).toBeUndefined();
   });
 });
@@ -110,7 +111,7 @@ describe('a reading taken in a pocket', () => {
 describe('the age of a reading in a pocket', () => {
   const aged = (hoursAgo: number) => reading('draw', hoursAgo, { waterC: beside('draw', hoursAgo, 1.5) });
   const movedK = (hoursAgo: number): number =>
-    pocketOf(report(aged(hoursAgo)), 'draw').surfaceC.value - pocketOf(free, 'draw').surfaceC.value;
+    pocketOf(report(aged(hoursAgo)), 'draw').surfaceC.value - pocketOf(free(), 'draw').surfaceC.value;
 
   it('is a week in which the reader is thanked', () => {
     expect(pocketOf(report(aged(24 * 6)), 'draw').lastReading?.beforeC).toBeDefined();
@@ -131,7 +132,7 @@ describe('the age of a reading in a pocket', () => {
     const { refused } = estimateWaters({ ...plain, readings: [old] }, lake);
     expect(refused).toEqual([expect.objectContaining({ id: old.id, kind: 'incomparable' })]);
     expect(refused[0]?.reason).toEqual({ code: 'tooOld', days: 21 });
-    expect(report(old).conditions.gaps).toEqual(free.conditions.gaps);
+    expect(report(old).conditions.gaps).toEqual(free().conditions.gaps);
   });
 });
 
@@ -140,7 +141,7 @@ describe('a reading in a pocket that cannot be right', () => {
 
   it('moves nothing and is named with its pocket and the reason', () => {
     const got = report(wild);
-    expect(pocketOf(got, 'draw').surfaceC).toEqual(pocketOf(free, 'draw').surfaceC);
+    expect(pocketOf(got, 'draw').surfaceC).toEqual(pocketOf(free(), 'draw').surfaceC);
     expect(got.conditions.gaps.map(({ fact }) => fact)).toContainEqual({
       code: 'pocketReadingRefused',
       pocket: 'North Draw',

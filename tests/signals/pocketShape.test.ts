@@ -119,6 +119,12 @@ describe('several pockets', () => {
     }
   });
 
+  it('are warmest in the afternoon of a sunny day, and not at its end', () => {
+    const hour = new Date((report(shape).warmestHourMs ?? Number.NaN) - 6 * 3_600_000).getUTCHours();
+    expect(hour).toBeGreaterThanOrEqual(12);
+    expect(hour).toBeLessThan(17);
+  });
+
   it('have their warmest and coldest hours among those that are left of the day', () => {
     const { warmestHourMs, coldest, minusMainC } = report(shape);
     expect(coldest?.minusMainC).toBeLessThan(minusMainC.value);

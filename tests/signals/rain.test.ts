@@ -1,7 +1,7 @@
 /** How much rain, how warm it fell, how long ago, and what came after it. */
 import { describe, expect, it } from 'vitest';
 import { weatherOf, weatherPart } from '../../src/signals/weather/index.ts';
-import { recordView, testLake } from '../helpers/weatherRecord.ts';
+import { observation, recordView, testLake } from '../helpers/weatherRecord.ts';
 
 const AS_OF = '2026-03-06T11:15:00Z'; // 05:15 at the lake
 const HOUR = 3_600_000;
@@ -84,6 +84,29 @@ describe('rain', () => {
     expect(since(1.9, 20)).toBeUndefined();
     expect(since(5, 239)).toBeCloseTo(239.25, 9);
     expect(since(5, 240)).toBeUndefined();
+  });
+  it('counts a night from six of its hours on', () => {
+    // It is 05:15: of a night since 23:00 six hours are known, since 00:00 five.
+    const since = (back: number) =>
+      rained(
+        (at) => (at === back ? 6 : 0),
+        () => ({ cloud: 10, air: -12, humidity: 70 }),
+      ).clearColdNightSinceRain?.value;
+    expect([since(6), since(5)]).toEqual([1, 0]);
+  });
+  it('is measured only where every hour is, and else an estimate', () => {
+    const gauge = (hours: number) =>
+      Array.from({ length: hours }, (_, back) =>
+        observation('rain', LAST - back * HOUR, 0.5, { periodS: 3600 }),
+      );
+    const rain = (hours: number) =>
+      signalsOf(recordView({ asOf: AS_OF, pastDays: 5, extra: gauge(hours) })).rain24Mm;
+    expect(rain(24)).toMatchObject({
+      value: 12,
+      kind: 'observed',
+      source: { code: 'rainMeasured', service: 'usgs' },
+    });
+    expect(rain(23)).toMatchObject({ value: 11.5, kind: 'estimated', source: { code: 'weather' } });
   });
   it('is followed by a clear cold night where one was clear and colder than the water by some kelvins', () => {
     // Rain ended 40 h ago, in the evening of the 4th; the nights of the 5th and 6th are as told.

@@ -210,6 +210,12 @@ describe('hours that the weekdays make likely', () => {
     expect(reportOf(tailwater, [], holed).report.release).toMatchObject([
       { spans: [{ fromHour: 14, toHour: 18, held: 7, of: 7 }] },
     ]);
+    // Of four of eight Thursdays the hour is not known: the other four are too few to tell of it.
+    const half = [1, 2, 3, 4].map((weeks) => at('15:00') - weeks * week);
+    const scarce = thursdays('discharge').filter(({ atMs }) => !half.includes(atMs));
+    expect(reportOf(tailwater, [], scarce).report.release).toMatchObject([
+      { spans: [{ fromHour: 16, toHour: 18 }] },
+    ]);
   });
 
   it('are told of the level below a dam, of no lake with a level alone', () => {
@@ -236,13 +242,17 @@ describe('hours that the weekdays make likely', () => {
     expect(reportOf(tailwater, [], rows).report.release).toEqual([]);
   });
 
-  it('are told from a flow below a dam, whichever of the two says that it lies there, and from none elsewhere', () => {
+  it('are told from a flow below a dam, whichever of the two says that it lies there, and in a river’s pool from a large pulse alone', () => {
     const lake = (more: Partial<LakeConfig>): LakeConfig => ({ ...tailwater, ...more });
-    const usual = (more: Partial<LakeConfig>) =>
-      saidOf(reportOf(lake(more), [], thursdays('discharge')).report).length;
+    const usual = (more: Partial<LakeConfig>, running = 200) =>
+      saidOf(reportOf(lake(more), [], thursdays('discharge', { running })).report).length;
     expect(usual({ waterBody: 'tailwater', belowDam: false })).toBe(1);
     expect(usual({ waterBody: 'run-of-river', belowDam: true })).toBe(1);
-    expect(usual({ waterBody: 'run-of-river', belowDam: false })).toBe(0);
+    // The next dam up lets it through: ten times the flow at the same hours is no rain and no melt water.
+    expect(usual({ waterBody: 'run-of-river', belowDam: false })).toBe(1);
+    expect(usual({ waterBody: 'run-of-river', belowDam: false }, 50)).toBe(0);
+    expect(usual({ waterBody: 'run-of-river', belowDam: true }, 50)).toBe(1);
+    expect(usual({ waterBody: 'hill-land-reservoir', belowDam: false })).toBe(0);
   });
 
   it('are those of the clock before and after a change of the clocks', () => {
@@ -307,6 +317,15 @@ describe('a plan below a dam', () => {
     for (const { fromMs, toMs } of moving(withIt.plan))
       expect(Math.min(toMs, at('17:00')) - Math.max(fromMs, at('12:00'))).toBeGreaterThan(0);
     expect(moving(without.plan)).toEqual([]);
+  });
+
+  it('names the hours in which the flow of a river’s pool usually jumps', () => {
+    const pool: LakeConfig = { ...tailwater, waterBody: 'run-of-river', belowDam: false };
+    const { view, report } = reportOf(pool, [], thursdays('discharge'));
+    const { safety } = adviseFrom({ config, rules }, pool, view, report);
+    expect(safety.hazards.flatMap((hazard) => [hazard, ...(hazard.also ?? [])])).toContainEqual(
+      expect.objectContaining({ id: 'release-start', level: 2 }),
+    );
   });
 
   it('says nothing of a start where no dam lies upstream', () => {

@@ -88,7 +88,7 @@ describe('signs of thunder', () => {
   it('close the hours of the storm, and leave the morning', () => {
     const { plan, safety } = advised(ahead('weather_code', between('15:00', '17:00', 95, 3)));
     expect(plan?.closed.map(({ from, to, hazard }) => [from, to, hazard])).toEqual([
-      ['14:00', '18:00', 'storms'],
+      ['14:00', '18:30', 'storms'],
     ]);
     expect(plan?.blocks[0]?.toMs).toBeLessThanOrEqual(at('14:00'));
     expect(safety.hazards[0]).toMatchObject({ id: 'storms', level: 3 });

@@ -1,4 +1,6 @@
 import { domainToASCII } from 'node:url';
+import { once } from 'node:events';
+import { request, type IncomingMessage } from 'node:http';
 import { connect } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { signToken } from '../../src/delivery/index.ts';
@@ -86,10 +88,40 @@ describe('forms from elsewhere', () => {
   it.each([
     ['another site', { origin: 'https://evil.example', 'sec-fetch-site': 'cross-site' }],
     ['a page without an origin', { origin: 'null' }],
+    [
+      'a name of theirs that was made to lead here',
+      { origin: 'http://evil.example', host: 'evil.example', 'sec-fetch-site': 'same-origin' },
+    ],
   ])('are refused: %s', async (_, headers) => {
     const reply = await web.post('/subscribe', [['address', 'a@example.org'], ...WISHES], headers);
     expect(reply.status).toBe(403);
     expect(await web.letters()).toEqual([]);
+  });
+
+  it('are refused under a name that leads to the very address, and taken under the ones the process has', async () => {
+    const server = await startWebServer(web.deps, 0);
+    try {
+      const port = String(server.port);
+      const send = async (host: string, origin: string): Promise<number | undefined> => {
+        const form = request({
+          host: '127.0.0.1',
+          port,
+          path: '/subscribe',
+          method: 'POST',
+          headers: { host, origin, 'content-type': 'application/x-www-form-urlencoded' },
+        });
+        form.end('address=bob%40example.org&lake=cedar&day=1');
+        const [reply] = (await once(form, 'response')) as [IncomingMessage];
+        reply.resume();
+        return reply.statusCode;
+      };
+      expect(await send(`evil.example:${port}`, `http://evil.example:${port}`)).toBe(403);
+      expect(await web.letters()).toEqual([]);
+      expect(await send(`localhost:${port}`, `http://localhost:${port}`)).toBe(200);
+      expect(await send(`127.0.0.1:${port}`, BASE)).toBe(200);
+    } finally {
+      await server.close();
+    }
   });
 
   it('are taken at the one-click address, which mailbox providers post to without an origin', async () => {

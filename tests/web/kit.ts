@@ -69,6 +69,8 @@ export interface Site {
   readonly deps: WebDeps;
   readonly record: RecordStore;
   readonly faults: unknown[];
+  /** Pages that failed, as method and pattern. */
+  readonly failed: string[];
   clockMs: number;
   /** A form as a browser sends it from one of our pages. */
   post(
@@ -79,7 +81,9 @@ export interface Site {
   get(path: string): Promise<Response>;
   reader(address?: string): Promise<Reader>;
   /** Paths of a reader's links, without the base address. */
-  links(id: string): Promise<Record<'settings' | 'leave' | 'oneClick' | 'confirm' | 'leaveSure', string>>;
+  links(
+    id: string,
+  ): Promise<Record<'settings' | 'leave' | 'oneClick' | 'confirm' | 'leaveSure' | 'ownOutings', string>>;
   /** Kinds of what waits in the outbox. */
   letters(): Promise<string[]>;
 }
@@ -87,6 +91,7 @@ export interface Site {
 export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {}): Promise<Site> {
   const record = await openRecord(':memory:');
   const faults: unknown[] = [];
+  const failed: string[] = [];
   const self: Pick<Site, 'clockMs'> = { clockMs: NOW };
   const deps: WebDeps = {
     config,
@@ -94,7 +99,10 @@ export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {})
     rules: RULES,
     secret: SECRET,
     now: () => made.clockMs,
-    onFault: (error) => faults.push(error),
+    onFault: (error, page) => {
+      faults.push(error);
+      failed.push(page);
+    },
     ...more,
   };
   const app = createWebApp(deps);
@@ -104,6 +112,7 @@ export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {})
     deps,
     record,
     faults,
+    failed,
     post: async (path, fields, headers = {}) =>
       app.request(BASE + path, {
         method: 'POST',
@@ -129,6 +138,7 @@ export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {})
         oneClick: maker.oneClick(row, made.clockMs),
         confirm: maker.confirm(row, made.clockMs),
         leaveSure: maker.leaveSure(row, made.clockMs),
+        ownOutings: maker.ownOutings(row, made.clockMs),
       };
       return Object.fromEntries(Object.entries(all).map(([k, v]) => [k, v.slice(BASE.length)])) as typeof all;
     },

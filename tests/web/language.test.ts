@@ -1,7 +1,7 @@
 /** A reader's pages and letters in a language that nobody speaks: no English is left but names, addresses and units. */
 import { convert } from 'html-to-text';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { confirmLetter, leaveLetter } from '../../src/delivery/letters.ts';
+import { confirmLetter, leaveLetter, outingsLetter } from '../../src/delivery/letters.ts';
 import { personalise } from '../../src/delivery/index.ts';
 import { updateReader } from '../../src/record/delivery/readers.ts';
 import type { Language } from '../../src/vocabulary/index.ts';
@@ -45,7 +45,7 @@ describe('the pages of a reader', () => {
   };
   const page = async (reply: Promise<Response>): Promise<string> => (await reply).text();
 
-  it.each(['settings', 'leave', 'leaveSure'] as const)('%s', async (name) => {
+  it.each(['settings', 'leave', 'leaveSure', 'ownOutings'] as const)('%s', async (name) => {
     const links = await foreigner();
     const shown = await page(web.get(links[name]));
     expect(leaks(visible(shown))).toEqual([]);
@@ -101,6 +101,7 @@ describe('what a mail says around the briefing', () => {
   it.each([
     ['to confirm', confirmLetter(url, words)],
     ['to leave', leaveLetter(url, words)],
+    ['to what they told', outingsLetter(url, words)],
   ])('the letter %s', (_name, { subject, text }) => {
     expect(leaks(`${subject}\n${text}`)).toEqual([]);
     expect(text).toContain(url);

@@ -57,6 +57,30 @@ describe('the newest issue', () => {
     expect((await ask(tag)).status).toBe(200);
   });
 
+  it('may be shown by pages of others, which no other page may', async () => {
+    await issued();
+    const of = async (path: string) => (await web.get(path)).headers.get('cross-origin-resource-policy');
+    for (const end of ['png', 'json', 'ics'])
+      expect(await of(`/lakes/pine-hollow/latest.${end}`)).toBe('cross-origin');
+    for (const path of ['/', '/subscribe', '/briefings/pine-hollow/2026-03-06/morning'])
+      expect(await of(path)).toBe('same-origin');
+  });
+
+  it('promises https for its own host alone', async () => {
+    const promise = (await web.get('/')).headers.get('strict-transport-security') ?? '';
+    expect(promise).toMatch(/^max-age=\d+$/);
+  });
+
+  it('that cannot be made is told with its pattern, without the query', async () => {
+    await storeBriefing(
+      web.record,
+      { lakeId: 'pine-hollow', localDate: '2026-03-06', edition: 'morning' },
+      { issuedMs: NOW, documentJson: '{"no":"briefing"}', renderings: [] },
+    );
+    expect((await web.get('/lakes/pine-hollow/latest.json?t=secret')).status).toBe(500);
+    expect(web.failed).toEqual(['GET /lakes/:lake/latest.json']);
+  });
+
   it('is not there before the first, nor for another lake', async () => {
     expect((await web.get('/lakes/pine-hollow/latest.json')).status).toBe(404);
     expect((await web.get('/lakes/nowhere/latest.json')).status).toBe(404);

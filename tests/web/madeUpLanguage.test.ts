@@ -210,7 +210,7 @@ describe('a page of a reader’s own', () => {
     const { id } = await web.reader();
     const mine = entries.map((entry) => ({ ...entry, outing: { ...entry.outing, readerId: id } }));
     await putOutings(web.record, mine, NOW);
-    const path = `/settings/outings?t=${encodeURIComponent(tokenOf(pathOf(own.settings)))}`;
+    const path = `/settings/outings?t=${encodeURIComponent(tokenOf((await web.links(id)).ownOutings))}`;
     const text = visible(await seen(web.get(path)));
     expect(text).toContain('2026-02-12');
     expect(leaks(text)).toEqual([]);

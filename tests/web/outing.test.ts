@@ -9,18 +9,27 @@ let web: Site;
 let reader: Reader;
 let path: string;
 let settings: string;
+let shown: string;
 beforeEach(async () => {
   web = await site();
   reader = await web.reader();
-  ({ path, settings } = await linksOf(reader));
+  ({ path, settings, shown } = await linksOf(reader));
 });
 afterEach(() => web.record.close());
 
-async function linksOf({ id }: Reader, lake = 'pine-hollow'): Promise<{ path: string; settings: string }> {
+async function linksOf(
+  { id }: Reader,
+  lake = 'pine-hollow',
+): Promise<{ path: string; settings: string; shown: string }> {
   const row = await readerById(web.record, id);
   if (row === undefined) throw new Error('no such reader');
   const body = linkMaker(BASE, SECRET).body(row, lake, web.clockMs);
-  return { path: body.outing.slice(BASE.length), settings: body.settings.slice(BASE.length) };
+  const shown = linkMaker(BASE, SECRET).ownOutings(row, web.clockMs);
+  return {
+    path: body.outing.slice(BASE.length),
+    settings: body.settings.slice(BASE.length),
+    shown: shown.slice(BASE.length),
+  };
 }
 
 type Fields = Readonly<Record<string, string>>;
@@ -170,11 +179,46 @@ describe('the page that asks how it was', () => {
 });
 
 describe('a reader’s own outings', () => {
-  it('are listed behind the settings, and taken along as CSV and JSON', async () => {
+  it('are shown by a link that goes to their reader alone, asked for in the settings', async () => {
+    await tell({ note: 'behind the leaning cypress' });
+    const page = await (await web.get(settings)).text();
+    expect(page).not.toContain('settings/outings?t=');
+    expect(page).toContain('action="/settings/outings/ask"');
+    expect(await web.letters()).toEqual([]);
+    const reply = await web.post('/settings/outings/ask', [['t', tokenOf(settings)]]);
+    expect(reply.status).toBe(200);
+    expect(await reply.text()).not.toMatch(/cypress|own-outings|[?]t=/);
+    await web.post('/settings/outings/ask', [['t', tokenOf(settings)]]);
+    expect(await web.letters()).toEqual(['outings-link']);
+  });
+
+  it('are not opened, taken along or taken back by any link that a briefing carries', async () => {
+    await tell({ note: 'behind the leaning cypress' });
+    const [one] = await kept();
+    const row = await readerById(web.record, reader.id);
+    if (row === undefined) throw new Error('no reader');
+    const body = linkMaker(BASE, SECRET).body(row, 'pine-hollow', web.clockMs);
+    const oneClick = linkMaker(BASE, SECRET).oneClick(row, web.clockMs);
+    for (const link of [...Object.values(body), oneClick]) {
+      const t = tokenOf(link.slice(BASE.length));
+      for (const end of ['', '.csv', '.json']) {
+        const refused = await web.get(`/settings/outings${end}?t=${t}`);
+        expect([400, 410]).toContain(refused.status);
+        expect(await refused.text()).not.toContain('cypress');
+      }
+      const back = await web.post('/settings/outings', [
+        ['t', t],
+        ['id', one?.id ?? ''],
+      ]);
+      expect([400, 410]).toContain(back.status);
+    }
+    expect(await kept()).toHaveLength(1);
+  });
+
+  it('are listed behind the link of the letter, and taken along as CSV and JSON', async () => {
     await tell({ note: '=1+1, windy' });
-    const t = tokenOf(settings);
-    expect(await (await web.get(settings)).text()).toContain('/settings/outings?t=');
-    expect(await (await web.get(`/settings/outings?t=${t}`)).text()).toContain('2026-03-05: 4.5 h, 2 fish');
+    const t = tokenOf(shown);
+    expect(await (await web.get(shown)).text()).toContain('2026-03-05: 4.5 h, 2 fish');
     const csv = await web.get(`/settings/outings.csv?t=${t}`);
     expect(csv.headers.get('content-disposition')).toContain('outings.csv');
     const [head, line] = (await csv.text()).split('\r\n');
@@ -186,11 +230,6 @@ describe('a reader’s own outings', () => {
     const json = (await (await web.get(`/settings/outings.json?t=${t}`)).json()) as { outings: unknown[] };
     expect(json.outings).toMatchObject([{ date: '2026-03-05', fish: 2, biggestKg: 1.0886 }]);
     expect(JSON.stringify(json)).not.toContain(reader.id);
-  });
-
-  it('are not to be seen with the link that tells them', async () => {
-    for (const end of ['', '.csv', '.json'])
-      expect((await web.get(`/settings/outings${end}?t=${tokenOf(path)}`)).status).toBe(410);
   });
 
   it('can be taken back by their reader alone, with the reading', async () => {
@@ -208,9 +247,9 @@ describe('a reader’s own outings', () => {
         ['t', t],
         ['id', one?.id ?? ''],
       ]);
-    await take(tokenOf(theirs.settings));
+    await take(tokenOf(theirs.shown));
     expect(await kept()).toHaveLength(1);
-    expect((await take(tokenOf(settings))).status).toBe(303);
+    expect((await take(tokenOf(shown))).status).toBe(303);
     expect(await kept()).toEqual([]);
     expect(await web.record.readings('pine-hollow')).toEqual([]);
   });

@@ -291,7 +291,7 @@ describe('what if', () => {
 
   it('plans a day from its hours: blocks with their hours, what is closed, how each is worked', async () => {
     const page = await text(`/what-if?${storm}`);
-    expect(page).toMatch(/<h2>The day<\/h2>[\s\S]*<strong>\d\d:\d\d-\d\d:\d\d [\s\S]*14:00-18:00 closed/);
+    expect(page).toMatch(/<h2>The day<\/h2>[\s\S]*<strong>\d\d:\d\d-\d\d:\d\d [\s\S]*14:00-18:30 closed/);
     // A card for each block, with the hours of the block.
     const blocks = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<]+, [^<]*ft, /g)].map((m) => m[1]);
     const cards = [...page.matchAll(/<strong>(\d\d:\d\d-\d\d:\d\d) [^<,]+<\/strong>\s+at\s/g)].map(

@@ -34,17 +34,27 @@ describe('the plan of the day as iCalendar (RFC 5545)', () => {
               ...(plan?.beInMs == null ? [] : [[plan.beInMs, plan.beInMs + 900_000]]),
             ];
       // A calendar counts in whole seconds.
+      const nothing = wanted.length === 0;
       const whole = (ms: number): number => Math.floor(ms / 1000) * 1000;
-      expect(
-        events.map(({ startDate, endDate }) => [
-          startDate.toJSDate().getTime(),
-          endDate.toJSDate().getTime(),
-        ]),
-      ).toEqual(wanted.map((span) => span.map(whole)));
+      // A VCALENDAR holds at least one component (RFC 5545, 3.6).
+      expect(events.length).toBeGreaterThan(0);
+      if (nothing)
+        expect(events.map((one) => [one.summary, one.startDate.isDate, one.startDate.toString()])).toEqual([
+          ['No plan today', true, document.date],
+        ]);
+      else
+        expect(
+          events.map(({ startDate, endDate }) => [
+            startDate.toJSDate().getTime(),
+            endDate.toJSDate().getTime(),
+          ]),
+        ).toEqual(wanted.map((span) => span.map(whole)));
       expect(text).not.toContain('{{');
       // Lines of at most 75 octets, ended by CR and LF (RFC 5545, 3.1).
       for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
       expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
+      // The last line too (3.4: "END:VCALENDAR" CRLF).
+      expect(text.endsWith('\r\nEND:VCALENDAR\r\n')).toBe(true);
     },
   );
 
@@ -71,6 +81,18 @@ describe('the plan of the day as iCalendar (RFC 5545)', () => {
       .flatMap((one) => one.getAllSubcomponents('valarm'));
     expect(alarms).toHaveLength(1);
     expect(String(alarms[0]?.getFirstPropertyValue('trigger'))).toBe('-PT45M');
+  });
+
+  it('says on a day without a plan that there is none, for the whole local day', () => {
+    const { document } = morningNamed('warm-rain-pulse');
+    const { events } = read(planCalendar(inUnits({ ...document, plan: null }, 'us'), words, ADDRESS));
+    expect(events.map((one) => [one.summary, one.startDate.toString(), one.endDate.toString()])).toEqual([
+      [
+        'No plan today',
+        document.date,
+        new Date(Date.parse(document.date) + 86_400_000).toISOString().slice(0, 10),
+      ],
+    ]);
   });
 
   it('has no fishing on a day to stay ashore', () => {

@@ -92,7 +92,11 @@ describe('a document of the first version, with its sentences', () => {
     expect(old.schema).toBe('thawline-briefing/1');
     const page = toPage(old, wordsFor('en-XA'));
     expect(page.bottomLine).toMatch(/^Start/);
-    const { html, text, json: twin } = await renderBriefing(old, { units: 'metric', form: 'full' });
+    const {
+      html,
+      text,
+      json: twin,
+    } = await renderBriefing(old, { units: 'metric', form: 'full', pictures: false });
     expect(text).toContain(page.safety.hazards[0]?.headline);
     expect(html).toContain('</html>');
     expect(twinSchema.parse(JSON.parse(twin)).facts).toBeNull();

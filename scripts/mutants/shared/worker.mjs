@@ -10,6 +10,8 @@ const { files, mutants, fromStart, mostMs } = JSON.parse(readFileSync(process.ar
 const ns = (globalThis.__stryker__ ??= {});
 const say = (event) => writeSync(1, `${JSON.stringify(event)}\n`);
 
+const LOADING_MS = 5000;
+
 /** Caches of the room: what a mutant left in them, or what was kept before it, may not decide on another. */
 const caches = [];
 let isLoaded = false;
@@ -61,26 +63,6 @@ if (static_ !== undefined) {
   ns.hitCount = 0;
   ns.hitLimit = static_.hitLimit;
 }
-async function load() {
-  await import(pathToFileURL(resolve('tests/setup.ts')).href);
-  const fc = (await import(pathToFileURL(resolve('node_modules/fast-check/lib/fast-check.js')).href)).default;
-  // Which input a property fails on is of no interest here: the first will do.
-  fc.configureGlobal({ ...fc.readConfigureGlobal(), endOnFailure: true });
-  for (const file of files) {
-    globalThis.thawlineFile = file;
-    await import(pathToFileURL(resolve(file)).href);
-  }
-}
-try {
-  await load();
-} catch (error) {
-  if (static_ === undefined) throw error;
-  say({ verdict: static_.id, status: 'Killed', by: 'loading the tests' });
-  process.exit(0);
-}
-isLoaded = true;
-const tests = globalThis.thawlineTests.map((one, id) => ({ ...one, id: String(id), ms: 1, kills: {} }));
-
 /** Of the processor, which other work on the machine does not lengthen. */
 const processorMs = () => {
   const { user, system } = process.cpuUsage();
@@ -97,28 +79,47 @@ async function failure(test) {
   }
 }
 
+/** @returns the tests of a file */
+async function load(file) {
+  const before = globalThis.thawlineTests?.length ?? 0;
+  globalThis.thawlineFile = file;
+  await import(pathToFileURL(resolve(file)).href);
+  return globalThis.thawlineTests.slice(before);
+}
+
+await import(pathToFileURL(resolve('tests/setup.ts')).href);
+const fc = (await import(pathToFileURL(resolve('node_modules/fast-check/lib/fast-check.js')).href)).default;
+// Which input a property fails on is of no interest here: the first will do.
+fc.configureGlobal({ ...fc.readConfigureGlobal(), endOnFailure: true });
+
+// With the mutant from the start: file by file, until one of them fails or does not even load.
 if (static_ !== undefined) {
   let killer;
-  let ran = 0;
-  tests.sort((a, b) => (b.name === static_.killer) - (a.name === static_.killer));
+  let [ran, tests] = [0, 0];
   const from = processorMs();
-  for (const test of tests) {
-    if (ran > 0 && processorMs() - from > mostMs) break;
-    ran += 1;
-    if ((await failure(test)) === undefined) continue;
-    killer = test.name;
-    break;
+  // Loading a file takes its time too.
+  const isOver = () => ran > 0 && processorMs() - from > mostMs + LOADING_MS;
+  for (const file of files) {
+    if (killer !== undefined || isOver()) break;
+    const own = await load(file).catch(() => undefined);
+    if (own === undefined) killer = `loading ${file}`;
+    for (const test of own ?? []) {
+      tests += 1;
+      if (killer !== undefined || isOver()) continue;
+      ran += 1;
+      if ((await failure(test)) !== undefined) killer = test.name;
+    }
   }
   const isEndless = ns.hitLimit !== undefined && ns.hitCount > ns.hitLimit;
-  say({
-    verdict: static_.id,
-    status: isEndless ? 'Endless' : killer === undefined ? 'Survived' : 'Killed',
-    by: killer,
-    tests: tests.length,
-    ran,
-  });
+  const status = isEndless ? 'Endless' : killer === undefined ? 'Survived' : 'Killed';
+  const isWhole = !isOver();
+  say({ verdict: static_.id, status, by: killer, tests: isWhole ? tests : tests + 1, ran });
   process.exit(0);
 }
+
+for (const file of files) await load(file);
+isLoaded = true;
+const tests = globalThis.thawlineTests.map((one, id) => ({ ...one, id: String(id), ms: 1, kills: {} }));
 
 // Once without a mutant: which tests reach which, and how long each takes.
 const begun = performance.now();
@@ -127,7 +128,6 @@ for (const test of tests) {
   const from = processorMs();
   const why = await failure(test);
   test.ms = processorMs() - from;
-  if (process.env.SHOW) console.log(Math.round(test.ms), test.name);
   if (why !== undefined) {
     say({ fault: `${test.name}: ${why}` });
     process.exit(1);
@@ -143,6 +143,12 @@ const forget = () =>
   caches.forEach((cache) => {
     cache.over = new cache.Kind();
   });
+/** How many words of a source's path stand in the path of a test: they are the likeliest to notice. */
+const sharedWords = (source, test) => {
+  const words = source.replace(/\.ts$/, '').toLowerCase().split('/').slice(2);
+  const path = test.split(' > ')[0].toLowerCase();
+  return words.filter((word) => word !== 'index' && path.includes(word)).length;
+};
 for (const { id, file, killer: before } of mutants) {
   const reached = tests.filter((test) => perTest[test.id]?.[id]);
   const hitLimit = 100 * hitsOf(id);
@@ -153,7 +159,9 @@ for (const { id, file, killer: before } of mutants) {
   say({ asked: id, hitLimit });
   // The one that noticed it in an earlier run first, then short ones and those that noticed much of its file so far.
   const worth = ({ name, kills, ms }) =>
-    name === before ? Infinity : (1 + (kills.all ?? 0) + 10 * (kills[file] ?? 0)) / (ms + 20);
+    name === before
+      ? Infinity
+      : (1 + (kills.all ?? 0) + 10 * (kills[file] ?? 0) + 20 * sharedWords(file, name)) / (ms + 20);
   reached.sort((a, b) => worth(b) - worth(a));
   forget();
   ns.activeMutant = id;

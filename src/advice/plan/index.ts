@@ -6,6 +6,7 @@ import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
 import { closedAllDay, closedPlaces, isWindy, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { SafetyExtras } from '../safety/types.ts';
+import { isOfWind } from '../safety/windSide.ts';
 import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
 import { whyChange, type CutBlock } from './change.ts';
 import { clockOf, spanOf, type LocalClock } from './clock.ts';
@@ -124,8 +125,9 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   if (ashore !== null) return nothing(inputs, { code: 'ashore', hazard: ashore }, shown);
   if (positions.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
-  const early = settings.inBeforeMin * MINUTE_MS;
-  const barred = closed.map(({ fromMs, toMs }) => ({ fromMs: fromMs - early, toMs }));
+  const early: EarlyOf = ({ hazard }) =>
+    (isWeather(hazard, rules.safety) ? settings.inBeforeWeatherMin : settings.inBeforeMin) * MINUTE_MS;
+  const barred = closed.map((closure) => ({ ...closure, fromMs: closure.fromMs - early(closure) }));
   const slots = slotsOf(fishing, hours, barred);
   const day = new ScoredDay(inputs, clock);
   const shut = closedPlaces(inputs.safety, rules.safety, conditions.waterBody);
@@ -147,7 +149,9 @@ export function planDay(asked: PlanInputs): DayPlan {
     },
     settings,
   });
-  if (segments.length === 0) return nothing(inputs, whyNone(slots, within), shown);
+  const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
+  if (segments.length === 0)
+    return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
   const cut = segments.map((segment) => cutBlock(segment, slots, day, inputs));
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
@@ -203,9 +207,10 @@ function clipped(closure: Closure, { fromMs, toMs }: { fromMs: number; toMs: num
   return to > from ? [{ ...closure, fromMs: from, toMs: to }] : [];
 }
 
-function whyNone(slots: readonly Slot[], closed: readonly Closure[]): NotPlanned {
+/** @param begun the fishing hours have begun when the plan is made */
+function whyNone(slots: readonly Slot[], closed: readonly Closure[], begun: boolean): NotPlanned {
   const open = openRuns(slots).reduce((sum, { hours }) => sum + hours, 0);
-  if (closed.length === 0) return { code: 'tooShort', openHours: open };
+  if (closed.length === 0) return { code: begun ? 'over' : 'tooShort', openHours: open };
   return { code: 'closed', hazards: [...new Set(closed.map(({ hazard }) => hazard))], openHours: open };
 }
 
@@ -460,6 +465,16 @@ function otherPatterns(
   return { second, manyFish: against(many, big), bigFish: against(big, many) };
 }
 
+/** How long before a hazard's hours one is in, ms. */
+type EarlyOf = (closure: Closure) => number;
+
+/** Numbers of thunder; those of wind are known to the safety room. */
+const THUNDER: ReadonlySet<string> = new Set(['thunderPct', 'stormSign']);
+
+/** Whether a hazard is wind, waves or thunder. */
+const isWeather = (id: string, table: RuleBook['safety']): boolean =>
+  isOfWind({ id }, table) || table.hazards.some((row) => row.id === id && THUNDER.has(row.quantity));
+
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 
 function beInBy(
@@ -467,12 +482,14 @@ function beInBy(
   closed: readonly Closure[],
   { toMs, own, lightAllNight }: Fishing,
   clock: LocalClock,
-  earlyMs: number,
+  early: EarlyOf,
 ): BeInBy | null {
   const first = blocks[0]?.fromMs ?? 0;
-  const hazard = closed.find(({ fromMs }) => fromMs > first);
+  const [hazard] = closed
+    .filter(({ fromMs }) => fromMs > first)
+    .sort((a, b) => a.fromMs - early(a) - (b.fromMs - early(b)));
   if (hazard !== undefined) {
-    const atMs = hazard.fromMs - earlyMs;
+    const atMs = hazard.fromMs - early(hazard);
     return {
       atMs,
       at: clock.at(atMs),

@@ -33,8 +33,13 @@ export interface Stretch {
 
 export function stretchOf(hours: readonly BlockHour[]): Stretch {
   const list = (id: string): number[] | undefined => {
-    const found = hours.map(({ score }) => (score.hour.signals as Numbers)[id]);
-    return found.some((value) => value === undefined) ? undefined : found.flatMap((value) => value ?? []);
+    const found: number[] = [];
+    for (const { score } of hours) {
+      const value = (score.hour.signals as Numbers)[id];
+      if (value === undefined) return undefined;
+      found.push(value);
+    }
+    return found;
   };
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const means = new Map<string, number | undefined>();
@@ -115,7 +120,9 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
     case 'cloudCover':
       return cloud !== undefined && cloud >= DULL_PCT ? { code: 'cloudCover', cloudPct: cloud } : null;
     case 'windOnIt':
-      return wind !== undefined && wind >= WORKING_WIND_MS && (water ?? 0) >= WIND_DRAWS_FROM_C
+      return wind !== undefined &&
+        wind >= WORKING_WIND_MS &&
+        (water ?? WIND_DRAWS_FROM_C) >= WIND_DRAWS_FROM_C
         ? { code: 'windOnIt', windMs: wind, ...from }
         : null;
     case 'sheltered':

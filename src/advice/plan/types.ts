@@ -192,8 +192,8 @@ export type NotPlanned =
   | { readonly code: 'ashore'; readonly hazard: string }
   /** Hazards leave less than an hour and a half in a row. */
   | { readonly code: 'closed'; readonly hazards: readonly string[]; readonly openHours: number }
-  /** The fishing hours are over, or hold less than an hour and a half. */
-  | { readonly code: 'tooShort'; readonly openHours: number }
+  /** The fishing hours hold less than an hour and a half, or leave less of it to who asks during the day. */
+  | { readonly code: 'tooShort' | 'over'; readonly openHours: number }
   /** No hours of light are known: neither date nor the reader's own hours. */
   | { readonly code: 'noHours' }
   /** Civil light does not come all day. */

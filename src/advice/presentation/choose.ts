@@ -41,7 +41,8 @@ export interface LureDay {
 export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
   const most = Object.values(book.weights).reduce((sum, weight) => sum + weight, 0);
   const situations = situationsAt(day, book);
-  const pointsOf = book.classes.map((lure) => cuesOf(day, situations, book, lure));
+  const alike = alikeOf(day, book);
+  const pointsOf = book.classes.map((lure) => cuesOf(day, alike, situations, book, lure));
   let kept: ReturnType<typeof meansOf> | undefined;
   const means = (): ReturnType<typeof meansOf> => (kept ??= meansOf(pointsOf));
   return book.classes
@@ -112,10 +113,15 @@ const HANGS = 1;
 
 function meansOf(pointsOf: readonly (readonly RawCue[])[]): ReadonlyMap<CueFact['code'], number> {
   const sums = new Map<CueFact['code'], { sum: number; count: number }>();
-  for (const { fact, points } of pointsOf.flat()) {
-    const { sum, count } = sums.get(fact.code) ?? { sum: 0, count: 0 };
-    sums.set(fact.code, { sum: sum + points, count: count + 1 });
-  }
+  for (const cues of pointsOf)
+    for (const { fact, points } of cues) {
+      const kept = sums.get(fact.code);
+      if (kept === undefined) sums.set(fact.code, { sum: points, count: 1 });
+      else {
+        kept.sum += points;
+        kept.count += 1;
+      }
+    }
   return new Map([...sums].map(([code, { sum, count }]) => [code, sum / count]));
 }
 
@@ -157,13 +163,38 @@ function drawsFrom({ drawsFromM, drawsFromClearM = drawsFromM }: LureClass, clar
   return drawsFromM + (drawsFromClearM - drawsFromM) * ramp(clarityM, ...CLEARS_M);
 }
 
+/** What a day says to every class alike; undefined: not known. */
+interface Alike {
+  readonly clarity: Extract<CueFact, { code: 'clarity' }> | undefined;
+  /** 0 sluggish, 1 ready to chase. */
+  readonly ready: number | undefined;
+  /** 0 dark or overcast, 1 full sun. */
+  readonly bright: number | undefined;
+  /** 0 calm, 1 windy. */
+  readonly windy: number | undefined;
+}
+
+function alikeOf({ conditions, water }: LureDay, book: LureBook): Alike {
+  const clarityM = clarityOf(conditions);
+  const measured = conditions.signals.clarityM?.kind !== 'estimated';
+  const wind = conditions.signals.windMs?.value;
+  const { calmMs, windyMs } = book.settings;
+  return {
+    clarity: clarityM === undefined ? undefined : { code: 'clarity', clarityM, measured },
+    ready: water.basis === 'known' ? readiness(conditions, water.waterC, book) : undefined,
+    bright: brightShare(conditions),
+    windy: wind === undefined ? undefined : ramp(wind, calmMs, windyMs),
+  };
+}
+
 function cuesOf(
   { conditions, place, traits, water }: LureDay,
+  { clarity, ready, bright, windy }: Alike,
   situations: readonly { id: string; share: number; classes: Record<string, number> }[],
   book: LureBook,
   lure: LureClass,
 ): RawCue[] {
-  const { weights, settings } = book;
+  const { weights } = book;
   const cues: RawCue[] = [];
   const add = (fact: CueFact, curve: number): void => {
     cues.push({ fact, points: weights[fact.code] * curve });
@@ -183,33 +214,27 @@ function cuesOf(
   const listed = lure.places.includes(place);
   add({ code: 'place', listed }, listed ? 1 : 0.25);
   add({ code: 'cover', light: traits.cover === 'light' }, coverFit(traits, lure));
-  const clarityM = clarityOf(conditions);
-  if (clarityM !== undefined) {
-    const measured = conditions.signals.clarityM?.kind !== 'estimated';
-    add({ code: 'clarity', clarityM, measured }, clarityFit(lure, clarityM));
-  }
-  if (water.basis === 'known') {
-    const ready = readiness(conditions, water.waterC, book);
+  if (clarity !== undefined) add(clarity, clarityFit(lure, clarity.clarityM));
+  if (ready !== undefined) {
     add({ code: 'pace', ready: ready >= 0.5 }, 1 - Math.abs(lure.coversWater - (0.25 + 0.65 * ready)));
   }
-  const bright = brightShare(conditions);
   if (bright !== undefined) {
     add(
       { code: 'light', bright: bright >= 0.5 },
       lure.light.low + (lure.light.bright - lure.light.low) * bright,
     );
   }
-  const wind = conditions.signals.windMs?.value;
-  if (wind !== undefined) {
-    const windy = ramp(wind, settings.calmMs, settings.windyMs);
+  if (windy !== undefined) {
     add({ code: 'wind', windy: windy >= 0.5 }, lure.wind.calm + (lure.wind.windy - lure.wind.calm) * windy);
   }
   if (conditions.species !== 'mixed') {
     add({ code: 'species', species: conditions.species }, lure.species[conditions.species]);
   }
-  const fitting = situations
-    .map(({ id, share, classes }) => ({ id, worth: share * (classes[lure.id] ?? 0) }))
-    .reduce((a, b) => (b.worth > a.worth ? b : a), { id: '', worth: 0 });
+  let fitting = { id: '', worth: 0 };
+  for (const { id, share, classes } of situations) {
+    const worth = share * (classes[lure.id] ?? 0);
+    if (worth > fitting.worth) fitting = { id, worth };
+  }
   if (fitting.worth > 0) add({ code: 'situation', situation: fitting.id }, fitting.worth);
   return cues;
 }

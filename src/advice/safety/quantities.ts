@@ -90,9 +90,9 @@ export function safetyQuantities(
   return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 }
 
-/** Where water of a dam upstream arrives. */
+/** Where water of a dam upstream arrives: below one, and in the pools of a river that has them. */
 const isBelowDam = ({ waterBody }: Conditions, { belowDam }: SafetyExtras): boolean =>
-  belowDam || waterBody === 'tailwater';
+  belowDam || RUNNING_WATER.includes(waterBody);
 
 /** Most of the numbers of the hours that are left; undefined where none has any. */
 function mostOf(

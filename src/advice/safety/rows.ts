@@ -70,11 +70,16 @@ export function combinedHazard(
   standings: ReadonlyMap<string, Standing>,
   quantities: Quantities,
 ): Hazard | null {
-  const anyKnown = row.all.some((part) => 'quantity' in part || standings.get(part.hazard)?.known === true);
+  const anyKnown = row.all.some(
+    (part) =>
+      ('quantity' in part && !('unknown' in part)) ||
+      ('hazard' in part && standings.get(part.hazard)?.known === true),
+  );
   if (!anyKnown) return null;
   const holds = row.all.every((part) => {
     if ('hazard' in part) return (standings.get(part.hazard)?.level ?? 0) >= part.level;
     const judged = quantities[part.quantity];
+    if ('unknown' in part) return judged === undefined;
     if (judged === undefined) return false;
     return 'above' in part ? judged.high >= part.above : judged.low < part.below;
   });

@@ -29,9 +29,10 @@ export function isOfWind({ id }: Pick<Hazard, 'id'>, { hazards, combinations }: 
 /** Whether a hazard is where the wind blows it: wind and waves, what floats, and what drifts in still air. */
 function isOnOneSide(hazard: Hazard, table: SafetyTable): boolean {
   const made = table.combinations.find(({ id }) => id === hazard.id);
+  const row = made ?? table.hazards.find(({ id }) => id === hazard.id);
   return (
     isOfWind(hazard, table) ||
-    made?.group === ADRIFT ||
+    row?.group === ADRIFT ||
     (made?.all ?? []).some((part) => 'quantity' in part && OF_WIND.has(part.quantity))
   );
 }

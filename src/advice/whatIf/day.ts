@@ -138,7 +138,7 @@ export function writtenDay(
 }
 
 function fishingOf(
-  { fishing }: WhatIfForm,
+  { fishing, time }: WhatIfForm,
   light: ReturnType<typeof sunlightOf>,
   midnightMs: number,
 ): WrittenDay['fishing'] {
@@ -147,6 +147,9 @@ function fishingOf(
     return { fromMs: at(minutesOf(fishing.from)), toMs: at(minutesOf(fishing.to)), own: true };
   }
   if (light === null) return null;
+  // The hours after dark; those after midnight are of another date.
+  if (time === 'night' && light.dusk < DAY_MINUTES)
+    return { fromMs: at(Math.round(light.dusk)), toMs: at(DAY_MINUTES), own: true };
   const allNight = light.dusk - light.dawn >= DAY_MINUTES - 1;
   return {
     fromMs: at(Math.round(light.dawn)),

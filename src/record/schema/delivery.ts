@@ -5,8 +5,8 @@ import type { Language } from '../../vocabulary/index.ts';
 export type ReaderState = 'pending' | 'active' | 'left' | 'bounced' | 'complained';
 export type ReaderOrigin = 'config' | 'operator' | 'page';
 export type Edition = 'morning' | 'amendment' | 'evening';
-/** What an outbox row carries: an edition of a briefing, or one of the two letters that ask for a confirmation. */
-export type OutboxKind = Edition | 'confirm' | 'leave-confirm';
+/** What an outbox row carries: an edition of a briefing, or one of the letters that somebody asked for on a page. */
+export type OutboxKind = Edition | 'confirm' | 'leave-confirm' | 'outings-link';
 export type OutboxState = 'pending' | 'sending' | 'sent' | 'failed' | 'dropped';
 export type RunState = 'claimed' | 'failed' | 'issued' | 'missed';
 

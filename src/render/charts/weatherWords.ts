@@ -59,6 +59,9 @@ function directionWords(hours: readonly Hour[], { time, w }: Said): string {
     .join(', ');
 }
 
+/** A wind that is known for less than this share of the hours is none of the day. */
+const LEAST_SHARE = 0.3;
+
 function windWords(hours: readonly Hour[], said: Said): string[] {
   const { q, time, w, m, units } = said;
   const wind = known(hours, 'windMs');
@@ -70,6 +73,8 @@ function windWords(hours: readonly Hour[], said: Said): string[] {
   const gust = most(known(hours, 'gustMs'));
   const gustWords = gust === undefined ? '' : speed(gust.value);
   const gusts = gustWords === high ? '' : gustWords;
+  // What is known of an hour or two is not told as the day's.
+  if (wind.length < LEAST_SHARE * hours.length) return [w.windOnlyAlt(time(top.atMs), high)];
   const from = directionWords(hours, said);
   if (top.value < CALM_MS) return [w.calmAlt(gusts)];
   return [

@@ -26,6 +26,8 @@ const ON = 0.4;
 /** The flow of running turbines over that of standing ones, at least; the level, m. Common practice, no source. */
 const LEAST_FLOW_RATIO = 1.5;
 const LEAST_RISE_M = 0.15;
+/** The same of a river pool that nobody called below a dam: snow and rain also swell a river by the day. */
+const LEAST_PULSE_RATIO = 3;
 /** Turbines start and stop within a day: half of the days go over this part of the whole range. A flood does not. */
 const OF_RANGE = 0.5;
 
@@ -58,7 +60,7 @@ function hoursOf(series: GaugeSeries, date: string, zone: string): Map<number, n
   return hours;
 }
 
-function runsOf(series: GaugeSeries, by: ReleasePattern['by'], today: string, zone: string): Runs | null {
+function runsOf({ series, by, leastRatio }: Teller, today: string, zone: string): Runs | null {
   const days = new Map<string, Map<number, number>>();
   for (let back = 1; back <= WEEKS * 7; back += 1) {
     const date = addDays(today, -back);
@@ -70,7 +72,7 @@ function runsOf(series: GaugeSeries, by: ReleasePattern['by'], today: string, zo
   const value = (share: number): number => at(all, Math.floor((all.length - 1) * share));
   const [low, high] = [value(STANDS), value(RUNS)];
   const isEnough =
-    by === 'level' ? high - low >= LEAST_RISE_M : high > 0 && high >= LEAST_FLOW_RATIO * Math.max(0, low);
+    by === 'level' ? high - low >= LEAST_RISE_M : high > 0 && high >= leastRatio * Math.max(0, low);
   const ranges = [...days.values()].map((hours) => Math.max(...hours.values()) - Math.min(...hours.values()));
   if (!isEnough || median(ranges) < OF_RANGE * (high - low)) return null;
   return new Map(
@@ -81,15 +83,28 @@ function runsOf(series: GaugeSeries, by: ReleasePattern['by'], today: string, zo
   );
 }
 
-/** The gauge that tells best whether turbines run: level and discharge do so only below the dam. */
-function gaugeOf(
-  view: RecordView,
-  lake: LakeConfig,
-): { readonly series: GaugeSeries; readonly by: ReleasePattern['by'] } | null {
+interface Teller {
+  readonly series: GaugeSeries;
+  readonly by: ReleasePattern['by'];
+  /** Of running turbines over standing ones. */
+  readonly leastRatio: number;
+}
+
+/**
+ * The gauge that tells best whether turbines run: the level does so only below the dam, the discharge also in the pools of
+ * a river, where the next dam up lets it through.
+ */
+function gaugeOf(view: RecordView, lake: LakeConfig): Teller | null {
   const below = lake.belowDam || lake.waterBody === 'tailwater';
-  for (const by of below ? (['release', 'discharge', 'level'] as const) : (['release'] as const)) {
+  const leastRatio = below ? LEAST_FLOW_RATIO : LEAST_PULSE_RATIO;
+  const asked = below
+    ? (['release', 'discharge', 'level'] as const)
+    : lake.waterBody === 'run-of-river'
+      ? (['release', 'discharge'] as const)
+      : (['release'] as const);
+  for (const by of asked) {
     const series = bestGauge(view, lake, by);
-    if (series !== null) return { series, by };
+    if (series !== null) return { series, by, leastRatio: by === 'release' ? LEAST_FLOW_RATIO : leastRatio };
   }
   return null;
 }
@@ -105,7 +120,7 @@ export function releasePattern(view: RecordView, lake: LakeConfig): (date: strin
   return (date) => {
     if (known === undefined) {
       const gauge = gaugeOf(view, lake);
-      const runs = gauge === null ? null : runsOf(gauge.series, gauge.by, today, lake.zone);
+      const runs = gauge === null ? null : runsOf(gauge, today, lake.zone);
       known = gauge === null || runs === null ? null : { by: gauge.by, runs };
     }
     if (known === null) return null;

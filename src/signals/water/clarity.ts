@@ -38,6 +38,7 @@ export const isTooDeep = (clarityM: number, { meanDepthM }: Pick<LakeConfig, 'me
  * a week of rain is known. The rain of stale weather is not known.
  *
  * @param gauge the turbidity gauge, if any
+ * @param level what is known of the level and the flow: a flood stains the water
  */
 export function claritySignals(
   view: RecordView,
@@ -46,6 +47,7 @@ export function claritySignals(
   gauge: GaugeSeries | null,
   nowMs: number,
   weatherFreshness: Freshness,
+  level: Signals = {},
 ): { signals: Signals; clarity: ClarityReport | null } {
   const today = localDateAt(nowMs, lake.zone);
   const days = weather.between(addDays(today, -MEMORY_DAYS), today);
@@ -60,6 +62,7 @@ export function claritySignals(
   if (!reading && !fresh && rained.length < MEMORY_DAYS / 2) return { signals: {}, clarity: null };
   const curveNumber =
     lake.pockets.find((pocket) => pocket.curveNumber !== undefined)?.curveNumber ?? MIXED_CURVE_NUMBER;
+  const { dischargeRatio, level24hM } = level;
   const result = clarityClass({
     ...(reading === undefined
       ? {}
@@ -72,6 +75,9 @@ export function claritySignals(
         }))
       : null,
     waterBody: lake.waterBody,
+    ...(dischargeRatio === undefined || level24hM === undefined
+      ? {}
+      : { inflow: { ratio: dischargeRatio.value, rise24hM: level24hM.value } }),
   });
   if (result === null) return { signals: {}, clarity: null };
   const signals: { -readonly [Id in SignalId]?: Figure } = {};

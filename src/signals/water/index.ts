@@ -4,7 +4,7 @@ import type { RecordView } from '../../record/types.ts';
 import { localDateAt } from '../../units/localTime.ts';
 import { bestGauge } from '../gauge.ts';
 import type { Part } from '../part.ts';
-import type { ClarityReport, Freshness } from '../types.ts';
+import type { ClarityReport, Freshness, Signals } from '../types.ts';
 import type { LocalDays } from '../weather/index.ts';
 import { claritySignals } from './clarity.ts';
 import { waterGaps } from './gaps.ts';
@@ -21,17 +21,21 @@ export interface WaterSeries extends LakeTable {
   readonly clarity: ClarityReport | null;
 }
 
-/** @param water the model's days, and what became of the readings */
+/**
+ * @param water   the model's days, and what became of the readings
+ * @param levelAt what is known of the level and the flow at an instant
+ */
 export function waterPart(
   view: RecordView,
   lake: LakeConfig,
   water: LakeTable,
   weather: LocalDays,
   weatherFreshness: Freshness,
+  levelAt: (nowMs: number) => Signals,
 ): Part<WaterSeries> {
   const turbidity = bestGauge(view, lake, 'turbidity');
   const clarityAt = (nowMs: number): ReturnType<typeof claritySignals> =>
-    claritySignals(view, lake, weather, turbidity, nowMs, weatherFreshness);
+    claritySignals(view, lake, weather, turbidity, nowMs, weatherFreshness, levelAt(nowMs));
   const now = clarityAt(view.asOfMs);
   return {
     signals: (nowMs) => ({

@@ -7,6 +7,8 @@ const READING_FRESH_DAYS = 3;
 const MEMORY_DAYS = 14;
 /** A reading older than this teaches nothing any more, days. */
 export const READING_LIMIT_DAYS = 45;
+/** A reading of a flooding water that is older has not seen its mud, days. */
+const FLOOD_SEEN_DAYS = 0.5;
 const GAUGE_FRESH_H = 24;
 /** Runoff that a reading has not seen, mm. */
 const NEW_RUNOFF_MM = 1;
@@ -19,7 +21,23 @@ export interface ClarityInput {
   /** Runoff (not rain) of past days: age of the day and depth over the watershed; null where it is not known. */
   readonly runoffMmByDay: readonly { readonly ageDays: number; readonly mm: number }[] | null;
   readonly waterBody: string;
+  /** Flow against its usual amount, and rise of the level in a day, m; left out where either is not known. */
+  readonly inflow?: { readonly ratio: number; readonly rise24hM: number };
 }
+
+/** A flow this many times its usual amount, on a level that rises by this much in a day, m, carries mud: judged. */
+const FLOOD_RATIO = 3;
+const FLOOD_RISE_M = 0.1;
+/** Depth of sight in water that a flood has stained, m: the middle of that class. It may be mud; clear it is not. */
+const STAINED_M = 0.75;
+/** Waters whose rise is let through a dam, clear from the deep, or has no stream. */
+const NO_FLOOD: readonly string[] = ['tailwater', 'pond'];
+
+const isFlooding = ({ inflow, waterBody }: ClarityInput): boolean =>
+  inflow !== undefined &&
+  !NO_FLOOD.includes(waterBody) &&
+  inflow.ratio >= FLOOD_RATIO &&
+  inflow.rise24hM >= FLOOD_RISE_M;
 
 export interface ClarityEstimate {
   readonly class: ClarityClass;
@@ -51,13 +69,16 @@ export type ClarityReason =
       /** Runoff of two weeks that has not settled, mm over the watershed; null where hardly any came. */
       readonly runoffMm: number | null;
     }
+  /** High flow on a rising level, whatever the rain of the forecast says. */
+  | { readonly code: 'flood'; readonly ratio: number; readonly rise24hM: number }
   | { readonly code: 'runoffAlone'; readonly runoffMm: number | null };
 
 /**
  * How clear the main arm is likely to be.
  *
  * From a fresh reading or turbidity gauge where there is one; else from runoff, each millimetre of which adds to the
- * attenuation of light and decays; an older reading shifts that response, by less the older it is.
+ * attenuation of light and decays; an older reading shifts that response, by less the older it is. A flow far above its
+ * usual amount on a rising level stains the water however little rain the weather model has.
  *
  * @returns class with range, confidence and reason; a number only with a measurement behind it; null where neither the
  *   runoff nor a fresh measurement is known
@@ -75,7 +96,9 @@ export function clarityClass(input: ClarityInput): ClarityEstimate | null {
   const since = (ageDays: number): number =>
     days.filter((d) => d.ageDays < ageDays).reduce((s, d) => s + d.mm, 0);
   const seenAll = reading !== undefined && since(reading.ageDays) < NEW_RUNOFF_MM;
-  const fresh = reading !== undefined && reading.ageDays <= READING_FRESH_DAYS && seenAll;
+  const flooding = isFlooding(input);
+  const fresh =
+    reading !== undefined && reading.ageDays <= (flooding ? FLOOD_SEEN_DAYS : READING_FRESH_DAYS) && seenAll;
   const gaugeFresh = gauge !== undefined && gauge.ageH <= GAUGE_FRESH_H;
 
   if (fresh && (!gaugeFresh || reading.ageDays <= 1)) {
@@ -92,7 +115,7 @@ export function clarityClass(input: ClarityInput): ClarityEstimate | null {
     const secchiM = secchiFromTurbidityM(Math.max(0.2, gauge.value));
     return estimate(secchiM, 1.7, 'medium', 'gauge', { code: 'gauge', turbidityFnu: gauge.value });
   }
-  if (runoffMmByDay === null) return null;
+  if (runoffMmByDay === null) return flooding ? flooded(input) : null;
   const now = attenuation(traits, days, 0);
   const total = days.reduce((s, d) => s + d.mm * Math.exp(-d.ageDays / traits.decayDays), 0);
   const runoffMm = total < NEW_RUNOFF_MM ? null : days.reduce((s, d) => s + d.mm, 0);
@@ -100,6 +123,7 @@ export function clarityClass(input: ClarityInput): ClarityEstimate | null {
     const then = attenuation(traits, days, reading.ageDays);
     const taught = (1 / reading.value - then) * Math.exp(-reading.ageDays / MEMORY_DAYS);
     const secchiM = 1 / Math.max(0.1, now + taught);
+    if (flooding && secchiM > STAINED_M) return flooded(input);
     const confidence = seenAll && reading.ageDays <= 10 ? 'medium' : 'low';
     const { value: readingM, ageDays } = reading;
     return estimate(secchiM, seenAll ? 1.6 : 2, confidence, 'runoff', {
@@ -109,8 +133,17 @@ export function clarityClass(input: ClarityInput): ClarityEstimate | null {
       runoffMm,
     });
   }
+  if (flooding && 1 / now > STAINED_M) return flooded(input);
   return estimate(1 / now, 2.2, 'low', 'runoff', { code: 'runoffAlone', runoffMm });
 }
+
+/** Stained at least: what came with the flood nobody has seen. */
+const flooded = ({ inflow }: ClarityInput): ClarityEstimate =>
+  estimate(STAINED_M, 2.2, 'low', 'runoff', {
+    code: 'flood',
+    ratio: inflow?.ratio ?? FLOOD_RATIO,
+    rise24hM: inflow?.rise24hM ?? FLOOD_RISE_M,
+  });
 
 /** Attenuation (1/Secchi) that runoff leaves at an age before now, 1/m. */
 function attenuation(

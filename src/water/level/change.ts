@@ -69,8 +69,8 @@ export function levelChange(
 /** Window wide enough for three values of the series, at least an hour, at most a third of the span. */
 function endWindowMs(used: readonly LevelPoint[], spanH: number): number {
   const steps = used.slice(1).map((p, i) => p.atMs - (used[i]?.atMs ?? p.atMs));
-  const step = steps.length > 0 ? median(steps) : HOUR_MS;
-  return Math.min((spanH * HOUR_MS) / 3, Math.max(HOUR_MS, 3 * step));
+  // A single value has no step, NaN, and finds nothing in its window.
+  return Math.min((spanH * HOUR_MS) / 3, Math.max(HOUR_MS, 3 * median(steps)));
 }
 
 /** Median level and mean time of the window that closes at an instant. */

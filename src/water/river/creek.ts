@@ -27,6 +27,8 @@ export function runCreek(forcing: RiverForcing, p: CreekParameters, latDeg: numb
   const keep = new Float64Array(count).fill(1 - WEEK);
   const forcingVar = new Float64Array(count);
   const climate = new AirClimate(latDeg);
+  // What is left of an error fades by the week, so that as much as fades is added once errors have lasted.
+  const addedShare = lastingShare(p) * (1 - (1 - WEEK) ** 2);
   let [day, week, month] = [0, 0, 0];
   for (let j = 0; j < count; j++) {
     if (dead[j] === 1) continue;
@@ -49,10 +51,27 @@ export function runCreek(forcing: RiverForcing, p: CreekParameters, latDeg: numb
         p.week * (week - meanC) +
         p.month * (month - meanC),
     );
-    const gain = p.day * DAY + p.week * WEEK + p.month * MONTH;
-    const left = 1 - WEEK;
-    const spell = (1 + AIR_KEEP * left) / (1 - AIR_KEEP * left);
-    forcingVar[j] = started ? (AIR_SD_C * (p.day + p.week)) ** 2 : gain ** 2 * at(airVar, j) * spell;
+    forcingVar[j] = started ? (AIR_SD_C * (p.day + p.week)) ** 2 : addedShare * at(airVar, j);
   }
   return { freeC, keep, forcingVar };
+}
+
+/**
+ * Variance of the water over that of the air under errors of the air that come in spells, once they have lasted: what the
+ * means of day, week and month make of numbers that keep a share from day to day, each with each.
+ */
+function lastingShare(p: CreekParameters): number {
+  const parts = [
+    { share: p.day, step: DAY },
+    { share: p.week, step: WEEK },
+    { share: p.month, step: MONTH },
+  ];
+  const together = parts.flatMap((one) =>
+    parts.map((other) => {
+      const [kept, otherKept] = [1 - one.step, 1 - other.step];
+      const spells = 1 / (1 - AIR_KEEP * kept) + 1 / (1 - AIR_KEEP * otherKept) - 1;
+      return (one.share * other.share * one.step * other.step * spells) / (1 - kept * otherKept);
+    }),
+  );
+  return together.reduce((sum, one) => sum + one, 0);
 }

@@ -5,7 +5,7 @@ import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';
 import type { RiverWeatherDay } from './types.ts';
 
-/** Spread of daily air about the season, K, and its correlation from day to day (common practice, no source). */
+/** Spread of daily air about the season where none was seen, K, and its correlation from day to day (common practice, no source). */
 export const AIR_SD_C = 4;
 export const AIR_KEEP = 0.75;
 /** Years that make the usual flow, and days in which an unknown flow is taken to return to it. */
@@ -83,7 +83,7 @@ export function riverForcing(
       // The weather of the last known day wears off towards that of the last weeks.
       airC[j] = j === 0 ? Number.NaN : slowAirC + (at(airC, j - 1) - slowAirC) * AIR_KEEP;
     }
-    airVar[j] = known === null ? AIR_SD_C ** 2 * (1 - AIR_KEEP ** (2 * gap)) : 0;
+    airVar[j] = known === null ? spread.sdC ** 2 * (1 - AIR_KEEP ** (2 * gap)) : 0;
     if (j >= forecastFrom) airVar[j] = at(airVar, j) + forecastAirSdC(j - forecastFrom + 1, spread.sdC) ** 2;
 
     const flow = day?.dischargeM3s ?? Number.NaN;

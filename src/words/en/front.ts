@@ -96,6 +96,9 @@ export const front = {
   /** Where one speed prints for the whole day. */
   windEvenAlt: (from: string, speed: string, gust: string): string =>
     `Wind ${from === '' ? '' : `from ${from}, `}about ${speed}${gust === '' ? '' : `, gusts ${gust}`}.`,
+  /** Where the wind of one hour is all that is known. */
+  windOnlyAlt: (hour: string, speed: string): string =>
+    `Wind about ${speed} at ${hour}; of the rest of the day nothing is known.`,
   calmAlt: (gust: string): string => `Hardly any wind${gust === '' ? '' : `, gusts ${gust}`}.`,
   /** A wind that goes round slowly, and one that turns. */
   windVeers: (from: string, to: string): string => `${from} to ${to}`,

@@ -34,6 +34,17 @@ export const mail = {
       'Nothing happens when you do nothing. This address is then forgotten.',
     ],
   },
+  outings: {
+    subject: 'What you told of your days',
+    lines: (link: string): readonly string[] => [
+      'Somebody who holds one of your briefings asked for what you told of your days on the water.',
+      '',
+      'This page shows it, your notes too, and lets you take it along or take it back, for seven days:',
+      link,
+      '',
+      'Whoever has this link sees the same: do not forward this mail. If it was not you who asked, nothing was shown to anybody.',
+    ],
+  },
   leave: {
     subject: 'Stop your morning briefing?',
     lines: (link: string): readonly string[] => [

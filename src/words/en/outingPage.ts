@@ -39,7 +39,7 @@ export const outingPage = {
   refused: 'This could not be kept',
   /** @param settings the name of that page */
   private: (settings: string): string =>
-    `The link in your mail tells outings in your name for whoever has it, and shows none of them. What you told can be seen, taken along and taken back from ${settings}, and goes when you erase your address. Tell it ashore, not while the boat is under way.`,
+    `The link in your mail tells outings in your name for whoever has it, and shows none of them. What you told can be seen, taken along and taken back by a link that ${settings} sends to your address alone, and goes when you erase your address. Tell it ashore, not while the boat is under way.`,
   kept: 'Kept, thank you',
   keptLine: (date: string, hours: string, fish: number, shared: boolean, water: boolean): string =>
     [
@@ -69,6 +69,5 @@ export const outingPage = {
       `${date}: ${hours} h, ${fish} fish; ${where}${shared ? '; shared' : ''}`,
     back: 'Take it back',
     backOf: (date: string, where: string): string => `Take back the outing of ${date}, ${where}`,
-    settings: 'Your settings',
   },
 };

@@ -99,6 +99,8 @@ export const en = {
   subject: {
     withPlace: (lake: string, date: string, level: string, water: string, place: string): string =>
       `${lake} ${date} - ${level}:${water} ${place} first`,
+    noHours: (lake: string, date: string, level: string, water: string): string =>
+      `${lake} ${date} - ${level}:${water} no hours left`,
     hazard: (lake: string, date: string, level: string, headline: string): string =>
       `${lake} ${date} - ${level}: ${headline}`,
     nil: (lake: string, date: string): string => `${lake} ${date} - no fresh figures this morning`,
@@ -117,6 +119,7 @@ export const en = {
     stayAshore: 'Stay ashore today',
     serious: 'Think twice before launching',
     nil: 'No fresh figures this morning. Judge the water yourself before you go.',
+    noHours: 'No hours are left to fish today.',
     noPlace: 'No ranking today: too little is known. Judge the water yourself.',
   },
   /** The reason in half a line; the full one stands with the position. */
@@ -247,7 +250,7 @@ export const en = {
       hot: 'only dangerous heat left today',
     },
     notToday: 'not today',
-    closedDay: 'For another day: hazards leave no hours to fish.',
+    closedDay: 'For another day: no hours are left to fish today.',
     ashore: 'For another day: at level 4 the advice is to stay ashore.',
     rankNote: 'The order is a judgement by rule, not a chance of fish.',
     none: 'No ranking: too little is known this morning.',
@@ -286,7 +289,7 @@ export const en = {
     /** Said of a later card of the same lure: which steps of its first card hold here too. */
     stepsAsAbove: (lure: string, steps: readonly number[]): string =>
       `${steps.length === 1 ? 'Step' : 'Steps'} ${numbersOf(steps)} as on the first ${lure} card.`,
-    omittedClosed: 'Left out today: hazards leave no hours to fish.',
+    omittedClosed: 'Left out today: no hours are left to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
   },
@@ -370,6 +373,8 @@ export const en = {
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
   ],
   cautions: ['Wear a life jacket. Tell somebody where you go and when you will be back.'],
+  nestCaution:
+    'Males guard nests now, and eggs go when one is kept away: land it quickly and let it go on the spot. Some waters close nests to fishing: ask before you go.',
   coldCaution: 'Cold water can kill in minutes even on a warm day.',
   source: {
     line: (name: string, attribution: string, licence: string): string =>

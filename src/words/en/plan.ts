@@ -115,6 +115,10 @@ const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   closed: ({ hazards }) =>
     `Hazards leave too little of the day: ${[...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(', ')}.`,
   tooShort: () => 'The fishing hours are too short for a plan.',
+  over: ({ openHours }) =>
+    openHours < 0.5
+      ? 'The fishing hours of today are over.'
+      : 'Too little is left of today’s fishing hours for a plan.',
   noHours: () => 'Neither the light nor your own hours are known, so nothing can be planned by the clock.',
   noLight: () =>
     'It does not get light on this day, so nothing is planned. Name hours of your own to plan by them.',

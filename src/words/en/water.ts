@@ -63,6 +63,8 @@ const clarity: Catalogue<ClarityReason> = {
     `The turbidity gauge shows {{turbidity:${turbidityFnu.toFixed(0)}}}; what depth that means differs from lake to lake.`,
   oldReading: ({ readingM, ageDays, runoffMm }) =>
     `The last reading, {{clarity:${readingM.toFixed(2)}}}, is ${ageWords(ageDays)}; ${runoffWords(runoffMm)}.`,
+  flood: ({ ratio, rise24hM }) =>
+    `Nobody has measured it: the flow is ${ratio.toFixed(0)} times its usual amount and the level rose {{levelChange:${rise24hM.toFixed(2)}}} in a day, so it is stained at least.`,
   runoffAlone: ({ runoffMm }) => `No reading and no turbidity gauge: ${runoffWords(runoffMm)}.`,
 };
 

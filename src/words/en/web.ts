@@ -78,7 +78,10 @@ export const web = {
     saved: 'Saved.',
     notSaved: (why: string): string => `Not saved. ${why}`,
     outings: 'Outings',
-    told: 'What you told of your days',
+    toldNote:
+      'What you told of your days, your notes among it, opens with a link that we send to your address alone: this one may have been forwarded.',
+    toldSend: 'Send me that link',
+    toldSent: 'The link in it shows what you told, for seven days.',
     links: 'Links',
     revoke: 'Make all links sent so far worthless',
     revokedTitle: 'All earlier links are worthless now',

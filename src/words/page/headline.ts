@@ -1,5 +1,5 @@
 /** Bottom line, subject: the two lines most readers remember. */
-import { ashoreAllDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
+import { ashoreAllDay, isClosedDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
 import { SIGNALS } from '../../vocabulary/index.ts';
 import { expandQuantities, quantity } from '../../units/placeholder.ts';
 import type { Messages } from '../en/page.ts';
@@ -25,9 +25,12 @@ interface Start {
   readonly position: PositionFacts | undefined;
 }
 
+const noHours = (facts: Briefing): boolean =>
+  facts.status !== 'nil' && facts.plan != null && isClosedDay(facts.plan);
+
 /** Where the day starts: the plan's first block, or without one the first place. */
 function startOf(facts: Briefing, m: Messages): Start | undefined {
-  if (facts.status === 'nil') return undefined;
+  if (facts.status === 'nil' || noHours(facts)) return undefined;
   const words = m.bottomLineOf;
   const block = facts.plan?.blocks[0];
   if (block !== undefined)
@@ -71,8 +74,10 @@ export function bottomLine(facts: Briefing, m: Messages, tell: Teller): string {
   }
 
   const first = startOf(facts, m);
-  if (first === undefined)
-    return [`${words.noPlace} ${cold}`.trim(), words.noPlace].find(fits) ?? words.noPlace;
+  if (first === undefined) {
+    const none = noHours(facts) ? words.noHours : words.noPlace;
+    return [`${none} ${cold}`.trim(), none].find(fits) ?? none;
+  }
   const { named, when, position } = first;
   const place = lowerFirst(tell(first.name));
   const startNamed =
@@ -140,13 +145,17 @@ export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string 
   if (hazard !== undefined && (safety.level >= 3 || first === undefined)) {
     return m.subject.hazard(inert(lake.name), date, level, unended(tell.hazard(hazard).headline));
   }
-  if (first === undefined) return m.subject.hazard(inert(lake.name), date, level, unended(m.positions.none));
   const water = lakeC(facts);
+  const waterWords = water === undefined ? '' : m.subject.water(quantity('temperature', water));
+  if (first === undefined)
+    return noHours(facts)
+      ? m.subject.noHours(inert(lake.name), date, level, waterWords)
+      : m.subject.hazard(inert(lake.name), date, level, unended(m.positions.none));
   return m.subject.withPlace(
     inert(lake.name),
     date,
     level,
-    water === undefined ? '' : m.subject.water(quantity('temperature', water)),
+    waterWords,
     first.named === undefined ? lowerFirst(tell(first.name)) : inert(first.named),
   );
 }

@@ -142,6 +142,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     sources: facts.sources,
     limits: [...m.limits],
     cautions: [...m.cautions, ...(isWarm(facts) ? [] : [m.coldCaution])],
+    ...(issued?.phase.leading === 'spawn' ? { nests: m.nestCaution } : {}),
     series: facts.series,
   };
 }

@@ -113,7 +113,10 @@ export const planSchema = z.object({
   beInMs: instant.nullable(),
   none: sentence.describe("why there are no blocks; '' when there are some"),
   leftOut: sentence.optional().describe('places that a hazard keeps from coming first'),
-  closedDay: z.boolean().optional().describe('hazards leave no hours to fish'),
+  closedDay: z
+    .boolean()
+    .optional()
+    .describe('no hours are left to fish, for hazards or because they are over'),
 });
 
 /** The first screen: where, when, with what, what hurts, and when to be off the water. */
@@ -172,6 +175,7 @@ export const pageSchema = z
     lakeToday: z.array(sentence).optional(),
     map: mapSchema.optional().describe('only of a lake with an outline'),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
+    nests: sentence.optional().describe('care of guarding fish, in the season of the spawn'),
     positions: z.array(positionSchema).max(3),
     close: sentence.nullable(),
     swap: sentence.nullable(),
