@@ -361,7 +361,7 @@ describe('the printed form', () => {
     expect(fields.length).toBeGreaterThan(50);
     for (const line of fields) expect(line).toMatch(/^# .*\w+: \S.* # [a-z]{2,}/);
     expect(lines.find((line) => line.startsWith('# time:'))).toMatch(
-      /\(dawn, morning, midday, afternoon, dusk, night\)$/,
+      /\(dawn, morning, midday, afternoon, evening, dusk, night\)$/,
     );
     expect(lines.find((line) => line.startsWith('# units:'))).toMatch(/\(us, metric\)$/);
     for (const group of ['air', 'rain', 'level', 'wind', 'water', 'flow', 'layer', 'fishing', 'sun'])
