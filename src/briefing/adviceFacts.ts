@@ -114,6 +114,7 @@ export interface AdviceFacts {
   readonly gaps: Advice['gaps'];
 }
 
+/** An advice as facts: what a document keeps of it, in codes with their numbers, SI. */
 export function adviceFacts(advice: Advice): AdviceFacts {
   const { phase, lead, swap, searchPlan, confidence } = advice;
   return {

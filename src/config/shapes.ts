@@ -36,7 +36,7 @@ type Path = (string | number)[];
 type Problem = (path: Path, message: string) => void;
 
 /** Share by which the outline's area may differ from the configured one: pools rise and fall (common practice, no source). */
-const AREA_OFF = 0.25;
+const AREA_OFF_SHARE = 0.25;
 /** Farthest from the water, or for a place on the bank from the shore, m. */
 const MOST_OFF_M = 200;
 
@@ -204,7 +204,7 @@ const metres = (m: number): string => (m < 1000 ? `${Math.round(m)} m` : `${(m /
 
 function checkLake(lake: WrittenLake, outline: Outline, problem: Problem): void {
   const off = outline.areaM2 / lake.area - 1;
-  if (Math.abs(off) > AREA_OFF)
+  if (Math.abs(off) > AREA_OFF_SHARE)
     problem(
       ['outline'],
       `it encloses ${km2(outline.areaM2)}, but area says ${km2(lake.area)} (${Math.abs(Math.round(off * 100))} % ${off > 0 ? 'more' : 'less'}). Correct the area, or export the outline of this lake at its normal pool.`,

@@ -11,7 +11,7 @@ type WrittenPocket = WrittenLake['pockets'][number];
 type Problem = (path: (string | number)[], message: string) => void;
 
 /** Share by which it may differ from the configured watershed: divides are drawn in many ways (common practice, no source). */
-const AREA_OFF = 0.25;
+const AREA_OFF_SHARE = 0.25;
 /** The mouth of a stream stands at the edge of its watershed: farthest outside of it, m. */
 const MOST_OFF_M = 200;
 /** As the field for a watershed takes it, m2. */
@@ -85,7 +85,7 @@ function faultOf(land: Outline, { watershed, name }: WrittenPocket, lake: Writte
   if (areaM2 < LEAST_M2 || areaM2 > MOST_M2)
     return `it encloses ${km2(areaM2)}; expected the land that drains into ${name}, ${km2(LEAST_M2)} to ${km2(MOST_M2)}. Export the watershed of this stream alone.`;
   const off = watershed === undefined ? 0 : areaM2 / watershed - 1;
-  if (watershed !== undefined && Math.abs(off) > AREA_OFF)
+  if (watershed !== undefined && Math.abs(off) > AREA_OFF_SHARE)
     return `it encloses ${km2(areaM2)}, but watershed says ${km2(watershed)} (${Math.abs(Math.round(off * 100))} % ${off > 0 ? 'more' : 'less'}). Correct or remove watershed, or export the outline of this stream.`;
   // The position of the pocket is the origin of its land.
   const { distanceM } = nearestBank({ rings }, [0, 0]);

@@ -42,6 +42,7 @@ export function packRendering(mail: RenderedMail): string {
   return JSON.stringify({ subject, html, text, short, card, language, attachments });
 }
 
+/** A rendering as it was packed. @throws {z.ZodError} for text that `packRendering` did not write */
 export function unpackRendering(json: string): RenderedMail {
   const { attachments, ...rest } = storedSchema.parse(JSON.parse(json));
   return {

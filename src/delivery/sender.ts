@@ -31,6 +31,12 @@ export interface Sender {
 /** To one receiving domain; common practice, no source. */
 const PER_DOMAIN: WindowLimit = { count: 600, windowMs: 60_000 };
 
+/**
+ * The limits that all mail of a process goes through.
+ *
+ * @param mail  `ratePerSecond`: mails a second over all processes, above 0
+ * @param limit to one receiving domain over all processes
+ */
 export function createSender(
   mail: { readonly ratePerSecond: number },
   limit: WindowLimit = PER_DOMAIN,

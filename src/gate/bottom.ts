@@ -2,8 +2,8 @@ import type { PlanBlock } from '../advice/plan/types.ts';
 
 /** Rounding of printed depths, m. */
 const ROUNDING_M = 0.06;
-/** Above this share of the way nobody may be told less of the bottom than there is. */
-const MOST = 1;
+/** Nothing touches for more than the whole way. */
+const WHOLE_WAY = 1;
 
 /**
  * What of a cast cannot be so: a lure below the bottom under the boat, a count that carries it through the bottom where
@@ -17,7 +17,7 @@ export function castFault({ cast, lure }: PlanBlock): string | null {
   if (cast.countS !== undefined && lure.fallMs !== null && cast.castLengthM > 0) {
     if (cast.countS * lure.fallMs > cast.castDepthM + ROUNDING_M) return 'is counted down through the bottom';
   }
-  if (cast.contactShare < 0 || cast.contactShare > MOST) return 'touches for more than the cast';
+  if (cast.contactShare < 0 || cast.contactShare > WHOLE_WAY) return 'touches for more than the cast';
   const from = cast.contactFromM ?? 0;
   const to = cast.contactToM ?? 0;
   if (from > to || to > cast.castLengthM + ROUNDING_M) return 'touches beyond the cast';

@@ -16,6 +16,7 @@ export type Window = (typeof WINDOWS)[number]['id'];
 /** Longer outings belong to no part of the day, minutes. */
 const LONGEST_MINUTES = 6 * 60;
 
+/** Part of the day that holds the middle of an outing; null without a clock or when it took longer than six hours. */
 export function windowOf({ clock }: Pick<Outing, 'clock'>): Window | null {
   if (clock === undefined || clock.toMinute - clock.fromMinute > LONGEST_MINUTES) return null;
   const middle = (clock.fromMinute + clock.toMinute) / 2;

@@ -7,7 +7,7 @@ const REACHES_MS = 2.7;
 /** A side that the wind keeps for less time is not worth going to. */
 const SHORTEST_H = 2;
 /** More sides than these are a turning wind, which has none. */
-const MOST = 2;
+const MOST_SIDES = 2;
 const LIGHT_DEG = -6;
 
 /** A stretch of the day in which the wind blows onto the banks of one side. */
@@ -38,7 +38,7 @@ export function windSides({ series, plan, issuedMs }: BriefingPage): WindSide[] 
     else sides.push({ bank, fromMs: atMs, toMs: atMs + HOUR_MS });
   }
   const long = sides.filter(({ fromMs, toMs }) => toMs - fromMs >= SHORTEST_H * HOUR_MS);
-  if (long.length > MOST) return [];
+  if (long.length > MOST_SIDES) return [];
   if (fishing === null) return long;
   return long.map(({ bank, fromMs, toMs }) => ({
     bank,

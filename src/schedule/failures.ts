@@ -56,6 +56,7 @@ export interface FailedWork {
   readonly problem: string;
 }
 
+/** Work that failed so often that the operator should look, jobs before bounce reports; empty where all goes well. */
 export async function failedForGood(record: DeliveryRecord): Promise<FailedWork[]> {
   const jobs = (await failuresOf(record))
     .filter(({ attempts }) => attempts >= FOR_GOOD)

@@ -39,6 +39,7 @@ export {
   type SunnyPlace,
 } from './shade.ts';
 export { bottomContact, castAngleDeg } from './contact.ts';
+export { ROUNDED_GRAVITY_MS2 } from './gravity.ts';
 export { heatIndexC } from './heatIndex.ts';
 export { windChillC } from './windChill.ts';
 export { fetchWaves } from './waves.ts';

@@ -1,6 +1,7 @@
+import { GRAVITY_MS2 } from './gravity.ts';
+
 /** Fresh water near 20 degC; over the range of lakes its density and viscosity change a fall by under 3 %. */
 const WATER = { densityKgM3: 998, viscosityPaS: 1e-3 };
-const GRAVITY = 9.80665;
 /** Drag coefficient of the sphere that has the volume of the lure's mass. */
 const SPHERE = 0.5;
 const NU = WATER.viscosityPaS / WATER.densityKgM3;
@@ -42,7 +43,7 @@ const STEPS = 60;
  */
 export function sinkRateMs(body: SinkingBody, line: HangingLine): number {
   const pullN =
-    GRAVITY * (body.massKg - WATER.densityKgM3 * body.volumeM3) + (line.weightNPerM * line.lengthM) / 2;
+    GRAVITY_MS2 * (body.massKg - WATER.densityKgM3 * body.volumeM3) + (line.weightNPerM * line.lengthM) / 2;
   if (pullN <= 0) return 0;
   const radiusM = ((3 * body.volumeM3) / (4 * Math.PI)) ** (1 / 3);
   const dragM2 = body.dragM2 + SPHERE * Math.PI * radiusM ** 2;

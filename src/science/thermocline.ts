@@ -1,11 +1,11 @@
 import { waterDensity } from './density.ts';
+import { ROUNDED_GRAVITY_MS2 } from './gravity.ts';
 import { requireRange } from './range.ts';
 
 /** Scatter of lakes about the relation, as a share of the depth (from memory). */
 const SCATTER = 0.3;
 /** Stress of the wind of late summer storms on water, N/m2: 10 m/s and a drag of 1.3e-3 (common practice, no source). */
 const STORM_STRESS = 0.156;
-const GRAVITY = 9.81;
 /** Basins above which the second relation does not hold, m. */
 const SMALL_BASIN_M = 5000;
 /** Water below the layer of a temperate lake in late summer, degC (common practice, no source). */
@@ -37,7 +37,7 @@ export function thermoclineM(lengthM: number, surfaceC: number): Thermocline {
   const contrast = waterDensity(DEEP_C) - waterDensity(surfaceC);
   const second =
     lengthM < SMALL_BASIN_M
-      ? 2 * Math.sqrt(STORM_STRESS / (GRAVITY * contrast)) * Math.sqrt(lengthM)
+      ? 2 * Math.sqrt(STORM_STRESS / (ROUNDED_GRAVITY_MS2 * contrast)) * Math.sqrt(lengthM)
       : depthM;
   return {
     depthM,

@@ -1,4 +1,4 @@
-const G = 9.81;
+import { ROUNDED_GRAVITY_MS2 } from './gravity.ts';
 
 export interface FetchWaves {
   /** Friction velocity, m/s. */
@@ -28,10 +28,14 @@ export function fetchWaves(windMs: number, fetchM: number, depthM?: number): Fet
   const frictionMs = windMs * Math.sqrt(0.001 * (1.1 + 0.035 * windMs));
   if (windMs === 0 || fetchM === 0) return { frictionMs, heightM: 0, periodS: 0 };
   const heightOf = (fetch: number): number =>
-    (Math.min(211.5, 0.0413 * Math.sqrt((G * fetch) / frictionMs ** 2)) * frictionMs ** 2) / G;
-  const periodS = (Math.min(239.8, 0.651 * Math.cbrt((G * fetchM) / frictionMs ** 2)) * frictionMs) / G;
-  const longestS = depthM === undefined ? Infinity : 9.78 * Math.sqrt(depthM / G);
+    (Math.min(211.5, 0.0413 * Math.sqrt((ROUNDED_GRAVITY_MS2 * fetch) / frictionMs ** 2)) * frictionMs ** 2) /
+    ROUNDED_GRAVITY_MS2;
+  const periodS =
+    (Math.min(239.8, 0.651 * Math.cbrt((ROUNDED_GRAVITY_MS2 * fetchM) / frictionMs ** 2)) * frictionMs) /
+    ROUNDED_GRAVITY_MS2;
+  const longestS = depthM === undefined ? Infinity : 9.78 * Math.sqrt(depthM / ROUNDED_GRAVITY_MS2);
   if (periodS <= longestS) return { frictionMs, heightM: heightOf(fetchM), periodS };
-  const shorterFetchM = (((longestS * G) / frictionMs / 0.651) ** 3 * frictionMs ** 2) / G;
+  const shorterFetchM =
+    (((longestS * ROUNDED_GRAVITY_MS2) / frictionMs / 0.651) ** 3 * frictionMs ** 2) / ROUNDED_GRAVITY_MS2;
   return { frictionMs, heightM: heightOf(shorterFetchM), periodS: longestS };
 }

@@ -1,4 +1,7 @@
-/** A pocket by the outline of its lake: where it opens, how wide, and how much water lies behind its mouth. */
+/**
+ * A cove: what the outline of a lake shows of a pocket, before anything is known of its inflow. Where it opens, how wide,
+ * and how much water lies behind its mouth.
+ */
 import { afloat } from './bank.ts';
 import { fetchM } from './fetch.ts';
 import { towards } from './plane.ts';
@@ -12,6 +15,7 @@ const OPENS_TIMES = 1.5;
 /** A cut closer than this to the end of the open water has no lake behind it, as a share of the axis. */
 const END_SHARE = 0.97;
 
+/** The two numbers that a configured pocket may take from the outline. */
 export interface Cove {
   readonly mouthWidthM: number;
   readonly areaM2: number;

@@ -23,8 +23,8 @@ export const FOLLOW = 0.05;
 /** An eager scale follows its first readings this much, and half as much after so many. */
 const EAGER_FOLLOW = 0.5;
 const EAGER_READINGS = 8;
-const LEAST = 0.15;
-const MOST = 4;
+const LEAST_SCALE = 0.15;
+const MOST_SCALE = 4;
 
 /**
  * What a variance is multiplied by so that 80 % of the readings fall into the 80 % interval: one outside widens it four
@@ -54,6 +54,6 @@ export class IntervalScale {
       : FOLLOW;
     this.readings++;
     const step = Math.exp(follow * ((outside ? 1 : 0) - OUTSIDE));
-    this.scale = Math.min(MOST, Math.max(LEAST, this.scale * step));
+    this.scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, this.scale * step));
   }
 }

@@ -7,7 +7,7 @@ import { trimEndOf } from '../units/index.ts';
 
 /** XML 1.0 allows no other control characters, not even escaped. */
 const xml = (text: string): string =>
-  // eslint-disable-next-line no-control-regex
+  // eslint-disable-next-line no-control-regex -- they are what is looked for
   escapeHtml(text.replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/g, ''));
 
 /** Atom (RFC 4287) feed of a lake's briefings, newest first, each with its front in a few lines. */

@@ -4,7 +4,14 @@ import type { FloodCategory, Hazard } from '../types.ts';
 import type { FloodWord, LakeAlert } from './types.ts';
 
 /** Characters of a statement that the page has room for; whoever wrote more is named with the address of all of it. */
-const MOST = { event: 120, headline: 400, instruction: 1200, text: 4000, issuer: 120, url: 500 } as const;
+const LONGEST_CHARS = {
+  event: 120,
+  headline: 400,
+  instruction: 1200,
+  text: 4000,
+  issuer: 120,
+  url: 500,
+} as const;
 
 /** Official statements still in force, verbatim, each with its issuer and end. */
 export function officialHazards(
@@ -25,24 +32,24 @@ type Official = Extract<Hazard, { code: 'official' }>;
 const orderOf = ({ id, text, endsMs }: Official): string => `${id}\n${text}\n${endsMs ?? ''}`;
 
 function hazardOfAlert(alert: LakeAlert, zone: string, rules: SafetyTable['official']): Official {
-  const event = outsideLine(alert.event, MOST.event);
+  const event = outsideLine(alert.event, LONGEST_CHARS.event);
   const { text, cut } = outsideText(
     [alert.description, alert.instruction].filter((part) => part.trim() !== '').join('\n\n'),
-    MOST.text,
+    LONGEST_CHARS.text,
   );
   return {
     code: 'official',
     id: `official-${event.toLowerCase().replaceAll(/[^a-z0-9]+/g, '-')}`,
     level: rules.severities[alert.severity] ?? rules.other,
-    source: outsideLine(alert.issuer, MOST.issuer),
+    source: outsideLine(alert.issuer, LONGEST_CHARS.issuer),
     event,
-    headline: outsideLine(alert.headline, MOST.headline),
-    instruction: outsideLine(alert.instruction, MOST.instruction),
+    headline: outsideLine(alert.headline, LONGEST_CHARS.headline),
+    instruction: outsideLine(alert.instruction, LONGEST_CHARS.instruction),
     text,
     endsMs: endOf(alert),
     zone,
     ...(cut ? { cut } : {}),
-    ...(cut && alert.url !== undefined ? { url: outsideLine(alert.url, MOST.url) } : {}),
+    ...(cut && alert.url !== undefined ? { url: outsideLine(alert.url, LONGEST_CHARS.url) } : {}),
   };
 }
 

@@ -12,7 +12,7 @@ const MIDDLING: Partial<Record<WaterBody, { readonly meanDepthM: number; readonl
   'natural-lake': { meanDepthM: 7, areaKm2: 2 },
   pond: { meanDepthM: 2.5, areaKm2: 0.03 },
 };
-const AREA_OFF = 8;
+const AREA_OFF_TIMES = 8;
 /** A bottom with this much oxygen lies below no layer, mg/L (common practice, no source). */
 const MIXED_MGL = 5;
 
@@ -38,7 +38,7 @@ export function likelyLayer({ waterBody, signals }: Conditions): Thermocline | n
     );
   const middle = of(lake.areaKm2);
   if (middle === null || signals.fetchM !== undefined) return middle;
-  const [small, large] = [of(lake.areaKm2 / AREA_OFF), of(lake.areaKm2 * AREA_OFF)];
+  const [small, large] = [of(lake.areaKm2 / AREA_OFF_TIMES), of(lake.areaKm2 * AREA_OFF_TIMES)];
   return {
     depthM: middle.depthM,
     lowM: small?.lowM ?? middle.lowM,

@@ -33,26 +33,27 @@ function wayOf(cast: PageCast, at: (point: Point) => Point): string {
   });
 }
 
+/** A lure that stays at its depth for this share of the way or more runs at it (our choice); else it only gets there. */
+const RUNS_SHARE = 0.25;
+/** Depths nearer than this are one, m. */
+const SAME_DEPTH_M = 0.01;
+
 /** How deep the lure goes, in words that are true of what is drawn; '' where an issue before does not say. */
 function depthWords(cast: PageCast, units: UnitSystem, m: Messages): string {
-  const { family, contactFromM: from, contactToM: to } = cast;
-  const deepestM = Math.max(...(cast.path?.map(({ depthM }) => depthM) ?? [cast.runningDepthM]));
-  const deepest = formatQuantity(deepestM, 'depth', units);
+  const { family, path: way, contactFromM: from, contactToM: to } = cast;
   const touches = from !== null && to !== null;
-  switch (family) {
-    case 'surface':
-      return m.pictures.onTop;
-    case 'bottom': {
-      const [start, end] = touches ? [from, to] : [0, 0];
-      return m.pictures.lies(rangeWords(bottomAt(cast, start), bottomAt(cast, end), 'depth', units, m));
-    }
-    case 'diving':
-      return touches ? m.pictures.atMost(deepest) : m.pictures.runs(deepest);
-    case undefined:
-      return touches ? '' : m.pictures.runs(deepest);
-    default:
-      return m.pictures.runs(deepest);
+  if (family === 'surface') return m.pictures.onTop;
+  if (family === 'bottom') {
+    const [start, end] = touches ? [from, to] : [0, 0];
+    return m.pictures.lies(rangeWords(bottomAt(cast, start), bottomAt(cast, end), 'depth', units, m));
   }
+  if (way === undefined)
+    return touches ? '' : m.pictures.runs(formatQuantity(cast.runningDepthM, 'depth', units));
+  const deepestM = Math.max(...way.map(({ depthM }) => depthM));
+  const level = way.filter(({ depthM }) => deepestM - depthM < SAME_DEPTH_M).map(({ alongM }) => alongM);
+  const levelM = Math.max(...level) - Math.min(...level);
+  const deepest = formatQuantity(deepestM, 'depth', units);
+  return levelM >= RUNS_SHARE * cast.castLengthM ? m.pictures.runs(deepest) : m.pictures.atMost(deepest);
 }
 
 /** Section and plan view under each other, both to the one scale that the bar shows. */

@@ -5,7 +5,7 @@ import { check, parseJson } from '../parse.ts';
 /** Written from the service's documentation; no recorded reply was at hand, so its shape is tested on replies made by hand. */
 export const GEOCODING_BASE = 'https://geocoding-api.open-meteo.com';
 const NAME = 'Open-Meteo geocoding';
-const MOST = 8;
+const MOST_PLACES = 8;
 
 export interface FoundPlace {
   readonly name: string;
@@ -45,7 +45,7 @@ export async function findPlaces(
   name: string,
   base = GEOCODING_BASE,
 ): Promise<FoundPlace[]> {
-  const query = new URLSearchParams({ name, count: String(MOST), language: 'en', format: 'json' });
+  const query = new URLSearchParams({ name, count: String(MOST_PLACES), language: 'en', format: 'json' });
   const { text } = await client.get({ url: `${base}/v1/search?${query.toString()}`, service: NAME });
   const { results } = check(replySchema, parseJson(text, NAME), NAME);
   return (results ?? []).map((one) => ({

@@ -4,6 +4,7 @@ import {
   longwaveDownWm2,
   longwaveUpWm2,
   mixtureDensity,
+  ROUNDED_GRAVITY_MS2,
   saturationMmHg,
   surfaceWind,
   WATER_HEAT_CAPACITY,
@@ -12,7 +13,6 @@ import type { Inflow } from './inflow.ts';
 import { COVER, type PocketShape } from './shape.ts';
 import type { PocketBooks, PocketHour } from './types.ts';
 
-const GRAVITY = 9.81;
 const WATER = 1000;
 /** The upper layer is this share of the depth: the two feet of overflow in five feet of pocket. */
 export const UPPER_SHARE = 0.4;
@@ -186,9 +186,9 @@ export function runLayers(
 
       // Vertical mixing by wind, by cooling from above, by overturning and by the inflow's own stir.
       const cooling = Math.max(0, lossNow - (sun - sunBelow));
-      const convective = (GRAVITY * expansion * cooling * upperM) / WATER_HEAT_CAPACITY;
+      const convective = (ROUNDED_GRAVITY_MS2 * expansion * cooling * upperM) / WATER_HEAT_CAPACITY;
       const cubed = convective + windMix;
-      const buoyancy = (GRAVITY * (lowerDensity - upperDensity) * upperM) / WATER;
+      const buoyancy = (ROUNDED_GRAVITY_MS2 * (lowerDensity - upperDensity) * upperM) / WATER;
       const speed2 = Math.cbrt(cubed) ** 2;
       const entrain =
         buoyancy > 0
@@ -198,9 +198,13 @@ export function runLayers(
 
       // A light upper layer runs out over the lake and draws lake water in below; a dense lower one the reverse.
       const overflow =
-        lock * upperM * Math.sqrt((GRAVITY * Math.max(0, lakeDensity - upperDensity) * upperM) / WATER);
+        lock *
+        upperM *
+        Math.sqrt((ROUNDED_GRAVITY_MS2 * Math.max(0, lakeDensity - upperDensity) * upperM) / WATER);
       const underflow =
-        lock * lowerM * Math.sqrt((GRAVITY * Math.max(0, lowerDensity - lakeDensity) * lowerM) / WATER);
+        lock *
+        lowerM *
+        Math.sqrt((ROUNDED_GRAVITY_MS2 * Math.max(0, lowerDensity - lakeDensity) * lowerM) / WATER);
       const upperTurb = turbulence * upperM;
       const lowerTurb = turbulence * lowerM;
 

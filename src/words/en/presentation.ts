@@ -159,7 +159,7 @@ function tieStep(of: Presentation): string {
         ? ''
         : baitM === undefined
           ? quantity('lureMass', weightG / 1000)
-          : `a ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}, no weight added`,
+          : `an unweighted ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}`,
     hook === undefined ? '' : hook.startsWith('treble') ? `${hook} hooks` : `a ${hook} hook`,
     colour === undefined ? '' : COLOUR_WORDS[colour],
   ].filter(Boolean);

@@ -17,6 +17,7 @@ const ERROR_KIND: Readonly<Record<ScoreFacts['item'], QuantityKind>> = {
   wind: 'windSpeedError',
 };
 
+/** One score as a sentence, quantities as placeholders: how far off, to which side, and whether holding on was better. */
 export function scoreWords(score: ScoreFacts, m: Messages): string {
   const words = m.verification;
   const { item, n, meanError, meanAbsError, heldMeanAbsError, inside, direction, heldDirection } = score;

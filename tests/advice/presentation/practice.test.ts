@@ -30,7 +30,7 @@ describe('a bait without any weight', () => {
   ])('%s is tied on by its length, its own weight called so', (id, where) => {
     const { steps } = card(id, where, [0.6, 1.5], { waterC: toC(68), clarityM: 2 });
     const tied = steps.find((step) => step.startsWith('Tie on')) ?? '';
-    expect(tied).toMatch(/a \{\{baitLength:0\.1\d*\}\} bait of \{\{lureMass:0\.01\d*\}\}, no weight added/);
+    expect(tied).toMatch(/an unweighted \{\{baitLength:0\.1\d*\}\} bait of \{\{lureMass:0\.01\d*\}\}/);
     expect(tied.match(/lureMass/g)).toHaveLength(1);
   });
 
