@@ -11,8 +11,8 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   // Without the scores on years of open data, which take longer than all of the others and forgive a small fault.
   water: { sources: 'src/water', tests: /^tests\/water\/(?!openData|(?:lake|river)\/accuracy).*\.test\.ts$/ },
   signals: { sources: 'src/signals', tests: /^tests\/signals\/.*\.test\.ts$/ },
-  // Without the sweep of wild days, which takes longer than all of the others.
-  advice: { sources: 'src/advice', tests: /^tests\/advice\/(?!sweep\/).*\.test\.ts$/ },
+  // Without the sweep of wild days and the fish surveys, which take longer than all of the others.
+  advice: { sources: 'src/advice', tests: /^tests\/advice\/(?!sweep\/|fish\/).*\.test\.ts$/ },
   quality: { sources: 'src/record/quality', tests: /^tests\/record\/(?:quality[^/]*|columns)\.test\.ts$/ },
 };
 

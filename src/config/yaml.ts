@@ -47,7 +47,7 @@ function said(code: ErrorCode, message: string): string {
   if (code === 'MULTIPLE_DOCS')
     return 'a second document begins here (--- or ...), and a file holds one. Remove the mark, or put the rest into a file of its own.';
   if (code === 'DUPLICATE_KEY')
-    return 'not valid YAML: this field stands here for the second time. Keep one of the two; entries of a list each begin with "- ".';
+    return 'not valid YAML: fields of one section are unique, and this one stands here for the second time. Keep one of the two; entries of a list each begin with "- ".';
   const [first = ''] = message.split('\n');
   return `not valid YAML: ${first.replace(/ at line \d+, column \d+:?$/, '')}. Check indentation, brackets and quotes.`;
 }

@@ -69,7 +69,13 @@ function between(flat: Float64Array, run: number, other: number, found: [number,
       const dy = flat[4 * j + 3] ?? 0;
       if ((cx > east && dx > east) || (cx < west && dx < west)) continue;
       if ((cy > north && dy > north) || (cy < south && dy < south)) continue;
-      if (crosses([ax, ay], [bx, by], [cx, cy], [dx, dy])) found.push([i, j]);
+      // As `crosses`, without four pairs of numbers for every two neighbours.
+      const ofC = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
+      const ofD = (bx - ax) * (dy - ay) - (by - ay) * (dx - ax);
+      if (!(ofC * ofD < 0)) continue;
+      const ofA = (dx - cx) * (ay - cy) - (dy - cy) * (ax - cx);
+      const ofB = (dx - cx) * (by - cy) - (dy - cy) * (bx - cx);
+      if (ofA * ofB < 0) found.push([i, j]);
     }
   }
 }

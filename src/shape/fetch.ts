@@ -27,21 +27,66 @@ function along({ rings }: Pick<Outline, 'rings'>, [x, y]: Spot, [dx, dy]: Spot):
     const ay = (flat[i + 1] ?? 0) - y;
     const bx = (flat[i + 2] ?? 0) - x;
     const by = (flat[i + 3] ?? 0) - y;
-    // Heights of both ends above the line of the wind; only an edge that crosses it can end it.
-    const ha = ax * dy - ay * dx;
-    const hb = bx * dy - by * dx;
-    if (ha > 0 === hb > 0) continue;
-    const t = ha / (ha - hb);
-    const ahead = (ax + t * (bx - ax)) * dx + (ay + t * (by - ay)) * dy;
+    const ahead = meets(ax, ay, bx, by, dx, dy);
     if (ahead > 0 && ahead < least) least = ahead;
   }
   return Number.isFinite(least) ? least : 0;
 }
 
+/** Directions of the 36, as their easting and northing. */
+const SINES = Float64Array.from({ length: DIRECTIONS }, (_, i) => towards(i * STEP_DEG)[0]);
+const COSINES = Float64Array.from({ length: DIRECTIONS }, (_, i) => towards(i * STEP_DEG)[1]);
+/** So that rounding loses no direction, in steps. */
+const MARGIN = 1e-6;
+
+/** Bearing of a step, in steps of the 36 directions, -18 to 18. */
+const turnOf = (east: number, north: number): number =>
+  (Math.atan2(east, north) / (2 * Math.PI)) * DIRECTIONS;
+
+/**
+ * How far along a direction an edge is met, from the origin, m; NaN where the direction passes it.
+ *
+ * @param dx easting of the direction, a unit step
+ */
+function meets(ax: number, ay: number, bx: number, by: number, dx: number, dy: number): number {
+  // Heights of both ends above the line of the wind; only an edge that crosses it can end it.
+  const ha = ax * dy - ay * dx;
+  const hb = bx * dy - by * dx;
+  if (ha > 0 === hb > 0) return NaN;
+  const t = ha / (ha - hb);
+  return (ax + t * (bx - ax)) * dx + (ay + t * (by - ay)) * dy;
+}
+
 /** Fetch of a spot in 36 directions, m, from north with the sun. */
 export function fetchesM(outline: Pick<Outline, 'rings'>, spot: Spot): number[] {
-  const start = afloat(outline, spot);
-  return Array.from({ length: DIRECTIONS }, (_, i) => along(outline, start, towards(i * STEP_DEG)));
+  const [x, y] = afloat(outline, spot);
+  const flat = flatOf(outline.rings);
+  const least = new Float64Array(DIRECTIONS).fill(Infinity);
+  let [lastX, lastY, lastTurn] = [NaN, NaN, 0];
+  for (let i = 0; i < flat.length; i += 4) {
+    const ax = (flat[i] ?? 0) - x;
+    const ay = (flat[i + 1] ?? 0) - y;
+    const bx = (flat[i + 2] ?? 0) - x;
+    const by = (flat[i + 3] ?? 0) - y;
+    // Only directions between those of its two ends can meet an edge: most edges are met by none.
+    const turnA = ax === lastX && ay === lastY ? lastTurn : turnOf(ax, ay);
+    const turnB = turnOf(bx, by);
+    lastX = bx;
+    lastY = by;
+    lastTurn = turnB;
+    const gap = turnB - turnA;
+    const between = gap - DIRECTIONS * Math.round(gap / DIRECTIONS);
+    // Seen from a spot close beside it, an edge fills half of the horizon, and its ends tell little.
+    const isClose = Math.abs(between) > 0.45 * DIRECTIONS;
+    const from = isClose ? 0 : Math.ceil(Math.min(turnA, turnA + between) - MARGIN);
+    const to = isClose ? DIRECTIONS - 1 : Math.floor(Math.max(turnA, turnA + between) + MARGIN);
+    for (let n = from; n <= to; n += 1) {
+      const at = (n + 2 * DIRECTIONS) % DIRECTIONS;
+      const far = meets(ax, ay, bx, by, SINES[at] ?? 0, COSINES[at] ?? 0);
+      if (far > 0 && far < (least[at] ?? 0)) least[at] = far;
+    }
+  }
+  return Array.from(least, (far) => (Number.isFinite(far) ? far : 0));
 }
 
 /** Fetch of the direction nearest to the wind's, m. */

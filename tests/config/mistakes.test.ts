@@ -607,7 +607,7 @@ it.each(['[', '{a: ', '- '])('twenty thousand of %j are one fault in own words',
 it('a field that stands twice is told by its place once, with its own cure', async () => {
   const [first] = await faults('lakes: []\nreaders: []\nlakes: []\n');
   expect(first).toBe(
-    'thawline.yaml:3:1: not valid YAML: this field stands here for the second time. Keep one of the two; entries of a list each begin with "- ".',
+    'thawline.yaml:3:1: not valid YAML: fields of one section are unique, and this one stands here for the second time. Keep one of the two; entries of a list each begin with "- ".',
   );
 });
 

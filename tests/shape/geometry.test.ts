@@ -179,6 +179,23 @@ describe('whatever the shape of the lake', () => {
     return Math.abs((x - 3) * Math.cos(a) - (y - 7) * Math.sin(a));
   };
 
+  it('all fetches of a spot are those of each direction, on the water, on land and on the shore itself', () => {
+    const off = fc.double({ min: -1800, max: 1800, noNaN: true });
+    fc.assert(
+      fc.property(star, off, off, fc.nat(), (ring, east, north, corner) => {
+        const lake = outlineOf([ring]);
+        const onShore = ring[corner % ring.length] ?? [east, north];
+        for (const spot of [[east, north], onShore] as const) {
+          const each = Array.from({ length: DIRECTIONS }, (_, i) => fetchM(lake, spot, i * 10));
+          fetchesM(lake, spot).forEach((fetch, i) => {
+            expect(fetch).toBeCloseTo(each[i] ?? NaN, 6);
+          });
+        }
+      }),
+      seed,
+    );
+  });
+
   it('fetch in the water is positive, and no longer than the lake', () => {
     fc.assert(
       fc.property(star, fc.double({ min: -140, max: 140, noNaN: true }), (ring, at) => {
