@@ -27,7 +27,7 @@ export interface Asked {
 /** What the process says, a line each. */
 const said = z.union([
   z.object({ ready: z.number(), ms: z.number(), usedMs: z.number() }),
-  z.object({ fault: z.string() }),
+  z.object({ fault: z.string(), test: z.string() }),
   z.object({ asked: z.string() }),
   z.object({ spoilt: z.string() }),
   z.object({
@@ -83,14 +83,17 @@ export async function askMutants(
     return job;
   };
   let usualMs = 0;
+  const fails: string[] = [];
   let first = '';
   const listen = (line: z.infer<typeof said>): void => {
     if ('ready' in line) {
       usualMs = line.ms;
       const [allS, usedS] = [line.ms / 1000, line.usedMs / 1000].map((s) => s.toFixed(1));
       tell(`${line.ready} tests of the room without a mutant: ${allS} s, of the processor ${usedS} s`);
-    } else if ('fault' in line) throw new Error(`A test fails without any mutant: ${line.fault}`);
-    else if ('verdict' in line) {
+    } else if ('fault' in line) {
+      fails.push(line.test);
+      tell(`Left out, since it fails without any mutant: ${line.test}: ${line.fault.slice(0, 300)}`);
+    } else if ('verdict' in line) {
       verdicts.set(line.verdict, line);
       const { file, location, replacement } = found(line.verdict).sampled;
       const what = `${file}:${location.start.line + 1} ${replacement.replaceAll(/\s+/g, ' ').slice(0, 60)}`;
@@ -105,7 +108,7 @@ export async function askMutants(
     const mutants = left.map(({ id, sampled: { file, rank } }) => ({ id, file, killer: killers.get(rank) }));
     const ended = await oneProcess(
       folder,
-      { files, mutants, mostMs, fromStart: false },
+      { files, mutants, mostMs, fails, fromStart: false },
       listen,
       patienceMs,
       stopped,
@@ -133,7 +136,7 @@ export async function askMutants(
     const hitLimit = known === undefined || known === 'Timeout' ? undefined : known.hitLimit;
     verdicts.delete(id);
     const mutants = [{ id, hitLimit, killer: killers.get(sampled.rank) }];
-    const job = { files: namesakesFirst(files, sampled.file), mutants, mostMs, fromStart: true };
+    const job = { files: namesakesFirst(files, sampled.file), mutants, mostMs, fails, fromStart: true };
     const ended = await oneProcess(folder, job, listen, patienceMs, new AbortController().signal);
     if (ended !== undefined) verdicts.set(id, 'Timeout');
   }

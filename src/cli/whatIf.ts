@@ -1,7 +1,14 @@
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import type { AdviceOptions } from '../advice/index.ts';
-import { understand, varied, whatIfSchema, whatIfTemplate, type WhatIfForm } from '../advice/whatIf/index.ts';
+import {
+  understand,
+  unitsOfAnswer,
+  varied,
+  whatIfSchema,
+  whatIfTemplate,
+  type WhatIfForm,
+} from '../advice/whatIf/index.ts';
 import { loadConfig, parseYaml, type Config } from '../config/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
@@ -110,7 +117,7 @@ function run(file: string | undefined, options: Options, config: Config | null):
   const form = readForm(file);
   const rules = rulesOf(config ?? NO_CHANGES, options.rules);
   const tackle = config?.tackle ?? USUAL;
-  const units = form.units ?? 'us';
+  const units = unitsOfAnswer(form);
   if (options.vary !== undefined) {
     const rows = varyRows(form, options.vary, rules, tackle);
     if (options.format === 'json') return `${JSON.stringify(rows, null, 2)}\n`;

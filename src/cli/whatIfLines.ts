@@ -1,7 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 import type { AdviceOptions } from '../advice/index.ts';
-import { whatIfSchema } from '../advice/whatIf/index.ts';
+import { unitsOfAnswer, whatIfSchema } from '../advice/whatIf/index.ts';
 import type { RuleBook } from '../config/rules.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
@@ -23,12 +23,12 @@ function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']
     const said = form.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`);
     throw new ThawlineError('usage', said.join('; '));
   }
-  const { hours, fishing, sun, units } = form.data;
+  const { hours, fishing, sun } = form.data;
   // A day of which no hour is told differs by its light alone: for programs that ask a million times it is not planned.
   const byTheHour = hours !== undefined || fishing !== undefined || sun !== undefined;
   const answered = whatIfAnswer(form.data, rules, tackle, byTheHour);
   const wind = facesLine(form.data, answered.understood, rules.text);
-  return jsonOf(answered, rules.text, units ?? 'us', wind);
+  return jsonOf(answered, rules.text, unitsOfAnswer(form.data), wind);
 }
 
 /**

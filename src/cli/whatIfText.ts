@@ -57,10 +57,7 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       ]),
     ),
     block(`CONFIDENCE ${advice.confidence.word}`, [advice.confidence.because]),
-    block(
-      'NOT KNOWN',
-      saidGaps(advice).map(({ sentence }) => sentence),
-    ),
+    block('NOT KNOWN', gapLines(advice)),
   ].join('');
 }
 
@@ -90,6 +87,15 @@ function whereLines(advice: Advice, text: RuleText): string[] {
 
 /** What a hazard is called, in the middle of a sentence. */
 const hazardName = (text: RuleText, id: string): string => (text[`safety.${id}.label`] ?? id).toLowerCase();
+
+/** What is not known: the fields of the form that were left out in one line, all else each in its own. */
+function gapLines(advice: Advice): string[] {
+  const missing = advice.gaps.flatMap(({ fact }) => (fact.code === 'notGiven' ? [fact] : []));
+  const others = saidGaps(advice).flatMap(({ fact, sentence }) =>
+    fact.code === 'notGiven' ? [] : [sentence],
+  );
+  return [...(missing.length === 0 ? [] : [wordsFor('en').signals.notGiven(missing)]), ...others];
+}
 
 /** What is not known, each with its sentence. */
 export function saidGaps({ gaps }: Advice): (Advice['gaps'][number] & { readonly sentence: string })[] {

@@ -9,11 +9,13 @@ const pairOf = (value: unknown): readonly [number, number] =>
 
 /** What the second version asks of the settings and the first did not have. */
 const NEW_SETTINGS: Entry = {
-  boatMarginsM: [0.15, 0.3, 0.46],
-  landingShares: [0.125, 0.1875, 0.25, 0.33],
-  leastContact: 0.6,
-  contactAim: 0.7,
+  boatMarginsM: [0.3, 0.46, 0.61],
+  landingShares: [0.33, 0.42, 0.5],
+  ledgeLandingShares: [0.58, 0.67, 0.75],
+  leastContact: 0.3,
+  contactAim: 0.45,
   clearanceM: { open: 0.3, guarded: 0.15 },
+  longestCastS: 140,
   holdShare: 0.8,
   rodTipM: 0.9,
   frontColderC: 0,

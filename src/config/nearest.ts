@@ -13,11 +13,21 @@ function editDistance(a: string, b: string): number {
   return row[b.length] ?? 0;
 }
 
+/** A slip of the finger in one part of a name of several: `resevoir` of `highland-reservoir`. */
+const LEAST_PART = 5;
+const hasPart = (name: string, word: string): boolean =>
+  word.length >= LEAST_PART &&
+  name.split(/[-_ ]/).length > 1 &&
+  name
+    .split(/[-_ ]/)
+    .some((part) => part.length >= LEAST_PART && editDistance(word.toLowerCase(), part) <= 2);
+
 /** The nearest allowed word, when it is near enough to be a slip of the finger. */
 export function nearest(word: string, allowed: readonly string[]): string | null {
   const ranked = allowed
     .map((name) => ({ name, edits: editDistance(word.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.edits - b.edits);
   const best = ranked[0];
-  return best && best.edits <= Math.max(2, Math.floor(word.length / 3)) ? best.name : null;
+  if (best && best.edits <= Math.max(2, Math.floor(word.length / 3))) return best.name;
+  return allowed.find((name) => hasPart(name, word)) ?? null;
 }

@@ -120,6 +120,7 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
       return (
         near(reason.windMs, wind) &&
         reason.windMs >= 2.5 &&
+        (waterC ?? 10) >= 10 &&
         (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
       );
     case 'sheltered':

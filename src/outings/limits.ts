@@ -5,6 +5,8 @@ export const LIMITS = {
   /** Fish and bites of one outing. Common practice, no source. */
   fish: 300,
   bites: 1000,
+  /** A boat in a school takes twenty or thirty bass an hour for a while. Common practice, no source. */
+  fishPerH: 40,
   /** The heaviest black bass on record weighs 10.1 kg, 22 lb 4 oz (from memory); nothing above it is taken. */
   biggestKg: 10.2,
   /** Common practice, no source. */

@@ -249,6 +249,14 @@ export function readOuting(written: WrittenOuting, context: OutingContext): Read
   const date = reader.date();
   const { hours, clock } = reader.effort(date);
   const fish = reader.count('fish', LIMITS.fish);
+  const perH = (fish ?? 0) / hours;
+  // Hours that are wrong themselves have been asked about.
+  if (perH > LIMITS.fishPerH && !reader.problems.some(({ field }) => field === 'hours'))
+    reader.problems.push({
+      field: 'fish',
+      found: written.fish,
+      fault: { code: 'tooMany', perH, most: LIMITS.fishPerH },
+    });
   const bites = reader.count('bites', LIMITS.bites);
   if (bites !== null && fish !== null && bites < fish)
     reader.problems.push({

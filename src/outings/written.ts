@@ -70,6 +70,7 @@ export type OutingFault =
   | { readonly code: 'hoursOutOfRange'; readonly most: number }
   | { readonly code: 'moreThanSpan'; readonly from: string; readonly to: string }
   | { readonly code: 'countOutOfRange'; readonly most: number }
+  | { readonly code: 'tooMany'; readonly perH: number; readonly most: number }
   | { readonly code: 'notLakeWater'; readonly waterC: number; readonly looksLikeF: boolean }
   /** m */
   | { readonly code: 'lengthOutOfRange'; readonly lowM: number; readonly highM: number }

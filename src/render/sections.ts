@@ -150,6 +150,7 @@ function cardSection(
 ): Section {
   const m = words.page;
   const blocks = doc.plan?.blocks ?? [];
+  const whole = new Map<string, readonly string[]>();
   const items = cardCasts(doc).flatMap((cast, i): Item[] => {
     const block = blocks[i];
     const title =
@@ -164,18 +165,19 @@ function cardSection(
             .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
     const steps = cast.steps.filter((step) => !saidBefore(step, ofLake));
     const reasons = fresh(why, told);
-    // What the card before has told is not told again.
-    const kept = steps.map((step) => freshSentences(step, told)).filter((step) => step !== '');
+    // Of the same lure a later card tells only what differs, and which steps of the first card stay.
+    const before = whole.get(cast.lureClass);
+    if (before === undefined) whole.set(cast.lureClass, steps);
+    const kept = before === undefined ? steps : steps.filter((step) => !before.includes(step));
+    const same = before?.flatMap((step, at) => (steps.includes(step) ? [at + 1] : [])) ?? [];
     return [
       { kind: 'sub', text: title },
       ...p(reasons.join(' ')),
       ...(doc.safety.level < 3 ? [{ kind: 'picture', id: `cast-${i + 1}` } as const] : []),
-      ...list(kept, true),
+      ...list(kept, before === undefined),
       ...p(
         [
-          kept.join(' ').length < steps.join(' ').length
-            ? (fresh([m.cast.restAsBefore], told)[0] ?? m.cast.restAsAbove)
-            : '',
+          same.length === 0 ? '' : m.cast.stepsAsAbove(cast.lureClass, same),
           ...fresh([cast.misfit ?? '', block?.giveUp ?? ''], told),
         ]
           .filter(Boolean)

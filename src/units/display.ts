@@ -9,6 +9,8 @@ export interface DisplayUnit {
   readonly decimals: number;
   /** Digits that mean something where the kind spans many sizes: a creek and a river in flood are gauged to a few per cent. */
   readonly significant?: number;
+  /** What it is rounded to where tenths are finer than anybody can aim; then no idle zeros follow. */
+  readonly step?: number;
   readonly fromSi: (si: number) => number;
   readonly toSi: (shown: number) => number;
 }
@@ -28,6 +30,7 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   depth: ['length', ['m', 1], ['ft', 0]],
   distance: ['length', ['m', 0], ['ft', 0]],
   clarity: ['length', ['m', 1], ['ft', 1]],
+  landing: ['length', ['m', 1], ['ft', 1]],
   waveHeight: ['length', ['m', 1], ['ft', 1]],
   wayByWater: ['length', ['km', 1], ['mi', 1]],
   rain: ['rain', ['mm', 0], ['in', 2]],
@@ -45,6 +48,7 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   days: ['days', ['days', 0]],
   seconds: ['seconds', ['s', 0]],
   angle: ['angle', ['°', 0]],
+  castAngle: ['angle', ['°', 0]],
   turnRate: ['turnRate', ['turns/s', 2]],
   lineTake: ['length', ['m', 2], ['in', 0]],
   lineTest: ['mass', ['kg', 1], ['lb', 0]],
@@ -54,14 +58,22 @@ const SHOWN: Readonly<Record<QuantityKind, readonly [Dimension, Shown, Shown?]>>
   count: ['count', ['', 0]],
 };
 
+/** Steps of kinds that people set by eye, in the unit they are shown in. */
+const STEPS: Readonly<Partial<Record<QuantityKind, Readonly<Record<UnitSystem, number>>>>> = {
+  landing: { metric: 0.1, us: 0.5 },
+  castAngle: { metric: 5, us: 5 },
+};
+
 function shownUnit(kind: QuantityKind, system: UnitSystem): DisplayUnit {
   const [dimension, metric, us = metric] = SHOWN[kind];
   const [symbol, decimals, significant] = system === 'us' ? us : metric;
   const unit = unitOf(dimension, symbol);
+  const step = STEPS[kind]?.[system];
   return {
     symbol,
     decimals,
     ...(significant === undefined ? {} : { significant }),
+    ...(step === undefined ? {} : { step }),
     fromSi: (si) => fromSiValue(si, unit),
     toSi: (shown) => toSiValue(shown, unit),
   };
@@ -105,12 +117,20 @@ function significantWords(shown: number, digits: number, mostDecimals: number, s
   return sign + text;
 }
 
+/** `2.5`, `11`, `35`: to the nearest step. */
+function steppedWords(shown: number, step: number, decimals: number, signed: boolean): string {
+  const steps = Math.sign(shown) * Math.round(Math.abs(shown) / step + 1e-9);
+  const text = String(Number(Math.abs(steps * step).toFixed(decimals)));
+  return (steps < 0 ? '-' : signed && steps > 0 ? '+' : '') + text;
+}
+
 /** Number as printed, without its unit: rounded half away from zero, never "-0". */
 export function formatNumber(si: number, kind: QuantityKind, system: UnitSystem, signed = false): string {
   const unit = displayUnit(kind, system);
   const shown = unit.fromSi(si);
   if (kind === 'lureMass' && system === 'us') return ounces(shown);
   if (unit.significant !== undefined) return significantWords(shown, unit.significant, unit.decimals, signed);
+  if (unit.step !== undefined) return steppedWords(shown, unit.step, unit.decimals, signed);
   const scale = 10 ** unit.decimals;
   const rounded = (Math.sign(shown) * Math.round(Math.abs(shown) * scale + 1e-9)) / scale;
   const text = Math.abs(rounded).toFixed(unit.decimals);

@@ -12,6 +12,8 @@ export const SI_UNIT = {
   depth: 'm',
   distance: 'm',
   clarity: 'm',
+  /** Where a lure lands: nobody casts to a tenth of a foot. */
+  landing: 'm',
   waveHeight: 'm',
   wayByWater: 'm',
   rain: 'mm',
@@ -29,6 +31,8 @@ export const SI_UNIT = {
   days: 'd',
   seconds: 's',
   angle: 'deg',
+  /** Between a cast and the bank: nobody aims to a degree. */
+  castAngle: 'deg',
   turnRate: '1/s',
   lineTake: 'm',
   lineTest: 'kg',

@@ -1,10 +1,10 @@
 /** The first place against the second, and the cards of the casts. */
 import { describe, expect, it } from 'vitest';
 import { cardOf } from '../../src/advice/cards.ts';
-import { adviceFor, table } from './support.ts';
+import { adviceFor, rules, table, totalOf } from './support.ts';
 
 const some = table.scenarios
-  .filter((_, i) => i % 4 === 0)
+  .filter((_, i) => i % 3 === 0)
   .map(({ id, conditions }) => ({ id, advice: adviceFor(conditions) }));
 
 describe('the lead of the first place', () => {
@@ -17,6 +17,26 @@ describe('the lead of the first place', () => {
       expect(advice.close, id).toBe(code === 'close');
     }
     expect(new Set(some.map(({ advice }) => advice.close)).size).toBe(2);
+  });
+});
+
+describe('the search plan', () => {
+  // Common practice, no source: in the cold half of the year fish hold in several patterns at once.
+  const SPREAD = ['winter', 'early_prespawn', 'prespawn', 'late_fall'] as const;
+  const patternOf = (place: string) => rules.positions.places.find(({ id }) => id === place)?.pattern;
+
+  it('lays out two patterns at least where fish are spread, and else those near the leader alone', () => {
+    for (const { id, advice } of some) {
+      const spread = SPREAD.reduce((sum, phase) => sum + advice.phase.membership[phase], 0);
+      const steps = advice.searchPlan.map(({ place }) => place);
+      const leader = Math.max(...steps.map((place) => totalOf(advice, place)));
+      const reach = spread > 0.5 ? 4 : 2.5;
+      expect(new Set(steps.map(patternOf)).size, id).toBe(steps.length);
+      if (spread > 0.5) expect(steps.length, id).toBeGreaterThanOrEqual(2);
+      for (const place of steps.slice(spread > 0.5 ? 2 : 1))
+        expect(leader - totalOf(advice, place), id).toBeLessThanOrEqual(reach);
+    }
+    expect(new Set(some.map(({ advice }) => advice.searchPlan.length)).size).toBeGreaterThan(1);
   });
 });
 

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { faultOf, understand, varied, whatIfSchema, whatIfTemplate } from '../../src/advice/whatIf/index.ts';
 import { parseYaml } from '../../src/config/index.ts';
+import { dayLengthH } from '../../src/science/index.ts';
 import type { SignalId } from '../../src/signals/types.ts';
 
 const read = (text: string) => parseYaml(text, 'day.yaml', whatIfSchema);
@@ -202,6 +203,12 @@ describe('what follows from what is given', () => {
   it('day length grows before the summer solstice and shrinks after it, over New Year too', () => {
     const change = (date: string) =>
       signals(`date: ${date}\nlatitude: 45`).dayLengthChangeHPerWeek?.value ?? Number.NaN;
+    for (const [date, day] of [
+      ['2026-01-01', 1],
+      ['2026-03-20', 79],
+      ['2026-12-31', 365],
+    ] as const)
+      expect(signals(`date: ${date}\nlatitude: 45`).dayLengthH?.value, date).toBe(dayLengthH(45, day));
     expect(change('2026-03-20')).toBeGreaterThan(0.3);
     expect(change('2026-09-22')).toBeLessThan(-0.3);
     expect(change('2026-01-02')).toBeGreaterThan(0);
@@ -354,7 +361,7 @@ describe('the printed form', () => {
     expect(fields.length).toBeGreaterThan(50);
     for (const line of fields) expect(line).toMatch(/^# .*\w+: \S.* # [a-z]{2,}/);
     expect(lines.find((line) => line.startsWith('# time:'))).toMatch(
-      /\(dawn, morning, midday, afternoon, dusk, night\)$/,
+      /\(dawn, morning, midday, afternoon, evening, dusk, night\)$/,
     );
     expect(lines.find((line) => line.startsWith('# units:'))).toMatch(/\(us, metric\)$/);
     for (const group of ['air', 'rain', 'level', 'wind', 'water', 'flow', 'layer', 'fishing', 'sun'])

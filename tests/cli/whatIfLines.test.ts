@@ -64,7 +64,7 @@ describe('what-if --lines', () => {
       beInBy: { at: string };
     };
     expect(plan.closed).toMatchObject([{ from: '15:00', to: '19:30', hazard: 'thunder' }]);
-    expect(plan.beInBy.at).toBe('14:45');
+    expect(plan.beInBy.at).toBe('14:00');
     for (const block of plan.blocks) {
       expect(block).toMatchObject({
         from: expect.stringMatching(/^\d\d:\d\d$/) as string,

@@ -29,6 +29,14 @@ describe('an outing', () => {
     expect(entry({ fish: '0', biggest: '', bites: '' }).outing.fish).toBe(0);
   });
 
+  it('asks about more fish an hour than anybody catches', () => {
+    // 4.5 hours at 40 an hour are 180.
+    expect(says({ fish: '181', bites: '' })).toMatch(
+      /40 an hour, and more than 40 .* check the fish and the hours/,
+    );
+    expect(says({ fish: '180', bites: '' })).toBe('');
+  });
+
   it('names no place finer than the lake does', () => {
     expect(says({ places: ['35.512,-92.481'] })).toContain('Pine Hollow Lake does not have');
     expect(entry({ places: ['mill', 'bluff'] }).outing.places).toEqual([

@@ -36,10 +36,12 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
     ...(cast.castLengthM === 0
       ? []
       : [
-          print(cast.castDepthM, 'clarity'),
+          print(cast.castDepthM, 'landing'),
           print(cast.castLengthM, 'distance'),
-          // A right angle is said in words: straight up the slope.
-          ...(cast.castAngleDeg > 89.5 ? [] : [print(cast.castAngleDeg, 'angle')]),
+          // Along the bank and straight up the slope are said in words.
+          ...(cast.castAngleDeg > 74.9 || cast.castAngleDeg < 3.1
+            ? []
+            : [print(cast.castAngleDeg, 'castAngle')]),
         ]),
   ]);
   const changes = doc.whatChanged.items.flatMap(({ now, quantity }) =>

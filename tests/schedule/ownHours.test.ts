@@ -102,10 +102,25 @@ describe('a morning for several readers', () => {
     }
   });
 
-  it('and changes nothing else of the morning', () => {
-    const plain = (document: Briefing) => ({ ...document, plan: null, rulesWords: {}, casts: [] });
+  it('and changes nothing else of the morning but what is dangerous in those hours', () => {
+    const plain = (document: Briefing) => ({
+      ...document,
+      plan: null,
+      rulesWords: {},
+      casts: [],
+      safety: null,
+    });
     expect(plain(result.forHours(EARLY))).toEqual(plain(result.document));
     expect(result.forHours(EARLY)).not.toEqual(result.document);
+  });
+
+  it('holds to the end of the last hour, and names the dark before it', () => {
+    const night = result.forHours({ from: '17:00', to: '23:30' });
+    const end = Math.max(...blocksOf(night).map(({ toMs }) => toMs));
+    expect(night.validUntilMs).toBeGreaterThan(end);
+    expect(night.validUntilMs).toBeGreaterThan(result.document.validUntilMs);
+    expect(night.safety.hazards.map(({ id }) => id)).toContain('running-in-the-dark');
+    expect(result.document.safety.hazards.map(({ id }) => id)).not.toContain('running-in-the-dark');
   });
 
   it('renders once for all who want the same', async () => {
@@ -124,7 +139,9 @@ describe('a morning for several readers', () => {
     expect(frontOf('early-too')).toBe(frontOf('early'));
     expect(frontOf('early')).not.toBe(frontOf('usual'));
     expect(frontOf('late')).not.toBe(frontOf('early'));
-    expect(frontOf('usual')).toContain(blocksOf(result.document)[0]?.named ?? 'no name');
+    expect(frontOf('usual')).toContain(
+      blocksOf(result.document).find(({ named }) => named !== undefined)?.named ?? 'no name',
+    );
   });
 
   it('speaks the language of the reader', () => {

@@ -34,6 +34,10 @@ describe('values written for people', () => {
     ['share', 0.42, '42%', '42%'],
     ['lineTake', 0.66, '26 in', '0.66 m'],
     ['angle', 45, '45°', '45°'],
+    ['landing', 0.3048 * 2.6, '2.5 ft', '0.8 m'],
+    ['landing', 0.3048 * 15.3, '15.5 ft', '4.7 m'],
+    ['landing', 0.3048 * 4, '4 ft', '1.2 m'],
+    ['castAngle', 37, '35°', '35°'],
     ['count', 3, '3', '3'],
   ])('%s %d reads %s or %s', (kind, si, us, metric) => {
     expect(formatQuantity(si, kind, 'us')).toBe(us);
@@ -102,7 +106,8 @@ describe('values written for people', () => {
           const shown = unit.fromSi(si);
           const size = Math.floor(Math.log10(Math.abs(shown))) + 1;
           const decimals = Math.min(unit.decimals, (unit.significant ?? Infinity) - size);
-          expect(Math.abs(printed - shown)).toBeLessThanOrEqual(0.5 * 10 ** -decimals + 1e-6);
+          const step = unit.step ?? 10 ** -decimals;
+          expect(Math.abs(printed - shown)).toBeLessThanOrEqual(0.5 * step + 1e-6);
         },
       ),
     );

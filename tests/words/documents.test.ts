@@ -46,7 +46,7 @@ const SENTENCE = /\p{L}{2,} \p{L}{2,} \p{L}{2,}/u;
 const GIVEN = new Set([
   ...['official', 'sources', 'name', 'lake', 'where', 'source', 'problem', 'named'],
   ...['event', 'headline', 'instruction'],
-  ...['lure', 'lureClass', 'wanted', 'rulesWords'],
+  ...['lure', 'lureClass', 'hook', 'wanted', 'rulesWords'],
 ]);
 const sentences = (value: unknown, key = ''): string[] => {
   if (GIVEN.has(key)) return [];

@@ -6,7 +6,7 @@ import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 register('./alias.mjs', import.meta.url);
-const { files, mutants, fromStart, mostMs } = JSON.parse(readFileSync(process.argv[2], 'utf8'));
+const { files, mutants, fromStart, mostMs, fails } = JSON.parse(readFileSync(process.argv[2], 'utf8'));
 const ns = (globalThis.__stryker__ ??= {});
 const say = (event) => writeSync(1, `${JSON.stringify(event)}\n`);
 
@@ -103,7 +103,7 @@ if (static_ !== undefined) {
     if (killer !== undefined || isOver()) break;
     const own = await load(file).catch(() => undefined);
     if (own === undefined) killer = `loading ${file}`;
-    for (const test of own ?? []) {
+    for (const test of (own ?? []).filter(({ name }) => !fails.includes(name))) {
       tests += 1;
       if (killer !== undefined || isOver()) continue;
       ran += 1;
@@ -128,10 +128,9 @@ for (const test of tests) {
   const from = processorMs();
   const why = await failure(test);
   test.ms = processorMs() - from;
-  if (why !== undefined) {
-    say({ fault: `${test.name}: ${why}` });
-    process.exit(1);
-  }
+  // What fails as it is says nothing of a mutant.
+  test.fails = why !== undefined;
+  if (test.fails) say({ fault: why, test: test.name });
 }
 ns.currentTestId = undefined;
 const { static: atLoad = {}, perTest = {} } = ns.mutantCoverage ?? {};
@@ -150,7 +149,7 @@ const sharedWords = (source, test) => {
   return words.filter((word) => word !== 'index' && path.includes(word)).length;
 };
 for (const { id, file, killer: before } of mutants) {
-  const reached = tests.filter((test) => perTest[test.id]?.[id]);
+  const reached = tests.filter((test) => !test.fails && perTest[test.id]?.[id]);
   const hitLimit = 100 * hitsOf(id);
   if (reached.length === 0) {
     say({ verdict: id, status: 'NoCoverage', atLoad: atLoad[id] !== undefined, hitLimit });

@@ -8,6 +8,8 @@ export interface CutBlock {
   readonly place: string;
   readonly fromMs: number;
   readonly toMs: number;
+  /** Depth its fish begin at, m; undefined where it is not known. */
+  readonly topM: number | undefined;
   readonly hours: readonly BlockHour[];
 }
 
@@ -27,14 +29,21 @@ export function whyChange(
   const when = { atMs: next.fromMs, at: clock.at(next.fromMs) };
   const between = closed.find(({ fromMs, toMs }) => fromMs < next.fromMs && toMs > before.toMs);
   if (between !== undefined) return { code: 'hazardEnds', ...when, hazard: between.hazard };
-  const had = new Set(hourReasons(next.place, before.hours, rules).map(({ reason }) => reason.code));
-  // "From 06:00 the sun is high" is said of the hour that begins then, not of noon.
-  const begins = hourReasons(next.place, next.hours, rules).find(
-    ({ reason }) => !had.has(reason.code) && standsIn(reason, next.hours.slice(0, 1)),
+  const [lastHour, firstHour] = [before.hours.slice(-1), next.hours.slice(0, 1)];
+  const had = new Set(
+    hourReasons(next.place, before.hours, rules, next.topM).map(({ reason }) => reason.code),
+  );
+  // "From 06:00 the sun is high" is said of the hour that begins then, not of noon, and of no hour that was so before.
+  const begins = hourReasons(next.place, next.hours, rules, next.topM).find(
+    ({ reason }) => !had.has(reason.code) && standsIn(reason, firstHour) && !standsIn(reason, lastHour),
   );
   if (begins !== undefined) return { code: 'reason', ...when, reason: begins.reason };
-  const stays = new Set(hourReasons(before.place, next.hours, rules).map(({ reason }) => reason.code));
-  const over = hourReasons(before.place, before.hours, rules).find(({ reason }) => !stays.has(reason.code));
+  const stays = new Set(
+    hourReasons(before.place, next.hours, rules, before.topM).map(({ reason }) => reason.code),
+  );
+  const over = hourReasons(before.place, before.hours, rules, before.topM).find(
+    ({ reason }) => !stays.has(reason.code) && !standsIn(reason, firstHour),
+  );
   if (over !== undefined) return { code: 'over', ...when, reason: over.reason };
   return { code: 'fished', ...when, hours: (before.toMs - before.fromMs) / 3_600_000 };
 }

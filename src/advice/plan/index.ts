@@ -152,7 +152,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
   if (segments.length === 0)
     return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
-  const cut = segments.map((segment) => cutBlock(segment, slots, day, hours));
+  const cut = segments.map((segment) => cutBlock(segment, slots, day, inputs));
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
     blockOf(block, cut[index - 1], within, inputs, day, clock, said),
@@ -295,11 +295,13 @@ function cutBlock(
   { place, from, to }: Segment,
   slots: readonly Slot[],
   day: ScoredDay,
-  hours: readonly PlanHour[],
+  inputs: PlanInputs,
 ): CutBlock {
   const own = slots.slice(from, to);
-  const fromMs = own[0]?.fromMs ?? hours[0]?.fromMs ?? 0;
-  return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, hours: day.hoursOf(own) };
+  const fromMs = own[0]?.fromMs ?? inputs.hours[0]?.fromMs ?? 0;
+  const hours = day.hoursOf(own);
+  const topM = positionIn(place, hours, inputs)?.depthM[0];
+  return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, topM, hours };
 }
 
 /** The position of a place as it is in a stretch of hours. */
@@ -341,7 +343,15 @@ function blockOf(
     seasonOf(inputs.phase, stretch),
   );
   if (cast === null) return [];
-  const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock);
+  const because = reasonsOf(
+    block.place,
+    block.hours,
+    rules.hours,
+    day.sayable,
+    said,
+    clock,
+    position.depthM[0],
+  );
   const way = before === undefined ? undefined : wayM(inputs, before.place, block.place);
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = block.hours.reduce(
@@ -410,7 +420,8 @@ function otherPatterns(
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
-    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock);
+    const topM = positionIn(place, open, inputs)?.depthM[0];
+    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock, topM);
     const planned = longestAt(blocks, place);
     // Of a place of the plan nothing else is told than the plan tells there.
     if (planned !== undefined)

@@ -1,6 +1,6 @@
 import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/rulesHours.ts';
 import { meanBearingDeg } from '../../units/index.ts';
-import { hasPocket } from '../../vocabulary/index.ts';
+import { hasPocket, isIdOf, PLACE } from '../../vocabulary/index.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { pointsOf, type HourScore } from './score.ts';
@@ -84,6 +84,8 @@ const SUN_HELPS_TO_C = 14;
 /** The air may be this much colder than the water, K, and the sun still warms the rock. */
 const SUN_AGAINST_AIR_C = 3;
 const MORNING_ENDS_H = 10.5;
+/** In colder water no wind brings fish to a bank, degC (PLACES: windward from 10 degC on; common practice, no source). */
+const WIND_DRAWS_FROM_C = 10;
 
 /** The fact of an hour's reason with the numbers of a stretch; null where the stretch does not bear it out. */
 export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
@@ -118,7 +120,9 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
     case 'cloudCover':
       return cloud !== undefined && cloud >= DULL_PCT ? { code: 'cloudCover', cloudPct: cloud } : null;
     case 'windOnIt':
-      return wind !== undefined && wind >= WORKING_WIND_MS
+      return wind !== undefined &&
+        wind >= WORKING_WIND_MS &&
+        (water ?? WIND_DRAWS_FROM_C) >= WIND_DRAWS_FROM_C
         ? { code: 'windOnIt', windMs: wind, ...from }
         : null;
     case 'sheltered':
@@ -186,8 +190,42 @@ function tellsOf(rules: HourRules): Tells {
   return tells;
 }
 
-/** Reasons of the hours for a place, strongest first: those that gain it points through most of the block. */
-export function hourReasons(place: string, hours: readonly BlockHour[], rules: HourRules): Weighed[] {
+/** Fish that begin deeper are not told to feed shallow in low light, m (7 ft; our choice). */
+const SHALLOW_M = 2.1;
+/** Kinds of place whose water is the pocket's own: a creek arm's lies between it and the lake. */
+const OWN_POCKET_WATER: ReadonlySet<string> = new Set(['pocket', 'inflow']);
+/** What a kind of place is made of where it gives no shade: a high sun sends its fish down. */
+const SHADELESS: ReadonlySet<string> = new Set(['open', 'rock', 'current']);
+
+/** A reason as it is true of a place and of the depth its fish begin at; null where it is a reason for another place. */
+function fitted(reason: PlanReason, place: string, topM: number | undefined): PlanReason | null {
+  switch (reason.code) {
+    case 'lowLight':
+      return topM !== undefined && topM > SHALLOW_M ? null : reason;
+    case 'highSun':
+      return isIdOf(PLACE, place) && SHADELESS.has(PLACE[place].cover)
+        ? { ...reason, sends: 'deeper' }
+        : reason;
+    case 'pocketWarmer':
+      return OWN_POCKET_WATER.has(place) ? reason : null;
+    case 'pocketColder':
+      return OWN_POCKET_WATER.has(place) ? null : reason;
+    default:
+      return reason;
+  }
+}
+
+/**
+ * Reasons of the hours for a place, strongest first: those that gain it points through most of the block.
+ *
+ * @param topM depth its fish begin at, m; left out where it is not known
+ */
+export function hourReasons(
+  place: string,
+  hours: readonly BlockHour[],
+  rules: HourRules,
+  topM?: number,
+): Weighed[] {
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = new Map<HourReason, number>();
   const time = new Map<HourReason, number>();
@@ -214,7 +252,8 @@ export function hourReasons(place: string, hours: readonly BlockHour[], rules: H
     .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
     .filter(([reason]) => speaksOfPockets || (reason !== 'pocketWarmer' && reason !== 'pocketColder'))
     .flatMap(([reason, gives]) => {
-      const fact = factOf(reason, stretch);
+      const stands = factOf(reason, stretch);
+      const fact = stands === null ? null : fitted(stands, place, topM);
       return fact === null ? [] : [{ reason: fact, points: gives }];
     })
     .sort((a, b) => b.points - a.points);
@@ -259,6 +298,7 @@ const sentenceKey = (reason: PlanReason): string =>
  * Reasons of a block: those of its hours first, then the day's own; never none, and none that has been said before.
  *
  * @param said sentences said so far; those of this block are added
+ * @param topM depth its fish begin at, m
  */
 export function reasonsOf(
   place: string,
@@ -267,9 +307,10 @@ export function reasonsOf(
   sayable: SayableOf,
   said: Set<string>,
   clock: LocalClock,
+  topM?: number,
 ): PlanReason[] {
   const fresh = ({ reason }: Weighed): boolean => !said.has(sentenceKey(reason));
-  const own = hourReasons(place, hours, rules).filter(fresh).slice(0, 2);
+  const own = hourReasons(place, hours, rules, topM).filter(fresh).slice(0, 2);
   const day = ruleReasons(place, hours, rules, sayable).filter(fresh);
   const found = [...own, ...day].slice(0, MOST_REASONS).map(({ reason }) => reason);
   const reasons = found.length > 0 ? found : [leads(place, hours, clock)];

@@ -26,8 +26,16 @@ export type PlanReason =
     }
   /** The sun stands low, or it is only civil light: highest altitude within the block, degrees. */
   | { readonly code: 'lowLight'; readonly sunAltitudeDeg: number }
-  /** High sun under an open sky puts fish under shade: highest altitude, degrees; mean cloud, percent. */
-  | { readonly code: 'highSun'; readonly sunAltitudeDeg: number; readonly cloudPct: number }
+  /**
+   * High sun under an open sky puts fish under shade, or deeper where there is none: highest altitude, degrees; mean
+   * cloud, percent.
+   */
+  | {
+      readonly code: 'highSun';
+      readonly sunAltitudeDeg: number;
+      readonly cloudPct: number;
+      readonly sends?: 'deeper';
+    }
   /** Cloud keeps the light low all through the block. */
   | { readonly code: 'cloudCover'; readonly cloudPct: number }
   /** Wind on it: mean of the block, m/s; direction it blows from, degrees, where known. */

@@ -51,6 +51,8 @@ function longestRun(
 type Test = (entry: DayHour) => boolean;
 
 const FEWEST_HOURS = 6;
+/** Share of the day's hours from which a part of the day is the day (our choice). */
+const NEARLY_ALL = 0.75;
 const FULL_DAY_PAST_HOURS = 2;
 
 /** Light enough to fish, also shortly before sunrise and after sunset; empty where the hours are not known. */
@@ -136,9 +138,13 @@ export function periodOf(
   const hours =
     avoid !== undefined && best.rule.period === 'later' ? undefined : runOf(day, testOf(best.rule, day));
   if (hours === undefined) return rest(day, avoid, { code: 'bestIsPast' });
+  const because: PeriodFact = { code: 'rule', rule: best.rule.id };
+  // What holds nearly all of the day is no part of it.
+  if (avoid === undefined && hours[1] - hours[0] >= NEARLY_ALL * day.length)
+    return { period: 'all_day', periodBecause: because };
   return {
     period: best.rule.period,
-    periodBecause: { code: 'rule', rule: best.rule.id },
+    periodBecause: because,
     hours,
     ...(avoid === undefined ? {} : { bound: 'cool' as const }),
   };

@@ -23,9 +23,9 @@ export interface Water {
 }
 
 const SHALLOWEST_LANDING_M = 0.2;
-/** The longest cast a person makes with such a lure, m (40 yd). */
-const LONGEST_CAST_M = 36.6;
 const DEPTH_STEP_M = 0.1;
+/** A diving lure this deep is brought off ledges and long points, not down a bank, m (8 ft; common practice, no source). */
+const LEDGE_FROM_M = 2.45;
 
 const slopeOf = (bankDeg: number): number => Math.tan((bankDeg * Math.PI) / 180);
 
@@ -146,8 +146,8 @@ interface Try {
 }
 
 /**
- * A diving lure meant for the bottom: depth of the lure, boat and landing chosen together, so that it touches for most
- * of the retrieve and comes free only near the boat.
+ * A diving lure meant for the bottom: depth of the lure, boat and landing chosen together, so that it swims past the
+ * fish for as much of the retrieve as can be, strikes bottom on the way, and comes free only near the boat.
  */
 function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
   const { settings } = book;
@@ -161,51 +161,55 @@ function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
   let best: Try | null = null;
   for (let depthM = from; depthM <= to + 1e-9; depthM += DEPTH_STEP_M) {
     const near = 1 - 0.3 * Math.min(1, Math.abs(depthM - middleM) / halfBandM);
-    // Contact only takes away from it: no cast at this depth can be better than the best so far.
-    if (best !== null && near <= best.worth + 1e-9) continue;
+    // What it passes and touches only takes away from it: no cast at this depth can be better than the best so far.
+    if (best !== null && best.share >= settings.leastContact && near <= best.worth + 1e-9) continue;
     for (const margin of settings.boatMarginsM) {
-      for (const landing of settings.landingShares) {
-        const castM = Math.max(SHALLOWEST_LANDING_M * 0.5, depthM * landing);
+      for (const castM of landingsM(depthM, band[0], book)) {
         const laid = lay(bankDeg, lengthM, depthM + margin, castM);
         if (laid.boatDepthM <= depthM || laid.castAngleDeg < settings.smallestAngleDeg) continue;
         const contact = contactOf(laid, depthM, book);
         const share = contact?.share ?? 0;
-        const worth = Math.min(1, share / settings.contactAim) * near;
-        if (best === null || worth > best.worth + 1e-9)
-          best = { cast: { ...laid, runningDepthM: depthM, contact }, share, worth };
+        const touches = Math.min(1, share / settings.contactAim);
+        const among = pastFishShare(laid, depthM, band[0], book);
+        const drawn = pastFishShare(laid, depthM, Math.max(0, band[0] - lure.drawsFromM), book);
+        const worth = ((2 * among + drawn + touches) / 4) * near;
+        const found = { cast: { ...laid, runningDepthM: depthM, contact }, share, worth };
+        if (best === null || better(found, best, settings.leastContact)) best = found;
       }
     }
   }
   if (best === null) {
-    const laid = lay(bankDeg, lengthM, middleM + (settings.boatMarginsM[0] ?? 0), middleM / 4);
+    const laid = lay(bankDeg, lengthM, middleM + (settings.boatMarginsM[0] ?? 0), middleM / 3);
     return { ...laid, runningDepthM: middleM, contact: null, problem: { code: 'tooSteep' } };
   }
   if (best.share >= settings.leastContact) return best.cast;
-  return {
-    ...best.cast,
-    problem: {
-      code: 'littleContact',
-      share: best.share,
-      mend: mendFor(best.cast.runningDepthM, water, book),
-    },
-  };
+  return { ...best.cast, problem: { code: 'littleContact', share: best.share } };
 }
 
-/** What would bring a lure's contact to the aim: a longer cast where a person makes it, else a shallower lure. */
-function mendFor(
-  runningDepthM: number,
-  water: Water,
-  book: LureBook,
-): { code: 'longerCast'; castM: number } | { code: 'shallowerLure'; ratedM: number } {
-  const { settings } = book;
-  const margin = Math.min(...settings.boatMarginsM);
-  const landing = Math.min(...settings.landingShares);
-  const shareAt = (depthM: number, lengthM: number): number =>
-    contactOf(lay(water.bankDeg, lengthM, depthM + margin, depthM * landing), depthM, book)?.share ?? 0;
-  for (let castM = water.lengthM + 1; castM <= LONGEST_CAST_M; castM += 1) {
-    if (shareAt(runningDepthM, castM) >= settings.contactAim) return { code: 'longerCast', castM };
-  }
-  let depthM = runningDepthM;
-  while (depthM > 0.4 && shareAt(depthM, water.lengthM) < settings.contactAim) depthM -= DEPTH_STEP_M;
-  return { code: 'shallowerLure', ratedM: depthM / water.factor };
+/** A cast that touches enough goes before one that does not, whatever else speaks for it. */
+function better(found: Try, best: Try, least: number): boolean {
+  const enough = found.share >= least;
+  if (enough !== best.share >= least) return enough;
+  return found.worth > best.worth + 1e-9;
+}
+
+/** Depths to land in for a lure of this depth: the usual shares of it, and deeper ones where the fish begin deeper. */
+function landingsM(depthM: number, topM: number, { settings }: LureBook): number[] {
+  return [
+    ...settings.landingShares.map((share) => Math.max(SHALLOWEST_LANDING_M, depthM * share)),
+    ...settings.ledgeLandingShares
+      .map((share) => depthM * share)
+      .filter((castM) => depthM >= LEDGE_FROM_M && castM <= topM),
+  ];
+}
+
+/** Share of the retrieve on which a diving lure is at least so deep. */
+function pastFishShare(laid: Laid, depthM: number, topM: number, book: LureBook): number {
+  if (topM > depthM) return 0;
+  const { castLengthM, castDepthM, boatDepthM } = laid;
+  const slope = (boatDepthM - castDepthM) / castLengthM;
+  const bottomReachesM = castDepthM >= topM ? 0 : slope > 0 ? (topM - castDepthM) / slope : Infinity;
+  const fromM = Math.max(topM / diveSlopeOf(depthM, book), bottomReachesM);
+  const toM = castLengthM - (topM / depthM) * riseLengthOf(depthM, book);
+  return clamp((toM - fromM) / castLengthM, 0, 1);
 }

@@ -2,7 +2,7 @@ import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
 import type { TackleConfig } from '../../config/types.ts';
 import type { Conditions } from '../../signals/types.ts';
 import type { PositionAdvice } from '../types.ts';
-import { castFor, type Cast } from './cast.ts';
+import { castFor, clearanceOf, type Cast } from './cast.ts';
 import { depthLimit, rateClasses, type LureDay, type RatedClass, type Season } from './choose.ts';
 import { countDownOf, fallOf } from './countDown.ts';
 import { along } from './curves.ts';
@@ -12,6 +12,7 @@ import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
 import { baitOf, suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
 import type { Misfit, Presentation, Presented, Problem } from './types.ts';
 import { bankOf, clarityOf, paceWater } from './water.ts';
+import { workedWithin } from './worked.ts';
 
 export type { Season } from './choose.ts';
 export type * from './types.ts';
@@ -170,6 +171,13 @@ function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleC
   };
 }
 
+/** A sinking lure is let drop for no longer than it has water below it half-way in. */
+function shortDropS(pauseS: number, cast: Cast, fallMs: number | null, clearM: number): number {
+  if (fallMs === null) return pauseS;
+  const roomM = Math.max(clearM, (cast.castDepthM + cast.boatDepthM) / 2 - cast.runningDepthM);
+  return Math.min(pauseS, roomM / fallMs);
+}
+
 function presentationOf(
   { rated, cast, pace, line, weightG, fallMs, factor, reaches }: Prepared,
   spot: Spot,
@@ -219,11 +227,42 @@ function presentationOf(
       return { ...common, ...laid, family: 'suspending', runningDepthM, ratedDepthM: runningDepthM / factor };
     case 'sinking': {
       const down = fallMs === null ? null : countDownOf(lure, cast, fallMs, lures);
-      return { ...common, ...laid, family: 'sinking', runningDepthM, down };
+      const pauseS = shortDropS(common.pauseS, cast, fallMs, clearanceOf(lure, lures));
+      return { ...common, ...laid, family: 'sinking', pauseS, runningDepthM, down };
     }
     case 'bottom': {
       const moveM = lure.move === undefined ? null : along(lure.move, water.waterC - water.paceColderC);
-      return { ...common, ...laid, family: 'bottom', runningDepthM, moveM, fallMs, contact };
+      const stretchM = contact?.toM ?? 0;
+      const worked = workedWithin(
+        {
+          castM: castLengthM,
+          fallS: fallMs === null ? 0 : castDepthM / fallMs,
+          stretchM,
+          moveM,
+          restS: common.pauseS,
+        },
+        lures.settings,
+      );
+      const leastMs = worked.stretchM / lures.settings.longestCastS;
+      return {
+        ...common,
+        ...laid,
+        family: 'bottom',
+        pace: {
+          speedMs: Math.max(pace.speedMs, leastMs),
+          lowMs: Math.max(pace.lowMs, leastMs),
+          highMs: Math.max(pace.highMs, leastMs),
+        },
+        pauseS: worked.restS,
+        runningDepthM,
+        moveM: worked.moveM,
+        castS: worked.castS,
+        fallMs,
+        contact:
+          contact === null
+            ? null
+            : { share: worked.stretchM / castLengthM, fromM: contact.fromM, toM: worked.stretchM },
+      };
     }
     case 'surface':
       return { ...common, ...laid, family: 'surface' };

@@ -28,14 +28,8 @@ export type Problem =
   | { readonly code: 'tooDeep' }
   | { readonly code: 'tooShallow' }
   | { readonly code: 'tooSteep' }
-  /** Meant for the bottom, and would touch it for this share of the way, 0..1; what would reach the aim. */
-  | { readonly code: 'littleContact'; readonly share: number; readonly mend: ContactMend };
-
-export type ContactMend =
-  /** A cast of this length, m. */
-  | { readonly code: 'longerCast'; readonly castM: number }
-  /** No cast a person makes: a lure that runs shallower, m, with the boat nearer to the bank. */
-  | { readonly code: 'shallowerLure'; readonly ratedM: number };
+  /** Meant for the bottom, and would touch it for this share of the way, 0..1. */
+  | { readonly code: 'littleContact'; readonly share: number };
 
 /** A class the water asks for that this bank refuses. */
 export interface Misfit {
@@ -152,6 +146,8 @@ export type Presentation =
         readonly runningDepthM: number;
         /** One move, m; null where the book does not say. */
         readonly moveM: number | null;
+        /** From the splash to the next cast, s. */
+        readonly castS: number;
         readonly fallMs: number | null;
         readonly contact: BottomStretch | null;
       })

@@ -141,6 +141,9 @@ type Read =
   /** A sentence for whoever wrote a file, and the same as a code for who filled in a form. */
   | { readonly problem: string; readonly fault: WrittenFault };
 
+/** A number, and its unit where one is written. */
+const WRITTEN = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/;
+
 /**
  * SI value of a quantity as written, `47 F` or a bare number read in the units of `system`.
  *
@@ -155,7 +158,7 @@ export function readWritten(written: string | number, kind: WrittenKind, system?
     fault: { code, found, units, example: spec.example },
   });
   const expected = `a number and a unit (${units.join(', ')}), for example "${spec.example}"`;
-  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/.exec(String(written).trim());
+  const match = WRITTEN.exec(String(written).trim());
   const found = String(written);
   if (match?.[1] === undefined)
     return faulty('notQuantity', found, `found ${JSON.stringify(written)}, expected ${expected}`);
@@ -184,6 +187,19 @@ export function readWritten(written: string | number, kind: WrittenKind, system?
   }
   return { si };
 }
+
+/** System of the unit that a quantity is written in; undefined without one, and for units that both use. */
+export function systemOf(written: string | number, kind: WrittenKind): UnitSystem | undefined {
+  if (UNAMBIGUOUS.includes(kind)) return undefined;
+  const name = WRITTEN.exec(String(written).trim())?.[2];
+  if (name === undefined || name === 'kt' || name === 'knots') return undefined;
+  return METRIC.has(name) ? 'metric' : 'us';
+}
+
+const METRIC: ReadonlySet<string> = new Set([
+  ...['C', '°C', 'degC', 'K', 'C/day', '°C/day'],
+  ...['mm', 'cm', 'm', 'km', 'm3/s', 'cms', 'm/s', 'km/h', 'kph'],
+]);
 
 const KIND_OF = new WeakMap<z.ZodType, WrittenKind>();
 

@@ -3,7 +3,8 @@ import { PLACES, SPECIES, WATER_BODIES } from '../../vocabulary/index.ts';
 import { clock, direction } from './clock.ts';
 import { contradictions } from './contradictions.ts';
 import type { FormFault } from './facts.ts';
-import { kindOf, readWritten, written, type WrittenKind } from './quantity.ts';
+import { kindOf, readWritten, systemOf, written, type WrittenKind } from './quantity.ts';
+import type { UnitSystem } from '../../units/index.ts';
 
 const air = z.strictObject({
   mean24h: written('temperature', 'mean air temperature of the last 24 hours'),
@@ -121,7 +122,7 @@ const shape = {
     .optional(),
   date: z.iso.date().describe('local date, e.g. 2026-03-06').optional(),
   time: z
-    .enum(['dawn', 'morning', 'midday', 'afternoon', 'dusk', 'night'])
+    .enum(['dawn', 'morning', 'midday', 'afternoon', 'evening', 'dusk', 'night'])
     .describe('time of day')
     .optional(),
   latitude: written('latitude', 'latitude, degrees north'),
@@ -239,3 +240,18 @@ export const faultOf = (issue: z.core.$ZodIssue): FormFault | null =>
   issue.code === 'custom' ? ((issue.params?.['fault'] as FormFault | undefined) ?? null) : null;
 
 export type WhatIfForm = z.infer<typeof whatIfSchema>;
+
+/** Units to answer a form in: those it asks for, else those that all of its quantities are written in, else US. */
+export function unitsOfAnswer(form: WhatIfForm): UnitSystem {
+  if (form.units !== undefined) return form.units;
+  const given = (node: unknown, kinds: ReadonlyMap<string, WrittenKind>): (UnitSystem | undefined)[] =>
+    [...kinds].map(([field, kind]) => {
+      const value = fieldOf(node, field);
+      return typeof value === 'string' || typeof value === 'number' ? systemOf(value, kind) : undefined;
+    });
+  const systems = new Set([
+    ...given(form, FIELD_KINDS),
+    ...(form.hours ?? []).flatMap((entry) => given(entry, HOUR_KINDS)),
+  ]);
+  return systems.has('metric') && !systems.has('us') ? 'metric' : 'us';
+}

@@ -66,8 +66,24 @@ const WORDS: Readonly<Record<string, Readonly<Record<string, readonly [number, n
 };
 
 /** How low the light is at a time of day. */
-const LOW_LIGHT = { dawn: 1, morning: 0.45, midday: 0, afternoon: 0.05, dusk: 1, night: 0.8 } as const;
-const LOCAL_HOUR = { dawn: 6, morning: 9, midday: 12, afternoon: 15, dusk: 19, night: 22 } as const;
+const LOW_LIGHT = {
+  dawn: 1,
+  morning: 0.45,
+  midday: 0,
+  afternoon: 0.05,
+  evening: 1,
+  dusk: 1,
+  night: 0.8,
+} as const;
+const LOCAL_HOUR = {
+  dawn: 6,
+  morning: 9,
+  midday: 12,
+  afternoon: 15,
+  evening: 19,
+  dusk: 19,
+  night: 22,
+} as const;
 
 /** What advice leans on and how the form names it; what is absent after all else becomes a gap. */
 const ASKED: readonly { id: AskedSignal; field: string }[] = [

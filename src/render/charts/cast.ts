@@ -64,7 +64,7 @@ export function castDrawing(cast: PageCast, units: UnitSystem, words: Words): Dr
   const top = side.height + 6;
   return {
     svg: drawing(top + ABOVE, [...side.marks, `<g transform="translate(0 ${top})">${above.join('')}</g>`]),
-    alt: `${side.alt} ${words.front.planView.alt(formatQuantity(cast.castAngleDeg, 'angle', units))}`,
+    alt: `${side.alt} ${words.front.planView.alt(formatQuantity(cast.castAngleDeg, 'castAngle', units))}`,
   };
 }
 
@@ -107,7 +107,7 @@ function castFromAbove(cast: PageCast, units: UnitSystem, words: Words): string[
   ];
   const barLengthM = barM(cast.castLengthM, units);
   const bar = barLengthM * perMetre;
-  const angle = formatQuantity(cast.castAngleDeg, 'angle', units);
+  const angle = formatQuantity(cast.castAngleDeg, 'castAngle', units);
   return [
     `<svg x="0" y="0" width="${WIDTH}" height="${ABOVE - 44}" viewBox="0 0 ${WIDTH} ${ABOVE - 44}">` +
       rectangle(0, 0, WIDTH, ABOVE - 44, '#DCE9F1') +
@@ -200,13 +200,18 @@ function numbers(
   const length = cast.castLengthM;
   const deep = depthWords(cast, units, m);
   return [
-    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'clarity')), { size: 19 }),
+    label(x(0) - 40, y(0) - 14, m.pictures.lands(q(cast.castDepthM, 'landing')), { size: 19 }),
     label(WIDTH - 8, y(0) - 40, m.pictures.boat(q(cast.boatDepthM, 'depth')), { anchor: 'end', size: 19 }),
-    label(x(length / 2), 20, m.pictures.castLength(q(length, 'distance'), q(cast.castAngleDeg, 'angle')), {
-      anchor: 'middle',
-      size: 19,
-      colour: COLOUR.slate,
-    }),
+    label(
+      x(length / 2),
+      20,
+      m.pictures.castLength(q(length, 'distance'), q(cast.castAngleDeg, 'castAngle')),
+      {
+        anchor: 'middle',
+        size: 19,
+        colour: COLOUR.slate,
+      },
+    ),
     ...(deep === ''
       ? []
       : [
@@ -234,7 +239,7 @@ function contactMark(cast: PageCast, at: (point: Point) => Point, units: UnitSys
   const words = m.pictures.touches(rangeWords(from, to, 'distance', units, m));
   return (
     path([start, end], { colour: COLOUR.vermillion, width: 7 }) +
-    label(Math.max(x, 150), y + 30, words, {
+    label(Math.max(x, 175), y + 30, words, {
       anchor: 'middle',
       size: 19,
       bold: true,
@@ -263,7 +268,7 @@ function altText(cast: PageCast, units: UnitSystem, m: Messages): string {
   return m.pictures.castAlt(
     q(cast.boatDepthM, 'depth'),
     q(cast.castLengthM, 'distance'),
-    q(cast.castDepthM, 'clarity'),
+    q(cast.castDepthM, 'landing'),
     depthWords(cast, units, m),
     q(cast.bankDeg, 'angle'),
     touches

@@ -39,6 +39,8 @@ const fault: Catalogue<OutingFault> = {
   moreThanDay: () => 'are more than this day has had so far',
   fishMissing: () => 'are missing: write 0 for none; a day without fish teaches most',
   countOutOfRange: ({ most }) => `must be a whole number from 0 to ${most}`,
+  tooMany: ({ perH, most }) =>
+    `are ${perH.toFixed(0)} an hour, and more than ${most} are hardly ever caught; check the fish and the hours`,
   biggestOfNone: () => 'is told, but no fish: correct one of the two',
   tooHeavy: () =>
     'is heavier than any black bass on record (about 22 lb or 10 kg); check the number and its unit',

@@ -34,7 +34,10 @@ const ruleWords = (text: RuleText, key: string): string => text[key] ?? key;
 const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   rule: ({ rule }) => ruleWords(text, rule).replace(/\.$/, ''),
   lowLight: () => 'the light is low, and fish feed shallow and in the open',
-  highSun: () => 'the sun is high and the sky open, which draws fish to shade and cover',
+  highSun: ({ sends }) =>
+    sends === 'deeper'
+      ? 'the sun is high and the sky open, which sends fish deeper'
+      : 'the sun is high and the sky open, which draws fish to shade and cover',
   cloudCover: () => 'cloud keeps the light low',
   windOnIt: ({ windMs, fromDeg }) =>
     fromDeg === undefined
@@ -60,7 +63,7 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   ranks: ({ atLeast }) =>
     atLeast === 1
       ? 'no other place of this water ranks above it then'
-      : `at most ${atLeast - 1} of this water’s places ${atLeast === 2 ? 'ranks' : 'rank'} above it then`,
+      : 'it is among the better places of this water then',
 });
 
 /** What is over of the place before, of what has an opposite. */
@@ -86,8 +89,7 @@ const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
     ),
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
-  fished: ({ at, hours }) =>
-    `By ${at} the place before has been fished for ${Math.round(hours * 2) / 2} hours.`,
+  fished: ({ at }) => `From ${at}, for a change of place.`,
 });
 
 const GIVE_UP: Catalogue<GiveUp> = {

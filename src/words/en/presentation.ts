@@ -1,6 +1,5 @@
 import type {
   Colour,
-  ContactMend,
   Cue,
   CueFact,
   Misfit,
@@ -15,6 +14,7 @@ import { classOf } from '../../science/index.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import type { PresentationWords } from '../inWords.ts';
+import { coverSteps, DROPPED_INTO } from './coverSteps.ts';
 
 /** What a class of lure is called; the trade's own name, which is its id, where a language has none. */
 export const lureName = (text: RuleText, id: string): string => text[`lure.${id}`] ?? id;
@@ -55,6 +55,7 @@ export const CUE_WORDS: Catalogue<CueFact> = {
 const SITUATIONS: Readonly<Record<string, string>> = {
   'bright-after-a-front': 'fish that sit tight behind a front take a small bait left in place',
   'cold-mud-rising': 'in rising mud a bulky, slow bait against the cover is met at arm’s length',
+  mud: 'in mud it is felt, or met at the cover',
   'warm-water-in-the-bushes': 'it drops into the openings of cover that has just gone under water',
   'on-the-beds': 'it falls slowly onto a bed and can lie there',
   'current-on-the-ledge': 'moving water carries it along the ledge as it carries food',
@@ -102,14 +103,7 @@ const PROBLEMS: Catalogue<Problem> = {
   tooDeep: () => 'the fish are deeper than it runs',
   tooShallow: () => 'the water is too shallow for it',
   tooSteep: () => 'the bank is too steep to follow',
-  littleContact: ({ share, mend }) =>
-    `it would touch bottom only ${quantity('share', share)} of the way on this cast; ${say(MENDS, mend)}`,
-};
-
-const MENDS: Catalogue<ContactMend> = {
-  longerCast: ({ castM }) => `a cast of ${quantity('distance', castM)} would do`,
-  shallowerLure: ({ ratedM }) =>
-    `one rated for ${quantity('depth', ratedM)}, with the boat nearer to the bank, would do`,
+  littleContact: () => 'it would hardly touch bottom on this cast',
 };
 
 function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleText): string {
@@ -122,7 +116,7 @@ function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleTex
 
 const COLOUR_WORDS: Readonly<Record<Colour, string>> = {
   'natural translucent': 'a natural, see-through colour',
-  'shad-like': 'silver or pearl with a white belly',
+  'shad-like': 'silver or pearl with white belly',
   'bluegill-like': 'blue-green with an orange throat',
   'green-brown': 'green-brown',
   'craw red-brown': 'red-brown like a crayfish',
@@ -159,15 +153,13 @@ function tieStep(of: Presentation): string {
         ? ''
         : baitM === undefined
           ? quantity('lureMass', weightG / 1000)
-          : `a ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}, no weight added`,
+          : `an unweighted ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}`,
     hook === undefined ? '' : hook.startsWith('treble') ? `${hook} hooks` : `a ${hook} hook`,
     colour === undefined ? '' : COLOUR_WORDS[colour],
   ].filter(Boolean);
-  const sinks =
-    of.family === 'surface' && of.tied.line.material === 'nylon'
-      ? '; line that sinks pulls its nose down'
-      : '';
-  return `Tie on ${lineOf(of.tied)}: ${parts.length === 0 ? 'as it is sold' : parts.join(', ')}${sinks}.`;
+  const floats =
+    of.family === 'surface' && of.tied.line.material === 'nylon' ? ', which does not pull its nose down' : '';
+  return `Tie on ${lineOf(of.tied)}${floats}: ${parts.length === 0 ? 'as it is sold' : parts.join(', ')}.`;
 }
 
 // ---- how it is worked
@@ -185,9 +177,9 @@ function boatStep(of: Presentation): string {
       ? 'straight up the slope'
       : of.castAngleDeg <= 3
         ? 'all but parallel to the bank'
-        : `at ${quantity('angle', of.castAngleDeg)} to the bank`;
+        : `at about ${quantity('castAngle', of.castAngleDeg)} to the bank`;
   const verb = of.castLengthM <= SHORT_CAST_M ? 'pitch' : 'cast';
-  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, to land in ${quantity('clarity', of.castDepthM)}.`;
+  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, to land in ${quantity('landing', of.castDepthM)}.`;
 }
 
 /** A cast as short as this is a pitch, m (25 ft). */
@@ -226,17 +218,17 @@ function workSteps(of: Presentation): string[] {
     case 'surface':
       return [`Wind ${rate} on the ${gear}. ${pause}`];
     case 'suspending':
-      return [`Wind it down. ${pause} Between pauses wind about ${rate} on the ${gear}.`];
+      return [`Wind it down. ${pause}${TAKE_UP}`];
     case 'sinking':
-      return [...countSteps(of), `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`];
+      return of.pauseStyle === 'hang'
+        ? [...countSteps(of), `${pause}${of.pauseS < SHORTEST_COUNT_S ? '' : TAKE_UP}`]
+        : [...countSteps(of), `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`];
     case 'bottom':
       return [
-        of.contact === null || of.contact.toM < SHORTEST_DRAG_M
-          ? 'Let it fall on a loose line until the line goes slack.'
-          : 'Let it fall on a nearly tight line until the line goes slack.',
         dragsFar(of)
-          ? `Move it down the slope${of.moveM === null ? '' : `, ${quantity('clarity', of.moveM)} at a time`}; take up slack with the ${gear}. ${pause}`
-          : `Work it where it lies with the rod tip. ${pause}`,
+          ? 'Let it fall on a nearly tight line until the line goes slack.'
+          : 'Let it fall on a loose line until the line goes slack.',
+        bottomWork(of, gear, pause),
       ];
     case 'vertical':
       return [
@@ -248,26 +240,39 @@ function workSteps(of: Presentation): string[] {
   }
 }
 
+/** Behind a pull the line lies slack: a turn of the handle takes it up, and no rate of turns is wound. */
+const TAKE_UP = ' Then take up the slack, about one turn, and pull again.';
+
+function bottomWork(of: PresentationOf<'bottom'>, gear: string, pause: string): string {
+  // What the water moves does not lie: it is held in touch with the bottom.
+  if (of.coverKind === 'current')
+    return `Let it tumble along the bottom; take up slack with the ${gear}, and lift it where it stops.`;
+  if (!dragsFar(of)) return `Work it where it lies with the rod tip. ${pause}`;
+  const move = of.moveM === null ? '' : `, about ${quantity('lineTake', of.moveM)} at a time`;
+  return `Move it down the slope${move}; take up slack with the ${gear}. ${pause}`;
+}
+
 /** Under this no count is worth a word, s. */
 const SHORTEST_COUNT_S = 0.75;
 
-function countSteps({ down, castDepthM }: PresentationOf<'sinking'>): string[] {
+function countSteps({ down, castDepthM, pauseStyle }: PresentationOf<'sinking'>): string[] {
   if (down === null) return ['Let it fall until the line goes slack, then wind.'];
   const start =
     down.countS < SHORTEST_COUNT_S
       ? 'Start winding as it lands: the water is shallow there.'
-      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('clarity', down.startDepthM)} down, over ${quantity('clarity', castDepthM)}.`;
-  return [[start, followWords(down)].filter(Boolean).join(' ')];
+      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('landing', down.startDepthM)} down, over ${quantity('landing', castDepthM)}.`;
+  return [[start, pauseStyle === 'hang' ? '' : followWords(down)].filter(Boolean).join(' ')];
 }
 
 function followWords(down: NonNullable<PresentationOf<'sinking'>['down']>): string {
   if (down.untilM === 0 || down.moreEvery3mS < 0.3) return '';
-  return `As the bottom drops away, let it fall ${quantity('seconds', Math.max(1, down.moreEvery3mS))} more every ${quantity('distance', 3.05)}, for the first ${quantity('distance', down.untilM)}.`;
+  return 'As the bottom drops away, stop winding now and then and let it fall a moment, to stay near the bottom.';
 }
 
 function pauseWords(of: Presentation): string {
   const { pauseS, family, pauseStyle } = of;
   if (pauseS < SHORTEST_COUNT_S) {
+    if (family === 'surface' && pauseStyle === 'drop') return 'Keep it moving: it sinks when it stops.';
     return family === 'diving' || family === 'sinking'
       ? 'Keep it moving; stop only when it strikes something.'
       : 'Hardly pause; keep a steady rhythm.';
@@ -281,6 +286,8 @@ function pauseWords(of: Presentation): string {
     case 'hang':
       return `Pull once or twice, then leave it hanging for ${seconds} on slack line.`;
     case 'rest':
+      if (family === 'bottom' && of.coverKind === 'current')
+        return `Where it stops, wait ${seconds} and lift it again.`;
       return family === 'bottom'
         ? `Let it lie for ${seconds} after each move.`
         : `Move it a little, then let it lie for ${seconds}.`;
@@ -296,15 +303,19 @@ const SHORTEST_DRAG_M = 2.5;
 /** From this share on contact is called most of the way. */
 const MOST_OF_THE_WAY = 0.6;
 
-const dragsFar = ({ contact }: PresentationOf<'bottom'>): boolean =>
-  contact !== null && contact.toM >= SHORTEST_DRAG_M;
+/** Down a slope, and not into cover at the end of a pitch. */
+const dragsFar = ({ contact, coverKind, castLengthM }: PresentationOf<'bottom'>): boolean =>
+  contact !== null &&
+  contact.toM >= SHORTEST_DRAG_M &&
+  !(castLengthM <= SHORT_CAST_M && DROPPED_INTO.includes(coverKind));
 
 function contactSteps(of: Presentation): string[] {
   if (of.family === 'bottom') {
     if (of.contact === null) return [];
     const toM = quantity('distance', of.contact.toM);
-    if (!dragsFar(of)) return ['The line is steep here: lift it out after a short stretch and pitch again.'];
-    return [`Expect bottom for the first ${toM}; then wind in and cast again.`];
+    if (of.coverKind === 'mat' || of.coverKind === 'current') return [];
+    if (!dragsFar(of)) return ['Lift it out after a short stretch and pitch again.'];
+    return [`Work it for the first ${toM}; then wind in and cast again.`];
   }
   if (of.family !== 'diving') return [];
   if (of.contact === null) return ['It runs clear of the bottom here.'];
@@ -313,60 +324,4 @@ function contactSteps(of: Presentation): string[] {
   return [
     share >= MOST_OF_THE_WAY ? `Feel for bottom most of the way, ${stretch}.` : `Feel for bottom ${stretch}.`,
   ];
-}
-
-// ---- what the cover asks for; only words that are true of it
-
-function coverSteps(of: Presentation): string[] {
-  const words = COVER[of.coverKind];
-  return words === undefined ? [] : words(of);
-}
-
-const COVER: Readonly<Partial<Record<Presentation['coverKind'], (of: Presentation) => string[]>>> = {
-  wood: woodSteps,
-  brush: (of) => [
-    of.guard === 'guarded' || of.guard === 'weedless'
-      ? 'Let it down into the brush and lift it slowly over each branch.'
-      : 'Keep it over the top and along the sides of the brush: it hangs easily.',
-  ],
-  dock: (of) => [
-    of.guard === 'weedless'
-      ? 'Skip it under the walkway; mind cables and ladders.'
-      : of.guard === 'guarded'
-        ? 'Let it fall down each post, then bring it out; mind cables and ladders.'
-        : 'Take it along the outer posts and the edge of the shade.',
-  ],
-  stems: (of) => [
-    of.guard === 'treble' || of.guard === 'open'
-      ? 'Stay along the outer stems: it hangs easily.'
-      : 'Drop it into the gaps between the stems and bring it out the way it went in.',
-  ],
-  grass: (of) => [
-    of.guard === 'treble'
-      ? 'Tick the tops of the grass; where it holds, pull it free with the rod.'
-      : 'Work it along the edge of the grass and into its holes.',
-  ],
-  pads: () => ['Work it over the leaves and stop it in the openings.'],
-  mat: (of) => [
-    of.family === 'surface'
-      ? 'Work it over the mat and stop it in the holes; wait until the line is pulled away before you strike.'
-      : 'Drop it through the mat, let it rest below, then bring it up and move on.',
-  ],
-  current: () => ['Cast upstream of the seam and let the water carry it into the slack.'],
-};
-
-function woodSteps({ lip, guard }: Presentation): string[] {
-  switch (lip) {
-    case 'round':
-    case 'flat':
-      return ['At wood, raise the rod, stop winding and ease the rounded lip over each limb.'];
-    case 'square':
-      return ['Keep winding into wood; when it strikes, pause and let it float back.'];
-    case 'narrow':
-      return ['Keep it beside the wood, not through it: it hangs easily.'];
-    case 'none':
-      return guard === 'guarded' || guard === 'weedless'
-        ? ['Bring it over each limb slowly and let it drop on the far side.']
-        : ['Stay at the edge of the wood: it hangs easily.'];
-  }
 }

@@ -1,4 +1,5 @@
 /** Where figures are from, and what is not known. */
+import { lowerFirst } from '../page/sentence.ts';
 import { inert, quantity } from '../../units/placeholder.ts';
 import { HOUR_MS } from '../../units/calendar.ts';
 import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
@@ -143,4 +144,8 @@ const gap: Catalogue<GapFact> = {
     `${NOT_GIVEN[signal]} is not known (field ${field}); rules that need it are silent.`,
 };
 
-export const en = { source, gap };
+/** Several fields of a form that were left out, in one sentence. */
+const notGiven = (missing: readonly Extract<GapFact, { code: 'notGiven' }>[]): string =>
+  `Not given, so that rules which need it are silent: ${missing.map(({ signal, field }) => `${lowerFirst(NOT_GIVEN[signal].replace(/^The /, ''))} (${field})`).join(', ')}.`;
+
+export const en = { source, gap, notGiven };

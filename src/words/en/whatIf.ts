@@ -60,7 +60,7 @@ const UNWRITTEN: Readonly<Record<UnwrittenSignal, string>> = {
   clearColdNightSinceRain: 'clear cold night since the rain',
   pocketRenewedShare: 'share of pocket water renewed',
   pocketMinusMainC: 'pocket against main lake',
-  lowLightShare: 'share of low light',
+  lowLightShare: 'low light',
   windMaxMs: 'strongest wind',
   airMinTodayC: 'lowest air of today',
   generationOn: 'generation',
@@ -73,8 +73,22 @@ export interface FigureWords {
   readonly text: string;
 }
 
+const ON_FROM = 0.5;
+/** Numbers that people tell in words: what runs or does not, a share of the light, a flow against its usual. */
+const IN_WORDS: Readonly<Partial<Record<UnderstoodFigure['signal'], (value: number) => string>>> = {
+  generationOn: (value) => (value >= ON_FROM ? 'on' : 'off'),
+  clearColdNightSinceRain: (value) => (value >= ON_FROM ? 'yes' : 'no'),
+  lowLightShare: (value) =>
+    value < 0.03
+      ? 'none'
+      : value > 0.97
+        ? 'all of the time'
+        : `about ${quantity('share', value)} of the time`,
+  dischargeRatio: (value) => `${Number(value.toPrecision(2))} times the usual flow`,
+};
+
 function figure(of: UnderstoodFigure): FigureWords {
-  const text = quantity(SIGNALS[of.signal], of.value);
+  const text = IN_WORDS[of.signal]?.(of.value) ?? quantity(SIGNALS[of.signal], of.value);
   if (of.field !== null) return { field: of.field, text };
   const name = UNWRITTEN[of.signal];
   return { field: of.workedOut ? `worked out: ${name}` : name, text };

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { expandQuantities } from '../../../src/units/placeholder.ts';
 import { wordsFor, type PresentationCard } from '../../../src/words/index.ts';
 import { lureWords } from '../../../src/words/page/plan.ts';
+import { presentAt, type PathPoint } from '../../../src/advice/presentation/index.ts';
 import type { LureBook } from '../../../src/config/rulesLures.ts';
 import type { SignalId } from '../../../src/signals/types.ts';
 import { book, conditions, FT, LB, place, tackle, toC, presentCards } from './day.ts';
@@ -30,7 +31,7 @@ describe('a bait without any weight', () => {
   ])('%s is tied on by its length, its own weight called so', (id, where) => {
     const { steps } = card(id, where, [0.6, 1.5], { waterC: toC(68), clarityM: 2 });
     const tied = steps.find((step) => step.startsWith('Tie on')) ?? '';
-    expect(tied).toMatch(/a \{\{baitLength:0\.1\d*\}\} bait of \{\{lureMass:0\.01\d*\}\}, no weight added/);
+    expect(tied).toMatch(/an unweighted \{\{baitLength:0\.1\d*\}\} bait of \{\{lureMass:0\.01\d*\}\}/);
     expect(tied.match(/lureMass/g)).toHaveLength(1);
   });
 
@@ -45,21 +46,65 @@ describe('a bait without any weight', () => {
   });
 });
 
+/** Depth of a way of straight pieces, m. */
+function depthOn(path: readonly PathPoint[], alongM: number): number {
+  const next = Math.max(
+    1,
+    path.findIndex((point) => point.alongM >= alongM),
+  );
+  const [from, to] = [path[next - 1]!, path[next]!];
+  const share = to.alongM === from.alongM ? 1 : (alongM - from.alongM) / (to.alongM - from.alongM);
+  return from.depthM + (to.depthM - from.depthM) * share;
+}
+
 /** Rules of thumb: common practice, no source. */
 describe('the cast, by common practice', () => {
-  // The trade's own case (boat over 7 to 8 ft, landing in 2 to 3 ft) computes to less: see touching.test.ts.
-  it('puts the boat half a foot to a foot and a half deeper than a 6-ft lure runs, well below 45 degrees, with no contact near the boat', () => {
-    const sixFoot = card('flat-sided crankbait', 'channel_swing_bank', [5 * FT, 7 * FT], {
-      waterC: toC(55),
-      bankDeg: 30,
-    });
-    expect(sixFoot.runningDepthM / FT).toBeCloseTo(6, 1);
-    expect(sixFoot.boatDepthM / FT).toBeGreaterThan(6.4);
-    expect(sixFoot.boatDepthM / FT).toBeLessThan(7.5);
-    expect(sixFoot.castDepthM / FT).toBeLessThanOrEqual(3);
-    expect(sixFoot.castAngleDeg).toBeLessThan(15);
-    expect(sixFoot.contactShare).toBeGreaterThanOrEqual(0.6);
-    expect(sixFoot.contactToM!).toBeLessThan(sixFoot.castLengthM - 2);
+  it('puts the boat over 7 to 8 ft for a 6-ft lure, lands it in 2 to 3 ft well below 45 degrees, and loses bottom before the boat', () => {
+    for (const top of [3, 4, 5]) {
+      const sixFoot = card('flat-sided crankbait', 'channel_swing_bank', [top * FT, (12 - top) * FT], {
+        waterC: toC(55),
+        bankDeg: 30,
+      });
+      expect(sixFoot.runningDepthM / FT).toBeCloseTo(6, 0);
+      expect(sixFoot.boatDepthM / FT).toBeGreaterThan(6.8);
+      expect(sixFoot.boatDepthM / FT).toBeLessThan(8.1);
+      expect(sixFoot.castDepthM / FT).toBeGreaterThanOrEqual(1.95);
+      expect(sixFoot.castDepthM / FT).toBeLessThanOrEqual(3.05);
+      expect(sixFoot.castAngleDeg).toBeLessThan(15);
+      expect(sixFoot.contactShare).toBeGreaterThanOrEqual(0.3);
+      expect(sixFoot.contactShare).toBeLessThan(0.6);
+      expect(sixFoot.contactToM!).toBeLessThan(sixFoot.castLengthM - 2);
+    }
+  });
+
+  // On banks steep enough for them. Common practice, no source: the fish are where the lure is to spend its way.
+  it.each([
+    ['flat-sided crankbait', 'secondary_point', [3, 10], 12],
+    ['flat-sided crankbait', 'pocket', [2, 5], 6],
+    ['round-bodied crankbait', 'main_point', [5, 14], 12],
+    ['round-bodied crankbait', 'riprap', [4, 10], 30],
+    ['square-lip crankbait', 'laydown', [1, 5], 15],
+  ] as const)(
+    'keeps a %s on a %s among fish at %s ft for most of the way',
+    (id, where, [top, bottom], bankDeg) => {
+      const [cast] = presentAt(
+        conditions({ waterC: toC(58), clarityM: 1, bankDeg }),
+        place(where, [top * FT, bottom * FT]),
+        only(id),
+        tackle,
+      );
+      const way = Array.from({ length: 201 }, (_, i) => depthOn(cast!.path, (i / 200) * 75 * FT));
+      const among = way.filter((lureM) => lureM >= top * FT - 0.01 && lureM <= bottom * FT + 0.01);
+      expect(among.length / way.length).toBeGreaterThan(0.5);
+    },
+  );
+
+  it('lands a deep lure deeper where the fish begin deeper, and never shallower than a third of its depth', () => {
+    const deep = (top: number): PresentationCard =>
+      card('deep-diving crankbait', 'river_channel', [top * FT, (top + 7) * FT], { waterC: 27, bankDeg: 20 });
+    expect(deep(13).castDepthM).toBeGreaterThan(deep(8).castDepthM);
+    for (const top of [8, 10, 13])
+      expect(deep(top).castDepthM / deep(top).runningDepthM).toBeGreaterThanOrEqual(0.32);
   });
 
   it('reaches 6 to 7 ft with a lure rated 6 ft on 12-lb fluorocarbon and a 30-yd cast', () => {

@@ -54,6 +54,13 @@ describe('days without air', () => {
     expect(Math.sqrt(statedVar / variance)).toBeLessThan(1.25);
   });
 
+  it('before a record leave the spread of the air, 4 K, by what of it reaches the water in the end', () => {
+    const warmer = known.map((day) => ({ ...day, airC: day.airC! + 1 }));
+    const [plain, rise] = [RUNS['alpine']!(known), RUNS['alpine']!(warmer)];
+    const reaches = rise.freeC[DAYS - 1]! - plain.freeC[DAYS - 1]!;
+    expect(Math.sqrt(plain.forcingVar[0]!) / 4).toBeCloseTo(reaches, 6);
+  });
+
   /** Spread of the air about its last weeks before the gap, as it is learned day by day. */
   function spreadOf(): number {
     const spread = new AirSpread();

@@ -146,7 +146,9 @@ describe('nowcast of a river', () => {
 
   it('wants the weather in order', () => {
     expect(() => nowcastRiver('lowland', [weather[1]!, weather[0]!], [])).toThrow(/order/);
-    expect(() => nowcastRiver('lowland', weather, [], { belief: {} })).toThrow(RangeError);
+    expect(() => nowcastRiver('lowland', weather, [], { belief: {} })).toThrow(
+      new RangeError('At least one free run must be believed.'),
+    );
     expect(nowcastRiver('lowland', [], [])).toEqual({ days: [], seen: [], refused: [] });
   });
 });

@@ -69,6 +69,18 @@ describe('each kind of water that a river may be', () => {
     expect(swing('alpine')).toBeLessThan(swing('lowland'));
   });
 
+  it('open: takes sun, wind and dew point as the shallow lake does that it is taken for', () => {
+    const whole = weather.map((day, i) => ({
+      ...day,
+      solarWm2: 150 + (i > 390 ? 120 : 0),
+      windMs: 3 + (i % 4),
+      dewPointC: day.airC! - 6,
+    }));
+    const lake = nowcastLake({ latDeg: 36, meanDepthM: 3, areaKm2: 5 }, whole, []).days.at(-1)!.waterC;
+    expect(waterC(whole, only('open'))).toBeCloseTo(lake, 9);
+    expect(Math.abs(lake - waterC(weather, only('open')))).toBeGreaterThan(0.2);
+  });
+
   it('is mixed by belief: a fifth of one and four fifths of another is in between', () => {
     const at = (belief: RiverOptions['belief']): number => waterC(weather, { belief: belief!, latDeg: 36 });
     const mixed = at({ open: 0.2, spring: 0.8 });
@@ -205,6 +217,11 @@ describe('the flow of a river', () => {
     expect(waterC(even, only('melt'))).toBeCloseTo(waterC(even, only('lowland')), 6);
     const dry = cold.map((day, i) => ({ ...day, dischargeM3s: i < 300 ? 10 : 5 }));
     expect(waterC(dry, only('melt'))).toBeCloseTo(waterC(dry, only('lowland')), 9);
+    // A day on which the gauge says nothing does not take the snow away.
+    const silent = cold.map(({ date, airC, dischargeM3s }, i) =>
+      i === 480 ? { date, airC } : { date, airC, dischargeM3s },
+    );
+    expect(waterC(silent, only('melt')) / melt).toBeCloseTo(1, 1);
     const none = cold.map(({ date, airC }) => ({ date, airC }));
     expect(waterC(none, only('melt'))).toBe(waterC(none, only('lowland')));
   });
