@@ -13,12 +13,12 @@ import { STEADY_BELOW } from '../../advice/steady.ts';
 import { SIGNALS, type SignalId } from '../../vocabulary/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
+import { capital } from '../letters.ts';
 
 /** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */
 export const ruleWords = (text: RuleText, key: string): string => text[key] ?? key;
 export const placeName = (text: RuleText, place: string): string => ruleWords(text, `place.${place}.name`);
 
-const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentenceOf = (words: string): string => `${capital(words)}.`;
 const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1) ?? ''}`;

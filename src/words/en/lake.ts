@@ -5,17 +5,12 @@ import { dayNumber } from '../../units/calendar.ts';
 import { quantity } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { en } from './page.ts';
+import { clockWords } from '../letters.ts';
 
 const SIDES = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
 const side = (eighth: number): string => SIDES[eighth] ?? '';
 
 /** Local clock time of a decimal hour, `06:00`. */
-function clockWords(hour: number): string {
-  const minutes = Math.round(hour * 60);
-  const two = (value: number): string => String(value).padStart(2, '0');
-  return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
-}
-
 const and = (parts: readonly string[]): string =>
   [parts.slice(0, -1).join(', '), parts.at(-1) ?? ''].filter((part) => part !== '').join(' and ');
 

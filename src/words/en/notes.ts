@@ -4,8 +4,8 @@ import { quantity } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { inert } from '../page/sentence.ts';
 import { clock } from '../page/when.ts';
+import { capital } from '../letters.ts';
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const listed = (days: readonly number[]): string =>
   days.length < 2 ? String(days[0] ?? '') : `${days.slice(0, -1).join(', ')} or ${days.at(-1) ?? ''}`;
 const range = (lowM: number, highM: number): string => {

@@ -1,3 +1,4 @@
+import { capital } from '../letters.ts';
 import type { RuleText } from '../../config/ruleText.ts';
 import type {
   GiveUp,
@@ -24,7 +25,6 @@ const POINTS = [
 /** Eighth of the compass that a direction lies in. */
 export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
 const article = (word: string): string => `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
-export const capital = (words: string): string => words.replace(/^./, (first) => first.toUpperCase());
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
 
 /** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */

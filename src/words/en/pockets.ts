@@ -4,6 +4,7 @@ import type { PocketCause, PocketFact, PocketWhy, RanIn, RunoffWarmth } from '..
 import { HOUR_MS } from '../../units/calendar.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { spanWords } from './signals.ts';
+import { capital, clockWords } from '../letters.ts';
 
 /** Shade that changes less is told by its hours alone, K. */
 const SHADE_TOLD_K = 0.05;
@@ -21,8 +22,6 @@ const warmly = (isWarmer: boolean): string => (isWarmer ? 'warmer' : 'colder');
 
 const apart = (differenceK: number): string =>
   `{{temperatureDifference:${Math.abs(differenceK).toFixed(2)}}} ${warmly(differenceK > 0)}`;
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 const shareWords = (share: number): string =>
   share > 0.975 ? 'all' : `about {{share:${(Math.round(share * 20) / 20).toFixed(2)}}}`;
@@ -72,12 +71,6 @@ const OFFSETS = {
 } as const;
 
 /** Local clock time of a decimal hour, `06:00`. */
-function clockWords(hour: number): string {
-  const minutes = Math.round(hour * 60);
-  const two = (value: number): string => String(value).padStart(2, '0');
-  return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
-}
-
 const fact: Catalogue<PocketFact> = {
   differs: ({ differenceK, why: reason }) =>
     `${apart(differenceK)} than the main lake ${differenceK < 0 ? 'even ' : ''}at its warmest hour: ${say(why, reason)}.`,

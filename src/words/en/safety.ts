@@ -7,7 +7,8 @@ import type { Catalogue } from '../catalogue.ts';
 import type { HazardWords } from '../inWords.ts';
 import { ruleWords } from './advice.ts';
 import { localMoment } from './moment.ts';
-import { capital, pointOf } from './plan.ts';
+import { capital } from '../letters.ts';
+import { pointOf } from './plan.ts';
 
 type ByCode<F extends { readonly code: string }, T> = {
   readonly [C in F['code']]: (fact: Extract<F, { code: C }>) => T;

@@ -5,6 +5,7 @@ import type { Words } from '../languages.ts';
 import type { BriefingPage, Front, PageRow } from './schema.ts';
 import { inert, lowerFirst, unended } from './sentence.ts';
 import { clock, dateWords, hourWords } from './when.ts';
+import { capital } from '../letters.ts';
 
 /** Longest first screen, in words of either unit system. */
 export const FRONT_WORDS = 110;
@@ -114,7 +115,6 @@ function planLines(page: Parts, words: Words): Front['plan'] {
   });
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const depthRange = ([low, high]: readonly [number, number]): string => `{{depth:${low}..${high}}}`;
 
 function beInLine(page: Parts, words: Words): string {

@@ -6,6 +6,7 @@ import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';
 import type { Teller } from './teller.ts';
+import { capital } from '../letters.ts';
 
 type CastNumbers = Omit<
   PageCast,
@@ -49,8 +50,6 @@ export function saidCast(cast: CastFacts, placeName: string, tell: Teller): Page
     ...(misfit === undefined ? {} : { misfit: sentenceOf(misfit) }),
   };
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export function saidPlan(
   plan: PlanFacts,
