@@ -15,9 +15,6 @@ export function waterDensity(tempC: number): number {
   return 999.97495 * (1 - (dist * dist * (tempC + 301.797)) / (522528.9 * (tempC + 69.34881)));
 }
 
-/** Specific heat of fresh water near 10 degC, J/(kg K); it varies by 0.9 % from 0 to 25 degC (TEOS-10). */
-const WATER_SPECIFIC_HEAT = 4195;
-
 /** Volumetric heat capacity of fresh water, J/(m3 K), used where volumes stand for masses. */
 export const WATER_HEAT_CAPACITY = 4.19e6;
 
