@@ -277,7 +277,9 @@ it('goes from the packed program to the first mail and out again', { timeout: 60
   });
   expect(gone.status).toBe(200);
   for (const form of ['txt', 'json', 'atom', 'ics', 'png'])
-    expect((await fetch(`http://127.0.0.1:${port}/lakes/ossarly-lake/latest.${form}`)).status, form).toBe(200);
+    expect((await fetch(`http://127.0.0.1:${port}/lakes/ossarly-lake/latest.${form}`)).status, form).toBe(
+      200,
+    );
   child.kill('SIGTERM');
   expect(await once(child, 'exit')).toEqual([0, null]);
   expect(JSON.parse(await thawline('readers', 'list', '--json'))).toMatchObject({
