@@ -3,6 +3,9 @@
 /** Where a sentence ends and the next begins. */
 const BETWEEN_SENTENCES = /(?<=[.!?]) /;
 
+/** The sentences of a text, in order. */
+export const sentencesOf = (text: string): string[] => text.split(BETWEEN_SENTENCES);
+
 /** Whether a sentence, or all of it as a part of another, has been told. */
 export function saidBefore(line: string, told: ReadonlySet<string>): boolean {
   const core = line.replace(/[.!?]$/, '').toLowerCase();
@@ -16,5 +19,5 @@ export function fresh(lines: readonly string[], told: Set<string>): string[] {
 
 /** The sentences of a text that are new, in one text; empty where all of it was told. */
 export function freshSentences(text: string, told: Set<string>): string {
-  return fresh(text.split(BETWEEN_SENTENCES), told).join(' ');
+  return fresh(sentencesOf(text), told).join(' ');
 }

@@ -4,6 +4,7 @@ import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../wor
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
+import { CardSteps } from './cardSteps.ts';
 import { mergedRows, type MergedRow } from './conditions.ts';
 import { fresh, freshSentences, saidBefore } from './once.ts';
 import { windSides } from './windSide.ts';
@@ -150,7 +151,7 @@ function cardSection(
 ): Section {
   const m = words.page;
   const blocks = doc.plan?.blocks ?? [];
-  const whole = new Map<string, readonly string[]>();
+  const stepsOf = new CardSteps();
   const items = cardCasts(doc).flatMap((cast, i): Item[] => {
     const block = blocks[i];
     const title =
@@ -165,24 +166,13 @@ function cardSection(
             .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
     const steps = cast.steps.filter((step) => !saidBefore(step, ofLake));
     const reasons = fresh(why, told);
-    // Of the same lure a later card tells only what differs, and which steps of the first card stay.
-    const before = whole.get(cast.lureClass);
-    if (before === undefined) whole.set(cast.lureClass, steps);
-    const kept = before === undefined ? steps : steps.filter((step) => !before.includes(step));
-    const same = before?.flatMap((step, at) => (steps.includes(step) ? [at + 1] : [])) ?? [];
+    const kept = stepsOf.next(steps, m);
     return [
       { kind: 'sub', text: title },
       ...p(reasons.join(' ')),
       ...(doc.safety.level < 3 ? [{ kind: 'picture', id: `cast-${i + 1}` } as const] : []),
-      ...list(kept, before === undefined),
-      ...p(
-        [
-          same.length === 0 ? '' : m.cast.stepsAsAbove(cast.lureClass, same),
-          ...fresh([cast.misfit ?? '', block?.giveUp ?? ''], told),
-        ]
-          .filter(Boolean)
-          .join(' '),
-      ),
+      ...(kept.length === 1 ? p(kept.join('')) : list(kept, true)),
+      ...p(fresh([cast.misfit ?? '', block?.giveUp ?? ''], told).join(' ')),
     ];
   });
   return {

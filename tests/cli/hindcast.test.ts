@@ -69,7 +69,7 @@ describe('thawline hindcast', () => {
       /line 3, column "date".*once; line 2 has it already; keep one line a day\.$/,
     ],
     ['date,temp\n2020-01-01,1\n', /no column "air_c".*header/],
-    ['date,air_c\n2020-01-01\n', /line 2: 1 fields where the header has 2/],
+    ['date,air_c\n2020-01-01\n', /line 2: 1 field where the header has 2/],
     ['date,air_c\n2020-01-01,\n', /no air temperature/],
     ['date,air_c\n', /no lines/],
     ['date,air_c,rh_pct\n2020-01-01,4,180\n', /column "rh_pct".*0 to 105/],

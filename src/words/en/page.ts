@@ -6,12 +6,8 @@ import type { SignalId } from '../../signals/types.ts';
 
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
-/** `2`, `2 and 5`, `1 to 5`, `1, 3 and 4`: numbers that rise. */
-function numbersOf(steps: readonly number[]): string {
-  const [first, last] = [steps[0] ?? 0, steps.at(-1) ?? 0];
-  if (steps.length > 2 && last - first === steps.length - 1) return `${first} to ${last}`;
-  return [steps.slice(0, -1).join(', '), String(last)].filter((part) => part !== '').join(' and ');
-}
+/** Of the cards of a day, of which there are four at most. */
+const ORDINALS = ['first', 'second', 'third', 'fourth'];
 
 export const en = {
   language: 'en',
@@ -286,9 +282,11 @@ export const en = {
     contactShare: (share: string, range: string): string => `${share} of the way, ${range} after landing`,
     noContact: 'never, it runs clear of the bottom',
     turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
-    /** Said of a later card of the same lure: which steps of its first card hold here too. */
-    stepsAsAbove: (lure: string, steps: readonly number[]): string =>
-      `${steps.length === 1 ? 'Step' : 'Steps'} ${numbersOf(steps)} as on the first ${lure} card.`,
+    /** What an earlier card of the day has told: a step whole, the rest of one, or all of them. */
+    stepAsOn: (step: number, card: number): string => `Step ${step}, ${ORDINALS[card] ?? ''} card.`,
+    restAsIn: (text: string, step: number, card: number): string =>
+      `${text.replace(/\.$/, '')}; the rest as in step ${step}, ${ORDINALS[card] ?? ''} card.`,
+    allAsOn: (card: number): string => `All steps as on the ${ORDINALS[card] ?? ''} card.`,
     omittedClosed: 'Left out today: no hours are left to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
