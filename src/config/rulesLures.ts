@@ -109,6 +109,8 @@ const lureClass = z.strictObject({
   light: z.strictObject({ bright: share, low: share, night: share }),
   wind: z.strictObject({ calm: share, windy: share }),
   coversWater: share,
+  /** Share of its points that count where it is a lure for few bites or wants a rod of its own; left out for the usual ones. */
+  everyday: share.optional(),
   vibration: share,
   species: z.strictObject({ largemouth: share, spotted: share, smallmouth: share }),
   /** How it comes through cover: 0 hangs, 5 clean. */

@@ -86,7 +86,8 @@ function limitOf(lure: LureClass, day: LureDay): number {
   const wind = conditions.signals.windMs?.value ?? 0;
   const waves = lure.family === 'surface' && wind > MOST_WIND_MS && !SHELTERED.includes(traits.kind) ? 0 : 1;
   const hangs = traits.cover === 'heavy' && comesThrough(lure, traits) <= HANGS ? 0 : 1;
-  return temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * hangs;
+  const everyday = lure.everyday ?? 1;
+  return temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * hangs * everyday;
 }
 
 /** Shares of the least clarity a class is made for between which it goes from hardly ever to as the day has it. */
