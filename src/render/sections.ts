@@ -4,6 +4,7 @@ import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../wor
 import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
+import { clocksForwardMs } from './clockChange.ts';
 import { CardSteps } from './cardSteps.ts';
 import { mergedRows, type MergedRow } from './conditions.ts';
 import { fresh, freshSentences, saidBefore } from './once.ts';
@@ -65,7 +66,7 @@ export function sectionsOf(
     id: 'clock',
     heading: words.front.headings.clock,
     items:
-      doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }, ...p(sideWords(doc, words).join(' '))],
+      doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }, ...p(clockWords(doc, words).join(' '))],
   };
   const lake = lakeSection(doc, words, detail);
   const told = new Set<string>();
@@ -116,12 +117,15 @@ function lakeSection(doc: BriefingPage, words: Words, detail: Detail): Section {
   };
 }
 
-/** On which banks the wind stands, with its hours. */
-function sideWords(doc: BriefingPage, { front: w }: Words): string[] {
+/** Whose clock the hours are of, on the day it is set; on which banks the wind stands, with its hours. */
+function clockWords(doc: BriefingPage, { front: w }: Words): string[] {
   const { zone } = doc.lake;
-  return windSides(doc).map(({ bank, fromMs, toMs }) =>
+  const forwardMs = clocksForwardMs(doc.date, zone);
+  const set = forwardMs === 0 ? [] : [forwardMs > 0 ? w.clocksForward : w.clocksBack];
+  const sides = windSides(doc).map(({ bank, fromMs, toMs }) =>
     w.windSide(clock(fromMs, zone), clock(toMs, zone), w.sides[bank] ?? '', w.sides[(bank + 4) % 8] ?? ''),
   );
+  return [...set, ...sides];
 }
 
 /** The casts that have a card, in the order of the day; none for who stays ashore. */

@@ -82,6 +82,9 @@ export const front = {
   sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
     `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
+  /** On the day on which clocks are set. */
+  clocksForward: 'In the night to this day clocks go forward: all hours here are the new ones.',
+  clocksBack: 'In the night to this day clocks go back: all hours here are the new ones.',
   waterLineAlt: (since: string, from: string, to: string): string =>
     `The lake since ${since}: from ${from} to ${to}.`,
   /** Where an hour of release is from. */
