@@ -91,8 +91,8 @@ function limitOf(lure: LureClass, day: LureDay): number {
 }
 
 /** Shares of the least clarity a class is made for between which it goes from hardly ever to as the day has it. */
-const BLIND_SHARE = 0.25;
-const SEEN_SHARE = 0.5;
+const BLIND_SHARE = 0.4;
+const SEEN_SHARE = 0.85;
 /** What is left of a class that no fish sees: something must be tied on. */
 const UNSEEN = 0.05;
 

@@ -116,8 +116,8 @@ describe('every card', () => {
           for (const lure of book.classes) {
             // Waves forbid a surface lure; where nobody knows the wind they cannot.
             if (lure.family === 'surface' && missing === 'windMs') continue;
-            // So does water too blind for it, of which half its least clarity is the end.
-            const blind = signals.clarityM !== undefined && signals.clarityM < lure.clarityM[0] / 2;
+            // So does water too blind for it, which begins a little below its least clarity.
+            const blind = signals.clarityM !== undefined && signals.clarityM < 0.85 * lure.clarityM[0];
             if (blind && missing === 'clarityM') continue;
             const alone = { ...book, classes: [lure] };
             const score = (given: Partial<typeof signals>): number =>
