@@ -1,70 +1,23 @@
-import type { RuleBook } from '../../config/rules.ts';
-import type { TackleConfig } from '../../config/types.ts';
-import type { Conditions } from '../../signals/types.ts';
-import { beginsAbove, cutAt } from '../depthLimit.ts';
-import { depthBand } from '../positions/depth.ts';
-import { knownOf, type Known } from '../rules/known.ts';
-import { closedAllDay, closedPlaces, isWindy, type ClosedPlaces } from '../safety/closedPlaces.ts';
-import type { SafetyExtras } from '../safety/types.ts';
-import { isOfWind } from '../safety/windSide.ts';
-import type { HazardLevel, PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
+import { beginsAbove } from '../depthLimit.ts';
+import { closedAllDay, closedPlaces, type ClosedPlaces } from '../safety/closedPlaces.ts';
+import type { HazardLevel, PositionAdvice } from '../types.ts';
+import { beInBy, isWeather, type EarlyOf } from './beIn.ts';
 import { whyChange, type CutBlock } from './change.ts';
 import { clockOf, spanOf, type LocalClock } from './clock.ts';
 import { closuresOf, type Closure } from './closures.ts';
 import { giveUpOf } from './giveUp.ts';
-import type { PlanHour } from './hours.ts';
-import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
+import { patternsOf, type PlanInputs } from './inputs.ts';
 import { blockConditions, castOf, seasonOf } from './lure.ts';
-import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
-import { reasonsOf, stretchOf, type BlockHour, type SayableOf } from './reasons.ts';
-import { sayableOf } from './sayable.ts';
-import { scoreHour, type HourScore } from './score.ts';
+import { otherPatterns } from './otherPatterns.ts';
+import { reasonsOf, stretchOf } from './reasons.ts';
+import { positionIn, ScoredDay } from './scoredDay.ts';
 import { openRuns, searchPlan, type Segment } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
-import type { BeInBy, DayPlan, LeftOut, NotOffered, NotPlanned, OtherPattern, PlanBlock } from './types.ts';
+import type { DayPlan, LeftOut, NotOffered, NotPlanned, PlanBlock } from './types.ts';
 
 export type { PlanHour } from './hours.ts';
+export type { Fishing, PlanInputs, Ways } from './inputs.ts';
 
-/** Ways by water between places that have a name. */
-export interface Ways {
-  /** m; undefined where one of them lies on no map, or no water joins them. */
-  readonly wayM: (from: string, to: string) => number | undefined;
-  readonly boatMs: number;
-}
-
-/** When people fish. */
-export interface Fishing {
-  readonly fromMs: number;
-  readonly toMs: number;
-  /** Their own hours, and not the light of the day. */
-  readonly own: boolean;
-  /** Civil dusk does not come. */
-  readonly lightAllNight?: true;
-}
-
-/** What a plan is made from. */
-export interface PlanInputs {
-  readonly conditions: Conditions;
-  readonly rules: RuleBook;
-  readonly phase: PhaseAdvice;
-  /** Ranked places of this water: no other is planned. */
-  readonly positions: readonly PositionAdvice[];
-  readonly safety: SafetyAdvice;
-  readonly extras: SafetyExtras;
-  readonly tackle: TackleConfig;
-  /** Hours of the local day, in order; those of which nothing is known may be left out. */
-  readonly hours: readonly PlanHour[];
-  /** When the reader fishes; null where neither light nor their own hours are known. */
-  readonly fishing: Fishing | null;
-  /** What lies before it is past. */
-  readonly nowMs: number;
-  /** Ways by water between the lake's own places, by name, m, and the boat's speed; left out where nobody knows them. */
-  readonly ways?: Ways;
-  /** No depth of the plan goes below it, m; left out where nothing is known of a limit. */
-  readonly limitM?: number;
-}
-
-const HOUR_MS = 3_600_000;
 const MINUTE_MS = 60_000;
 const NOT_PLANNED: NotOffered = { none: { code: 'notPlanned' } };
 
@@ -216,10 +169,6 @@ function whyNone(slots: readonly Slot[], closed: readonly Closure[], begun: bool
 
 const PATTERN_ORDER = { back: 0, transition: 1, main: 2 } as const;
 
-function patternsOf({ rules }: PlanInputs): ReadonlyMap<string, Standing['pattern']> {
-  return new Map(rules.positions.places.map(({ id, pattern }) => [id, pattern]));
-}
-
 function stepsBetween(inputs: PlanInputs): (a: string, b: string) => number {
   const patterns = patternsOf(inputs);
   const order = (place: string): number => PATTERN_ORDER[patterns.get(place) ?? 'transition'];
@@ -234,63 +183,6 @@ function wayM({ ways, positions }: PlanInputs, a: string, b: string): number | u
   return from === undefined || to === undefined ? undefined : ways.wayM(from, to);
 }
 
-/** The day's hours, each scored once. */
-class ScoredDay {
-  readonly sayable: SayableOf;
-  private readonly scores = new Map<number, HourScore>();
-  private readonly known: Known;
-  private readonly places: ReadonlySet<string>;
-  private readonly earlier: readonly (typeof NOTHING_EARLIER)[];
-
-  constructor(
-    private readonly inputs: PlanInputs,
-    private readonly clock: LocalClock,
-  ) {
-    this.known = knownOf(inputs.conditions);
-    this.places = new Set(inputs.positions.map(({ place }) => place));
-    this.sayable = sayableOf(inputs.rules.positions, inputs.phase.membership, this.places);
-    const before = [NOTHING_EARLIER];
-    for (const hour of inputs.hours) {
-      before.push(after(before.at(-1) ?? NOTHING_EARLIER, hour, clock.hour(hour.fromMs)));
-    }
-    this.earlier = before;
-  }
-
-  /** How the places stand in an hour of the list; -1: an hour of which nothing is known beyond the day. */
-  at(index: number): HourScore {
-    const kept = this.scores.get(index);
-    if (kept !== undefined) return kept;
-    const { inputs, clock, known } = this;
-    const hour = inputs.hours[index];
-    const seen =
-      hour === undefined
-        ? { known, signals: known.signals }
-        : hourKnown(
-            known,
-            hour,
-            clock.hour((hour.fromMs + hour.toMs) / 2),
-            this.earlier[index] ?? NOTHING_EARLIER,
-          );
-    const score = scoreHour(
-      seen,
-      inputs.phase.membership,
-      inputs.rules.positions,
-      inputs.rules.hours,
-      this.places,
-    );
-    this.scores.set(index, score);
-    return score;
-  }
-
-  hoursOf(slots: readonly Slot[]): BlockHour[] {
-    return slots.map(({ fromMs, toMs, hour }) => ({
-      weightH: (toMs - fromMs) / HOUR_MS,
-      hour: this.inputs.hours[hour],
-      score: this.at(hour),
-    }));
-  }
-}
-
 function cutBlock(
   { place, from, to }: Segment,
   slots: readonly Slot[],
@@ -302,23 +194,6 @@ function cutBlock(
   const hours = day.hoursOf(own);
   const topM = positionIn(place, hours, inputs)?.depthM[0];
   return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, topM, hours };
-}
-
-/** The position of a place as it is in a stretch of hours. */
-function positionIn(
-  place: string,
-  hours: readonly BlockHour[],
-  { positions, rules, phase, limitM }: PlanInputs,
-): PositionAdvice | undefined {
-  const position = positions.find((entry) => entry.place === place);
-  const rule = rules.positions.places.find(({ id }) => id === place);
-  const middle = hours[Math.floor(hours.length / 2)];
-  if (position === undefined || rule === undefined || middle === undefined) return undefined;
-  return {
-    ...position,
-    rank: 1,
-    depthM: cutAt(depthBand(rule, middle.score.hour.known, phase.membership, rules.positions), limitM),
-  };
 }
 
 function blockOf(
@@ -388,119 +263,4 @@ function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock)
   return span === undefined ? {} : { fogTo: clock.at(span.toMs) };
 }
 
-function otherPatterns(
-  blocks: readonly PlanBlock[],
-  slots: readonly Slot[],
-  day: ScoredDay,
-  inputs: PlanInputs,
-  clock: LocalClock,
-  said: Set<string>,
-): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
-  const { rules, phase, positions } = inputs;
-  const open = day.hoursOf(slots.filter((slot) => slot.open));
-  const stretch = stretchOf(open);
-  const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
-  const patterns = patternsOf(inputs);
-  const { safety, conditions } = inputs;
-  const shut = new Set<string>(
-    closedPlaces(safety, rules.safety, conditions.waterBody).flatMap(({ places }) => places),
-  );
-  // Beside the plan nothing is offered out where wind or waves come today, in whichever hours.
-  if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
-  const planned = new Set(blocks.map(({ place }) => place));
-  const standings = positions
-    .filter(({ place }) => planned.has(place) || !shut.has(place))
-    .map(({ place }): Standing => ({
-      place,
-      pattern: patterns.get(place) ?? 'transition',
-      points:
-        open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
-    }))
-    .sort((a, b) => b.points - a.points);
-  const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
-    if ('none' in found) return found;
-    const { place } = found;
-    const topM = positionIn(place, open, inputs)?.depthM[0];
-    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock, topM);
-    const planned = longestAt(blocks, place);
-    // Of a place of the plan nothing else is told than the plan tells there.
-    if (planned !== undefined)
-      return {
-        place,
-        ...(planned.named === undefined ? {} : { named: planned.named }),
-        depthM: planned.depthM,
-        lureClass: planned.lure.lureClass,
-        because,
-        decides: null,
-      };
-    const position = positionIn(place, open, inputs);
-    const cast =
-      position === undefined
-        ? null
-        : castOf(
-            blockConditions(inputs.conditions, stretch),
-            position,
-            rules,
-            inputs.tackle,
-            seasonOf(phase, stretch),
-          );
-    if (position === undefined || cast === null) return { none: { code: 'unknown' } };
-    return {
-      place,
-      ...(position.named === undefined ? {} : { named: position.named }),
-      depthM: position.depthM,
-      lureClass: cast.lure.lureClass,
-      because,
-      decides: null,
-    };
-  };
-  const second = describe(secondOf(standings, planned, rules.hours));
-  const many = describe(sizeOf('many', standings, phase.leading, rules.hours));
-  const big = describe(sizeOf('big', standings, phase.leading, rules.hours));
-  const against = (
-    one: OtherPattern | NotOffered,
-    other: OtherPattern | NotOffered,
-  ): OtherPattern | NotOffered =>
-    'none' in one ? one : { ...one, decides: decidesBetween(one.because, 'none' in other ? null : other) };
-  return { second, manyFish: against(many, big), bigFish: against(big, many) };
-}
-
-/** How long before a hazard's hours one is in, ms. */
-type EarlyOf = (closure: Closure) => number;
-
-/** Numbers of thunder; those of wind are known to the safety room. */
-const THUNDER: ReadonlySet<string> = new Set(['thunderPct', 'stormSign']);
-
-/** Whether a hazard is wind, waves or thunder. */
-const isWeather = (id: string, table: RuleBook['safety']): boolean =>
-  isOfWind({ id }, table) || table.hazards.some((row) => row.id === id && THUNDER.has(row.quantity));
-
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
-
-function beInBy(
-  blocks: readonly PlanBlock[],
-  closed: readonly Closure[],
-  { toMs, own, lightAllNight }: Fishing,
-  clock: LocalClock,
-  early: EarlyOf,
-): BeInBy | null {
-  const first = blocks[0]?.fromMs ?? 0;
-  const [hazard] = closed
-    .filter(({ fromMs }) => fromMs > first)
-    .sort((a, b) => a.fromMs - early(a) - (b.fromMs - early(b)));
-  if (hazard !== undefined) {
-    const atMs = hazard.fromMs - early(hazard);
-    return {
-      atMs,
-      at: clock.at(atMs),
-      because: {
-        code: 'hazard',
-        hazard: hazard.hazard,
-        startsMs: hazard.fromMs,
-        starts: clock.at(hazard.fromMs),
-      },
-    };
-  }
-  if (lightAllNight === true) return null;
-  return { atMs: toMs, at: clock.at(toMs), because: { code: own ? 'fishingHours' : 'dusk' } };
-}

@@ -1,0 +1,87 @@
+import { closedPlaces, isWindy } from '../safety/closedPlaces.ts';
+import type { LocalClock } from './clock.ts';
+import { patternsOf, type PlanInputs } from './inputs.ts';
+import { blockConditions, castOf, seasonOf } from './lure.ts';
+import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
+import { reasonsOf, stretchOf } from './reasons.ts';
+import { positionIn, type ScoredDay } from './scoredDay.ts';
+import type { Slot } from './slots.ts';
+import type { DayPlan, NotOffered, OtherPattern, PlanBlock } from './types.ts';
+
+/** Beside the plan: another pattern as good, one for many fish, one for a big one. */
+export function otherPatterns(
+  blocks: readonly PlanBlock[],
+  slots: readonly Slot[],
+  day: ScoredDay,
+  inputs: PlanInputs,
+  clock: LocalClock,
+  said: Set<string>,
+): Pick<DayPlan, 'second' | 'manyFish' | 'bigFish'> {
+  const { rules, phase, positions } = inputs;
+  const open = day.hoursOf(slots.filter((slot) => slot.open));
+  const stretch = stretchOf(open);
+  const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
+  const patterns = patternsOf(inputs);
+  const { safety, conditions } = inputs;
+  const shut = new Set<string>(
+    closedPlaces(safety, rules.safety, conditions.waterBody).flatMap(({ places }) => places),
+  );
+  // Beside the plan nothing is offered out where wind or waves come today, in whichever hours.
+  if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
+  const planned = new Set(blocks.map(({ place }) => place));
+  const standings = positions
+    .filter(({ place }) => planned.has(place) || !shut.has(place))
+    .map(({ place }): Standing => ({
+      place,
+      pattern: patterns.get(place) ?? 'transition',
+      points:
+        open.reduce((sum, { weightH, score }) => sum + weightH * (score.totals.get(place) ?? 0), 0) / total,
+    }))
+    .sort((a, b) => b.points - a.points);
+  const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
+    if ('none' in found) return found;
+    const { place } = found;
+    const topM = positionIn(place, open, inputs)?.depthM[0];
+    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock, topM);
+    const planned = longestAt(blocks, place);
+    // Of a place of the plan nothing else is told than the plan tells there.
+    if (planned !== undefined)
+      return {
+        place,
+        ...(planned.named === undefined ? {} : { named: planned.named }),
+        depthM: planned.depthM,
+        lureClass: planned.lure.lureClass,
+        because,
+        decides: null,
+      };
+    const position = positionIn(place, open, inputs);
+    const cast =
+      position === undefined
+        ? null
+        : castOf(
+            blockConditions(inputs.conditions, stretch),
+            position,
+            rules,
+            inputs.tackle,
+            seasonOf(phase, stretch),
+          );
+    if (position === undefined || cast === null) return { none: { code: 'unknown' } };
+    return {
+      place,
+      ...(position.named === undefined ? {} : { named: position.named }),
+      depthM: position.depthM,
+      lureClass: cast.lure.lureClass,
+      because,
+      decides: null,
+    };
+  };
+  const second = describe(secondOf(standings, planned, rules.hours));
+  const many = describe(sizeOf('many', standings, phase.leading, rules.hours));
+  const big = describe(sizeOf('big', standings, phase.leading, rules.hours));
+  const against = (
+    one: OtherPattern | NotOffered,
+    other: OtherPattern | NotOffered,
+  ): OtherPattern | NotOffered =>
+    'none' in one ? one : { ...one, decides: decidesBetween(one.because, 'none' in other ? null : other) };
+  return { second, manyFish: against(many, big), bigFish: against(big, many) };
+}
