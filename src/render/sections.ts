@@ -1,7 +1,7 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
 import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
-import { clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
+import { capital, clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
 import { clocksForwardMs } from './clockChange.ts';
@@ -48,7 +48,6 @@ const MAIL_AHEAD = 2;
 /** Scores of past issues told in a mail: the water stands first, the rest is on the web. */
 const MAIL_SCORES = 1;
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const p = (text: string): Item[] => (text === '' ? [] : [{ kind: 'p', text }]);
 const small = (text: string): Item[] => (text === '' ? [] : [{ kind: 'small', text }]);
 const list = (items: readonly string[], ordered = false): Item[] =>

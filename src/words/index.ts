@@ -39,6 +39,7 @@ export { refusalWords, type LakeRefusal, type WishRefusal } from './refusal.ts';
 export type { FormRefusal } from './en/whatIf.ts';
 export { saidProblem } from './whatIfProblem.ts';
 export { isKeptInBy, whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
+export { capital } from './letters.ts';
 export { lowerFirst } from './page/sentence.ts';
 export { clock, dateWords, dateWordsAt, hourWords, momentWords, zoneWords } from './page/when.ts';
 

@@ -1,6 +1,18 @@
 import type { PocketError, PocketRun } from '../../../src/water/pocket/index.ts';
 import { HOUR } from './weather.ts';
 
+/** Books of heat and water in which nothing has happened yet, of a pocket of one cubic metre. */
+export const emptyBooks = () => ({
+  heatStartJ: 0,
+  heatEndJ: 0,
+  heatInflowJ: 0,
+  heatLakeJ: 0,
+  heatSurfaceJ: 0,
+  volumeM3: 1,
+  volumeInM3: 0,
+  volumeOutM3: 0,
+});
+
 export const START_MS = Date.UTC(2026, 2, 4);
 /** Standard deviations in the half-width of an 80 % interval of the normal distribution (tables: 1.2816). */
 export const Z80 = 1.2816;
@@ -37,16 +49,7 @@ export function handmade(
     runoffBetweenMm: () => 0,
     rainBetweenMm: () => 0,
     effects: { rainFallen: null, rainAhead: null, baseFlow: null },
-    books: {
-      heatStartJ: 0,
-      heatEndJ: 0,
-      heatInflowJ: 0,
-      heatLakeJ: 0,
-      heatSurfaceJ: 0,
-      volumeM3: 1,
-      volumeInM3: 0,
-      volumeOutM3: 0,
-    },
+    books: emptyBooks(),
     error: whole,
   };
 }

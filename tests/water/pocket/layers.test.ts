@@ -5,6 +5,7 @@ import type { Inflow } from '../../../src/water/pocket/inflow.ts';
 import { runLayers, skyOver, UPPER_SHARE, type LayerRun } from '../../../src/water/pocket/layers.ts';
 import type { PocketHour, PocketShape } from '../../../src/water/pocket/index.ts';
 import { BACK, HOUR } from './weather.ts';
+import { emptyBooks } from './handmade.ts';
 
 /** Nothing runs in or out; moist still air of the water's own warmth hardly takes heat. */
 const CLOSED: PocketShape = { ...BACK, areaM2: 10_000, meanDepthM: 2, watershedKm2: 0, mouthWidthM: 0 };
@@ -48,16 +49,7 @@ function from(
 ): LayerRun {
   const state = { ...EVEN, ...start };
   const n = hours.length;
-  const books = {
-    heatStartJ: 0,
-    heatEndJ: 0,
-    heatInflowJ: 0,
-    heatLakeJ: 0,
-    heatSurfaceJ: 0,
-    volumeM3: 1,
-    volumeInM3: 0,
-    volumeOutM3: 0,
-  };
+  const books = emptyBooks();
   const run: LayerRun = {
     surfaceC: [state.upperC],
     meanC: [state.lowerC],
