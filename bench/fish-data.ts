@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
-import { addDays } from '../src/units/calendar.ts';
+import { addDays } from '../src/units/time/calendar.ts';
 
 export type FishSpecies = 'largemouth' | 'smallmouth';
 

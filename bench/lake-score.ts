@@ -1,5 +1,5 @@
 import { scoreHindcast, type HindcastScore } from '../src/cli/hindcastScore.ts';
-import { addDays } from '../src/units/calendar.ts';
+import { addDays } from '../src/units/time/calendar.ts';
 import { nowcastLake } from '../src/water/lake/index.ts';
 import { readingsEvery, type ObservedLake } from './lake-data.ts';
 

@@ -10,7 +10,7 @@
 import { readFileSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import { Z80 } from '../src/science/index.ts';
-import { dayNumber, isoDate } from '../src/units/calendar.ts';
+import { dayNumber, isoDate } from '../src/units/time/calendar.ts';
 import { nowcastLake, type WaterReading } from '../src/water/lake/index.ts';
 import { outlookLessons, withLesson } from '../src/water/outlookLesson.ts';
 import { rowsOf } from './lake-data.ts';

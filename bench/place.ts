@@ -7,7 +7,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { buildSync } from 'esbuild';
+import { build } from 'rolldown';
 import { z } from 'zod';
 import { loadConfig } from '../src/config/index.ts';
 import { waysOf } from '../src/schedule/ways.ts';
@@ -58,39 +58,13 @@ writeFileSync(join(folder, 'lake.geojson'), outline(0));
 writeFileSync(shapedFile, config(0, true));
 writeFileSync(bareFile, config(0, false));
 
-/** One morning's configuration: what the same one without an outline costs is taken off. */
-const MORNING = `
-  import { loadConfig } from './src/config/index.ts';
-  import { keepShapes, keptShapes, openRecord } from './src/record/index.ts';
-  const [, , shaped, bare, recordPath] = process.argv;
-  process.env.THAWLINE_RECORD = recordPath;
-  async function timed(file) {
-    const before = process.cpuUsage();
-    const start = performance.now();
-    const config = await loadConfig(file, keptShapes);
-    const ms = performance.now() - start;
-    const { user, system } = process.cpuUsage(before);
-    return { config, ms, cpuMs: (user + system) / 1000 };
-  }
-  // A morning has its record open and its modules loaded, with or without an outline.
-  const record = await openRecord(recordPath);
-  await timed(bare);
-  const with_ = await timed(shaped);
-  const without = await timed(bare);
-  await keepShapes(record, with_.config.made ?? []);
-  await record.close();
-  const made = (with_.config.made ?? []).length;
-  process.stdout.write(JSON.stringify({ ms: with_.ms - without.ms, cpuMs: with_.cpuMs - without.cpuMs, made }));
-`;
-const program = 'bench/place-morning.mjs';
-buildSync({
-  stdin: { contents: MORNING, resolveDir: process.cwd() },
-  bundle: true,
+const program = 'bench/placeMorning.mjs';
+await build({
+  input: 'bench/placeMorning.ts',
   platform: 'node',
-  format: 'esm',
   external: ['@photostructure/sqlite'],
-  banner: { js: "import{createRequire as r}from'node:module';globalThis.require??=r(import.meta.url);" },
-  outfile: program,
+  output: { file: program, format: 'esm', codeSplitting: false },
+  logLevel: 'warn',
 });
 
 const measuredSchema = z.object({ ms: z.number(), cpuMs: z.number(), made: z.number() });

@@ -16,7 +16,7 @@ import { fetchArchive } from '../src/services/index.ts';
 import { backFill } from '../src/schedule/replay/backFill.ts';
 import { replaySeason } from '../src/schedule/replay/season.ts';
 import { clientFor } from '../src/schedule/refresh.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../src/units/calendar.ts';
+import { addDays, DAY_MS, HOUR_MS } from '../src/units/time/calendar.ts';
 import { startSeasonServer } from '../tests/schedule/seasonServer.ts';
 import { commandMs } from './builtProgram.ts';
 

@@ -4,7 +4,7 @@
  * Restarts from the parameters in use and from random ones; all must end at the same error, and the validation years
  * are only printed. Last, one set for both rivers. The discharge ratio is to the mean of the calibration years.
  */
-import { dayNumber, dayOfYear } from '../src/units/calendar.ts';
+import { dayNumber, dayOfYear } from '../src/units/time/calendar.ts';
 import { FITTED, stepStream, type StreamParameters } from '../src/water/river/index.ts';
 import { minimise, type Minimum } from './minimise.ts';
 import { fixtureRivers, type ObservedRiver } from './river-data.ts';

@@ -1,5 +1,5 @@
 import { scoreHindcast, type HindcastScore } from '../src/cli/hindcastScore.ts';
-import { dayNumber } from '../src/units/calendar.ts';
+import { dayNumber } from '../src/units/time/calendar.ts';
 import type { LakeDay, WaterReading } from '../src/water/lake/index.ts';
 import { nowcastRiver, type RiverBase, type RiverKind } from '../src/water/river/index.ts';
 import { lastBefore } from './lake-score.ts';

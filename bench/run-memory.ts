@@ -13,7 +13,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { DateTime } from 'luxon';
 import { startDemoServer, type DemoData } from '../src/cli/demoServer.ts';
-import { HOUR_MS } from '../src/units/calendar.ts';
+import { HOUR_MS } from '../src/units/time/calendar.ts';
 
 const ROUNDS = 3;
 const AT_ONCE = 8;

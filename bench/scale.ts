@@ -29,7 +29,7 @@ import {
 } from '../tests/delivery/kit.ts';
 import { smtpServer } from '../tests/delivery/smtp.ts';
 import { emptyDatabase, serverPrograms, startServer } from '../tests/helpers/postgresServer.ts';
-import { instantOf } from '../src/units/localTime.ts';
+import { instantOf } from '../src/units/time/localTime.ts';
 import { clockOf, lakesOf, type Role } from '../tests/postgres/scene.ts';
 import { deps } from '../tests/schedule/kit.ts';
 

@@ -14,7 +14,7 @@ import { storeBriefing } from '../src/record/schedule/briefings.ts';
 import { openRecord, type Observation, type Variable } from '../src/record/index.ts';
 import { briefingView, makeBriefing } from '../src/schedule/makeBriefing.ts';
 import { verificationOf } from '../src/schedule/verification.ts';
-import { localDateAt } from '../src/units/localTime.ts';
+import { localDateAt } from '../src/units/time/localTime.ts';
 import { observation, recordView, testLake } from '../tests/helpers/weatherRecord.ts';
 
 const HOUR = 3_600_000;

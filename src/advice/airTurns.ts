@@ -1,4 +1,4 @@
-import type { HourPoint } from '../signals/types.ts';
+import type { HourPoint } from '../signals/index.ts';
 import type { AirTurn } from './types.ts';
 
 /** A change of the mean air of this much within two days may not pass unnamed, K (common practice, no source). */

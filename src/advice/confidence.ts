@@ -1,5 +1,5 @@
-import type { PositionRules } from '../config/rulesPlaces.ts';
-import type { Conditions, SignalId } from '../signals/types.ts';
+import type { PositionRules } from '../config/index.ts';
+import type { Conditions, SignalId } from '../signals/index.ts';
 import type { Confidence, ConfidenceFact, PhaseAdvice, PositionAdvice } from './types.ts';
 
 /** Ageing and estimated numbers carry the ranking less far than fresh, measured ones. */

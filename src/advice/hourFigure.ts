@@ -1,4 +1,4 @@
-import type { Figure } from '../signals/types.ts';
+import type { Figure } from '../signals/index.ts';
 
 /** A number of one hour of the day, as it stands among the day's signals. */
 export const hourFigure = (value: number, asOfMs: number): Figure => ({

@@ -1,7 +1,6 @@
-import type { RuleBook } from '../config/rules.ts';
-import type { TackleConfig } from '../config/types.ts';
-import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/types.ts';
-import { localDateAt, localHourAt } from '../units/localTime.ts';
+import type { RuleBook, TackleConfig } from '../config/index.ts';
+import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/index.ts';
+import { localDateAt, localHourAt } from '../units/time/index.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
@@ -169,3 +168,33 @@ const closedMarked = (
 function unaskedSafety(conditions: Conditions): SafetyExtras {
   return { alerts: [], alertsChecked: false, belowDam: conditions.waterBody === 'tailwater' };
 }
+export { cardOf } from './cards.ts';
+export { depthLimitM } from './depthLimit.ts';
+export { windOnPlace } from './searchPlan.ts';
+export { STEADY_BELOW } from './steady.ts';
+export type {
+  Advice,
+  AirTurn,
+  CastCard,
+  Confidence,
+  ConfidenceFact,
+  Evidence,
+  Hazard,
+  HazardLevel,
+  LeadFact,
+  LimitFact,
+  NotChecked,
+  PeriodFact,
+  PhaseAdvice,
+  PositionAdvice,
+  ReasonFact,
+  RuleFact,
+  SafetyAdvice,
+  SearchStep,
+  SeasonFact,
+  SwapFact,
+  Tendency,
+  TendencyDay,
+  TendencyFact,
+  TriggerFact,
+} from './types.ts';

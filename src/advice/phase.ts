@@ -1,5 +1,5 @@
-import type { PhaseRules } from '../config/rulesPlaces.ts';
-import type { SignalId } from '../signals/types.ts';
+import type { PhaseRules } from '../config/index.ts';
+import type { SignalId } from '../signals/index.ts';
 import { curveAt } from './rules/curve.ts';
 import type { Known } from './rules/known.ts';
 import { PHASES, type PhaseAdvice, type PhaseId, type SeasonFact } from './types.ts';

@@ -1,4 +1,4 @@
-import type { PositionRules } from '../config/rulesPlaces.ts';
+import type { PositionRules } from '../config/index.ts';
 import type { Advice, PhaseAdvice, PhaseId, PositionAdvice, SearchStep } from './types.ts';
 
 /** Phases in which fish may hold in two or three patterns at once, so that finding them comes first. */

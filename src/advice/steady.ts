@@ -1,4 +1,4 @@
-import type { SignalId } from '../signals/types.ts';
+import type { SignalId } from '../signals/index.ts';
 
 /** Signals that are changes or differences, with the size, SI, below which they print as none. */
 export const STEADY_BELOW: Readonly<Partial<Record<SignalId, number>>> = {

@@ -1,4 +1,4 @@
-import type { RuleBook } from '../config/rules.ts';
+import type { RuleBook } from '../config/index.ts';
 import { SIGNALS, type SignalId } from '../vocabulary/index.ts';
 import { expandQuantities, quantity, type UnitSystem } from '../units/index.ts';
 import { leadBetween } from './positions/lead.ts';

@@ -1,7 +1,6 @@
-import type { RuleBook } from '../config/rules.ts';
-import type { SafetyTable } from '../config/rulesSafety.ts';
-import type { Conditions, HourPoint, SignalReport } from '../signals/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { RuleBook, SafetyTable } from '../config/index.ts';
+import type { Conditions, HourPoint, SignalReport } from '../signals/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { airTurns, airTurnsOfDays } from './airTurns.ts';
 import { phaseMembership } from './phase.ts';
 import { rankPlaces, scorePlaces } from './positions/score.ts';

@@ -1,6 +1,6 @@
-import type { SafetyQuantity } from '../config/rulesSafety.ts';
+import type { SafetyQuantity } from '../config/index.ts';
+import type { Gap, SignalId } from '../signals/index.ts';
 import type { DayPlan } from './plan/types.ts';
-import type { Gap, SignalId } from '../signals/types.ts';
 import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
 import type { PathPoint, Presentation, Presented } from './presentation/types.ts';
 

@@ -1,39 +1,39 @@
 /** An advice as the document holds it: each thing to be said as a code with its numbers, which `words` says. */
-import { cardOf } from '../advice/cards.ts';
-import { windOnPlace } from '../advice/searchPlan.ts';
+import {
+  type Advice,
+  type AirTurn,
+  cardOf,
+  type CastCard,
+  type ConfidenceFact,
+  type Hazard,
+  type HazardLevel,
+  type LeadFact,
+  type LimitFact,
+  type NotChecked,
+  type PositionAdvice,
+  type ReasonFact,
+  type SafetyAdvice,
+  type SeasonFact,
+  type SwapFact,
+  type TendencyDay,
+  type TendencyFact,
+  type TriggerFact,
+  windOnPlace,
+} from '../advice/index.ts';
 import type {
+  BeInBy,
+  DayPlan,
   GiveUp,
   LeftOut,
   NoPattern,
   NotOffered,
   NotPlanned,
   OtherPattern,
-  DayPlan,
   PlanBlock,
   PlanChange,
   PlanReason,
-  BeInBy,
-} from '../advice/plan/types.ts';
-import type { Presentation } from '../advice/presentation/types.ts';
-import type {
-  Advice,
-  AirTurn,
-  CastCard,
-  ConfidenceFact,
-  Hazard,
-  HazardLevel,
-  LeadFact,
-  LimitFact,
-  NotChecked,
-  PositionAdvice,
-  ReasonFact,
-  SafetyAdvice,
-  SeasonFact,
-  SwapFact,
-  TendencyDay,
-  TendencyFact,
-  TriggerFact,
-} from '../advice/types.ts';
+} from '../advice/plan/index.ts';
+import type { Presentation } from '../advice/presentation/index.ts';
 import type { Briefing, CastFacts, HazardFacts, IssuedBriefing, PlanFacts, Statement } from './schema.ts';
 import { without } from './without.ts';
 

@@ -1,9 +1,8 @@
 /** Composes the briefing as facts: order, what changed, gaps. Pure: the same input gives the same document. */
 import { isClosedDay, isKeptIn } from './ashore.ts';
-import type { LakeConfig } from '../config/types.ts';
-import type { SignalStatement } from '../signals/facts.ts';
-import type { PocketReport, SignalReport } from '../signals/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { PocketReport, SignalReport, SignalStatement } from '../signals/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { placeName, type AdviceFacts, type RankedPlace } from './adviceFacts.ts';
 import { whatChanged } from './changes.ts';
 import { lakePart } from './lakePart.ts';

@@ -1,6 +1,5 @@
 /** The conditions table: a fixed order of figures, each with its change, its ten days and what is ahead. */
-import type { SignalStatement } from '../signals/facts.ts';
-import type { DayPoint, Figure, SignalId, SignalReport } from '../signals/types.ts';
+import type { DayPoint, Figure, SignalId, SignalReport, SignalStatement } from '../signals/index.ts';
 import { SIGNALS } from '../vocabulary/index.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { notesFor } from './notes.ts';

@@ -1,7 +1,6 @@
 /** Wind, waves and sun at the lake's own places, and its outline as it is drawn. */
-import type { LakeConfig } from '../config/types.ts';
-import type { LakeFact, SignalStatement } from '../signals/facts.ts';
-import type { SignalReport } from '../signals/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { LakeFact, SignalReport, SignalStatement } from '../signals/index.ts';
 import type { Briefing, Statement } from './schema.ts';
 
 const cm = (metres: number): number => Math.round(metres * 100) / 100;

@@ -1,6 +1,5 @@
 /** What the figures of the table mean, as facts: what is told beside a number, and what is not worth telling. */
-import type { SignalStatement } from '../signals/facts.ts';
-import type { SignalId, SignalReport } from '../signals/types.ts';
+import type { SignalId, SignalReport, SignalStatement } from '../signals/index.ts';
 import { formatQuantity } from '../units/index.ts';
 
 /** A change of the water over some days, K; clear where its 80 % interval leaves out zero. */

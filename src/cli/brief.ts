@@ -1,7 +1,7 @@
 import { Option, type Command } from 'commander';
 import { lakeById } from '../config/index.ts';
 import { renderBriefing } from '../render/index.ts';
-import { makeBriefing } from '../schedule/makeBriefing.ts';
+import { makeBriefing } from '../schedule/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { envelopeFor, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
 import { parseInstant, withContext } from './context.ts';

@@ -6,20 +6,21 @@ import { z } from 'zod';
 import { whatIfSchema } from '../advice/whatIf/index.ts';
 import { briefingSchema } from '../briefing/index.ts';
 import {
+  type Config,
   configSchema,
   FIELD_WORDS,
+  goneWords,
   jsonSchemaOf,
-  loadConfig,
-  type Config,
   type LakeConfig,
+  loadConfig,
+  loadRules,
+  movedWords,
+  sortedThresholds,
 } from '../config/index.ts';
-import { loadRules } from '../config/rules.ts';
-import { goneWords, movedWords, sortedThresholds } from '../config/tune.ts';
+import { makeBriefing, type PipelineContext } from '../schedule/index.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { examineRecord } from '../record/index.ts';
 import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { makeBriefing } from '../schedule/makeBriefing.ts';
 import { createClient, probeServices } from '../services/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { twinSchema } from '../words/index.ts';

@@ -1,10 +1,9 @@
 /** Proves one lake: what its gauges say now, whether its numbers fit each other, and what its page would not know. */
 import { IANAZone } from 'luxon';
-import type { GaugeConfig, LakeConfig } from '../config/index.ts';
-import { MOST_LAT } from '../config/place.ts';
+import { type GaugeConfig, type LakeConfig, MOST_LAT } from '../config/index.ts';
+import { DAY_MS, HOUR_MS } from '../units/time/index.ts';
 import { siUnitOf, type RecordView } from '../record/index.ts';
 import { gaugeSeries, type SignalReport } from '../signals/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { eighthOf, expandQuantities } from '../units/index.ts';
 import { say, wordsFor } from '../words/index.ts';
 

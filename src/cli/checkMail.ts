@@ -12,7 +12,7 @@ import {
   type MailTransport,
   type RenderedMail,
 } from '../delivery/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
+import type { PipelineContext } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { addressOf, listenPlace, servePages, webDeps } from './pages.ts';
 import type { Finding } from './checkLake.ts';

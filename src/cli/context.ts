@@ -2,8 +2,7 @@
 import type { Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
 import { keepShapes, keptShapes, openRecord } from '../record/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { clientFor } from '../schedule/refresh.ts';
+import { clientFor, type PipelineContext } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath } from './configPath.ts';
 import { progress } from './output.ts';

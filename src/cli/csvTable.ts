@@ -1,9 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { shown } from '../config/letters.ts';
-import { nearest } from '../config/nearest.ts';
-import { textIn } from '../config/text.ts';
-import { ThawlineError } from '../units/index.ts';
-import { delimitedRows } from '../units/delimited.ts';
+import { nearest, shown, textIn } from '../config/index.ts';
+import { delimitedRows, ThawlineError } from '../units/index.ts';
 import { counted } from './counted.ts';
 
 /** Numbers that a column takes. */

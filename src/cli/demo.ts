@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Option, type Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
 import { renderBriefing } from '../render/index.ts';
-import { makeBriefing } from '../schedule/makeBriefing.ts';
+import { makeBriefing } from '../schedule/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { envelopeFor, writeBriefing } from './briefFiles.ts';
 import { withConfig } from './context.ts';

@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Command } from 'commander';
 import { expandQuantities, ThawlineError } from '../units/index.ts';
-import { dayNumber } from '../units/calendar.ts';
-import { LONGEST_BRIDGED_GAP_DAYS } from '../water/assumedAir.ts';
+import { dayNumber } from '../units/time/index.ts';
+import { LONGEST_BRIDGED_GAP_DAYS } from '../water/index.ts';
 import {
   nowcastLake,
   type LakeDay,

@@ -1,4 +1,4 @@
-import { LONGEST_BRIDGED_GAP_DAYS } from '../water/assumedAir.ts';
+import { LONGEST_BRIDGED_GAP_DAYS } from '../water/index.ts';
 import type { HindcastScore, Score } from './hindcastScore.ts';
 
 /** What `hindcast` prints; the same object is its JSON. */

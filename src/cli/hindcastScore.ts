@@ -1,4 +1,4 @@
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import type { LakeDay } from '../water/lake/index.ts';
 
 export interface Score {

@@ -1,8 +1,13 @@
 /** What estimates are compared with: the readings as daily means at about 1 m, and the last one held. */
-import { DAY_MS } from '../units/calendar.ts';
-import { prepareForcing } from '../water/lake/forcing.ts';
-import type { LakeDay, LakeSite, WaterReading, WeatherDay } from '../water/lake/index.ts';
-import { shallowExcessC } from '../water/lake/readings.ts';
+import { DAY_MS } from '../units/time/index.ts';
+import {
+  type LakeDay,
+  type LakeSite,
+  prepareForcing,
+  shallowExcessC,
+  type WaterReading,
+  type WeatherDay,
+} from '../water/lake/index.ts';
 
 const dayOf = (date: string): number => Date.parse(date) / DAY_MS;
 

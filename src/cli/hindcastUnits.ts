@@ -1,9 +1,8 @@
 /** Files in degrees Fahrenheit, which pass every range check on cool days, are refused by what they would mean. */
 import { median } from '../science/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
-import { AirClimate } from '../water/lake/airClimate.ts';
-import type { LakeDay, WaterReading, WeatherDay } from '../water/lake/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
+import { AirClimate, type LakeDay, type WaterReading, type WeatherDay } from '../water/lake/index.ts';
 
 export const CONVERT_FAHRENHEIT = 'it looks like degrees Fahrenheit; convert: (F - 32) / 1.8';
 

@@ -1,11 +1,11 @@
 /** `thawline jobs`: what failed for good, and what the operator decides about it. */
 import type { Command } from 'commander';
 import type { Config } from '../config/index.ts';
-import { mailOf, recentFailures, retryMail, type OutboxRow } from '../record/delivery/outbox.ts';
+import { mailOf, type OutboxRow, recentFailures, retryMail } from '../record/delivery/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import type { RecordStore } from '../record/index.ts';
 import { decideFailed, failedForGood, failedLine } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { configPath } from './configPath.ts';
 import { say } from './output.ts';
 import { withRecord } from './withRecord.ts';

@@ -1,14 +1,16 @@
 import type { Command } from 'commander';
-import { lakeById, type LakeConfig } from '../config/index.ts';
-import { loadRules, type RuleBook } from '../config/rules.ts';
-import { tuneRules } from '../config/tune.ts';
+import { lakeById, type LakeConfig, loadRules, type RuleBook, tuneRules } from '../config/index.ts';
+import type { PipelineContext } from '../schedule/index.ts';
+import {
+  learnOfLake,
+  type LearntOfLake,
+  numbersOf,
+  type ProposedNumber,
+  readerOf,
+} from '../schedule/outings/index.ts';
+import { countWords, trialSeasons, tryOn } from '../schedule/replay/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { FEWEST, type RuleProposal } from '../outings/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { learnOfLake, numbersOf, type LearntOfLake, type ProposedNumber } from '../schedule/outings/learn.ts';
-import { readerOf } from '../schedule/outings/readerOf.ts';
-import { countWords } from '../schedule/replay/seasonCompare.ts';
-import { trialSeasons, tryOn } from '../schedule/replay/trial.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { withContext } from './context.ts';
 import { say, writeWhole } from './output.ts';
 

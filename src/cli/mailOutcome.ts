@@ -1,6 +1,6 @@
 /** What became of the mails, as a line and as an exit code: a mail that did not arrive is never "done". */
 import type { DrainReport } from '../delivery/index.ts';
-import type { Undelivered } from '../record/delivery/outbox.ts';
+import type { Undelivered } from '../record/delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 const counted = (n: number, what: string): string[] => (n === 0 ? [] : [`${n} ${what}`]);

@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
-import { noticesOf, putNotice, removeNotice, type Notice } from '../record/schedule/notices.ts';
+import { type Notice, noticesOf, putNotice, removeNotice } from '../record/schedule/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { outsideText, ThawlineError } from '../units/index.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { say } from './output.ts';
 import { withLake } from './withRecord.ts';
 

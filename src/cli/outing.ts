@@ -10,11 +10,9 @@ import {
   type OutingEntry,
   type RecordStore,
 } from '../record/index.ts';
-import { readerOf } from '../schedule/outings/readerOf.ts';
-import { outingReport } from '../schedule/outings/report.ts';
-import { refuseStranger, takeOutings } from '../schedule/outings/take.ts';
+import { outingReport, readerOf, refuseStranger, takeOutings } from '../schedule/outings/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import { lureNamed, outingParts, placeNamed, saidQuestion, wordsFor } from '../words/index.ts';
 import { counted } from './counted.ts';
 import { configPath } from './context.ts';

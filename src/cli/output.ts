@@ -13,7 +13,7 @@ import {
   type Stats,
 } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { makeFolder } from '../record/folder.ts';
+import { makeFolder } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 /** Wait before a full pipe is tried again. */

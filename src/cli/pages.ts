@@ -3,8 +3,7 @@ import { isIPv6 } from 'node:net';
 import type { Config } from '../config/index.ts';
 import { linkSecret } from '../delivery/index.ts';
 import { isChangedByNewer, isServerRecord } from '../record/index.ts';
-import { sharedClock } from '../schedule/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
+import { type PipelineContext, sharedClock } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { startWebServer, type WebDeps, type WebServer } from '../web/index.ts';
 

@@ -3,7 +3,7 @@ import { Option, type Command } from 'commander';
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { lakeById, loadConfig } from '../config/index.ts';
-import { makeBriefing } from '../schedule/makeBriefing.ts';
+import { makeBriefing } from '../schedule/index.ts';
 import { configPath, parseInstant, withConfig } from './context.ts';
 import { say } from './output.ts';
 import { shipped } from './paths.ts';

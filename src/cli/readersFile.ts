@@ -1,9 +1,8 @@
 /** Readers as a file: JSON lines as export writes them, or a table with a header; judged whole before anybody is added. */
 import { readFileSync } from 'node:fs';
 import * as z from 'zod';
-import { nearest } from '../config/nearest.ts';
-import { problemWords } from '../config/problemWords.ts';
-import { textIn } from '../config/text.ts';
+import { nearest, problemWords, textIn } from '../config/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import {
   addReader,
   EVERY_DAY,
@@ -12,7 +11,6 @@ import {
   type Reader,
   type ReaderWishes,
 } from '../delivery/index.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
 import { ThawlineError } from '../units/index.ts';
 import { LANGUAGES } from '../vocabulary/index.ts';
 import { readCsv, type CsvRow } from './csvTable.ts';

@@ -1,10 +1,9 @@
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { parseLengthM, parseWater, readingQuestions } from '../record/index.ts';
-import type { Reading } from '../record/index.ts';
+import { parseLengthM, parseWater, type Reading, readingQuestions } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
-import { HOUR_MS } from '../units/calendar.ts';
+import { HOUR_MS } from '../units/time/index.ts';
 import { MAIN_LAKE } from '../vocabulary/index.ts';
 import { saidQuestion } from '../words/index.ts';
 import { counted } from './counted.ts';

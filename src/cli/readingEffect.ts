@@ -2,7 +2,7 @@
 import type { LakeConfig } from '../config/index.ts';
 import type { Reading, RecordView } from '../record/index.ts';
 import { estimateWaters, THANKS_DAYS } from '../signals/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { expandQuantities, formatQuantity } from '../units/index.ts';
 import { READING_LIMIT_DAYS } from '../water/clarity/index.ts';
 import { say, wordsFor } from '../words/index.ts';

@@ -3,10 +3,14 @@ import { pipeline } from 'node:stream/promises';
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type LakeConfig } from '../config/index.ts';
-import { kindOfVariable, restoreRecord, sameDoubt } from '../record/index.ts';
-import type { Observation, SeriesCoverage } from '../record/index.ts';
-import { briefingView } from '../schedule/makeBriefing.ts';
-import { verificationOf } from '../schedule/verification.ts';
+import {
+  kindOfVariable,
+  type Observation,
+  restoreRecord,
+  sameDoubt,
+  type SeriesCoverage,
+} from '../record/index.ts';
+import { briefingView, verificationOf } from '../schedule/index.ts';
 import { formatQuantity, ThawlineError, type UnitSystem } from '../units/index.ts';
 import { kindsOfRules } from '../verification/index.ts';
 import { say, wordsFor } from '../words/index.ts';

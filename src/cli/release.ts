@@ -3,7 +3,7 @@ import { DateTime, IANAZone } from 'luxon';
 import type { LakeConfig } from '../config/index.ts';
 import type { RecordStore, Release, ToldRelease } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { counted } from './counted.ts';
 import { say } from './output.ts';
 import { overlapOf, parseFlow, parseUnits, releaseOf, releasesIn } from './releaseInput.ts';

@@ -2,10 +2,8 @@
 import { createHash } from 'node:crypto';
 import { DateTime } from 'luxon';
 import type { Release } from '../record/index.ts';
-import { ThawlineError } from '../units/index.ts';
-import { addDays, DAY_MS } from '../units/calendar.ts';
-import { startOfDayMs } from '../units/localTime.ts';
-import { readQuantity } from '../units/written.ts';
+import { readQuantity, ThawlineError } from '../units/index.ts';
+import { addDays, DAY_MS, startOfDayMs } from '../units/time/index.ts';
 import { readCsv, type CsvRow } from './csvTable.ts';
 
 /** More than any dam lets through, m3/s: the largest river carries about 200,000 in the mean (from memory). */

@@ -2,7 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Command } from 'commander';
 import { loadConfig } from '../config/index.ts';
 import { openRecord } from '../record/index.ts';
-import { lockHolder } from '../record/schedule/runs.ts';
+import { lockHolder } from '../record/schedule/index.ts';
 import { livingPid, ownerName, SCHEDULER_LOCK } from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath } from './context.ts';

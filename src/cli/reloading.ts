@@ -1,8 +1,8 @@
 /** Taking up a changed configuration while running: by SIGHUP, asked for by `thawline reload`. */
 import type { Config } from '../config/index.ts';
 import { configWithShapes } from './context.ts';
-import { getState, putState } from '../record/schedule/runs.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { getState, putState } from '../record/schedule/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import * as z from 'zod';
 

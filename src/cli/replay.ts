@@ -2,19 +2,25 @@ import { rulesOf } from './rulesOf.ts';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
-import { lakeById, type LakeConfig } from '../config/index.ts';
-import type { RuleBook } from '../config/rules.ts';
+import { lakeById, type LakeConfig, type RuleBook } from '../config/index.ts';
+import { clientFor, type PipelineContext } from '../schedule/index.ts';
+import {
+  backFill,
+  checkSeason,
+  compareSeasons,
+  countWords,
+  type ReplayedMorning,
+  replaySeason,
+  rulesWith,
+  type Season,
+  seasonDay,
+  type SeasonDay,
+} from '../schedule/replay/index.ts';
 import { renderBriefing } from '../render/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { backFill, checkSeason, type Season } from '../schedule/replay/backFill.ts';
-import { replaySeason, rulesWith, type ReplayedMorning } from '../schedule/replay/season.ts';
-import { clientFor } from '../schedule/refresh.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { withContext } from './context.ts';
 import { say, writeWhole } from './output.ts';
-import { compareSeasons, countWords } from '../schedule/replay/seasonCompare.ts';
 import { compareCsv, seasonCsv } from './seasonCsv.ts';
-import { seasonDay, type SeasonDay } from '../schedule/replay/seasonDay.ts';
 import { basisLines, seasonPage } from './seasonPage.ts';
 
 interface SeasonOptions {

@@ -1,6 +1,12 @@
-import type { Config } from '../config/index.ts';
-import { loadRules, type RuleBook } from '../config/rules.ts';
-import { goneWords, movedWords, sortedThresholds, tuneRules } from '../config/tune.ts';
+import {
+  type Config,
+  goneWords,
+  loadRules,
+  movedWords,
+  type RuleBook,
+  sortedThresholds,
+  tuneRules,
+} from '../config/index.ts';
 
 /**
  * The shipped rules with what the configuration changes of them; a number that goes by another name is

@@ -1,10 +1,16 @@
 import type { Command } from 'commander';
 import type { Config } from '../config/index.ts';
 import { isServerRecord } from '../record/index.ts';
-import { undelivered } from '../record/delivery/outbox.ts';
-import { deliverPass, runOnce, runScheduler, scheduleDeps, type ScheduleDeps } from '../schedule/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { pipelineFor } from '../schedule/pipeline.ts';
+import { undelivered } from '../record/delivery/index.ts';
+import {
+  deliverPass,
+  type PipelineContext,
+  pipelineFor,
+  runOnce,
+  runScheduler,
+  scheduleDeps,
+  type ScheduleDeps,
+} from '../schedule/index.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';

@@ -1,6 +1,6 @@
 /** Scores of past issues as lines for the operator: every item with its number of outcomes, also where they are few. */
-import type { LakeConfig } from '../config/index.ts';
-import type { RuleBook } from '../config/rules.ts';
+import type { LakeConfig, RuleBook } from '../config/index.ts';
+import { type LeadLesson, LESSON_FROM } from '../water/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import {
   ERROR_KIND,
@@ -11,7 +11,6 @@ import {
   type Tally,
   type Verification,
 } from '../verification/index.ts';
-import { LESSON_FROM, type LeadLesson } from '../water/outlookLesson.ts';
 
 const NAME: Readonly<Record<Item, string>> = {
   water: 'water, main lake',

@@ -1,6 +1,5 @@
 /** A season as CSV (RFC 4180, SI): a line a day. */
-import type { DayDifference } from '../schedule/replay/seasonCompare.ts';
-import type { SeasonDay } from '../schedule/replay/seasonDay.ts';
+import type { DayDifference, SeasonDay } from '../schedule/replay/index.ts';
 
 const cell = (value: string | number | null): string => {
   const text = value === null ? '' : String(value);

@@ -1,5 +1,5 @@
 /** A season as one page that needs nothing else: ribbons over the calendar, one column a day. Pure. */
-import type { SeasonDay } from '../schedule/replay/seasonDay.ts';
+import type { SeasonDay } from '../schedule/replay/index.ts';
 
 const DAY_PX = 8;
 const LEFT_PX = 96;

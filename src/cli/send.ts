@@ -1,7 +1,6 @@
 import type { Command } from 'commander';
 import { lakeById } from '../config/index.ts';
-import { pipelineFor } from '../schedule/pipeline.ts';
-import { scheduleDeps, sendNow } from '../schedule/index.ts';
+import { pipelineFor, scheduleDeps, sendNow } from '../schedule/index.ts';
 import { parseInstant, withContext } from './context.ts';
 import { demandDelivered, outcomeLine } from './mailOutcome.ts';
 import { say } from './output.ts';

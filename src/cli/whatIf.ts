@@ -9,14 +9,13 @@ import {
   whatIfTemplate,
   type WhatIfForm,
 } from '../advice/whatIf/index.ts';
-import { loadConfig, parseYaml, type Config } from '../config/index.ts';
-import type { RuleBook } from '../config/rules.ts';
+import { type Config, loadConfig, parseYaml, type RuleBook } from '../config/index.ts';
+import { whatIfAnswer } from '../schedule/index.ts';
 import { expandQuantities, ThawlineError, type UnitSystem } from '../units/index.ts';
 import { say, wordsFor } from '../words/index.ts';
 // From its own file: the context opens records and services, which take longer to load than the answer to find.
 import { configPath } from './configPath.ts';
 import { rulesOf } from './rulesOf.ts';
-import { whatIfAnswer } from '../schedule/whatIfAnswer.ts';
 import { jsonOf } from './whatIfJson.ts';
 import { answerLines } from './whatIfLines.ts';
 import { facesLine } from './whatIfFaces.ts';

@@ -1,9 +1,9 @@
 /** Wind of a what-if on the kinds of place that the form says face a side. */
 import type { Understood, WhatIfForm } from '../advice/whatIf/index.ts';
-import type { RuleText } from '../config/ruleText.ts';
-import { facesOf } from '../schedule/whatIfAnswer.ts';
+import type { RuleText } from '../config/index.ts';
+import { facesOf } from '../schedule/index.ts';
+import { HOUR_MS } from '../units/time/index.ts';
 import { windOnFaces } from '../signals/index.ts';
-import { HOUR_MS } from '../units/calendar.ts';
 import { placeNamed, say, wordsFor } from '../words/index.ts';
 
 /** One sentence with side, hours and who lies out of it; '' where the form gives no faces, or no wind with a direction. */

@@ -1,5 +1,5 @@
-import type { RuleText } from '../config/ruleText.ts';
-import type { WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import type { RuleText } from '../config/index.ts';
+import type { WhatIfAnswer } from '../schedule/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
 import { say, wordsFor } from '../words/index.ts';
 import { planJson } from './whatIfPlan.ts';

@@ -1,5 +1,5 @@
-import type { BlockPace, DayPlan, NotOffered, OtherPattern, PlanBlock } from '../advice/plan/types.ts';
-import type { RuleText } from '../config/ruleText.ts';
+import type { BlockPace, DayPlan, NotOffered, OtherPattern, PlanBlock } from '../advice/plan/index.ts';
+import type { RuleText } from '../config/index.ts';
 import { sayCast, wordsFor } from '../words/index.ts';
 
 const { plan: planWords } = wordsFor('en');

@@ -1,8 +1,14 @@
 import type { Understood } from '../advice/whatIf/index.ts';
-import type { RuleText } from '../config/ruleText.ts';
+import type { RuleText } from '../config/index.ts';
 import { quantityRange } from '../units/index.ts';
-import { isKeptInBy, say, whatIfCards, whatIfPlan, wordsFor } from '../words/index.ts';
-import type { AdviceInWords as Advice } from '../words/index.ts';
+import {
+  type AdviceInWords as Advice,
+  isKeptInBy,
+  say,
+  whatIfCards,
+  whatIfPlan,
+  wordsFor,
+} from '../words/index.ts';
 
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 

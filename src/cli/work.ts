@@ -3,9 +3,15 @@ import type { Command } from 'commander';
 import type { Config } from '../config/index.ts';
 import { isServerRecord, serverAddress } from '../record/index.ts';
 import { giveBackAfterDrawing } from '../render/index.ts';
-import { openEngine, runWorker, scheduleDeps, sharedClock, type ScheduleDeps } from '../schedule/index.ts';
-import type { PipelineContext } from '../schedule/context.ts';
-import { pipelineFor } from '../schedule/pipeline.ts';
+import {
+  openEngine,
+  type PipelineContext,
+  pipelineFor,
+  runWorker,
+  scheduleDeps,
+  type ScheduleDeps,
+  sharedClock,
+} from '../schedule/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
 import { stopSignal } from './stopSignal.ts';

@@ -1,7 +1,7 @@
 /** A problem of a field in words: what was found, what is expected, and how to mend the slips that people make. */
 import type { z } from 'zod';
 import { MOST_LAT } from './place.ts';
-import { commaHint } from '../units/written.ts';
+import { commaHint } from '../units/index.ts';
 import { shown } from './letters.ts';
 import { nearest } from './nearest.ts';
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { quantityPattern, readQuantity } from '../units/written.ts';
+import { quantityPattern, readQuantity } from '../units/index.ts';
 
 /** Dimensions that a configuration writes. */
 export type Written = 'length' | 'area' | 'mass' | 'angle' | 'speed';

@@ -1,18 +1,17 @@
 /** What undeliverable mail and complaints do to a reader. */
 import {
   bounceDays,
+  type BounceReport,
+  changeBounceReport,
+  inOneStep,
+  nextBounceReport,
   noteBounce,
+  putBounceReport,
   readerByAddress,
   readerById,
   updateReader,
-} from '../record/delivery/readers.ts';
-import {
-  changeBounceReport,
-  nextBounceReport,
-  putBounceReport,
-  type BounceReport,
-} from '../record/delivery/bounceReports.ts';
-import { inOneStep, type DeliveryRecord } from '../record/delivery/readers.ts';
+} from '../record/delivery/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { normalAddress } from './headers.ts';
 

@@ -1,5 +1,5 @@
 /** What the sender's DNS says to receivers: hints for the operator, never a reason to stop. */
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import { sender } from './headers.ts';
 
 /** Looks up the TXT records of a name; rejects when there are none or no network. */

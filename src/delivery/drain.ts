@@ -2,15 +2,16 @@
 import type { Logger } from 'pino';
 import * as z from 'zod';
 import {
+  type ClaimedRow,
   claimOutbox,
   dropStale,
   finishOutbox,
   handBackOutbox,
+  lakesOfReaders,
   postponeOutbox,
-  type ClaimedRow,
-} from '../record/delivery/outbox.ts';
-import { getState, putState } from '../record/schedule/runs.ts';
-import { lakesOfReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
+} from '../record/delivery/index.ts';
+import { getState, putState } from '../record/schedule/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import { reportBounce } from './bounces.ts';
 import { backOffMs, classifyFailure, type Failure } from './failure.ts';
 import type { LinkMaker } from './links.ts';

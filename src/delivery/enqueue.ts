@@ -1,6 +1,6 @@
 import { DateTime } from 'luxon';
-import { addToOutbox, type OutboxEntry } from '../record/delivery/outbox.ts';
-import { readersWanting, type DeliveryRecord } from '../record/delivery/readers.ts';
+import { addToOutbox, type OutboxEntry, readersWanting } from '../record/delivery/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import type { Edition } from './types.ts';
 
 export interface Issue {

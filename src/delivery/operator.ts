@@ -1,7 +1,7 @@
 /** Letters to the operator: kept in the record until they could be sent, at most one each six hours. */
 import * as z from 'zod';
-import { getState, putState } from '../record/schedule/runs.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { getState, putState } from '../record/schedule/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import { headerText, normalAddress, sender } from './headers.ts';
 import type { MailTransport } from './transport.ts';
 

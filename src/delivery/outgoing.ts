@@ -1,11 +1,9 @@
 /** From an outbox row to a message. */
 import type { SendMailOptions } from 'nodemailer';
 import * as z from 'zod';
-import { loadOwnRendering, ownKey, type OwnView } from '../record/delivery/own.ts';
-import { loadRendering } from '../record/schedule/briefings.ts';
-import type { ClaimedRow } from '../record/delivery/outbox.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
-import type { RunKey } from '../record/schedule/runs.ts';
+import { type ClaimedRow, loadOwnRendering, ownKey, type OwnView } from '../record/delivery/index.ts';
+import { loadRendering, type RunKey } from '../record/schedule/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { wordsFor } from '../words/index.ts';
 import { messageId } from './headers.ts';

@@ -1,17 +1,17 @@
 /** Readers: who gets what, how they come, how they leave. Nobody is mailed who did not ask. */
 import { randomUUID } from 'node:crypto';
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import {
   allReaders,
   eraseReader,
   insertReader,
   readerByAddress,
-  updateReader,
   type ReaderRow,
   type ReaderWithLakes,
-} from '../record/delivery/readers.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
-import type { ReaderOrigin, ReaderState } from '../record/schema/delivery.ts';
+  updateReader,
+} from '../record/delivery/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
+import type { ReaderOrigin, ReaderState } from '../record/schema/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
 import type { WishRefusal } from '../words/index.ts';

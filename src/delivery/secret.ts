@@ -2,7 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { linkSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import { isServerRecord, makeFolder } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 

@@ -3,9 +3,9 @@
  * as long as the process; what a restart or a second process must know is read from the record at each round.
  */
 import * as z from 'zod';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
-import { sentSince } from '../record/delivery/outbox.ts';
-import { changeState, getState, putState } from '../record/schedule/runs.ts';
+import type { DeliveryRecord } from '../record/index.ts';
+import { sentSince } from '../record/delivery/index.ts';
+import { changeState, getState, putState } from '../record/schedule/index.ts';
 import {
   domainWindows,
   evenRate,

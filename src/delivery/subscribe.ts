@@ -1,17 +1,18 @@
 /** Coming and going by one's own hand: double opt-in, settings by signed link, one click out, the forwarded link. */
 import {
+  addToOutbox,
   countPendingSince,
+  erasePendingBefore,
   eraseReader,
   insertReader,
   readerByAddress,
   readerById,
-  updateReader,
-  erasePendingBefore,
   type ReaderWithLakes,
-} from '../record/delivery/readers.ts';
-import { addToOutbox } from '../record/delivery/outbox.ts';
-import type { Edition, OutboxKind } from '../record/schema/delivery.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
+  updateReader,
+} from '../record/delivery/index.ts';
+import type { Edition, OutboxKind } from '../record/schema/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
+import { HOUR_MS } from '../units/time/index.ts';
 import { normalAddress } from './headers.ts';
 import {
   changeWishes,
@@ -23,7 +24,6 @@ import {
   type ReaderWishes,
 } from './readers.ts';
 import { LIFE_MS, readToken, type Purpose, type TokenProblem } from './tokens.ts';
-import { HOUR_MS } from '../units/calendar.ts';
 
 export interface DoorContext {
   readonly nowMs: number;

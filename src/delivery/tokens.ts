@@ -1,6 +1,6 @@
 /** Signed links: who, what for, until when. Nothing is stored; raising a reader's epoch revokes all of theirs. */
 import { createHmac, timingSafeEqual } from 'node:crypto';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 
 /**
  * `leave-now` stands only in the header and acts on POST; `leave-ask` stands in the body, may be forwarded, and

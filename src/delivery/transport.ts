@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { createHash, randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import nodemailer, { type DKIMOptions, type SendMailOptions } from 'nodemailer';
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import { makeFolder } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 

@@ -1,4 +1,4 @@
-import type { Edition, OutboxKind } from '../record/schema/delivery.ts';
+import type { Edition, OutboxKind } from '../record/schema/index.ts';
 
 export type { Edition, OutboxKind };
 

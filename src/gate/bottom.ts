@@ -1,4 +1,4 @@
-import type { PlanBlock } from '../advice/plan/types.ts';
+import type { PlanBlock } from '../advice/plan/index.ts';
 
 /** Rounding of printed depths, m. */
 const ROUNDING_M = 0.06;

@@ -1,5 +1,5 @@
-import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '../advice/plan/types.ts';
-import { localDateAt } from '../units/localTime.ts';
+import type { DayPlan, NotOffered, OtherPattern, PlanBlock, PlanReason } from '../advice/plan/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
 import { disagreements } from './claims.ts';

@@ -1,6 +1,12 @@
-import { clockOf } from '../advice/plan/clock.ts';
-import { longestAt } from '../advice/plan/patterns.ts';
-import type { ClockSpan, DayPlan, NotOffered, OtherPattern, PlanReason } from '../advice/plan/types.ts';
+import {
+  clockOf,
+  type ClockSpan,
+  type DayPlan,
+  longestAt,
+  type NotOffered,
+  type OtherPattern,
+  type PlanReason,
+} from '../advice/plan/index.ts';
 import type { QuantityKind } from '../units/index.ts';
 import type { Claim } from './claims.ts';
 import type { World } from './types.ts';

@@ -1,13 +1,16 @@
-import type { PlanHour } from '../advice/plan/index.ts';
-import type { ClockSpan, PlanReason } from '../advice/plan/types.ts';
-import { after, hourKnown, NOTHING_EARLIER } from '../advice/plan/known.ts';
-import type { Known } from '../advice/rules/known.ts';
-import { isTrueOf } from '../advice/rules/truth.ts';
-import type { Truth } from '../config/rulesPlaces.ts';
+import {
+  after,
+  type ClockSpan,
+  hourKnown,
+  NOTHING_EARLIER,
+  type PlanHour,
+  type PlanReason,
+} from '../advice/plan/index.ts';
+import { isTrueOf, type Known } from '../advice/rules/index.ts';
+import type { Truth } from '../config/index.ts';
+import { HOUR_MS, localHourAt } from '../units/time/index.ts';
 import { hasPocket } from '../vocabulary/index.ts';
 import { betweenDeg } from '../units/index.ts';
-import { localHourAt } from '../units/localTime.ts';
-import { HOUR_MS } from '../units/calendar.ts';
 import type { World } from './types.ts';
 
 /** A season's sentence needs this much of the season. */

@@ -1,6 +1,6 @@
 import type { PlanHour } from '../advice/plan/index.ts';
-import type { ClosedPlaces } from '../advice/safety/closedPlaces.ts';
-import type { PositionRules } from '../config/rulesPlaces.ts';
+import type { ClosedPlaces } from '../advice/safety/index.ts';
+import type { PositionRules } from '../config/index.ts';
 import type { PhaseId, Species, WaterBody, SignalId } from '../vocabulary/index.ts';
 
 /** What a claim is held against: the day's own numbers and hours, not what the plan made of them. SI. */

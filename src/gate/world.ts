@@ -1,10 +1,10 @@
 import type { PlanHour } from '../advice/plan/index.ts';
-import { placesHere } from '../advice/positions/here.ts';
-import { knownOf } from '../advice/rules/known.ts';
-import { closedPlaces } from '../advice/safety/closedPlaces.ts';
-import type { PhaseAdvice, SafetyAdvice } from '../advice/types.ts';
-import type { RuleBook } from '../config/rules.ts';
-import type { Conditions } from '../signals/types.ts';
+import { placesHere } from '../advice/positions/index.ts';
+import { knownOf } from '../advice/rules/index.ts';
+import { closedPlaces } from '../advice/safety/index.ts';
+import type { PhaseAdvice, SafetyAdvice } from '../advice/index.ts';
+import type { RuleBook } from '../config/index.ts';
+import type { Conditions } from '../signals/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import type { World } from './types.ts';
 

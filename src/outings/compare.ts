@@ -1,5 +1,5 @@
 /** What outings say, with how many they are, or that they are too few to say anything. */
-import type { Outing } from '../record/types.ts';
+import type { Outing } from '../record/index.ts';
 import { ASPECTS, groupOf, type Aspect, type PlannedPlaces } from './groups.ts';
 import { ratesOf, type Rate } from './rates.ts';
 

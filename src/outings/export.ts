@@ -1,5 +1,5 @@
 /** A reader's own outings as they may take them along: a CSV that `outing import` reads again, and JSON. */
-import type { Outing } from '../record/types.ts';
+import type { Outing } from '../record/index.ts';
 import { guarded } from './formulas.ts';
 import { DECIMALS } from './limits.ts';
 

@@ -1,5 +1,5 @@
 /** By what outings are set beside each other. An outing that cannot say is left out of that comparison, never shared out. */
-import type { Outing } from '../record/types.ts';
+import type { Outing } from '../record/index.ts';
 
 export const ASPECTS = ['agreement', 'place', 'lure', 'window'] as const;
 export type Aspect = (typeof ASPECTS)[number];

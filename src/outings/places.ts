@@ -1,6 +1,6 @@
 /** Which kind of place, or which named place of the lake, a word means. */
-import type { LakeConfig } from '../config/types.ts';
-import type { OutingPlace } from '../record/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { OutingPlace } from '../record/index.ts';
 import { isIdOf, PLACE, type PlaceId } from '../vocabulary/index.ts';
 
 const plain = (text: string): string =>

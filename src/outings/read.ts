@@ -1,11 +1,9 @@
 /** From what was written to an outing, or to everything that is wrong with it. */
 import { createHash } from 'node:crypto';
-import { nearest } from '../config/nearest.ts';
-import type { LakeConfig } from '../config/types.ts';
-import type { LureClass, Outing, OutingPlace, Reading } from '../record/types.ts';
-import { dayNumber } from '../units/calendar.ts';
-import { instantOf, localDateAt, localHourAt } from '../units/localTime.ts';
-import { readNumber, readQuantity } from '../units/written.ts';
+import { type LakeConfig, nearest } from '../config/index.ts';
+import type { LureClass, Outing, OutingPlace, Reading } from '../record/index.ts';
+import { dayNumber, instantOf, localDateAt, localHourAt } from '../units/time/index.ts';
+import { readNumber, readQuantity } from '../units/index.ts';
 import { isIdOf, LURE, LURES, MAIN_LAKE, POCKET_WATER } from '../vocabulary/index.ts';
 import { DECIMALS, LIMITS, USUAL } from './limits.ts';
 import { kindsOf, namedPlaces, placeNamed } from './places.ts';

@@ -1,7 +1,7 @@
 /** What the record keeps and for how long. Nothing is removed by one long statement: readers and writers go on meanwhile. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import { sql, type Kysely } from 'kysely';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { thinForecasts, type MorningClock } from './observations/forecastThinning.ts';
 import type { Database } from './schema/index.ts';
 import { writing } from './writing.ts';

@@ -1,5 +1,4 @@
-import { addDays, DAY_MS } from '../units/calendar.ts';
-import { instantOf } from '../units/localTime.ts';
+import { addDays, DAY_MS, instantOf } from '../units/time/index.ts';
 
 /** How far the clocks of a zone go forward on a local date, ms: negative where they go back, 0 on most days. */
 export const clocksForwardMs = (date: string, zone: string): number =>

@@ -1,9 +1,16 @@
 /** Turns the document's SI numbers and placeholders into what one reader sees. */
 import { ashoreAllDay } from '../briefing/index.ts';
-import type { BriefingPage, PageFigure, PageRow, Messages } from '../words/index.ts';
-import { dateWords, lowerFirst, messagesFor, momentWords } from '../words/index.ts';
-import { formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
-import { expandQuantities } from '../units/placeholder.ts';
+import {
+  type BriefingPage,
+  dateWords,
+  lowerFirst,
+  type Messages,
+  messagesFor,
+  momentWords,
+  type PageFigure,
+  type PageRow,
+} from '../words/index.ts';
+import { expandQuantities, formatQuantity, type QuantityKind, type UnitSystem } from '../units/index.ts';
 import { clockOf, inClock, type ClockStyle } from './clock.ts';
 
 /** Parts whose text comes from others: never read as placeholders. */

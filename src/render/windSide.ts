@@ -1,5 +1,5 @@
 import { eighthOf } from '../units/index.ts';
-import { HOUR_MS } from '../units/calendar.ts';
+import { HOUR_MS } from '../units/time/index.ts';
 import type { BriefingPage } from '../words/index.ts';
 
 /** Wind that ripples a bank enough to matter there, m/s (6 mph; common practice, no source). */

@@ -1,8 +1,7 @@
 /** Signals -> advice, with what a lake's configuration and the record add to them. */
-import { advise } from '../advice/index.ts';
-import type { Advice } from '../advice/types.ts';
+import { type Advice, advise } from '../advice/index.ts';
+import type { RecordView } from '../record/index.ts';
 import type { LakeConfig } from '../config/index.ts';
-import type { RecordView } from '../record/types.ts';
 import type { SignalReport } from '../signals/index.ts';
 import type { PipelineContext } from './context.ts';
 import { dayOf } from './plan.ts';

@@ -1,8 +1,8 @@
 /** At most one amendment a day, and only when it can change what somebody does. */
-import type { LakeConfig } from '../config/types.ts';
-import { runsSince } from '../record/schedule/runs.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { runsSince } from '../record/schedule/index.ts';
+import { instantOf, localDateAt } from '../units/time/index.ts';
 import { issueEdition, problemOf, type IssueDeps } from './issue.ts';
-import { instantOf, localDateAt } from '../units/localTime.ts';
 import type { MadeBriefing } from './types.ts';
 
 /** Local time after which nobody needs a changed morning plan. */

@@ -1,6 +1,5 @@
 /** Fetches that are made seldom: a failure costs little, so it is logged with its sentence and passed over. */
-import type { RecordStore } from '../record/index.ts';
-import type { Observation } from '../record/types.ts';
+import type { Observation, RecordStore } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 
 /**

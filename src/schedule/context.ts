@@ -1,6 +1,5 @@
 /** What the way of the data stands on: configuration, record, rules, environment. */
-import type { Config } from '../config/index.ts';
-import type { RuleBook } from '../config/rules.ts';
+import type { Config, RuleBook } from '../config/index.ts';
 import type { RecordStore } from '../record/index.ts';
 import type { HttpClient } from '../services/index.ts';
 

@@ -1,7 +1,7 @@
 /** What a real process hands to the schedule: clock, log, transport, links. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import pino, { type Logger } from 'pino';
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import { createSender, createTransport, linkMaker, linkSecret } from '../delivery/index.ts';
 import type { RecordStore } from '../record/index.ts';
 import { ownerName } from './owner.ts';

@@ -1,6 +1,6 @@
 /** Work that failed for good: what counts as that, how long a failure is left alone, and what an operator can do. */
-import { changeBounceReport, failedBounceReports } from '../record/delivery/bounceReports.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
+import { changeBounceReport, failedBounceReports } from '../record/delivery/index.ts';
+import type { DeliveryRecord } from '../record/index.ts';
 import {
   dropFailure,
   failuresOf,
@@ -8,7 +8,7 @@ import {
   noteFailure,
   retryFailure,
   type WorkKey,
-} from '../record/schedule/failures.ts';
+} from '../record/schedule/index.ts';
 import { FOR_GOOD, waitAfterMs } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { problemOf } from './issue.ts';

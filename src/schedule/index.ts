@@ -21,3 +21,9 @@ export {
 export { scheduleDeps } from './deps.ts';
 export { openEngine, type Engine } from './work/engine.ts';
 export { runWorker, sharedClock, type WorkTimes } from './work/worker.ts';
+export type { PipelineContext } from './context.ts';
+export { briefingView, makeBriefing } from './makeBriefing.ts';
+export { pipelineFor } from './pipeline.ts';
+export { clientFor } from './refresh.ts';
+export { verificationOf } from './verification.ts';
+export { type WhatIfAnswer, facesOf, whatIfAnswer } from './whatIfAnswer.ts';

@@ -1,10 +1,20 @@
 /** Makes and issues one edition: claim, make, then archive, outbox and run row in one transaction. */
 import { packRendering, enqueue, type Edition } from '../delivery/index.ts';
-import type { LakeConfig } from '../config/types.ts';
-import { storeBriefing, type StoredRendering } from '../record/schedule/briefings.ts';
-import { ownKey, storeOwnRenderings, wantedViews, type OwnRendering } from '../record/delivery/own.ts';
-import { inOneStep } from '../record/delivery/readers.ts';
-import { claimRun, endRun, type RunKey } from '../record/schedule/runs.ts';
+import type { LakeConfig } from '../config/index.ts';
+import {
+  claimRun,
+  endRun,
+  type RunKey,
+  storeBriefing,
+  type StoredRendering,
+} from '../record/schedule/index.ts';
+import {
+  inOneStep,
+  ownKey,
+  type OwnRendering,
+  storeOwnRenderings,
+  wantedViews,
+} from '../record/delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import type { MadeBriefing, ScheduleDeps } from './types.ts';
 

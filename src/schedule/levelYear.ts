@@ -1,9 +1,9 @@
 /** The year of daily levels behind a lake's gauges: asked for on first use, then once a month to close holes. */
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { lastAsked } from '../record/observations/index.ts';
+import { DAY_MS, HOUR_MS } from '../units/time/index.ts';
 import type { RecordStore } from '../record/index.ts';
-import { lastAsked } from '../record/observations/retrievals.ts';
 import { fetchLevelYear, gaugesWithAYear, type LakeRefresh, type RefreshDeps } from '../services/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import { attempt } from './attempt.ts';
 
 /** Name under which the attempts are logged. */

@@ -1,6 +1,6 @@
 /** One scheduler at a time: a second process waits, and takes over when the first is gone. */
-import { handBackOutbox } from '../record/delivery/outbox.ts';
-import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/schedule/runs.ts';
+import { handBackOutbox } from '../record/delivery/index.ts';
+import { freeLock, handBackRuns, holdLock, lockHolder } from '../record/schedule/index.ts';
 import { isDead } from './owner.ts';
 import type { ScheduleDeps } from './types.ts';
 

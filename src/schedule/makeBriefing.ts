@@ -1,6 +1,8 @@
 /** The way of the data for one lake and one morning: record -> signals -> advice -> briefing. */
 import { DateTime } from 'luxon';
-import type { Advice } from '../advice/types.ts';
+import type { Advice } from '../advice/index.ts';
+import { listBriefings, noticesOf } from '../record/schedule/index.ts';
+import { HOUR_MS } from '../units/time/index.ts';
 import {
   adviceFacts,
   checkedBriefing,
@@ -11,13 +13,9 @@ import {
   type ComparableIssue,
 } from '../briefing/index.ts';
 import { lakeById, type LakeConfig } from '../config/index.ts';
-import { listBriefings } from '../record/schedule/briefings.ts';
-import type { RecordStore, RecordWindow } from '../record/index.ts';
-import { noticesOf } from '../record/schedule/notices.ts';
-import type { RecordView } from '../record/types.ts';
+import type { RecordStore, RecordView, RecordWindow } from '../record/index.ts';
 import { ATTRIBUTIONS } from '../services/index.ts';
 import { readSignals, readTwoDays, type SignalReport } from '../signals/index.ts';
-import { HOUR_MS } from '../units/calendar.ts';
 import { lessonsWorthTelling, worthTelling } from '../verification/index.ts';
 import { withRulesWords } from '../words/index.ts';
 import { adviseFrom } from './advice.ts';

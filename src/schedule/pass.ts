@@ -1,5 +1,26 @@
 /** One pass over all lakes: what is due is done, what was missed is written down. Safe to repeat at any time. */
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import {
+  bounceReportDue,
+  eraseLeftBefore,
+  forgetBounceReports,
+  handBackOutbox,
+  leaseHolders,
+} from '../record/delivery/index.ts';
+import {
+  failuresOf,
+  forgetAhead,
+  forgetPassing,
+  getState,
+  missRun,
+  noteRefresh,
+  pruneRenderings,
+  putState,
+  refreshOf,
+  runsSince,
+  type WorkKey,
+} from '../record/schedule/index.ts';
+import { DAY_MS, localDateAt } from '../units/time/index.ts';
 import {
   drain,
   FOR_GOOD,
@@ -9,32 +30,16 @@ import {
   tellOperator,
   type DrainReport,
 } from '../delivery/index.ts';
-import { bounceReportDue, forgetBounceReports } from '../record/delivery/bounceReports.ts';
-import { pruneRenderings } from '../record/schedule/briefings.ts';
-import { handBackOutbox, leaseHolders } from '../record/delivery/outbox.ts';
 import { isDead } from './owner.ts';
-import { eraseLeftBefore } from '../record/delivery/readers.ts';
 import { RETENTION_DAYS } from '../record/index.ts';
-import {
-  forgetAhead,
-  getState,
-  missRun,
-  noteRefresh,
-  putState,
-  refreshOf,
-  runsSince,
-} from '../record/schedule/runs.ts';
-import { failuresOf, forgetPassing, type WorkKey } from '../record/schedule/failures.ts';
 import { amendIfNeeded } from './amend.ts';
 import { nameOfWork, watched } from './failures.ts';
 import { issueEdition, problemOf } from './issue.ts';
 import { lookAtRecord } from './recordWatch.ts';
 import { preflightIfDue } from './preflight.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { dueSlots, LOOK_BACK_DAYS, refreshDue, type KnownRun, type Slot } from './slots.ts';
 import type { RefreshOutcome, ScheduleDeps } from './types.ts';
 import { tellWebhooks } from './webhooks.ts';
-import { DAY_MS } from '../units/calendar.ts';
 
 const KEEP_RENDERINGS_DAYS = 14;
 

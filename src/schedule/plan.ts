@@ -1,15 +1,12 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
-import { depthLimitM } from '../advice/depthLimit.ts';
+import { type Advice, depthLimitM } from '../advice/index.ts';
+import { kindsOfPoint } from '../advice/positions/index.ts';
+import { addDays, HOUR_MS, instantOf, startOfDayMs } from '../units/time/index.ts';
 import type { Fishing, PlanHour } from '../advice/plan/index.ts';
-import { kindsOfPoint } from '../advice/positions/spot.ts';
-import type { Advice } from '../advice/types.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
-import type { LakeConfig } from '../config/index.ts';
-import type { RuleBook } from '../config/rules.ts';
+import type { LakeConfig, RuleBook } from '../config/index.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport, SignalStatement } from '../signals/index.ts';
-import { addDays, HOUR_MS } from '../units/calendar.ts';
-import { instantOf, startOfDayMs } from '../units/localTime.ts';
 
 /** Civil twilight ends here, degrees. */
 const CIVIL_DEG = -6;

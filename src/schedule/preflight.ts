@@ -1,11 +1,11 @@
 /** Looks, half an hour before the issue, whether it can go out, while somebody can still mend what cannot. */
 import { statfs } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { getState, putState, refreshOf } from '../record/schedule/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { classifyFailure, tellOperator } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
-import { getState, putState, refreshOf } from '../record/schedule/runs.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { LAST_LOOK_MS, nextIssueMs } from './slots.ts';
 import type { ScheduleDeps } from './types.ts';
 

@@ -1,7 +1,6 @@
 /** Whether the file under the record is still the one that was opened, and whole. */
-import type { Upkeep } from '../record/index.ts';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
-import { getState, putState } from '../record/schedule/runs.ts';
+import type { DeliveryRecord, Upkeep } from '../record/index.ts';
+import { getState, putState } from '../record/schedule/index.ts';
 
 type WatchedRecord = DeliveryRecord & { readonly upkeep: Upkeep };
 

@@ -3,7 +3,8 @@ import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import type { LakeConfig } from '../config/index.ts';
 import type { Observation, RecordStore } from '../record/index.ts';
-import { getState, putState } from '../record/schedule/runs.ts';
+import { getState, putState } from '../record/schedule/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import {
   createClient,
   HELD_BY_FACTOR,
@@ -11,7 +12,6 @@ import {
   type HttpClient,
   type RefreshDeps,
 } from '../services/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import type { PipelineContext } from './context.ts';
 import { fillLevelYears } from './levelYear.ts';
 import { fillWeatherYear } from './weatherYear.ts';

@@ -1,7 +1,7 @@
 /** The long-running process. node-cron only wakes it; the run table decides what there is to do. */
 import cron from 'node-cron';
 import { syncConfigReaders, type DrainReport } from '../delivery/index.ts';
-import { undelivered, type Undelivered } from '../record/delivery/outbox.ts';
+import { undelivered, type Undelivered } from '../record/delivery/index.ts';
 import { problemOf } from './issue.ts';
 import { holdScheduler, LOCK_TTL_MS, releaseScheduler } from './lock.ts';
 import { deliverPass, schedulePass } from './pass.ts';

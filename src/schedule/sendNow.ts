@@ -2,11 +2,11 @@
 import { lakeById } from '../config/index.ts';
 import { enqueue, syncConfigReaders, type DrainReport } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
-import { loadBriefing } from '../record/schedule/briefings.ts';
-import { undelivered, type Undelivered } from '../record/delivery/outbox.ts';
+import { loadBriefing } from '../record/schedule/index.ts';
+import { undelivered, type Undelivered } from '../record/delivery/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { issueEdition } from './issue.ts';
 import { deliverPass, refresh } from './pass.ts';
-import { localDateAt } from '../units/localTime.ts';
 import type { ScheduleDeps } from './types.ts';
 
 export interface SendReport extends DrainReport {

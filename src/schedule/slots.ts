@@ -1,8 +1,7 @@
 /** When an issue falls due. Pure; the run table, not the clock, remembers what was done. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RunState } from '../record/schema/delivery.ts';
-import { addDays } from '../units/calendar.ts';
-import { instantOf, localDateAt } from '../units/localTime.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RunState } from '../record/schema/index.ts';
+import { addDays, instantOf, localDateAt } from '../units/time/index.ts';
 
 export type SlotLake = Pick<LakeConfig, 'id' | 'zone' | 'issueAt' | 'graceMinutes' | 'eveningOutlook'>;
 export type SlotEdition = 'morning' | 'evening';

@@ -1,18 +1,22 @@
 /** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
 import { DateTime } from 'luxon';
-import type { Config, LakeConfig } from '../config/types.ts';
-import { spanOf } from '../record/observations/span.ts';
+import type { Config, LakeConfig } from '../config/index.ts';
+import { countOutbox, countReaders, dueMails } from '../record/delivery/index.ts';
+import {
+  type JobQueue,
+  jobQueues,
+  lastRun,
+  lockHolder,
+  refreshOf,
+  runsSince,
+  workersOf,
+} from '../record/schedule/index.ts';
+import { instantOf, localDateAt } from '../units/time/index.ts';
 import { currentPause } from '../delivery/index.ts';
-import { countOutbox, dueMails } from '../record/delivery/outbox.ts';
-import { jobQueues, type JobQueue } from '../record/schedule/jobs.ts';
-import { workersOf } from '../record/schedule/workers.ts';
 import { failedForGood, type FailedWork } from './failures.ts';
 import { SCHEDULER_LOCK } from './lock.ts';
 import { recordProblems } from './recordWatch.ts';
-import { countReaders, type DeliveryRecord } from '../record/delivery/readers.ts';
-import type { Upkeep } from '../record/index.ts';
-import { lastRun, lockHolder, refreshOf, runsSince } from '../record/schedule/runs.ts';
-import { instantOf, localDateAt } from '../units/localTime.ts';
+import { type DeliveryRecord, spanOf, type Upkeep } from '../record/index.ts';
 import { nextIssueMs } from './slots.ts';
 
 export interface LakeStatus {

@@ -1,10 +1,10 @@
 import type { Logger } from 'pino';
-import type { HazardLevel } from '../advice/types.ts';
-import type { Config } from '../config/types.ts';
+import type { HazardLevel } from '../advice/index.ts';
+import type { Config } from '../config/index.ts';
+import type { OwnView } from '../record/delivery/index.ts';
+import type { Edition } from '../record/schema/index.ts';
 import type { DrainDeps, MailTransport, RenderedMail, Sender } from '../delivery/index.ts';
-import type { OwnView } from '../record/delivery/own.ts';
 import type { DeliveryRecord, RecordStore } from '../record/index.ts';
-import type { Edition } from '../record/schema/delivery.ts';
 import type { UnitSystem } from '../units/index.ts';
 
 /** A briefing that was made but not yet issued. */

@@ -1,10 +1,9 @@
 /** Loads what was issued for a lake and scores it by what the record knows since. */
-import type { LakeConfig } from '../config/types.ts';
-import { listBriefings } from '../record/schedule/briefings.ts';
-import type { RecordStore } from '../record/index.ts';
-import type { RecordView } from '../record/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { listBriefings } from '../record/schedule/index.ts';
+import { localDateAt } from '../units/time/index.ts';
+import type { RecordStore, RecordView } from '../record/index.ts';
 import { LAST_ISSUES, scoredIssues, verify, type Verification } from '../verification/index.ts';
-import { localDateAt } from '../units/localTime.ts';
 
 /** Morning, amendment and evening of a date are kept apart. */
 const EDITIONS = 3;

@@ -1,6 +1,6 @@
 /** Ways by water between the lake's own places, for the plan's cost of moving. */
 import type { AdviceOptions } from '../advice/index.ts';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
 
 /** 20 mph: a bass boat on plane in moderate water (common practice, no source). */
 const USUAL_BOAT_MS = 8.94;

@@ -1,9 +1,8 @@
 /** The year of weather behind a new lake, which the lake model starts from. */
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { DAY_MS, localDateAt } from '../units/time/index.ts';
 import type { RecordStore } from '../record/index.ts';
 import { fetchArchive, type RefreshDeps } from '../services/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { attempt } from './attempt.ts';
 
 /** Days of weather the lake model wants behind it; a record that lacks more than a few of them is filled. */

@@ -1,11 +1,10 @@
 /** Tells other programs of an issue: one signed POST per issue and address, at least once, with the same id at every attempt. */
 import { createHash, createHmac } from 'node:crypto';
 import * as z from 'zod';
-import type { Config, LakeConfig, WebhookConfig } from '../config/types.ts';
-import { loadBriefing } from '../record/schedule/briefings.ts';
-import { getState, lastRun, putState } from '../record/schedule/runs.ts';
+import type { Config, LakeConfig, WebhookConfig } from '../config/index.ts';
+import { getState, lastRun, loadBriefing, putState } from '../record/schedule/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { expandQuantities, trimEndOf } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import { readArchived, toPage, wordsFor, type BriefingPage } from '../words/index.ts';
 import type { ScheduleDeps } from './types.ts';
 

@@ -1,8 +1,7 @@
 /** Advice for conditions that somebody wrote down: the same way for the command and for the page, gate included. */
-import { advise, type AdviceOptions } from '../advice/index.ts';
-import type { Advice } from '../advice/types.ts';
+import { type Advice, type AdviceOptions, advise } from '../advice/index.ts';
+import type { RuleBook } from '../config/index.ts';
 import { directionOf, understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
-import type { RuleBook } from '../config/rules.ts';
 import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { withPocketSun } from './whatIfPocket.ts';
 import { sayAdvice, wordsFor, type AdviceInWords, type Words } from '../words/index.ts';

@@ -2,9 +2,8 @@
 import type { Assumption, Understood } from '../advice/whatIf/index.ts';
 import type { PlanHour } from '../advice/plan/index.ts';
 import { clearSkyWm2, cloudTransmission, directSun } from '../science/index.ts';
-import { guessedHorizon } from '../signals/index.ts';
-import type { Figure } from '../signals/types.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
+import { type Figure, guessedHorizon } from '../signals/index.ts';
+import { DAY_MS, HOUR_MS } from '../units/time/index.ts';
 import {
   classPocket,
   shadedHours,

@@ -1,4 +1,4 @@
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import { trimEndOf } from '../units/index.ts';
 import { BASES, type BaseId } from '../vocabulary/index.ts';
 

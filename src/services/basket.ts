@@ -1,5 +1,5 @@
 import { ThawlineError } from '../units/index.ts';
-import type { FloodStatus, Observation, OfficialAlert, Retrieval } from '../record/types.ts';
+import type { FloodStatus, Observation, OfficialAlert, Retrieval } from '../record/index.ts';
 import { ATTRIBUTIONS, type SourceId } from './attributions.ts';
 import type { RefreshDeps } from './deps.ts';
 import { notAhead } from './honest.ts';

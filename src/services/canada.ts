@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
@@ -9,7 +10,6 @@ import type { Behaviour } from './service.ts';
 import { stationwise } from './stationwise.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, looseNumber, parseJson } from './parse.ts';
-import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.eccc.name;
 /** The service keeps 30 days at 5 minutes, 8,640 rows. */

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
@@ -12,7 +13,6 @@ import type { HttpClient } from './http/types.ts';
 import { check, finite, isoSeconds, looseNumber, parseJson, plausible } from './parse.ts';
 import { spacingS } from './spacing.ts';
 import { toSi } from './units.ts';
-import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.cwms.name;
 const PAGE_SIZE = 5000;

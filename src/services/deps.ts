@@ -1,4 +1,4 @@
-import type { Config } from '../config/types.ts';
+import type { Config } from '../config/index.ts';
 import type { HttpClient } from './http/types.ts';
 
 export interface RefreshDeps {

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import type { RefreshDeps } from './deps.ts';
@@ -10,7 +11,6 @@ import { stationwise } from './stationwise.ts';
 import type { HttpClient } from './http/types.ts';
 import { check, finite, instantMs, isoSeconds, oneOrMany, parseJson } from './parse.ts';
 import { toSi } from './units.ts';
-import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.ea.name;
 const LIMIT = 10_000;

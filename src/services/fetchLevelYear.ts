@@ -1,5 +1,5 @@
-import type { LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
 import type { RefreshDeps } from './deps.ts';
 import { gaugesWithAYear, REGISTRY } from './registry.ts';
 import { within } from './within.ts';

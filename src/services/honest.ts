@@ -1,7 +1,7 @@
 /** What the clock says against: a measurement cannot be taken, nor a forecast issued, later than now. */
-import type { Observation } from '../record/types.ts';
+import type { Observation } from '../record/index.ts';
+import { DAY_MS, HOUR_MS } from '../units/time/index.ts';
 import { serviceRow, type ServiceId } from '../vocabulary/index.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
 import type { Note } from './note.ts';
 
 /** Clocks of stations and of this machine differ by less (common practice, no source). */

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import type { FloodCategory, FloodStatus, Observation } from '../record/types.ts';
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
+import type { FloodCategory, FloodStatus, Observation } from '../record/index.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 import { baseUrl } from './bases.ts';
 import { retrieve } from './basket.ts';
@@ -13,7 +14,6 @@ import { check, finite, instantMs, looseNumber, parseJson } from './parse.ts';
 import type { Behaviour, Pair } from './service.ts';
 import { stationwise } from './stationwise.ts';
 import { toSi } from './units.ts';
-import { DAY_MS } from '../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nwps.name;
 

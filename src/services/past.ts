@@ -1,6 +1,6 @@
 /** Gauges as they were: values of a span of the past, from services that give any span. */
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
 import type { RefreshDeps } from './deps.ts';
 import { REGISTRY } from './registry.ts';
 import type { PastSpan, PastValues } from './service.ts';

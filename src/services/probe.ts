@@ -1,5 +1,5 @@
 import { ThawlineError } from '../units/index.ts';
-import type { Config, LakeConfig } from '../config/types.ts';
+import type { Config, LakeConfig } from '../config/index.ts';
 import type { SourceId } from './attributions.ts';
 import type { RefreshDeps } from './deps.ts';
 import { refreshLakes } from './refresh.ts';

@@ -1,5 +1,5 @@
 /** The services, each one object: everything that lists services takes them from here. */
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
 import { SERVICE_IDS, serviceRow, type ServiceId } from '../vocabulary/index.ts';
 import { BEHAVIOURS } from './behaviours.ts';
 import type { Service } from './service.ts';

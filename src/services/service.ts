@@ -1,5 +1,5 @@
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
 import type { ServiceId, ServiceRow, Variable } from '../vocabulary/index.ts';
 import type { LakeRefresh } from './basket.ts';
 import type { RefreshDeps } from './deps.ts';

@@ -1,4 +1,4 @@
-import { item } from '../units/item.ts';
+import { item } from '../units/index.ts';
 
 /** The recorder's interval: the commonest step between instants in order of time, s; null when there are too few to tell. */
 export function spacingS(timesMs: readonly number[]): number | null {

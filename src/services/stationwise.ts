@@ -1,6 +1,6 @@
 import { ThawlineError } from '../units/index.ts';
-import type { GaugeConfig, LakeConfig } from '../config/types.ts';
-import type { Observation } from '../record/types.ts';
+import type { GaugeConfig, LakeConfig } from '../config/index.ts';
+import type { Observation } from '../record/index.ts';
 import { serviceRow, type GaugeService } from '../vocabulary/index.ts';
 import { keep, retrieve } from './basket.ts';
 import type { RefreshDeps } from './deps.ts';

@@ -1,5 +1,5 @@
 /** Two values for one instant of one series: which of them is the lake's, nobody can tell. */
-import type { Observation, Variable } from '../record/types.ts';
+import type { Observation, Variable } from '../record/index.ts';
 
 /**
  * How far two values for one instant may lie apart and still say the same, SI; share of the larger one for all other

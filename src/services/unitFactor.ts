@@ -1,5 +1,5 @@
 /** A reply in another unit than before: the same instants of the same series, times the number that lies between two units. */
-import type { Observation, Variable } from '../record/types.ts';
+import type { Observation, Variable } from '../record/index.ts';
 import { median } from '../science/index.ts';
 
 const SPEED = [

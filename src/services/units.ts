@@ -1,5 +1,4 @@
-import { ThawlineError } from '../units/index.ts';
-import { toSiValue, unitNamed, type Dimension } from '../units/conversion.ts';
+import { type Dimension, ThawlineError, toSiValue, unitNamed } from '../units/index.ts';
 import { VARIABLE, type QuantityKind, type Variable } from '../vocabulary/index.ts';
 
 type VariableKind = (typeof VARIABLE)[Variable]['kind'];

@@ -1,11 +1,10 @@
 /** Series of a weather reply that are wrong as a whole: what of them happens to look possible is as wrong as the rest. */
-import type { Observation, Variable } from '../record/types.ts';
-import { groupBy } from '../record/observations/groupBy.ts';
-import { isPossible, POSSIBLE } from '../record/quality/impossible.ts';
-import { isWrongSeries } from '../record/quality/wrongSeries.ts';
+import type { Observation, Variable } from '../record/index.ts';
+import { groupBy } from '../record/observations/index.ts';
+import { isPossible, isWrongSeries, POSSIBLE } from '../record/quality/index.ts';
+import { DAY_MS, dayOfYear, HOUR_MS } from '../units/time/index.ts';
 import { otherUnit } from './unitFactor.ts';
 import { airRangeC, median } from '../science/index.ts';
-import { DAY_MS, dayOfYear, HOUR_MS } from '../units/calendar.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 
 /** Share of the values that lie outside what the latitude and the season allow, and their number. Common practice, no source. */

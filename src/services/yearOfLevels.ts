@@ -1,6 +1,6 @@
 /** A year of daily levels, and how finer values become days: a year costs 365 rows. */
-import type { Observation } from '../record/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { Observation } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 
 export const YEAR_DAYS = 366;
 

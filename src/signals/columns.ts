@@ -1,7 +1,7 @@
 /** The rows of a view by series, without the values that are not believed. */
-import { overColumns, picked, rowsOf, seriesColumns } from '../record/observations/columns.ts';
-import type { Observation, ObservationKind, RecordView, Variable } from '../record/types.ts';
-import { at } from '../water/series.ts';
+import { overColumns, picked, rowsOf, seriesColumns } from '../record/observations/index.ts';
+import type { Observation, ObservationKind, RecordView, Variable } from '../record/index.ts';
+import { at } from '../water/index.ts';
 
 /** One series of the record: what is said once of it, and its believed values, oldest first. */
 export interface Column {

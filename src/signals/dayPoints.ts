@@ -1,7 +1,6 @@
 /** The days that the page draws: nine behind and six ahead. */
-import type { LakeConfig } from '../config/types.ts';
-import { addDays } from '../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../units/localTime.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { addDays, localDateAt, startOfDayMs } from '../units/time/index.ts';
 import { mean } from './figure.ts';
 import { gaugeValues } from './gauge.ts';
 import type { LevelSeries } from './level/index.ts';

@@ -1,8 +1,8 @@
 /** The water of a lake at one instant, as a reading is compared with it. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { localDateAt } from '../units/localTime.ts';
-import type { Refusal } from '../water/refusal.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { localDateAt } from '../units/time/index.ts';
+import type { Refusal } from '../water/index.ts';
 import { waterModels } from './models.ts';
 
 export interface PocketEstimate {

@@ -1,10 +1,10 @@
 /** What the signals say besides numbers: where a figure is from, what is not known, what a pocket does. SI throughout. */
-import type { GaugeService } from '../config/types.ts';
-import type { Doubt } from '../record/quality/doubt.ts';
+import type { GaugeService } from '../config/index.ts';
+import type { Doubt } from '../record/index.ts';
+import type { Refusal } from '../water/index.ts';
 import type { ClarityClass } from '../science/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { SignalId } from '../vocabulary/index.ts';
-import type { Refusal } from '../water/refusal.ts';
 
 /** Where a figure is from. */
 export type SourceFact =

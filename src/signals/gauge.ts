@@ -1,10 +1,8 @@
 /** One gauge series of a variable: the first fresh one in the lake's order of preference. */
-import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/types.ts';
-import { freshness, usualIntervalS } from '../record/observations/freshness.ts';
-import type { Doubt } from '../record/quality/doubt.ts';
-import type { Observation, RecordView } from '../record/types.ts';
+import type { GaugeConfig, GaugeVariable, LakeConfig } from '../config/index.ts';
+import { type Doubt, freshness, type Observation, type RecordView, usualIntervalS } from '../record/index.ts';
+import { at } from '../water/index.ts';
 import { serviceRow } from '../vocabulary/index.ts';
-import { at } from '../water/series.ts';
 import { columnsOf, type Column } from './columns.ts';
 import type { SourceFact } from './facts.ts';
 import type { Freshness } from './types.ts';

@@ -1,8 +1,7 @@
 /** From the record to what the day is judged on: a pure function of the record, the lake and the instant. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { addDays } from '../units/calendar.ts';
-import { instantOf, localDateAt, sameClockTimeMs } from '../units/localTime.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { addDays, instantOf, localDateAt, sameClockTimeMs } from '../units/time/index.ts';
 import { dayPoints } from './dayPoints.ts';
 import { figure, knownOf } from './figure.ts';
 import { levelPart } from './level/index.ts';

@@ -1,6 +1,6 @@
 /** The models of a lake's water on its record: what signals and estimates are read from. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
 import { simulatePockets, type SimulatedPocket } from './pocket/index.ts';
 import { creekDays } from '../water/river/index.ts';
 import { lakeTable, modelDay, type LakeTable } from './water/index.ts';

@@ -1,6 +1,6 @@
 /** Who is to be credited, and when each last spoke. Filled with the services' own attribution text by the pipeline. */
-import type { RecordView } from '../record/types.ts';
-import { at } from '../water/series.ts';
+import type { RecordView } from '../record/index.ts';
+import { at } from '../water/index.ts';
 import { columnsOf } from './columns.ts';
 import type { SignalReport } from './types.ts';
 

@@ -1,6 +1,6 @@
 import type { ClarityClass, Thermocline } from '../science/index.ts';
 import type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
-import type { LeadLesson } from '../water/outlookLesson.ts';
+import type { LeadLesson } from '../water/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
 

@@ -1,8 +1,8 @@
 /** What was not believed or not checked, whichever part it concerns. */
-import type { LakeConfig } from '../config/types.ts';
-import type { Observation, RecordView } from '../record/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
-import { groupBy } from '../record/observations/groupBy.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { Observation, RecordView } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
+import { groupBy } from '../record/observations/index.ts';
 import { columnsOf } from './columns.ts';
 import type { Gap } from './types.ts';
 

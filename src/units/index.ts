@@ -6,3 +6,8 @@ export { outsideLine, outsideText, type Outside } from './outside.ts';
 export { trimEndOf, trimOf } from './trim.ts';
 export { mailAddress } from './mailAddress.ts';
 export { betweenDeg, eighthOf, meanBearingDeg } from './compass.ts';
+export { type Dimension, toSiValue, unitNamed } from './conversion.ts';
+export { delimitedRows } from './delimited.ts';
+export { item } from './item.ts';
+export { fieldOf, itemAt } from './sure.ts';
+export { commaHint, quantityPattern, readNumber, readQuantity } from './written.ts';

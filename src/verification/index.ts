@@ -1,8 +1,8 @@
 /** How past issues have done: a pure function of what was issued and of what is known since. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { measuredSince } from '../signals/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import { levelOutcomes } from './level.ts';
 import { scoreOutcomes } from './score.ts';
 import type { Issue, ItemScore, Outcomes } from './types.ts';

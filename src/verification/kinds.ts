@@ -1,5 +1,5 @@
 /** What kind of evidence the program's statements have, counted from the rules themselves. */
-import type { RuleBook } from '../config/rules.ts';
+import type { RuleBook } from '../config/index.ts';
 import type { Grade } from '../vocabulary/index.ts';
 
 /** Measured on this lake, on other waters, published, said by the trade, or chosen for this program. */

@@ -1,7 +1,7 @@
 /** The level's outlook beside what the gauge did in the 24 h after the issue. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { DAY_MS } from '../units/calendar.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import { columnsOf, gaugeRows, gaugeSeries, isOf, type GaugeSeries } from '../signals/index.ts';
 import { levelChange } from '../water/level/index.ts';
 import type { Issue, Outcome } from './types.ts';

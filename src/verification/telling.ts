@@ -1,6 +1,6 @@
 /** Which scores are worth telling, and in what they are counted. */
 import type { QuantityKind } from '../units/index.ts';
-import type { LeadLesson } from '../water/outlookLesson.ts';
+import type { LeadLesson } from '../water/index.ts';
 import type { Item, ItemScore } from './types.ts';
 
 /** Fewer outcomes say nothing that would not turn with the next one. Common practice, no source. */

@@ -1,8 +1,7 @@
 /** The estimate of the main lake beside what thermometers showed after it was issued. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { addDays, DAY_MS } from '../units/calendar.ts';
-import { localDateAt } from '../units/localTime.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { addDays, DAY_MS, localDateAt } from '../units/time/index.ts';
 import { DAILY_MEAN_FROM, gaugeRows, lakeReadings, mainThermometer, mean } from '../signals/index.ts';
 import type { Issue, Outcome } from './types.ts';
 

@@ -1,8 +1,7 @@
 /** The forecast of the fishing hours beside what a weather station measured in them. */
-import type { LakeConfig } from '../config/types.ts';
-import type { RecordView } from '../record/types.ts';
-import { DAY_MS, HOUR_MS } from '../units/calendar.ts';
-import { localDateAt } from '../units/localTime.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { RecordView } from '../record/index.ts';
+import { DAY_MS, HOUR_MS, localDateAt } from '../units/time/index.ts';
 import { hourly, mean, sunOf } from '../signals/index.ts';
 import type { Issue, Outcome } from './types.ts';
 

@@ -1,4 +1,4 @@
-import { item } from '../units/item.ts';
+import { item } from '../units/index.ts';
 import { at } from './series.ts';
 
 /**

@@ -5,7 +5,7 @@ import { allWordsOf, inOneLanguage, wordsOf } from './language.ts';
 import { HTTPException } from 'hono/http-exception';
 import { PATHS } from '../delivery/index.ts';
 import { isServerRecord } from '../record/index.ts';
-import { listBriefings } from '../record/schedule/briefings.ts';
+import { listBriefings } from '../record/schedule/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import { evidencePages } from './evidence.ts';
 import { lakeFront } from './fronts.ts';

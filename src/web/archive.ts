@@ -1,14 +1,14 @@
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
-import { PATHS } from '../delivery/index.ts';
+import type { LakeConfig } from '../config/index.ts';
 import {
+  type ArchivedBriefing,
   besideBriefing,
   listBriefings,
   loadBriefing,
-  type ArchivedBriefing,
-} from '../record/schedule/briefings.ts';
-import type { RunKey } from '../record/schedule/runs.ts';
+  type RunKey,
+} from '../record/schedule/index.ts';
+import { PATHS } from '../delivery/index.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';

@@ -1,5 +1,4 @@
-import type { Config } from '../config/types.ts';
-import type { RuleBook } from '../config/rules.ts';
+import type { Config, RuleBook } from '../config/index.ts';
 import type { RecordStore } from '../record/index.ts';
 
 export interface WebDeps {

@@ -1,10 +1,8 @@
 /** Every rule with what it rests on: sentence, weight, kind of evidence, source; and the credits of what was measured. */
 import { Hono } from 'hono';
 import { html } from 'hono/html';
-import type { RuleBook } from '../config/rules.ts';
-import { agreement, type FishVerdict } from '../config/rulesFish.ts';
-import type { RuleText } from '../config/ruleText.ts';
-import { outingReport } from '../schedule/outings/report.ts';
+import { agreement, type FishVerdict, type RuleBook, type RuleText } from '../config/index.ts';
+import { outingReport } from '../schedule/outings/index.ts';
 import { expandQuantities } from '../units/index.ts';
 import { kindsOfRules } from '../verification/index.ts';
 import { GRADES, SPECIES, type Grade, type Species } from '../vocabulary/index.ts';

@@ -1,7 +1,7 @@
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { ArchivedBriefing } from '../record/schedule/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
-import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { cardText, escapeHtml, inUnits } from '../render/index.ts';
 import { trimEndOf } from '../units/index.ts';
 

@@ -1,9 +1,9 @@
 /** A lake's day in a few lines, for who opens the web and not the mail. */
 import { html, raw } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import type { ArchivedBriefing } from '../record/schedule/index.ts';
 import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import { PATHS } from '../delivery/index.ts';
-import type { ArchivedBriefing } from '../record/schedule/briefings.ts';
 import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import {

@@ -1,7 +1,7 @@
 /** The map of a lake by the hour: a slider that works by keyboard, and every hour in words for who cannot see it. */
 import { Hono } from 'hono';
 import { html, raw } from 'hono/html';
-import { listBriefings } from '../record/schedule/briefings.ts';
+import { listBriefings } from '../record/schedule/index.ts';
 import { inUnits, mapFigure, mapHourLines } from '../render/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';

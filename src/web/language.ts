@@ -1,6 +1,6 @@
 /** The language of a page: a private one speaks its reader's, every other one what all lakes of this place have. */
 import type { Context, MiddlewareHandler } from 'hono';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
 import type { Reader } from '../delivery/index.ts';
 import { wordsFor, type Words } from '../words/index.ts';
 

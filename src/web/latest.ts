@@ -1,8 +1,8 @@
 /** Addresses that stay: the newest issue of a lake as data, text, feed, calendar and picture, for other programs to fetch. */
 import { createHash } from 'node:crypto';
 import { Hono, type Context } from 'hono';
-import type { LakeConfig } from '../config/types.ts';
-import { listBriefings, type ArchivedBriefing } from '../record/schedule/briefings.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { type ArchivedBriefing, listBriefings } from '../record/schedule/index.ts';
 import { inUnits } from '../render/index.ts';
 import { languageOf, readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
 import { trimEndOf, type UnitSystem } from '../units/index.ts';

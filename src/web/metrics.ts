@@ -1,7 +1,7 @@
 /** The state of the record as Prometheus text. https://prometheus.io/docs/instrumenting/exposition_formats/ */
 import { Hono } from 'hono';
 import { statusOf } from '../schedule/index.ts';
-import { countOutbox } from '../record/delivery/outbox.ts';
+import { countOutbox } from '../record/delivery/index.ts';
 import type { WebDeps } from './deps.ts';
 
 /** A scraper may ask as often as it likes; the record is asked at most once in this time. */

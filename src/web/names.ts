@@ -1,5 +1,5 @@
 /** Names of places and lures in the language of a page. */
-import type { RuleBook } from '../config/rules.ts';
+import type { RuleBook } from '../config/index.ts';
 import { lureNamed, placeNamed, type Words } from '../words/index.ts';
 
 export interface Names {

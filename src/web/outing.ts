@@ -1,13 +1,13 @@
 /** The one-minute page behind the signed link of the mail: how was it? A GET shows nothing of what was told before. */
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { takeOutings } from '../schedule/outings/index.ts';
+import { localDateAt } from '../units/time/index.ts';
 import { PATHS, peekLink } from '../delivery/index.ts';
 import { readOuting } from '../outings/index.ts';
 import { outingsOf } from '../record/index.ts';
-import { takeOutings } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
-import { localDateAt } from '../units/localTime.ts';
 import { refusalWords, saidQuestion } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';

@@ -1,5 +1,5 @@
 import { html } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import { kindsOf, namedPlaces, UNTOLD, type WrittenOuting } from '../outings/index.ts';
 import type { UnitSystem } from '../units/index.ts';

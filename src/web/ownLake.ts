@@ -1,10 +1,10 @@
 /** What every page behind a reader's own link asks: which lake is meant, and what speaks against a reading there. */
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
+import { refuseStranger } from '../schedule/outings/index.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import type { Reader } from '../delivery/index.ts';
 import { readingQuestions, type Reading, type ReadingQuestion, type WrittenWater } from '../record/index.ts';
-import { refuseStranger } from '../schedule/outings/take.ts';
 import { ThawlineError } from '../units/index.ts';
-import { DAY_MS } from '../units/calendar.ts';
 import type { LakeRefusal } from '../words/index.ts';
 import type { WebDeps } from './deps.ts';
 

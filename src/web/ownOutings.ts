@@ -4,7 +4,7 @@ import { html } from 'hono/html';
 import { PATHS, peekLink } from '../delivery/index.ts';
 import { outingsCsv, outingsJson } from '../outings/index.ts';
 import { outingsOf, removeOuting, type Outing } from '../record/index.ts';
-import { outingReport } from '../schedule/outings/report.ts';
+import { outingReport } from '../schedule/outings/index.ts';
 import { outingParts } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';
 import type { WebDeps } from './deps.ts';

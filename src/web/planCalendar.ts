@@ -6,7 +6,7 @@ import ical, {
   ICalCalendarMethod,
   ICalEventTransparency,
 } from 'ical-generator';
-import { DAY_MS } from '../units/calendar.ts';
+import { DAY_MS } from '../units/time/index.ts';
 import type { BriefingPage, Words } from '../words/index.ts';
 
 /** How long before the hour to be in a calendar reminds, s (common practice, no source: time to run home). */

@@ -1,7 +1,7 @@
 /** Requests per visitor within a sliding window: of one process, or of all that share a record. */
 import { createHmac } from 'node:crypto';
-import type { DeliveryRecord } from '../record/delivery/readers.ts';
-import { countRequests, forgetRequests } from '../record/schedule/webRequests.ts';
+import type { DeliveryRecord } from '../record/index.ts';
+import { countRequests, forgetRequests } from '../record/schedule/index.ts';
 
 export interface RateLimit {
   /** Seconds to wait, or 0 when the request may pass; a passing request is counted. */

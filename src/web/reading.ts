@@ -1,7 +1,7 @@
 /** One field behind the signed link of the mail: what the thermometer says now. A GET shows nothing and keeps nothing. */
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
 import { PATHS, peekLink, type Reader } from '../delivery/index.ts';
 import { parseWater, readerPrefix, type Reading } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';

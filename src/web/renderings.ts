@@ -1,6 +1,6 @@
 /** What was mailed, from the record; drawn again from the document when the rendering was forgotten. */
 import { PATHS, unpackRendering, type RenderedMail } from '../delivery/index.ts';
-import { loadRendering, type ArchivedBriefing } from '../record/schedule/briefings.ts';
+import { type ArchivedBriefing, loadRendering } from '../record/schedule/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { readArchived } from '../words/index.ts';

@@ -1,10 +1,9 @@
 /** For the operator alone: a threshold tried on past mornings, and the line to paste. The file is never edited here. */
 import { Hono } from 'hono';
 import { html } from 'hono/html';
-import { tunableNumbers, tuneRules } from '../config/tune.ts';
+import { tunableNumbers, tuneRules } from '../config/index.ts';
+import { countDifferences, type Trial, trialSeasons, tryOn } from '../schedule/replay/index.ts';
 import { PATHS, readToken } from '../delivery/index.ts';
-import { countDifferences } from '../schedule/replay/seasonCompare.ts';
-import { trialSeasons, tryOn, type Trial } from '../schedule/replay/trial.ts';
 import { ThawlineError } from '../units/index.ts';
 import type { Words } from '../words/index.ts';
 import { showPrivate, showProblem } from './answers.ts';

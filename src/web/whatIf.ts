@@ -1,7 +1,7 @@
 import { Hono } from 'hono';
 import { html } from 'hono/html';
 import type { WhatIfForm } from '../advice/whatIf/index.ts';
-import { whatIfAnswer, type WhatIfAnswer } from '../schedule/whatIfAnswer.ts';
+import { whatIfAnswer, type WhatIfAnswer } from '../schedule/index.ts';
 import { expandQuantities, formatQuantity, type UnitSystem } from '../units/index.ts';
 import { isKeptInBy, say, whatIfCards, whatIfPlan, type PlanPart, type Words } from '../words/index.ts';
 import { show } from './answers.ts';

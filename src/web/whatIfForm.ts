@@ -1,7 +1,7 @@
 import { html } from 'hono/html';
 import type { z } from 'zod';
 import { faultOf, whatIfSchema, type WhatIfForm } from '../advice/whatIf/index.ts';
-import { item } from '../units/item.ts';
+import { item } from '../units/index.ts';
 import { idsOf, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
 import { saidProblem, type FormRefusal, type Words } from '../words/index.ts';
 import type { Markup } from './page.ts';

@@ -1,5 +1,5 @@
 import { html } from 'hono/html';
-import type { LakeConfig } from '../config/types.ts';
+import type { LakeConfig } from '../config/index.ts';
 import { DEFAULT_WISHES, EVERY_DAY, type ReaderWishes } from '../delivery/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
 import type { Words } from '../words/index.ts';

@@ -1,17 +1,17 @@
 /** An advice in sentences, for answers to a what-if; what is archived keeps the facts. */
-import type {
-  Advice,
-  AirTurn,
-  CastCard,
-  Hazard,
-  PositionAdvice,
-  SafetyAdvice,
-  Tendency,
-} from '../advice/types.ts';
-import { cardOf } from '../advice/cards.ts';
-import { windOnPlace } from '../advice/searchPlan.ts';
+import {
+  type Advice,
+  type AirTurn,
+  cardOf,
+  type CastCard,
+  type Hazard,
+  type PositionAdvice,
+  type SafetyAdvice,
+  type Tendency,
+  windOnPlace,
+} from '../advice/index.ts';
+import type { RuleText } from '../config/index.ts';
 import type { CastStatement } from '../briefing/index.ts';
-import type { RuleText } from '../config/ruleText.ts';
 import { say } from './catalogue.ts';
 import type {
   AdviceInWords,

@@ -14,7 +14,7 @@ import type {
   SwapFact,
   Tendency,
   TendencyDay,
-} from '../advice/types.ts';
+} from '../advice/index.ts';
 
 /** What is said of how one class is worked at one place. */
 export interface PresentationWords {

@@ -1,5 +1,5 @@
 /** Names of places and lures on pages that hold no document. */
-import type { RuleText } from '../config/ruleText.ts';
+import type { RuleText } from '../config/index.ts';
 import type { Words } from './languages.ts';
 
 /** @param text the rules' own words in the language */

@@ -1,6 +1,6 @@
 /** The plan of a what-if in words, laid out by nobody yet; quantities stay placeholders. */
-import type { DayPlan, NotOffered, OtherPattern } from '../advice/plan/types.ts';
-import type { RuleText } from '../config/ruleText.ts';
+import type { DayPlan, NotOffered, OtherPattern } from '../advice/plan/index.ts';
+import type { RuleText } from '../config/index.ts';
 import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';

@@ -1,5 +1,5 @@
 /** What keeps a what-if from being answered, for who filled in a form. */
-import type { FormFault } from '../advice/whatIf/facts.ts';
+import type { FormFault } from '../advice/whatIf/index.ts';
 import { say } from './catalogue.ts';
 import type { FormRefusal } from './en/whatIf.ts';
 import type { Words } from './languages.ts';

@@ -7,8 +7,8 @@ import { claimOutbox, countOutbox, finishOutbox } from '../../src/record/deliver
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { noteFailure } from '../../src/record/schedule/failures.ts';
 import { enqueue } from '../../src/delivery/index.ts';
-import { addDays } from '../../src/units/calendar.ts';
-import { localDateAt } from '../../src/units/localTime.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
+import { localDateAt } from '../../src/units/time/localTime.ts';
 import { addReaders } from '../delivery/kit.ts';
 import { commandLine, type Said } from '../helpers/commandLine.ts';
 

@@ -12,8 +12,8 @@ import { tuneRules } from '../../src/config/tune.ts';
 import { addReader } from '../../src/delivery/index.ts';
 import { readOuting, UNTOLD } from '../../src/outings/index.ts';
 import { openRecord, putOutings, type OutingEntry } from '../../src/record/index.ts';
-import { addDays, DAY_MS } from '../../src/units/calendar.ts';
-import { localDateAt } from '../../src/units/localTime.ts';
+import { addDays, DAY_MS } from '../../src/units/time/calendar.ts';
+import { localDateAt } from '../../src/units/time/localTime.ts';
 import { commandLine, type Said } from '../helpers/commandLine.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 

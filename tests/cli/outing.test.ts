@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { addOutingCommands } from '../../src/cli/outing.ts';
 import { addReadersCommands } from '../../src/cli/readers.ts';
 import { addReadingCommands } from '../../src/cli/reading.ts';
-import { DAY_MS } from '../../src/units/calendar.ts';
+import { DAY_MS } from '../../src/units/time/calendar.ts';
 import { commandLine, type Said } from '../helpers/commandLine.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'thawline-outings-'));

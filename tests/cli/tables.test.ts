@@ -9,7 +9,7 @@ import { addReadersCommands } from '../../src/cli/readers.ts';
 import { addReadingCommands } from '../../src/cli/reading.ts';
 import { addReleaseCommands } from '../../src/cli/release.ts';
 import { guarded, unguarded } from '../../src/outings/formulas.ts';
-import { DAY_MS } from '../../src/units/calendar.ts';
+import { DAY_MS } from '../../src/units/time/calendar.ts';
 import { commandLine, type Said } from '../helpers/commandLine.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'thawline-tables-'));

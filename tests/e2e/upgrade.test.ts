@@ -16,7 +16,7 @@ import { renderBriefing } from '../../src/render/index.ts';
 import { issueEdition } from '../../src/schedule/issue.ts';
 import { makeBriefing, type BriefingResult } from '../../src/schedule/makeBriefing.ts';
 import { madeFrom } from '../../src/schedule/pipeline.ts';
-import { DAY_MS, HOUR_MS } from '../../src/units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../../src/units/time/calendar.ts';
 import { readArchived, toPage, wordsFor } from '../../src/words/index.ts';
 import { silent } from '../delivery/kit.ts';
 import { counting, deps, pipeline } from '../schedule/kit.ts';

@@ -1,6 +1,6 @@
 /** Child processes of the tests: bundled once, for starting one from its sources takes two seconds of processor time each. */
 import { basename, join } from 'node:path';
-import { build } from 'esbuild';
+import { build } from 'rolldown';
 
 const ROOT = new URL('../../', import.meta.url).pathname;
 
@@ -13,17 +13,12 @@ const ROOT = new URL('../../', import.meta.url).pathname;
 export async function builtChild(source: string): Promise<string> {
   const outfile = join(ROOT, 'node_modules/.cache/children', `${basename(source, '.ts')}.mjs`);
   await build({
-    absWorkingDir: ROOT,
-    entryPoints: [source],
-    outfile,
-    bundle: true,
-    format: 'esm',
+    cwd: ROOT,
+    input: source,
     platform: 'node',
-    external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', 'nodemailer'],
-    banner: {
-      js: "import{createRequire as bannerRequire}from'node:module';globalThis.require??=bannerRequire(import.meta.url);",
-    },
-    logLevel: 'error',
+    external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', /^nodemailer/],
+    output: { file: outfile, format: 'esm', codeSplitting: false },
+    logLevel: 'warn',
   });
   return outfile;
 }

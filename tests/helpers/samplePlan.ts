@@ -1,7 +1,7 @@
 /** A plan of two blocks over the hours of a document, made of its own places and casts: for pages, not for advice. */
 import { type Briefing, type PlanFacts } from '../../src/briefing/index.ts';
 import { said } from './saidAdvice.ts';
-import { HOUR_MS } from '../../src/units/calendar.ts';
+import { HOUR_MS } from '../../src/units/time/calendar.ts';
 import { clock } from '../../src/words/index.ts';
 
 export function withPlan(facts: Briefing, closedHours = 0): Briefing {

@@ -17,7 +17,7 @@ import type {
   SignalId,
   SignalReport,
 } from '../../src/signals/types.ts';
-import { addDays } from '../../src/units/calendar.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
 
 export const SAMPLE_ISSUED_MS = Date.UTC(2026, 2, 6, 11, 15); // Fri 6 Mar 2026, 05:15 CST
 const HOUR = 3_600_000;

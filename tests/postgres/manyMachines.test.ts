@@ -14,7 +14,7 @@ import type { RecordStore } from '../../src/record/index.ts';
 import { insertReader } from '../../src/record/delivery/readers.ts';
 import { WORKER_TTL_MS, workersOf } from '../../src/record/schedule/workers.ts';
 import { openServerRecord } from '../../src/record/openServer.ts';
-import { instantOf, localDateAt } from '../../src/units/localTime.ts';
+import { instantOf, localDateAt } from '../../src/units/time/localTime.ts';
 import { smtpServer, type TestServer } from '../delivery/smtp.ts';
 import { builtChild } from '../helpers/builtChild.ts';
 import {

@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { RecordStore } from '../../src/record/index.ts';
 import { storeBriefing } from '../../src/record/schedule/briefings.ts';
-import { addDays } from '../../src/units/calendar.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
 import { freshRecord } from '../helpers/record.ts';
 import { DAY, START } from './rows.ts';
 

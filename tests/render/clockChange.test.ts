@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { clocksForwardMs } from '../../src/render/clockChange.ts';
 import { renderBriefing } from '../../src/render/index.ts';
-import { addDays } from '../../src/units/calendar.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
 import { mornings } from '../helpers/mornings.ts';
 
 const HOUR_MS = 3_600_000;

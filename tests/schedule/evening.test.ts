@@ -6,8 +6,8 @@ import { loadRules } from '../../src/config/rules.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import { makeBriefing } from '../../src/schedule/makeBriefing.ts';
-import { HOUR_MS } from '../../src/units/calendar.ts';
-import { localDateAt } from '../../src/units/localTime.ts';
+import { HOUR_MS } from '../../src/units/time/calendar.ts';
+import { localDateAt } from '../../src/units/time/localTime.ts';
 import { PLANS } from '../helpers/mornings/plans.ts';
 import { fillRecord, issueMs } from '../helpers/mornings/record.ts';
 

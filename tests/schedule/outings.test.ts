@@ -12,7 +12,7 @@ import { storeBriefing } from '../../src/record/schedule/briefings.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { PipelineContext } from '../../src/schedule/context.ts';
 import { makeBriefing } from '../../src/schedule/makeBriefing.ts';
-import { addDays, DAY_MS } from '../../src/units/calendar.ts';
+import { addDays, DAY_MS } from '../../src/units/time/calendar.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'outings-'));

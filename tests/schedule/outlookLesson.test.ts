@@ -11,7 +11,7 @@ import { openRecord, type RecordStore } from '../../src/record/index.ts';
 import { renderBriefing } from '../../src/render/index.ts';
 import type { PipelineContext } from '../../src/schedule/context.ts';
 import { briefingView, makeBriefing } from '../../src/schedule/makeBriefing.ts';
-import { addDays, DAY_MS } from '../../src/units/calendar.ts';
+import { addDays, DAY_MS } from '../../src/units/time/calendar.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 
 const HOUR = 3_600_000;

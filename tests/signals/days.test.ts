@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PastOutlook, RecordView } from '../../src/record/types.ts';
 import { readSignals, type DayPoint } from '../../src/signals/index.ts';
-import { addDays } from '../../src/units/calendar.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
 import { gauge, observation, recordView, testLake } from '../helpers/weatherRecord.ts';
 
 const AS_OF = '2026-03-06T11:15:00Z'; // 05:15 at the lake

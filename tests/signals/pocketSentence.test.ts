@@ -2,7 +2,7 @@ import type { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import type { PocketConfig } from '../../src/config/types.ts';
 import { readSignals, type PocketReport } from '../../src/signals/index.ts';
-import { localHourAt } from '../../src/units/localTime.ts';
+import { localHourAt } from '../../src/units/time/localTime.ts';
 import { expandQuantities } from '../../src/units/placeholder.ts';
 import { say, wordsFor } from '../../src/words/index.ts';
 import { gauge, recordView, testLake, type HourWeather } from '../helpers/weatherRecord.ts';

@@ -2,14 +2,14 @@
 import fc from 'fast-check';
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
-import { datesBetween, dayNumber, isoDate } from '../../src/units/calendar.ts';
+import { datesBetween, dayNumber, isoDate } from '../../src/units/time/calendar.ts';
 import {
   instantOf,
   localDateAt,
   localHourAt,
   sameClockTimeMs,
   startOfDayMs,
-} from '../../src/units/localTime.ts';
+} from '../../src/units/time/localTime.ts';
 
 /** Half hours, a change at midnight, one of half an hour, one in Ramadan, and an island that left out a day. */
 const ZONES = [

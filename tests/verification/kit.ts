@@ -1,7 +1,7 @@
 /** Issues and records made by hand: one invented lake in March, dates in its zone. */
 import type { LakeConfig } from '../../src/config/types.ts';
 import type { Observation, Reading, RecordView } from '../../src/record/types.ts';
-import { startOfDayMs } from '../../src/units/localTime.ts';
+import { startOfDayMs } from '../../src/units/time/localTime.ts';
 import type { Issue } from '../../src/verification/index.ts';
 import { observation, testLake } from '../helpers/weatherRecord.ts';
 import { sampleFacts } from '../helpers/sampleBriefing.ts';

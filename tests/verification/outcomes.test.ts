@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { localDateAt } from '../../src/units/localTime.ts';
+import { localDateAt } from '../../src/units/time/localTime.ts';
 import { sunOf } from '../../src/signals/index.ts';
 import { outcomesOf, verify, type Issue } from '../../src/verification/index.ts';
 import { at, DAY, dateOf, hours, HOUR, issue, lake, reading, view } from './kit.ts';

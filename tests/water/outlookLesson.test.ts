@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Z80 } from '../../src/science/index.ts';
-import { addDays } from '../../src/units/calendar.ts';
+import { addDays } from '../../src/units/time/calendar.ts';
 import {
   lessonAt,
   LESSON_FROM,

@@ -1,4 +1,4 @@
-import type { RuleBook } from '../../config/rules.ts';
+import type { RuleBook } from '../../config/index.ts';
 import { isOfWind } from '../safety/windSide.ts';
 import type { LocalClock } from './clock.ts';
 import type { Closure } from './closures.ts';

@@ -1,4 +1,4 @@
-import type { HourRules } from '../../config/rulesHours.ts';
+import type { HourRules } from '../../config/index.ts';
 import type { LocalClock } from './clock.ts';
 import { hourReasons, standsIn, type BlockHour } from './reasons.ts';
 import type { PlanChange } from './types.ts';

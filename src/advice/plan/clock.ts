@@ -1,4 +1,4 @@
-import { localHourAt } from '../../units/localTime.ts';
+import { localHourAt } from '../../units/time/index.ts';
 import type { ClockSpan } from './types.ts';
 
 /** Local times of a zone: `HH:MM`, and the decimal hour. */

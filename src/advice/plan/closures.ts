@@ -1,6 +1,6 @@
 import { hourFigure } from '../hourFigure.ts';
-import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
-import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
+import type { SafetyQuantity, SafetyTable } from '../../config/index.ts';
+import type { Conditions, Figure, SignalId } from '../../signals/index.ts';
 import { safetyQuantities } from '../safety/quantities.ts';
 import { rowOf } from '../safety/closedPlaces.ts';
 import { standingOf } from '../safety/rows.ts';

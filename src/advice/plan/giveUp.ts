@@ -1,5 +1,4 @@
-import type { HourRules } from '../../config/rulesHours.ts';
-import type { PlaceRule } from '../../config/rulesPlaces.ts';
+import type { HourRules, PlaceRule } from '../../config/index.ts';
 import { POCKET_WATER } from '../../vocabulary/index.ts';
 import type { GiveUp, PlanReason } from './types.ts';
 

@@ -264,3 +264,21 @@ function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock)
 }
 
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
+export { clockOf } from './clock.ts';
+export { NOTHING_EARLIER, after, hourKnown } from './known.ts';
+export { longestAt } from './patterns.ts';
+export type {
+  BeInBy,
+  BlockPace,
+  ClockSpan,
+  DayPlan,
+  GiveUp,
+  LeftOut,
+  NoPattern,
+  NotOffered,
+  NotPlanned,
+  OtherPattern,
+  PlanBlock,
+  PlanChange,
+  PlanReason,
+} from './types.ts';

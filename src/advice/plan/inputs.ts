@@ -1,6 +1,5 @@
-import type { RuleBook } from '../../config/rules.ts';
-import type { TackleConfig } from '../../config/types.ts';
-import type { Conditions } from '../../signals/types.ts';
+import type { RuleBook, TackleConfig } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
 import type { SafetyExtras } from '../safety/types.ts';
 import type { PhaseAdvice, PositionAdvice, SafetyAdvice } from '../types.ts';
 import type { PlanHour } from './hours.ts';

@@ -1,4 +1,4 @@
-import type { HourSignal } from '../../config/rulesHours.ts';
+import type { HourSignal } from '../../config/index.ts';
 import { deriveInflow } from '../whatIf/derive.ts';
 import type { Known } from '../rules/known.ts';
 import type { PlanHour } from './hours.ts';

@@ -1,7 +1,6 @@
 import { hourFigure } from '../hourFigure.ts';
-import type { RuleBook } from '../../config/rules.ts';
-import type { TackleConfig } from '../../config/types.ts';
-import type { Conditions, Figure, SignalId } from '../../signals/types.ts';
+import type { RuleBook, TackleConfig } from '../../config/index.ts';
+import type { Conditions, Figure, SignalId } from '../../signals/index.ts';
 import { cardOf } from '../cards.ts';
 import { presentAt, type Season } from '../presentation/index.ts';
 import type { CastCard, PhaseAdvice, PositionAdvice } from '../types.ts';

@@ -1,4 +1,4 @@
-import type { HourRules } from '../../config/rulesHours.ts';
+import type { HourRules } from '../../config/index.ts';
 import type { PhaseId } from '../types.ts';
 import type { NoPattern, OtherPattern, PlanReason } from './types.ts';
 

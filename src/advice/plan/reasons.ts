@@ -1,4 +1,4 @@
-import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/rulesHours.ts';
+import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/index.ts';
 import { meanBearingDeg } from '../../units/index.ts';
 import { hasPocket, isIdOf, PLACE } from '../../vocabulary/index.ts';
 import type { LocalClock } from './clock.ts';

@@ -1,4 +1,4 @@
-import type { PositionRules, Truth } from '../../config/rulesPlaces.ts';
+import type { PositionRules, Truth } from '../../config/index.ts';
 import type { PhaseId } from '../../vocabulary/index.ts';
 import { namesOf } from '../positions/named.ts';
 import { isTrueOf } from '../rules/truth.ts';

@@ -1,5 +1,4 @@
-import type { HourRules, HourSignal } from '../../config/rulesHours.ts';
-import type { PositionRules } from '../../config/rulesPlaces.ts';
+import type { HourRules, HourSignal, PositionRules } from '../../config/index.ts';
 import { isIdOf } from '../../vocabulary/index.ts';
 import { phaseShare } from '../rules/apply.ts';
 import { curveAt } from '../rules/curve.ts';

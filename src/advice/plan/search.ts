@@ -1,4 +1,4 @@
-import type { HourRules } from '../../config/rulesHours.ts';
+import type { HourRules } from '../../config/index.ts';
 import type { Slot } from './slots.ts';
 
 /** A stretch of slots at one place. */

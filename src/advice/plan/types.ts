@@ -1,5 +1,5 @@
 /** The day on one clock, as facts: ids and SI numbers, no sentence. `words` says them, `gate` checks them. */
-import type { SignalId } from '../../signals/types.ts';
+import type { SignalId } from '../../signals/index.ts';
 import type { CastCard, HazardLevel, LureFamily } from '../types.ts';
 
 /** A stretch of the local day. `from` and `to` are the lake's own clock, `HH:MM`; the hour `to` is not part of it. */

@@ -1,4 +1,4 @@
-import type { PlaceRule, PositionRules } from '../../config/rulesPlaces.ts';
+import type { PlaceRule, PositionRules } from '../../config/index.ts';
 import { applyWhen } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type PhaseId } from '../types.ts';

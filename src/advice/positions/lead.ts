@@ -1,6 +1,5 @@
-import type { PlaceRule, PositionRules, WhenRule } from '../../config/rulesPlaces.ts';
-import type { RuleBook } from '../../config/rules.ts';
-import type { SignalId } from '../../signals/types.ts';
+import type { PlaceRule, PositionRules, RuleBook, WhenRule } from '../../config/index.ts';
+import type { SignalId } from '../../signals/index.ts';
 import { phaseMembership, SEASON_SIGNALS } from '../phase.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';

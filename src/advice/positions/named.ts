@@ -1,4 +1,4 @@
-import type { PositionRules } from '../../config/rulesPlaces.ts';
+import type { PositionRules } from '../../config/index.ts';
 
 type Named = (rule: string, place: string) => boolean;
 

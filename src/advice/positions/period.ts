@@ -1,6 +1,6 @@
-import type { PositionRules } from '../../config/rulesPlaces.ts';
+import type { PositionRules } from '../../config/index.ts';
+import type { HourPoint } from '../../signals/index.ts';
 import type { PlaceId } from '../../vocabulary/index.ts';
-import type { HourPoint } from '../../signals/types.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import type { PeriodFact, PhaseId, PositionAdvice } from '../types.ts';

@@ -1,4 +1,4 @@
-import type { PositionRules } from '../../config/rulesPlaces.ts';
+import type { PositionRules } from '../../config/index.ts';
 import type { Known } from '../rules/known.ts';
 import { isTrueOf, type Judged } from '../rules/truth.ts';
 import {

@@ -1,5 +1,5 @@
 import type { PlaceId } from '../../vocabulary/index.ts';
-import type { PlaceRule, PositionRules } from '../../config/rulesPlaces.ts';
+import type { PlaceRule, PositionRules } from '../../config/index.ts';
 import { applyWhen, phaseShare, type Applied } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type Evidence, type PhaseId } from '../types.ts';

@@ -1,4 +1,4 @@
-import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
+import type { LureBook, LureClass, LurePlace } from '../../config/index.ts';
 import { bottomContact, castAngleDeg } from '../../science/index.ts';
 import { clamp } from './curves.ts';
 import type { BottomStretch, Laid, Problem } from './types.ts';

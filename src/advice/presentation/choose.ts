@@ -1,5 +1,5 @@
-import type { LureBook, LureClass, LurePlace } from '../../config/rulesLures.ts';
-import type { Conditions } from '../../signals/types.ts';
+import type { LureBook, LureClass, LurePlace } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import { knownOf } from '../rules/known.ts';
 import type { PhaseId } from '../types.ts';

@@ -1,4 +1,4 @@
-import type { LureBook, LureClass } from '../../config/rulesLures.ts';
+import type { LureBook, LureClass } from '../../config/index.ts';
 import { sinkRateMs } from '../../science/index.ts';
 import { clearanceOf, type Cast } from './cast.ts';
 import type { CountDown } from './types.ts';

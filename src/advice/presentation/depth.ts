@@ -1,4 +1,4 @@
-import type { LureClass, LureSettings } from '../../config/rulesLures.ts';
+import type { LureClass, LureSettings } from '../../config/index.ts';
 import { along } from './curves.ts';
 
 /**

@@ -1,6 +1,5 @@
-import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
-import type { TackleConfig } from '../../config/types.ts';
-import type { Conditions } from '../../signals/types.ts';
+import type { LureBook, LurePlace, TackleConfig } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
 import type { PositionAdvice } from '../types.ts';
 import { castFor, clearanceOf, type Cast } from './cast.ts';
 import { depthLimit, rateClasses, type LureDay, type RatedClass, type Season } from './choose.ts';

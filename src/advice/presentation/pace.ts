@@ -1,4 +1,4 @@
-import type { LureBook, LureClass } from '../../config/rulesLures.ts';
+import type { LureBook, LureClass } from '../../config/index.ts';
 import { along } from './curves.ts';
 import type { PaceWater } from './water.ts';
 

@@ -1,4 +1,4 @@
-import type { LureBook, LureClass } from '../../config/rulesLures.ts';
+import type { LureBook, LureClass } from '../../config/index.ts';
 import { diveSlopeOf, riseLengthOf } from './cast.ts';
 import { liftOf } from './pace.ts';
 import type { PathPoint, Presentation } from './types.ts';

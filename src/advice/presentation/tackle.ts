@@ -1,6 +1,5 @@
-import type { LureBook, LureClass, LurePlace, LureSettings } from '../../config/rulesLures.ts';
-import type { TackleConfig } from '../../config/types.ts';
-import type { Conditions } from '../../signals/types.ts';
+import type { LureBook, LureClass, LurePlace, LureSettings, TackleConfig } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
 import { along, clamp } from './curves.ts';
 import type { Colour, ReelFact, Tied } from './types.ts';
 import { clarityOf } from './water.ts';

@@ -1,4 +1,4 @@
-import type { COLOURS, CoverKind } from '../../config/rulesLures.ts';
+import type { COLOURS, CoverKind } from '../../config/index.ts';
 
 export type Colour = (typeof COLOURS)[number];
 export type Guard = 'treble' | 'open' | 'guarded' | 'weedless';

@@ -1,6 +1,6 @@
-import type { LureBook, LurePlace } from '../../config/rulesLures.ts';
+import type { LureBook, LurePlace } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
 import { secchiFromTurbidityM } from '../../science/index.ts';
-import type { Conditions } from '../../signals/types.ts';
 import { clamp, ramp } from './curves.ts';
 
 /** Temperature that sets the pace at one place, and how far it may be off. */

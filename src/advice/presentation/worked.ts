@@ -1,4 +1,4 @@
-import type { LureSettings } from '../../config/rulesLures.ts';
+import type { LureSettings } from '../../config/index.ts';
 
 /** How a lure is worked along the bottom: on which stretch, how far at a time, how long it lies, and what a cast takes. */
 export interface Worked {

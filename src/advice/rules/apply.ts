@@ -1,5 +1,5 @@
-import type { Curve, WhenRule } from '../../config/rulesPlaces.ts';
-import type { SignalId } from '../../signals/types.ts';
+import type { Curve, WhenRule } from '../../config/index.ts';
+import type { SignalId } from '../../signals/index.ts';
 import type { PhaseId } from '../types.ts';
 import { curveAt } from './curve.ts';
 import type { Known } from './known.ts';

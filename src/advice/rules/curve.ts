@@ -1,4 +1,4 @@
-import type { Curve } from '../../config/rulesPlaces.ts';
+import type { Curve } from '../../config/index.ts';
 
 /**
  * Value of a piecewise-linear curve; level beyond both ends.

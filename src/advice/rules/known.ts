@@ -1,4 +1,4 @@
-import type { Conditions, SignalId, Species, WaterBody } from '../../signals/types.ts';
+import type { Conditions, SignalId, Species, WaterBody } from '../../signals/index.ts';
 
 /** What the rules may see of a day: only numbers that are fresh or ageing. Absent means unknown. */
 export interface Known {

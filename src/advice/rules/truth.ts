@@ -1,5 +1,5 @@
-import type { ComparedTruth, HOUR_NUMBERS, Truth } from '../../config/rulesPlaces.ts';
-import type { SignalId, Species, WaterBody } from '../../signals/types.ts';
+import type { ComparedTruth, HOUR_NUMBERS, Truth } from '../../config/index.ts';
+import type { SignalId, Species, WaterBody } from '../../signals/index.ts';
 import type { PhaseId } from '../types.ts';
 
 type HourNumber = (typeof HOUR_NUMBERS)[number];

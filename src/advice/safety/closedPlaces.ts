@@ -1,5 +1,5 @@
-import type { SafetyTable } from '../../config/rulesSafety.ts';
-import type { WaterBody } from '../../signals/types.ts';
+import type { SafetyTable } from '../../config/index.ts';
+import type { WaterBody } from '../../signals/index.ts';
 import type { Hazard, HazardHours, HazardLevel, SafetyAdvice } from '../types.ts';
 import { RUNNING_WATER } from './quantities.ts';
 import { isOfWind } from './windSide.ts';

@@ -1,7 +1,7 @@
 import { hourFigure } from '../hourFigure.ts';
-import type { SafetyTable } from '../../config/rulesSafety.ts';
-import type { Conditions, Figure, HourPoint, SignalId } from '../../signals/types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import type { SafetyTable } from '../../config/index.ts';
+import type { Conditions, Figure, HourPoint, SignalId } from '../../signals/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { HazardHours } from '../types.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
 import type { SafetyExtras, SafetyHour } from './types.ts';

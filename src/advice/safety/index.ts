@@ -1,7 +1,7 @@
-import type { SafetyTable } from '../../config/rulesSafety.ts';
-import type { Conditions } from '../../signals/types.ts';
+import type { SafetyTable } from '../../config/index.ts';
+import type { Conditions } from '../../signals/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { Hazard, HazardLevel, NotChecked, SafetyAdvice } from '../types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 import { floodHazard, officialHazards } from './official.ts';
 import { hourQuantities, spansOf } from './hours.ts';
 import { safetyQuantities, type Quantities } from './quantities.ts';
@@ -163,3 +163,4 @@ function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyEx
     ...(extras.alertsChecked ? [] : [{ code: 'alerts' } as const]),
   ];
 }
+export { type ClosedPlaces, closedPlaces } from './closedPlaces.ts';

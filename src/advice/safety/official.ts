@@ -1,4 +1,4 @@
-import type { SafetyTable } from '../../config/rulesSafety.ts';
+import type { SafetyTable } from '../../config/index.ts';
 import { outsideLine, outsideText } from '../../units/index.ts';
 import type { FloodCategory, Hazard } from '../types.ts';
 import type { FloodWord, LakeAlert } from './types.ts';

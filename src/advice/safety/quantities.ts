@@ -1,6 +1,6 @@
-import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
+import type { SafetyQuantity, SafetyTable } from '../../config/index.ts';
+import type { Conditions, SignalId, WaterBody } from '../../signals/index.ts';
 import { fetchWaves, heatIndexC, windChillC } from '../../science/index.ts';
-import type { Conditions, SignalId, WaterBody } from '../../signals/types.ts';
 import { fogHours } from './fog.ts';
 import type { SafetyExtras } from './types.ts';
 

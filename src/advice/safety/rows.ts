@@ -1,4 +1,4 @@
-import type { CombinationRow, HazardClass, HazardRow } from '../../config/rulesSafety.ts';
+import type { CombinationRow, HazardClass, HazardRow } from '../../config/index.ts';
 import type { Hazard, HazardLevel } from '../types.ts';
 import type { Judged, Quantities } from './quantities.ts';
 

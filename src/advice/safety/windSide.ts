@@ -1,4 +1,4 @@
-import type { SafetyQuantity, SafetyTable } from '../../config/rulesSafety.ts';
+import type { SafetyQuantity, SafetyTable } from '../../config/index.ts';
 import { meanBearingDeg } from '../../units/index.ts';
 import type { Hazard } from '../types.ts';
 import type { SafetyExtras } from './types.ts';

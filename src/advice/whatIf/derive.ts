@@ -5,8 +5,8 @@ import {
   swollenStreamC,
   turbidityFromSecchiFnu,
 } from '../../science/index.ts';
-import type { SignalId } from '../../signals/types.ts';
-import { dayNumber, dayOfYear } from '../../units/calendar.ts';
+import type { SignalId } from '../../signals/index.ts';
+import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { curveAt } from '../rules/curve.ts';
 import type { Assumption, UnwrittenSignal } from './facts.ts';
 

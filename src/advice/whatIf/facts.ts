@@ -1,5 +1,5 @@
 /** What a what-if says of its own form, as codes with SI numbers; `words` makes sentences of them. */
-import type { SignalId } from '../../signals/types.ts';
+import type { SignalId } from '../../signals/index.ts';
 import type { WaterBody } from '../../vocabulary/index.ts';
 
 /** What was worked out, guessed or taken for granted. */

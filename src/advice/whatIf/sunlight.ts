@@ -1,5 +1,5 @@
 import { dayLengthH, declinationRad, sunsetHourAngle } from '../../science/index.ts';
-import { dayNumber, dayOfYear } from '../../units/calendar.ts';
+import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { minutesOf } from './clock.ts';
 import type { WhatIfForm } from './schema.ts';
 

@@ -1,6 +1,5 @@
 import type { PlanHour } from '../plan/hours.ts';
-import type { AskedSignal } from '../../signals/facts.ts';
-import type { Conditions, Figure, Gap, SignalId } from '../../signals/types.ts';
+import type { AskedSignal, Conditions, Figure, Gap, SignalId } from '../../signals/index.ts';
 import type { Thermocline } from '../../science/index.ts';
 import { depthLimitM } from '../depthLimit.ts';
 import { writtenDay, type WrittenDay } from './day.ts';

@@ -8,7 +8,7 @@
  * sum is what it should be. Breslow and Clayton (1993), J. Amer. Stat. Assoc. 88, 9; McCullagh and Nelder (1989); both
  * from memory.
  */
-import { itemAt } from '../../units/sure.ts';
+import { itemAt } from '../../units/index.ts';
 
 export interface CountRow {
   readonly fish: number;

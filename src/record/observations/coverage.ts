@@ -1,7 +1,7 @@
 import { freshness, usualIntervalS, type FreshnessWord } from './freshness.ts';
 import { groupBy } from './groupBy.ts';
 import type { Observation, RecordView } from '../types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 
 /** What there is of one series: newest believed value, its age, and the days behind it. */
 export interface SeriesCoverage {

@@ -1,7 +1,6 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Kysely } from 'kysely';
-import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { instantOf, localDateAt, localHourAt } from '../../units/localTime.ts';
+import { addDays, DAY_MS, HOUR_MS, instantOf, localDateAt, localHourAt } from '../../units/time/index.ts';
 import { getState, putState } from '../schedule/runs.ts';
 import type { Database } from '../schema/index.ts';
 import { writing } from '../writing.ts';

@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 
 export type FreshnessWord = 'fresh' | 'ageing' | 'stale';
 

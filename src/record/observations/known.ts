@@ -1,5 +1,5 @@
 /** When something was known, beside the instant it is for. Whole seconds, rounded down. */
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 import type { KnownHow } from '../schema/observations.ts';
 
 /** What comes later than this after its instant is an archive's, s: an outage over a long weekend is closed sooner. */

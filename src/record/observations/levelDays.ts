@@ -7,7 +7,7 @@ import { judgeSeries } from '../quality/index.ts';
 import type { Database } from '../schema/index.ts';
 import { seriesOf, type Series } from './series.ts';
 import type { LevelDay } from '../types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 
 /** Where a day and the one before stay within this, m, there is no spike and no jump to look for. */
 const QUIET_M = 0.3;

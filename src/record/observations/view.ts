@@ -11,7 +11,7 @@ import { retrievalsBetween } from './retrievals.ts';
 import type { Database } from '../schema/index.ts';
 import type { RecordView, Variable } from '../types.ts';
 import { outlooksKnown } from '../schedule/outlook.ts';
-import { DAY_MS, isoDate } from '../../units/calendar.ts';
+import { DAY_MS, isoDate } from '../../units/time/index.ts';
 
 /** Attempts further back say nothing about this morning. */
 const RETRIEVAL_DAYS = 2;

@@ -1,5 +1,5 @@
 import type { Observation } from '../types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 
 /** Thermometer before analysis before model. */
 const RANK = { observed: 0, analysis: 1, model: 2, forecast: 3 } as const;

@@ -1,4 +1,4 @@
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 
 /** Smallest step that is looked at, m; differences between the usual datums are 0.1 m and more, noise is less. */

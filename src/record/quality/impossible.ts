@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { Check } from './check.ts';
 import type { Doubt } from './doubt.ts';
 import type { Observation, Variable } from '../types.ts';

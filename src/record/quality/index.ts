@@ -60,3 +60,6 @@ export function judgeSeries(
   const around: Surroundings = { airC: airAround(judgedAir) };
   return judgedAir.map((rows) => (rows[0]?.variable === 'air_temp' ? rows : judgeRows(rows, around)));
 }
+export { POSSIBLE, isPossible } from './impossible.ts';
+export { levelSteps } from './levelStep.ts';
+export { isWrongSeries } from './wrongSeries.ts';

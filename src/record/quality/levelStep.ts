@@ -1,5 +1,5 @@
 import type { Observation } from '../types.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
 import { NO_DOUBTS, type Check } from './check.ts';
 import type { Doubt } from './doubt.ts';
 

@@ -1,6 +1,6 @@
 import { groupBy } from '../observations/groupBy.ts';
 import type { Observation } from '../types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 import { doubtAll, NO_DOUBTS, type Check, type Surroundings } from './check.ts';
 import type { Doubt } from './doubt.ts';
 

@@ -2,7 +2,7 @@
  * Whether a check can find anything in a series, told from its numbers alone. Most series of most mornings are well, and
  * need no row looked at. It may say yes too often, never no wrongly: each screen asks for less than its check.
  */
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
+import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
 import { at, type SeriesColumns } from '../observations/columns.ts';
 import { SMALLEST_M } from './datumJump.ts';
 import { MAY_REPEAT } from './duplicateDay.ts';

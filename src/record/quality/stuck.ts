@@ -1,5 +1,5 @@
 import type { Observation, Variable } from '../types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 import type { Doubt } from './doubt.ts';
 

@@ -1,5 +1,5 @@
 import type { Observation } from '../types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 import { doubtAll, NO_DOUBTS, type Check } from './check.ts';
 import type { Doubt } from './doubt.ts';
 import { isPossible } from './impossible.ts';

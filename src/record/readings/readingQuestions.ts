@@ -1,6 +1,6 @@
 import type { Reading, RecordView } from '../types.ts';
 import type { WrittenWater } from './readingInput.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 
 const MINUTE_MS = 60_000;
 

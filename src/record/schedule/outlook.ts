@@ -1,7 +1,7 @@
 /** What past issues said of the water ahead, for later ones to learn from. */
 import type { Kysely } from 'kysely';
 import { z } from 'zod';
-import { dayNumber } from '../../units/calendar.ts';
+import { dayNumber } from '../../units/time/index.ts';
 import type { Database } from '../schema/index.ts';
 import type { PastOutlook } from '../types.ts';
 

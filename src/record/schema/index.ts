@@ -19,3 +19,4 @@ export type Database = ObservationTables &
   ReleaseTables &
   ShapeTables &
   WorkTables & { record_version: RecordVersionTable };
+export type { Edition, OutboxKind, ReaderOrigin, ReaderState, RunState } from './delivery.ts';

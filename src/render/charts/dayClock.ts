@@ -2,7 +2,7 @@
 import { DateTime } from 'luxon';
 import { clock, type BriefingPage, type Words } from '../../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { inClock, type ClockStyle } from '../clock.ts';
 import { COLOUR } from '../style.ts';
 import { fromWhere, known, most, type Hour } from './hours.ts';

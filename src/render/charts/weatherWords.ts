@@ -1,6 +1,6 @@
 /** The wind and the rain of the hours that are left of a day, a sentence each. */
 import { betweenDeg, type QuantityKind, type UnitSystem } from '../../units/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { Words } from '../../words/index.ts';
 import { rangeWords } from '../present.ts';
 import { fromWhere, known, most, type Hour } from './hours.ts';

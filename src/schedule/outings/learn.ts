@@ -1,14 +1,11 @@
 /** From a lake's outings to proposals: what the shipped rules said of each place on its morning, and a patch to paste. */
-import { advise } from '../../advice/index.ts';
-import type { PositionAdvice } from '../../advice/types.ts';
-import type { PositionRules } from '../../config/rulesPlaces.ts';
-import type { RuleBook } from '../../config/rules.ts';
-import type { LakeConfig } from '../../config/types.ts';
+import { advise, type PositionAdvice } from '../../advice/index.ts';
+import type { LakeConfig, PositionRules, RuleBook } from '../../config/index.ts';
+import { instantOf } from '../../units/time/index.ts';
 import { learnFrom, type Learnt, type LearnRow, type RuleProposal } from '../../outings/index.ts';
 import { outingsOf, type Outing } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../../services/index.ts';
 import { readSignals } from '../../signals/index.ts';
-import { instantOf } from '../../units/localTime.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView } from '../makeBriefing.ts';
 

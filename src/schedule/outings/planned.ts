@@ -1,7 +1,7 @@
 /** What the mornings' briefings told their readers to fish, as kept when they were issued. */
 import { z } from 'zod';
 import type { PlannedPlaces } from '../../outings/index.ts';
-import { loadBriefing } from '../../record/schedule/briefings.ts';
+import { loadBriefing } from '../../record/schedule/index.ts';
 import type { RecordStore } from '../../record/index.ts';
 
 /** As much of a kept document as is looked at; every version has it. */

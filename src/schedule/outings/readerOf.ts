@@ -1,7 +1,7 @@
 /** Whose outings: a reader by their address, also one of the configuration who never had a mail yet. */
-import type { Config } from '../../config/types.ts';
+import type { Config } from '../../config/index.ts';
+import { readerByAddress } from '../../record/delivery/index.ts';
 import { normalAddress, syncConfigReaders, toReader, type Reader } from '../../delivery/index.ts';
-import { readerByAddress } from '../../record/delivery/readers.ts';
 import type { RecordStore } from '../../record/index.ts';
 import { ThawlineError } from '../../units/index.ts';
 

@@ -1,5 +1,5 @@
 /** The one way in for outings, whether from a command, a file or a page: whose they are, whether they may be, and stored whole. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
 import type { Reader } from '../../delivery/index.ts';
 import { putOutings, type OutingEntry, type RecordStore } from '../../record/index.ts';
 import { ThawlineError } from '../../units/index.ts';

@@ -2,13 +2,12 @@
 import { statfsSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DateTime } from 'luxon';
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { getState, putState } from '../../record/schedule/index.ts';
+import { addDays, DAY_MS, localDateAt } from '../../units/time/index.ts';
 import { isServerRecord, type Observation } from '../../record/index.ts';
-import { getState, putState } from '../../record/schedule/runs.ts';
 import { fetchArchive, type RefreshDeps } from '../../services/index.ts';
 import { ThawlineError } from '../../units/index.ts';
-import { addDays, DAY_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
 import type { PipelineContext } from '../context.ts';
 import { BYTES_A_GAUGE_DAY, fillGauges, fillLevels, missingGaugeDays } from './backFillGauges.ts';
 

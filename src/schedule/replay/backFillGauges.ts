@@ -1,7 +1,8 @@
 /** The gauges of a season: what they measured, and a year of daily levels before it. */
-import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
+import type { GaugeConfig, LakeConfig } from '../../config/index.ts';
+import { getState, putState } from '../../record/schedule/index.ts';
+import { addDays, DAY_MS } from '../../units/time/index.ts';
 import type { Observation, RecordStore } from '../../record/index.ts';
-import { getState, putState } from '../../record/schedule/runs.ts';
 import {
   fetchLevelYear,
   fetchPast,
@@ -11,7 +12,6 @@ import {
   type RefreshDeps,
 } from '../../services/index.ts';
 import { ThawlineError } from '../../units/index.ts';
-import { addDays, DAY_MS } from '../../units/calendar.ts';
 import type { PipelineContext } from '../context.ts';
 import type { Season } from './backFill.ts';
 

@@ -1,5 +1,7 @@
 /** The mornings of the past, each made with what it could have known. */
-import type { Advice } from '../../advice/types.ts';
+import type { Advice } from '../../advice/index.ts';
+import { type LakeConfig, type RuleBook, tuneRules } from '../../config/index.ts';
+import { addDays, DAY_MS, instantOf, startOfDayMs } from '../../units/time/index.ts';
 import {
   adviceFacts,
   checkedBriefing,
@@ -8,14 +10,9 @@ import {
   type ComparableIssue,
   readComparable,
 } from '../../briefing/index.ts';
-import { tuneRules } from '../../config/tune.ts';
-import type { RuleBook } from '../../config/rules.ts';
-import type { LakeConfig } from '../../config/types.ts';
 import { foreseen, looksAhead, type RecordView, type RecordWindow } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../../services/index.ts';
 import { readSignals, type SignalReport } from '../../signals/index.ts';
-import { addDays, DAY_MS } from '../../units/calendar.ts';
-import { instantOf, startOfDayMs } from '../../units/localTime.ts';
 import { adviseFrom } from '../advice.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView, validUntilMs, VIEW_DAYS } from '../makeBriefing.ts';

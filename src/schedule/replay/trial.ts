@@ -1,8 +1,6 @@
 /** A changed number tried on past mornings of the record, beside the rules as they are. */
-import type { RuleBook } from '../../config/rules.ts';
-import type { LakeConfig } from '../../config/types.ts';
-import { addDays } from '../../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import type { LakeConfig, RuleBook } from '../../config/index.ts';
+import { addDays, localDateAt, startOfDayMs } from '../../units/time/index.ts';
 import type { PipelineContext } from '../context.ts';
 import type { Season } from './backFill.ts';
 import { replaySeason } from './season.ts';

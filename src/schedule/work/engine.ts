@@ -3,7 +3,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import type PgBoss from 'pg-boss';
 import type { Logger } from 'pino';
 import type { DeliveryRecord } from '../../record/index.ts';
-import { inTurn, JOBS_SCHEMA, withinStep } from '../../record/schedule/jobs.ts';
+import { inTurn, JOBS_SCHEMA, withinStep } from '../../record/schedule/index.ts';
 import { problemOf } from '../issue.ts';
 
 /** What there is to do, each in a queue of its own, so that a long one never stands before another. */

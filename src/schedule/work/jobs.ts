@@ -1,8 +1,8 @@
 /** What a worker does for each kind of job. What is due is asked of the record again: a job may come late or twice. */
 import * as z from 'zod';
-import type { LakeConfig } from '../../config/types.ts';
-import { dueMails } from '../../record/delivery/outbox.ts';
-import { refreshOf } from '../../record/schedule/runs.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { dueMails } from '../../record/delivery/index.ts';
+import { refreshOf } from '../../record/schedule/index.ts';
 import { amendIfNeeded } from '../amend.ts';
 import { issueEdition } from '../issue.ts';
 import { bouncePass, deliverPass, housekeeping, refreshGroup } from '../pass.ts';

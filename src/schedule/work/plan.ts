@@ -1,10 +1,13 @@
 /** What is due for all lakes, asked for as jobs. One process at a time plans; the others do. */
-import type { LakeConfig } from '../../config/types.ts';
-import { bounceReportDue } from '../../record/delivery/bounceReports.ts';
-import { dueMails, handBackOutbox } from '../../record/delivery/outbox.ts';
-import { forgetFailure } from '../../record/schedule/failures.ts';
-import { handBackRuns, refreshOf } from '../../record/schedule/runs.ts';
-import { forgetWorker, workersOf } from '../../record/schedule/workers.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { bounceReportDue, dueMails, handBackOutbox } from '../../record/delivery/index.ts';
+import {
+  forgetFailure,
+  forgetWorker,
+  handBackRuns,
+  refreshOf,
+  workersOf,
+} from '../../record/schedule/index.ts';
 import { nameOfWork, resting } from '../failures.ts';
 import { problemOf } from '../issue.ts';
 import { isDead } from '../owner.ts';

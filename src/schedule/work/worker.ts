@@ -1,9 +1,15 @@
 /** One of many processes on a record in PostgreSQL: it does jobs, and one of them at a time plans for all. */
 import { syncConfigReaders } from '../../delivery/index.ts';
-import { handBackOutbox } from '../../record/delivery/outbox.ts';
+import { handBackOutbox } from '../../record/delivery/index.ts';
+import {
+  forgetWorker,
+  freeLock,
+  handBackRuns,
+  seeWorker,
+  sharedNowMs,
+  workersOf,
+} from '../../record/schedule/index.ts';
 import { isChangedByNewer } from '../../record/index.ts';
-import { freeLock, handBackRuns } from '../../record/schedule/runs.ts';
-import { forgetWorker, seeWorker, sharedNowMs, workersOf } from '../../record/schedule/workers.ts';
 import { watched } from '../failures.ts';
 import { problemOf } from '../issue.ts';
 import { holdScheduler, SCHEDULER_LOCK } from '../lock.ts';

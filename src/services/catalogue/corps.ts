@@ -3,7 +3,7 @@
  * from the service's documentation (no recorded reply was at hand) and tested on replies made by hand.
  */
 import { z } from 'zod';
-import type { GaugeVariable } from '../../config/types.ts';
+import type { GaugeVariable } from '../../config/index.ts';
 import type { HttpClient } from '../http/types.ts';
 import { check, finite, instantMs, looseNumber, parseJson } from '../parse.ts';
 import { latestOf, nearestFirst, type Around, type GaugeNearby } from './gauge.ts';

@@ -3,7 +3,7 @@
  * newest value are written from the service's documentation and tested on replies made by hand.
  */
 import { z } from 'zod';
-import type { GaugeVariable } from '../../config/types.ts';
+import type { GaugeVariable } from '../../config/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import type { HttpClient } from '../http/types.ts';
 import { check, finite, instantMs, looseNumber, oneOrMany, parseJson } from '../parse.ts';

@@ -1,4 +1,4 @@
-import type { GaugeService, GaugeVariable } from '../../config/types.ts';
+import type { GaugeService, GaugeVariable } from '../../config/index.ts';
 
 /** A gauge that lives near a position, as a configuration would name it. */
 export interface GaugeNearby {

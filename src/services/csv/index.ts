@@ -1,7 +1,7 @@
 import { ThawlineError } from '../../units/index.ts';
-import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
+import type { GaugeConfig, LakeConfig } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 import { keep, retrieve } from '../basket.ts';
 import type { RefreshDeps } from '../deps.ts';
 import type { Note } from '../note.ts';

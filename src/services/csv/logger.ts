@@ -1,10 +1,9 @@
 import { DateTime } from 'luxon';
-import { ThawlineError } from '../../units/index.ts';
-import type { GaugeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
+import { commaHint, ThawlineError } from '../../units/index.ts';
+import type { GaugeConfig } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
 import { finite, plausible } from '../parse.ts';
 import { spacingS } from '../spacing.ts';
-import { commaHint } from '../../units/written.ts';
 import { toSi } from '../units.ts';
 import { demandColumn, fileFault, readTable, type Table } from './table.ts';
 import { unitDoubt } from './unitWatch.ts';

@@ -1,5 +1,4 @@
-import { ThawlineError } from '../../units/index.ts';
-import { delimitedRows } from '../../units/delimited.ts';
+import { delimitedRows, ThawlineError } from '../../units/index.ts';
 
 /** One row of a logger file, with the line it stands on. */
 export interface TableRow {

@@ -1,7 +1,7 @@
 /** A temperature in the other unit than the configuration says. */
-import { POSSIBLE } from '../../record/quality/impossible.ts';
-import type { Variable } from '../../record/types.ts';
-import { toSiValue, unitNamed } from '../../units/conversion.ts';
+import { POSSIBLE } from '../../record/quality/index.ts';
+import type { Variable } from '../../record/index.ts';
+import { toSiValue, unitNamed } from '../../units/index.ts';
 
 /** Share of values that cannot be in the stated unit from which the unit is at fault and not the instrument. */
 const MOST_IMPOSSIBLE = 0.5;

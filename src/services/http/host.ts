@@ -1,5 +1,4 @@
-import { ThawlineError } from '../../units/index.ts';
-import { item } from '../../units/item.ts';
+import { item, ThawlineError } from '../../units/index.ts';
 import type { Budget, HostMemory } from './types.ts';
 
 /** Consecutive failed requests after which a host is left alone for a while: one dead service must not hold up every lake. */

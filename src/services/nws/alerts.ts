@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { OfficialAlert } from '../../record/types.ts';
+import type { OfficialAlert } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { unnoted, type Note } from '../note.ts';
 import { check, instantMs } from '../parse.ts';

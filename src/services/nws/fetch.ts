@@ -1,6 +1,7 @@
 import { ThawlineError } from '../../units/index.ts';
-import type { LakeConfig } from '../../config/types.ts';
-import type { Observation, OfficialAlert } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { Observation, OfficialAlert } from '../../record/index.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
@@ -12,7 +13,6 @@ import { mapAlerts } from './alerts.ts';
 import { mapGrid } from './grid.ts';
 import { mapStation, mergeStations, tellsPresent } from './observations.ts';
 import { forgetPlace, placeOf, pointText } from './places.ts';
-import { DAY_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
 /** Most reports a station's query may return. */

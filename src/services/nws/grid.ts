@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
-import type { Observation, Variable } from '../../record/types.ts';
+import type { Observation, Variable } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { isAhead } from '../honest.ts';
 import { partOf, unnoted, type Note } from '../note.ts';
 import { check, finite, instantMs, looseNumber } from '../parse.ts';
 import { toSi } from '../units.ts';
 import { expand, interval, prorate, type Run } from './runs.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
 /** Offices renew their grid several times a day; older ones have been served for days with status 200 (common practice, no source). */

@@ -1,11 +1,11 @@
 import { z } from 'zod';
-import type { Observation, Variable } from '../../record/types.ts';
+import type { Observation, Variable } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { isAhead } from '../honest.ts';
 import { partOf, unnoted, type Note } from '../note.ts';
 import { check, finite, instantMs, looseNumber } from '../parse.ts';
 import { toSi } from '../units.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 const NAME = ATTRIBUTIONS.nws.name;
 

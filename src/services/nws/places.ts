@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import type { HttpClient } from '../http/types.ts';
 import { check, parseJson } from '../parse.ts';

@@ -2,7 +2,7 @@ import { Duration } from 'luxon';
 import { ThawlineError } from '../../units/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { instantMs } from '../parse.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 
 /** The grid reaches some eight days ahead; a longer run is damage and would only fill memory. */
 const LONGEST_MS = 16 * 24 * HOUR_MS;

@@ -1,13 +1,12 @@
 import { z } from 'zod';
-import { ThawlineError } from '../../units/index.ts';
-import type { Observation, Variable } from '../../record/types.ts';
+import { fieldOf, itemAt, ThawlineError } from '../../units/index.ts';
+import type { Observation, Variable } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { clean } from '../http/errors.ts';
-import { fieldOf, itemAt } from '../../units/sure.ts';
 import { partOf, unnoted, type Note } from '../note.ts';
 import { check, finite, looseNumbers, plausible } from '../parse.ts';
 import { toSi } from '../units.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 const SOURCE = 'open-meteo';
 const NAME = ATTRIBUTIONS[SOURCE].name;

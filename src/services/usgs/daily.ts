@@ -1,9 +1,8 @@
 /** Daily values: the year of levels behind most reservoir gauges, and all there is of some streams. */
-import { DAY_MS, dayNumberOf, isoDate } from '../../units/calendar.ts';
+import { DAY_MS, dayNumberOf, isoDate, startOfDayMs } from '../../units/time/index.ts';
+import type { GaugeConfig, LakeConfig } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
 import { ThawlineError } from '../../units/index.ts';
-import { startOfDayMs } from '../../units/localTime.ts';
-import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';

@@ -1,8 +1,8 @@
 import type { z } from 'zod';
 import { ThawlineError } from '../../units/index.ts';
-import { addDays, DAY_MS, isoDate } from '../../units/calendar.ts';
-import type { GaugeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
+import { addDays, DAY_MS, isoDate } from '../../units/time/index.ts';
+import type { GaugeConfig } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';

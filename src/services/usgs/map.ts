@@ -1,6 +1,6 @@
 import { ThawlineError } from '../../units/index.ts';
-import type { GaugeConfig, GaugeVariable } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
+import type { GaugeConfig, GaugeVariable } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../attributions.ts';
 import { finite, instantMs } from '../parse.ts';
 import { spacingS } from '../spacing.ts';

@@ -1,8 +1,8 @@
 /** Continuous values of a span of the past: what the station recorded, every quarter of an hour or so. */
 import { ThawlineError } from '../../units/index.ts';
-import { DAY_MS } from '../../units/calendar.ts';
-import type { GaugeConfig, LakeConfig } from '../../config/types.ts';
-import type { Observation } from '../../record/types.ts';
+import { DAY_MS } from '../../units/time/index.ts';
+import type { GaugeConfig, LakeConfig } from '../../config/index.ts';
+import type { Observation } from '../../record/index.ts';
 import { baseUrl } from '../bases.ts';
 import type { RefreshDeps } from '../deps.ts';
 import type { PastSpan, PastValues } from '../service.ts';

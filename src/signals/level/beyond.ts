@@ -1,9 +1,9 @@
 /** Levels that this lake cannot have reached, whatever other waters can: the size of the lake bounds them. */
-import type { LakeConfig } from '../../config/types.ts';
-import { levelSteps } from '../../record/quality/levelStep.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { levelSteps } from '../../record/quality/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { median } from '../../science/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 import { columnsOf } from '../columns.ts';
 import type { GapFact } from '../facts.ts';
 import { gaugeRows, gaugeValues, isOf, type GaugeSeries } from '../gauge.ts';

@@ -1,9 +1,9 @@
 /** Flow and current from the gauges. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { DAY_MS } from '../../units/time/index.ts';
+import { at } from '../../water/index.ts';
 import { median } from '../../science/index.ts';
-import { DAY_MS } from '../../units/calendar.ts';
-import { at } from '../../water/series.ts';
 import { figure, ramp, type Provenance } from '../figure.ts';
 import { bestGauge, gaugeSource, gaugeValues, type GaugeSeries } from '../gauge.ts';
 import type { Figure, SignalId, Signals } from '../types.ts';

@@ -1,8 +1,8 @@
 /** The official stage forecast of the level. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { at } from '../../water/series.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
+import { at } from '../../water/index.ts';
 import { columnsOf } from '../columns.ts';
 import { figure } from '../figure.ts';
 import { isOf } from '../gauge.ts';

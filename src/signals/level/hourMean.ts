@@ -1,4 +1,4 @@
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { mean } from '../figure.ts';
 import { gaugeValues, type GaugeSeries } from '../gauge.ts';
 

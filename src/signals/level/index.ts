@@ -1,6 +1,6 @@
 /** Level and flow from the gauges: how fast they move, where the level stands, what is officially forecast. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
 import { columnsOf } from '../columns.ts';
 import { figure, type Provenance } from '../figure.ts';
 import type { GapFact } from '../facts.ts';

@@ -2,12 +2,11 @@
  * Hours in which water is usually let through a dam, from what the gauge below it did on the same weekdays before. It is
  * an estimate with how often it held, never a schedule: who runs the dam may do otherwise any day.
  */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { addDays, HOUR_MS, localDateAt, localHourAt, startOfDayMs } from '../../units/time/index.ts';
+import { at } from '../../water/index.ts';
 import { median, wilson } from '../../science/index.ts';
-import { addDays, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt, localHourAt, startOfDayMs } from '../../units/localTime.ts';
-import { at } from '../../water/series.ts';
 import { bestGauge, type GaugeSeries } from '../gauge.ts';
 import { hourMean } from './hourMean.ts';
 

@@ -1,7 +1,7 @@
 /** How fast the level moves, beside what wind and sensor can pretend. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { windSetupM } from '../../science/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 import { levelChange } from '../../water/level/index.ts';
 import { mean, signalsFrom, type Provenance } from '../figure.ts';
 import { gaugeRows, type GaugeSeries } from '../gauge.ts';

@@ -2,10 +2,16 @@
  * Whether water runs through the dam, hour by hour: as a gauge measured it, as the operator told, or as the gauge's own
  * weekdays make likely, in this order.
  */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView, ToldRelease } from '../../record/types.ts';
-import { addDays, dayNumber, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt, localHourAt, startOfDayMs } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView, ToldRelease } from '../../record/index.ts';
+import {
+  addDays,
+  dayNumber,
+  HOUR_MS,
+  localDateAt,
+  localHourAt,
+  startOfDayMs,
+} from '../../units/time/index.ts';
 import type { LakeFact } from '../facts.ts';
 import { ramp } from '../figure.ts';
 import type { HourPoint } from '../types.ts';

@@ -1,9 +1,9 @@
 /** Where the level stands: against normal pool and in the range of the year behind. Datums are never mixed. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { LevelDay, RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { LevelDay, RecordView } from '../../record/index.ts';
+import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
 import { median } from '../../science/index.ts';
 import { bandPosition, sameDatum } from '../../water/level/index.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
 import { signalsFrom, type Provenance } from '../figure.ts';
 import { columnsOf } from '../columns.ts';
 import type { GapFact } from '../facts.ts';

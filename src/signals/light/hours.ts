@@ -1,7 +1,7 @@
 /** The hours of a day, for the chart and for what is planned by them. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { humidityPct, isFogCode, sunPosition } from '../../science/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 import type { HourPoint } from '../types.ts';
 import { stormSign, type HourSeries, type WeatherTable } from '../weather/index.ts';
 import { hourEndsOf } from './sun.ts';

@@ -1,7 +1,7 @@
 /** Light and wind of the day. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { localDateAt } from '../../units/time/index.ts';
 import type { Part } from '../part.ts';
 import type { HourPoint, SignalReport } from '../types.ts';
 import { weatherProvenance, type Weather } from '../weather/index.ts';

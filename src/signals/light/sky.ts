@@ -1,8 +1,7 @@
 /** Light and wind of the fishing day: from civil dawn to civil dusk. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { addDays, dayNumber, dayOfYear, HOUR_MS, localDateAt } from '../../units/time/index.ts';
 import { clearSkyWm2, dayLengthH, sunPosition } from '../../science/index.ts';
-import { addDays, dayNumber, dayOfYear, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
 import { mean, signalsFrom, sum, type Provenance } from '../figure.ts';
 import type { Signals } from '../types.ts';
 import type { HourSeries, WeatherTable } from '../weather/index.ts';

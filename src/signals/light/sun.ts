@@ -1,8 +1,7 @@
 /** The sun of a local date, and the fishing day that it bounds. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { addDays, HOUR_MS, startOfDayMs } from '../../units/time/index.ts';
 import { sunTimes } from '../../science/index.ts';
-import { addDays, HOUR_MS } from '../../units/calendar.ts';
-import { startOfDayMs } from '../../units/localTime.ts';
 import type { SignalReport } from '../types.ts';
 
 /** Sun of a local date at the lake; null where it does not rise or set. */

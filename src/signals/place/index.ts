@@ -1,11 +1,9 @@
 /** The lake's own places in the wind and sun of the day: waves, who is sheltered, and for how long the sun is on them. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { HOUR_MS, localHourAt } from '../../units/time/index.ts';
 import { directSun, fetchWaves, windSetupM } from '../../science/index.ts';
 import { fetchOf } from '../../shape/index.ts';
-import { betweenDeg, eighthOf } from '../../units/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
-import { item } from '../../units/item.ts';
-import { localHourAt } from '../../units/localTime.ts';
+import { betweenDeg, eighthOf, item } from '../../units/index.ts';
 import type { LakeFact } from '../facts.ts';
 import type { HourPoint, LakeReport, PlaceReport, SignalReport } from '../types.ts';
 import { facesOf, horizonOf } from './surroundings.ts';

@@ -1,5 +1,5 @@
 /** What stands around a place and keeps sun from it. */
-import type { LakeConfig, PocketConfig } from '../../config/types.ts';
+import type { LakeConfig, PocketConfig } from '../../config/index.ts';
 import { betweenDeg } from '../../units/index.ts';
 
 /** Trees and roofs behind the bank by what covers the land, m (common practice, no source). */

@@ -1,6 +1,6 @@
 /** What makes a pocket differ from the lake at an hour, by the model's runs with and without each water. */
 import type { PocketState, Shift } from '../../water/pocket/index.ts';
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
 import type { PocketCause } from '../facts.ts';
 import type { SimulatedPocket } from './runs.ts';
 

@@ -1,8 +1,7 @@
 /** The inflow pockets: the model run for each, what the day is judged on in them, and a report each. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { DAY_MS, HOUR_MS, localDateAt } from '../../units/time/index.ts';
 import { fishingDay } from '../light/index.ts';
 import type { Part } from '../part.ts';
 import type { Gap, PocketReport } from '../types.ts';

@@ -1,6 +1,5 @@
 /** The inflow pockets of a lake: what the day is judged on in them, and a report each. */
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { localDayAt } from '../../units/localTime.ts';
+import { DAY_MS, HOUR_MS, localDayAt } from '../../units/time/index.ts';
 import { figure, signalsFrom, sum, type Provenance } from '../figure.ts';
 import type { SourceFact } from '../facts.ts';
 import type { PocketReport, Signals } from '../types.ts';

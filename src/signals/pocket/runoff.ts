@@ -1,5 +1,5 @@
 /** What the runoff of the last days did to a pocket: how much of it ran in, where it went, how long it lasts. */
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
 import type { PocketState } from '../../water/pocket/index.ts';
 import type { RanIn, RunoffWarmth } from '../facts.ts';
 import { sum } from '../figure.ts';

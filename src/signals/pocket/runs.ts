@@ -1,6 +1,7 @@
 /** The inflow pockets of a lake, hour by hour: the model on the record's weather, corrected by readings taken in them. */
-import type { LakeConfig, PocketConfig } from '../../config/types.ts';
-import type { Reading } from '../../record/types.ts';
+import type { LakeConfig, PocketConfig } from '../../config/index.ts';
+import type { Reading } from '../../record/index.ts';
+import { DAY_MS, HOUR_MS, localDateAt } from '../../units/time/index.ts';
 import {
   classPocket,
   correctByReadings,
@@ -12,8 +13,6 @@ import {
   type RefusedPocketReading,
 } from '../../water/pocket/index.ts';
 import { directSun, type SunnyPlace } from '../../science/index.ts';
-import { DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
 import { sum } from '../figure.ts';
 import { fishingDay } from '../light/index.ts';
 import { horizonOf } from '../place/surroundings.ts';

@@ -1,6 +1,5 @@
 /** What a pocket is doing today and why, as facts in the order in which they are told. */
-import { HOUR_MS } from '../../units/calendar.ts';
-import { localHourAt } from '../../units/localTime.ts';
+import { HOUR_MS, localHourAt } from '../../units/time/index.ts';
 import type { PocketState } from '../../water/pocket/index.ts';
 import type { PocketCause, PocketFact, PocketWhy } from '../facts.ts';
 import { causesOf, partsOf } from './causes.ts';

@@ -1,10 +1,9 @@
 /** Clarity of the main arm: from a reading, a turbidity gauge, or the runoff of the last two weeks. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { Reading, RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { Reading, RecordView } from '../../record/index.ts';
+import { addDays, DAY_MS, HOUR_MS, localDateAt } from '../../units/time/index.ts';
 import { runoffMm } from '../../science/index.ts';
 import { clarityClass, type ClarityEstimate } from '../../water/clarity/index.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
 import { figure, type Provenance } from '../figure.ts';
 import { gaugeSource, type GaugeSeries } from '../gauge.ts';
 import type { ClarityReport, Figure, Freshness, SignalId, Signals } from '../types.ts';

@@ -1,8 +1,7 @@
 /** What is not known of the water's temperature. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { DAY_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { DAY_MS, localDateAt } from '../../units/time/index.ts';
 import { figure } from '../figure.ts';
 import { bestGauge, disbelievedSince } from '../gauge.ts';
 import type { Freshness, Gap } from '../types.ts';

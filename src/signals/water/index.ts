@@ -1,7 +1,7 @@
 /** The main lake: its temperature by the model on the record, and its clarity. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { localDateAt } from '../../units/time/index.ts';
 import { bestGauge } from '../gauge.ts';
 import type { Part } from '../part.ts';
 import type { ClarityReport, Freshness, Signals } from '../types.ts';

@@ -1,5 +1,5 @@
 /** Where warm and cold water meet, estimated for a lake whose configuration does not say it. */
-import type { LakeConfig } from '../../config/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
 import { thermoclineM, type Thermocline } from '../../science/index.ts';
 import type { WaterBody } from '../types.ts';
 

@@ -1,9 +1,8 @@
 /** The water as somebody or something measured it, for as long as the model cannot start. */
-import type { RecordView } from '../../record/types.ts';
-import { freshness } from '../../record/observations/freshness.ts';
+import { freshness, type RecordView } from '../../record/index.ts';
+import { DAY_MS } from '../../units/time/index.ts';
+import { impossible } from '../../water/index.ts';
 import { Z80 } from '../../science/index.ts';
-import { DAY_MS } from '../../units/calendar.ts';
-import { impossible } from '../../water/refusal.ts';
 import type { SourceFact } from '../facts.ts';
 import { gaugeSource, type GaugeSeries } from '../gauge.ts';
 import type { Freshness } from '../types.ts';

@@ -1,6 +1,6 @@
 /** The water model that suits a lake, with what flows through it. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
 import { median } from '../../science/index.ts';
 import { nowcastLake, type WaterReading, type WeatherDay } from '../../water/lake/index.ts';
 import { nowcastPool, nowcastRiver, type RiverKind, type RiverWeatherDay } from '../../water/river/index.ts';

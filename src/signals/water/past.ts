@@ -1,6 +1,6 @@
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { localDateAt } from '../../units/time/index.ts';
 import type { WaterReading } from '../../water/lake/index.ts';
 import type { RiverWeatherDay } from '../../water/river/index.ts';
 import { weatherOf } from '../weather/index.ts';

@@ -1,9 +1,8 @@
 /** Readings of the main lake: a gauge thermometer's days, and what anglers took. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { Reading, RecordView } from '../../record/types.ts';
-import { DAY_MS, isoDate } from '../../units/calendar.ts';
-import { item } from '../../units/item.ts';
-import { localDateAt, localDayAt, localHourAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { Reading, RecordView } from '../../record/index.ts';
+import { DAY_MS, isoDate, localDateAt, localDayAt, localHourAt } from '../../units/time/index.ts';
+import { item } from '../../units/index.ts';
 import type { WaterReading } from '../../water/lake/index.ts';
 import { mean } from '../figure.ts';
 import { gaugeRows, gaugeSeries, type GaugeRow, type GaugeSeries } from '../gauge.ts';

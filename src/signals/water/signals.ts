@@ -1,5 +1,5 @@
 /** Water temperature of a date, its changes before, and the one to come. */
-import { addDays } from '../../units/calendar.ts';
+import { addDays } from '../../units/time/index.ts';
 import { waterChange } from '../../water/lake/index.ts';
 import { figure, signalsFrom, type Provenance } from '../figure.ts';
 import type { Freshness, Signals } from '../types.ts';

@@ -1,8 +1,15 @@
 /** The lake's temperature day by day: the model of water/lake fed by the record. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { addDays, DAY_MS } from '../../units/calendar.ts';
-import { localDateAt } from '../../units/localTime.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { RecordView } from '../../record/index.ts';
+import { addDays, DAY_MS, localDateAt } from '../../units/time/index.ts';
+import {
+  impossible,
+  type LeadLesson,
+  outlookLessons,
+  type OutlookMiss,
+  type Refusal,
+  withLesson,
+} from '../../water/index.ts';
 import type {
   Dating,
   LakeDay,
@@ -11,8 +18,6 @@ import type {
   WaterReading,
   WeatherDay,
 } from '../../water/lake/index.ts';
-import { outlookLessons, withLesson, type LeadLesson, type OutlookMiss } from '../../water/outlookLesson.ts';
-import { impossible, type Refusal } from '../../water/refusal.ts';
 import type { LocalDays } from '../weather/index.ts';
 import { measuredWater, type MeasuredWater } from './measured.ts';
 import { dailyDischarge, estimateWater, usualOf } from './model.ts';

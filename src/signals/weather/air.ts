@@ -1,8 +1,7 @@
 /** What the air has done: means, robust trends, the last night, the day ahead. */
 import { theilSen } from '../../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { item } from '../../units/item.ts';
-import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import { addDays, DAY_MS, HOUR_MS, localDateAt, startOfDayMs } from '../../units/time/index.ts';
+import { item } from '../../units/index.ts';
 import { mean, signalsFrom, type Provenance } from '../figure.ts';
 import type { Signals } from '../types.ts';
 import type { LocalDays } from './days.ts';

@@ -1,7 +1,6 @@
 /** Daily values of the weather in local days. */
 import { dewPointC } from '../../science/index.ts';
-import { addDays, datesBetween, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import { addDays, datesBetween, HOUR_MS, localDateAt, startOfDayMs } from '../../units/time/index.ts';
 import type { HourSeries, HourSum } from './hourly.ts';
 import type { WeatherTable } from './table.ts';
 

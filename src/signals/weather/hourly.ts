@@ -1,7 +1,7 @@
 /** One value per hour and variable, from the best source that has it. */
-import type { ObservationKind, RecordView, Variable } from '../../record/types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
-import { at } from '../../water/series.ts';
+import type { ObservationKind, RecordView, Variable } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
+import { at } from '../../water/index.ts';
 import { columnsOf, type Column } from '../columns.ts';
 
 /** How the value of an hour is known. */

@@ -1,11 +1,10 @@
 /** Air and rain: the hourly weather of the record, and what the day is judged on in it. */
-import type { LakeConfig } from '../../config/types.ts';
-import { freshness } from '../../record/observations/freshness.ts';
-import type { RecordView } from '../../record/types.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { freshness, type RecordView } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { Provenance } from '../figure.ts';
 import type { Part } from '../part.ts';
 import type { Freshness, Gap, RainCheck } from '../types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 import type { WeatherPartName } from '../facts.ts';
 import { airSignals } from './air.ts';
 import { LocalDays } from './days.ts';

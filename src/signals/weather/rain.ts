@@ -1,7 +1,6 @@
 /** How much rain, how warm it fell, how long ago, what is to come, and whether a clear cold night has come since. */
 import { wetBulbC } from '../../science/index.ts';
-import { addDays, DAY_MS, HOUR_MS } from '../../units/calendar.ts';
-import { localDateAt, startOfDayMs } from '../../units/localTime.ts';
+import { addDays, DAY_MS, HOUR_MS, localDateAt, startOfDayMs } from '../../units/time/index.ts';
 import { figure, mean, ramp, signalsFrom, sum, type Provenance } from '../figure.ts';
 import type { SignalId, Signals } from '../types.ts';
 import type { WeatherTable } from './table.ts';

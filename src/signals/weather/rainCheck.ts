@@ -1,7 +1,7 @@
 /** Rain gauge against weather model: where they disagree grossly, the reader is told both. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { ObservationKind, RecordView } from '../../record/types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import type { ObservationKind, RecordView } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { sum } from '../figure.ts';
 import type { RainCheck } from '../types.ts';
 import { hourly } from './hourly.ts';

@@ -3,7 +3,7 @@
  * model's storm is often hours off and may not come at all; energy needs something that sets it free.
  */
 import { isThunderCode } from '../../science/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { WeatherTable } from './table.ts';
 
 /** A storm of the model counts for hours this near, h (common practice, no source). */

@@ -1,8 +1,7 @@
 /** The hourly weather of a lake. */
-import type { LakeConfig } from '../../config/types.ts';
-import type { RecordView } from '../../record/types.ts';
-import { freshness } from '../../record/observations/freshness.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import type { LakeConfig } from '../../config/index.ts';
+import { freshness, type RecordView } from '../../record/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { hourly, HourSeries } from './hourly.ts';
 
 /** A weather model is issued every six hours at least; three issues missed and it is no basis for a morning. */

@@ -1,5 +1,5 @@
 import { Z80 } from '../../science/index.ts';
-import { dayNumber, isoDate } from '../../units/calendar.ts';
+import { dayNumber, isoDate } from '../../units/time/index.ts';
 import type { LakeDay } from './types.ts';
 
 export interface WaterChange {

@@ -1,4 +1,4 @@
-import { dayNumber, dayOfYear } from '../../units/calendar.ts';
+import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { AirSpread, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { AirClimate, type AirWave } from './airClimate.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';

@@ -11,3 +11,6 @@ export type {
   WaterReading,
   WeatherDay,
 } from './types.ts';
+export { AirClimate } from './airClimate.ts';
+export { prepareForcing } from './forcing.ts';
+export { shallowExcessC } from './readings.ts';

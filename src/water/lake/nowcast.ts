@@ -6,7 +6,7 @@ import { at } from '../series.ts';
 import { StuckWatch } from '../stuckWatch.ts';
 import { AirWatch } from './airWatch.ts';
 import { DatingWatch } from './datingWatch.ts';
-import { dayNumber, dayOfYear, isoDate } from '../../units/calendar.ts';
+import { dayNumber, dayOfYear, isoDate } from '../../units/time/index.ts';
 import { runFree, type FreeRun } from './freeRun.ts';
 import { halfWidthC, intervalFactor } from './interval.ts';
 import { MisfitBank } from './misfitBank.ts';

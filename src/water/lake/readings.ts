@@ -1,5 +1,5 @@
 import { at } from '../series.ts';
-import { dayNumber } from '../../units/calendar.ts';
+import { dayNumber } from '../../units/time/index.ts';
 import { impossible, type Refusal } from '../refusal.ts';
 import type { FreeRun } from './freeRun.ts';
 import type { RefusedReading, WaterReading } from './types.ts';

@@ -1,4 +1,4 @@
-import { DAY_MS } from '../../units/calendar.ts';
+import { DAY_MS } from '../../units/time/index.ts';
 
 /** A year's band needs values from this many different days; less would call a season's span a year's. */
 const MIN_DAYS = 180;

@@ -1,6 +1,6 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { median, theilSen } from '../../science/index.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 /** No staff or pressure gauge on a lake is better than this in a change, m. */
 const FLOOR_M = 0.01;

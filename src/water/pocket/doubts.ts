@@ -1,4 +1,4 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
 import type { PocketError, PocketOptions } from './types.ts';
 
 /** One way in which the truth may differ from the central run. */

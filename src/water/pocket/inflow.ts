@@ -1,4 +1,5 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
+import { DAY_MS, dayOfYear } from '../../units/time/index.ts';
 import {
   adjustCurveNumber,
   antecedentMoisture,
@@ -13,7 +14,6 @@ import {
 } from '../../science/index.ts';
 import { COVER, type PocketShape } from './shape.ts';
 import type { PocketHour } from './types.ts';
-import { DAY_MS, dayOfYear } from '../../units/calendar.ts';
 
 /** Hours without rain that end a storm. */
 const DRY_H = 12;

@@ -1,4 +1,5 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { Z80 } from '../../science/index.ts';
 import { DOUBTED_Z2, LastDoubt } from '../lastDoubt.ts';
 import { impossible, type Refusal } from '../refusal.ts';
@@ -6,7 +7,6 @@ import { halfWidthsK } from './doubts.ts';
 import { UPPER_SHARE } from './layers.ts';
 import { PocketMisfit } from './misfit.ts';
 import type { PocketError, PocketRun, PocketState } from './types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 /**
  * Whose the variance is that no doubt explains: the pocket's (lasting), the spell's (fades as the pocket forgets), the

@@ -1,10 +1,10 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.ts';
 import { differsFrom, pocketInflow, type Inflow } from './inflow.ts';
 import { runLayers, skyOver, type LayerRun, type Sky } from './layers.ts';
 import type { PocketShape } from './shape.ts';
 import type { PocketEffects, PocketError, PocketHour, PocketOptions, PocketRun, Shift } from './types.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
 
 /** Hours in which a storm still makes a pulse that the day is judged on. */
 const PULSE_H = 72;

@@ -1,4 +1,4 @@
-import { isoDate } from '../../units/calendar.ts';
+import { isoDate } from '../../units/time/index.ts';
 import { at } from '../series.ts';
 import type { WeatherDay } from '../lake/types.ts';
 import { runCreek } from './creek.ts';

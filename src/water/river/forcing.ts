@@ -1,7 +1,7 @@
-import { item } from '../../units/item.ts';
+import { item } from '../../units/index.ts';
+import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { AirSpread, forecastAirSdC, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { at } from '../series.ts';
-import { dayNumber, dayOfYear } from '../../units/calendar.ts';
 import { MeltShare } from './melt.ts';
 import type { RiverWeatherDay } from './types.ts';
 

@@ -1,4 +1,4 @@
-import { dayNumber, isoDate } from '../../units/calendar.ts';
+import { dayNumber, isoDate } from '../../units/time/index.ts';
 import { DOUBTED_Z2, LastDoubt, LEFT_OUT_Z2 } from '../lastDoubt.ts';
 import type { LakeDay, LakeNowcast, SeenDay, WaterReading } from '../lake/types.ts';
 import { hindsightWindow } from '../hindsight.ts';

@@ -1,4 +1,4 @@
-import { isoDate } from '../../units/calendar.ts';
+import { isoDate } from '../../units/time/index.ts';
 import { runFree } from '../lake/freeRun.ts';
 import { at } from '../series.ts';
 import { AIR_KEEP, type RiverForcing } from './forcing.ts';

@@ -1,4 +1,4 @@
-import { dayNumber } from '../../units/calendar.ts';
+import { dayNumber } from '../../units/time/index.ts';
 import { impossible } from '../refusal.ts';
 import type { RefusedReading, WaterReading } from '../lake/types.ts';
 import type { RiverForcing } from './forcing.ts';

@@ -1,15 +1,15 @@
-import type { RuleText } from '../../config/ruleText.ts';
-import type {
-  ConfidenceFact,
-  LeadFact,
-  LimitFact,
-  PeriodFact,
-  ReasonFact,
-  RuleFact,
-  SeasonFact,
-  SwapFact,
-} from '../../advice/types.ts';
-import { STEADY_BELOW } from '../../advice/steady.ts';
+import type { RuleText } from '../../config/index.ts';
+import {
+  type ConfidenceFact,
+  type LeadFact,
+  type LimitFact,
+  type PeriodFact,
+  type ReasonFact,
+  type RuleFact,
+  type SeasonFact,
+  STEADY_BELOW,
+  type SwapFact,
+} from '../../advice/index.ts';
 import { SIGNALS, type SignalId } from '../../vocabulary/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';

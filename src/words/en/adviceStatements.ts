@@ -1,6 +1,6 @@
 /** What an advice says, among the facts of all rooms; the rules' own words come with the document. */
 import type { AdviceStatement, CastStatement, ToldHazard } from '../../briefing/index.ts';
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import { say, type Catalogue, type Fact } from '../catalogue.ts';
 import type { HazardWords, PresentationWords } from '../inWords.ts';
 import { advice, ruleWords } from './advice.ts';

@@ -1,4 +1,4 @@
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import { advice } from './advice.ts';
 import { adviceStatements, toldCast, toldHazard } from './adviceStatements.ts';
 import { archive } from './archive.ts';

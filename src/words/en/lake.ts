@@ -1,8 +1,7 @@
 /** What wind and sun do at the lake's own places, one sentence a fact; and the words of the map. */
-import type { LakeFact } from '../../signals/facts.ts';
-import { inert, quantityRange } from '../../units/index.ts';
-import { dayNumber } from '../../units/calendar.ts';
-import { quantity } from '../../units/placeholder.ts';
+import type { LakeFact } from '../../signals/index.ts';
+import { dayNumber } from '../../units/time/index.ts';
+import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { en } from './page.ts';
 import { clockWords } from '../letters.ts';

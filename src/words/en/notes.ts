@@ -1,6 +1,6 @@
 /** What stands under the figures of the table. */
 import type { NoteFact, SaidFact } from '../../briefing/index.ts';
-import { quantity } from '../../units/placeholder.ts';
+import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { inert } from '../page/sentence.ts';
 import { clock } from '../page/when.ts';

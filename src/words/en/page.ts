@@ -2,7 +2,7 @@
  * Every word of the briefing that does not come from the advice or from a service. A second language is a second
  * file of this shape. Quantities arrive as placeholders, so language and units stay apart.
  */
-import type { SignalId } from '../../signals/types.ts';
+import type { SignalId } from '../../signals/index.ts';
 
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 

@@ -1,5 +1,5 @@
 import { capital } from '../letters.ts';
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import type {
   GiveUp,
   LeftOut,
@@ -7,7 +7,7 @@ import type {
   NotPlanned,
   PlanChange,
   PlanReason,
-} from '../../advice/plan/types.ts';
+} from '../../advice/plan/index.ts';
 import { eighthOf, quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 

@@ -1,7 +1,7 @@
 /** What a pocket does and why, one sentence a fact. */
-import { quantity } from '../../units/placeholder.ts';
-import type { PocketCause, PocketFact, PocketWhy, RanIn, RunoffWarmth } from '../../signals/facts.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
+import { quantity } from '../../units/index.ts';
+import type { PocketCause, PocketFact, PocketWhy, RanIn, RunoffWarmth } from '../../signals/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { spanWords } from './signals.ts';
 import { capital, clockWords } from '../letters.ts';

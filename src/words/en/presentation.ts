@@ -9,7 +9,7 @@ import type {
   ReelFact,
   Tied,
 } from '../../advice/presentation/index.ts';
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import { classOf } from '../../science/index.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';

@@ -1,6 +1,6 @@
 /** The page for one reading of the thermometer, and what is asked back before a doubtful one is kept. */
 import type { ReadingQuestion } from '../../record/index.ts';
-import { quantity } from '../../units/placeholder.ts';
+import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 
 const c = (value: number): string => quantity('temperature', value);

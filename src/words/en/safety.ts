@@ -1,6 +1,5 @@
-import type { RuleText } from '../../config/ruleText.ts';
-import { SAFETY_QUANTITIES } from '../../config/rulesSafety.ts';
-import type { NotChecked } from '../../advice/types.ts';
+import { type RuleText, SAFETY_QUANTITIES } from '../../config/index.ts';
+import type { NotChecked } from '../../advice/index.ts';
 import type { ToldHazard as Hazard } from '../../briefing/index.ts';
 import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';

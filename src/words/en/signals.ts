@@ -1,8 +1,8 @@
 /** Where figures are from, and what is not known. */
 import { lowerFirst } from '../page/sentence.ts';
-import { inert, quantity } from '../../units/placeholder.ts';
-import { HOUR_MS } from '../../units/calendar.ts';
-import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/facts.ts';
+import { inert, quantity } from '../../units/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
+import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../signals/index.ts';
 import type { Doubt } from '../../record/index.ts';
 import { serviceRow } from '../../vocabulary/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';

@@ -1,5 +1,5 @@
 /** What the signals say, among the facts of all rooms. */
-import type { SignalStatement } from '../../signals/facts.ts';
+import type { SignalStatement } from '../../signals/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { lake } from './lake.ts';
 import { en as pockets } from './pockets.ts';

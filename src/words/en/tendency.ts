@@ -1,5 +1,5 @@
-import type { RuleText } from '../../config/ruleText.ts';
-import type { AirTurn, TendencyFact, TriggerFact } from '../../advice/types.ts';
+import type { RuleText } from '../../config/index.ts';
+import type { AirTurn, TendencyFact, TriggerFact } from '../../advice/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { ruleWords } from './advice.ts';

@@ -1,7 +1,7 @@
 /** Why readings of the water do not count, and what an estimate of its clarity rests on. */
-import { quantity } from '../../units/placeholder.ts';
+import { quantity } from '../../units/index.ts';
+import type { Refusal } from '../../water/index.ts';
 import type { ClarityReason } from '../../water/clarity/index.ts';
-import type { Refusal } from '../../water/refusal.ts';
 import type { Catalogue } from '../catalogue.ts';
 
 const LIKELY = {

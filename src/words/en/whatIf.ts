@@ -1,7 +1,7 @@
 /** Conditions that somebody writes down: the form, what was understood of it, and the answer. */
-import type { Assumption, FormFault, UnderstoodFigure, UnwrittenSignal } from '../../advice/whatIf/facts.ts';
+import type { Assumption, FormFault, UnderstoodFigure, UnwrittenSignal } from '../../advice/whatIf/index.ts';
+import { quantity, quantityRange } from '../../units/index.ts';
 import { SIGNALS, type Species, type WaterBody } from '../../vocabulary/index.ts';
-import { quantity, quantityRange } from '../../units/placeholder.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { sentenceOf } from '../page/sentence.ts';
 import { hourWords } from '../page/when.ts';

@@ -1,6 +1,6 @@
 /** What changed since the last issue, said: a change and the advice it moved. */
 import type { Briefing, ChangeFact, MovedFact } from '../../briefing/index.ts';
-import { quantity } from '../../units/placeholder.ts';
+import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import type { BriefingPage, PageChange } from './schema.ts';
 import { lowerFirst } from './sentence.ts';

@@ -1,6 +1,6 @@
 /** The first screen from the said parts of the page: at most 110 words, the least needed left out first. */
 import { ashoreAllDay, type Briefing } from '../../briefing/index.ts';
-import { expandQuantities, quantity } from '../../units/placeholder.ts';
+import { expandQuantities, quantity } from '../../units/index.ts';
 import type { Words } from '../languages.ts';
 import type { BriefingPage, Front, PageRow } from './schema.ts';
 import { inert, lowerFirst, unended } from './sentence.ts';

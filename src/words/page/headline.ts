@@ -1,7 +1,7 @@
 /** Bottom line, subject: the two lines most readers remember. */
 import { ashoreAllDay, isClosedDay, type Briefing, type PositionFacts } from '../../briefing/index.ts';
 import { SIGNALS } from '../../vocabulary/index.ts';
-import { expandQuantities, quantity } from '../../units/placeholder.ts';
+import { expandQuantities, quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import { ended, inert, lowerFirst, unended } from './sentence.ts';
 import { dateWords, hourWords } from './when.ts';

@@ -8,7 +8,7 @@ import {
   type IssuedBriefing,
   type PositionFacts,
 } from '../../briefing/index.ts';
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import { quantity } from '../../units/index.ts';
 import { MAIN_LAKE } from '../../vocabulary/index.ts';
 import type { Messages } from '../en/page.ts';

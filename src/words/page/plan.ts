@@ -1,7 +1,12 @@
 /** The plan of the day, said: blocks, other patterns, closed hours, and when to be in. */
-import type { BlockFacts, CastFacts, HazardFacts, PlanFacts } from '../../briefing/index.ts';
-import { isClosedDay } from '../../briefing/index.ts';
-import { quantity } from '../../units/placeholder.ts';
+import {
+  type BlockFacts,
+  type CastFacts,
+  type HazardFacts,
+  isClosedDay,
+  type PlanFacts,
+} from '../../briefing/index.ts';
+import { quantity } from '../../units/index.ts';
 import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';

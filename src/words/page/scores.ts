@@ -1,7 +1,7 @@
 /** How past issues have done, one sentence an item; worse than the baseline is said as such. */
 import type { LessonFacts, ScoreFacts } from '../../briefing/index.ts';
 import { quantity, type QuantityKind } from '../../units/index.ts';
-import { LESSON_FROM } from '../../water/outlookLesson.ts';
+import { LESSON_FROM } from '../../water/index.ts';
 import type { Messages } from '../en/page.ts';
 
 /** Mean errors within this share of each other are called alike. */

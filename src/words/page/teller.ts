@@ -1,6 +1,6 @@
 /** Says a fact of any room in one language. */
 import type { CastFacts, HazardFacts } from '../../briefing/index.ts';
-import type { RuleText } from '../../config/ruleText.ts';
+import type { RuleText } from '../../config/index.ts';
 import type { Fact } from '../catalogue.ts';
 import type { HazardWords, PresentationWords } from '../inWords.ts';
 import type { Words } from '../languages.ts';

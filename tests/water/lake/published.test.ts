@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fixtureRows, numberOf } from '../../../bench/lake-data.ts';
-import { dayNumber, dayOfYear } from '../../../src/units/calendar.ts';
+import { dayNumber, dayOfYear } from '../../../src/units/time/calendar.ts';
 import { FITTED, stepStream } from '../../../src/water/river/index.ts';
 
 interface Day {

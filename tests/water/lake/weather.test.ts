@@ -1,7 +1,7 @@
 /** What each kind of weather does to a lake that nobody reads: signs and limits any lake must keep. */
 import { describe, expect, it } from 'vitest';
 import { extraterrestrialWm2 } from '../../../src/science/index.ts';
-import { dayNumber, dayOfYear } from '../../../src/units/calendar.ts';
+import { dayNumber, dayOfYear } from '../../../src/units/time/calendar.ts';
 import { nowcastLake, type LakeSite, type WeatherDay } from '../../../src/water/lake/index.ts';
 import { dateAfter, inventedWeather } from './inventedWeather.ts';
 

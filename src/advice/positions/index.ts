@@ -1,0 +1,2 @@
+export { placesHere } from './here.ts';
+export { kindsOfPoint } from './spot.ts';

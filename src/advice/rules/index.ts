@@ -1,0 +1,2 @@
+export { type Known, knownOf } from './known.ts';
+export { isTrueOf } from './truth.ts';
