@@ -34,7 +34,11 @@ import type {
   PlanReason,
 } from '../advice/plan/index.ts';
 import type { Presentation } from '../advice/presentation/index.ts';
-import type { Briefing, CastFacts, HazardFacts, IssuedBriefing, PlanFacts, Statement } from './schema.ts';
+import type { Briefing, IssuedBriefing } from './document/briefing.ts';
+import type { Statement } from './document/fact.ts';
+import type { HazardFacts } from './document/hazard.ts';
+import type { CastFacts } from './document/place.ts';
+import type { PlanFacts } from './document/plan.ts';
 import { without } from './without.ts';
 
 /** A hazard without what the document keeps beside it, or only the plan asks for. */

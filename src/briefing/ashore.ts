@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { PlanFacts } from './schema.ts';
+import type { PlanFacts } from './document/plan.ts';
 
 interface Day {
   readonly safety: { readonly level: number };

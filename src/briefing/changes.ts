@@ -1,15 +1,11 @@
 /** What changed since the last issue: at most three changes, each with the advice it moved. */
 import { classOf, type ClarityClass } from '../science/index.ts';
 import { formatQuantity } from '../units/index.ts';
-import type {
-  Briefing,
-  ChangeFact,
-  ComparableIssue,
-  ConditionFacts,
-  MovedFact,
-  PositionFacts,
-  Statement,
-} from './schema.ts';
+import type { Briefing } from './document/briefing.ts';
+import type { ChangeFact, MovedFact } from './document/change.ts';
+import type { ComparableIssue } from './document/comparable.ts';
+import type { ConditionFacts, Statement } from './document/fact.ts';
+import type { PositionFacts } from './document/place.ts';
 
 type OldRow = ComparableIssue['conditions'][number];
 type Row = Pick<ConditionFacts, 'id' | 'signed' | 'now' | 'guess'>;

@@ -7,21 +7,12 @@ import { placeName, type AdviceFacts, type RankedPlace } from './adviceFacts.ts'
 import { whatChanged } from './changes.ts';
 import { lakePart } from './lakePart.ts';
 import { conditionRows } from './conditions.ts';
-import type {
-  Briefing,
-  BriefingStatus,
-  ComparableIssue,
-  ConditionFacts,
-  GapFact,
-  IssuedBriefing,
-  LessonFacts,
-  NilBriefing,
-  PlanFacts,
-  PositionFacts,
-  OutingFacts,
-  ScoreFacts,
-  Statement,
-} from './schema.ts';
+import type { Briefing, BriefingStatus, IssuedBriefing, NilBriefing } from './document/briefing.ts';
+import type { ComparableIssue } from './document/comparable.ts';
+import type { ConditionFacts, Statement } from './document/fact.ts';
+import type { GapFact, LessonFacts, OutingFacts, ScoreFacts } from './document/known.ts';
+import type { PositionFacts } from './document/place.ts';
+import type { PlanFacts } from './document/plan.ts';
 import { without } from './without.ts';
 
 /** One attempt to read a source, as far as the reader should know of it. */

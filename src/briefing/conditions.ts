@@ -3,7 +3,7 @@ import type { DayPoint, Figure, SignalId, SignalReport, SignalStatement } from '
 import { SIGNALS } from '../vocabulary/index.ts';
 import { SI_UNIT, type QuantityKind } from '../units/index.ts';
 import { notesFor } from './notes.ts';
-import type { BriefingFigure, ConditionFacts } from './schema.ts';
+import type { BriefingFigure, ConditionFacts } from './document/fact.ts';
 
 type DayField = 'waterC' | 'airMeanC' | 'rainMm' | 'levelM' | 'windMs' | 'cloudPct';
 

@@ -16,37 +16,32 @@ export { checkedBriefing, readBriefing, readComparable } from './read.ts';
 export type { SaidFact } from './said.ts';
 export {
   briefingSchema,
-  castNumbers,
+  type Briefing,
+  type BriefingStatus,
+  type IssuedBriefing,
+} from './document/briefing.ts';
+export { type ChangeFact, type MovedFact } from './document/change.ts';
+export { type ComparableIssue } from './document/comparable.ts';
+export { pocketFiguresSchema, seriesSchema, tendencyWord } from './document/days.ts';
+export {
   dateIso,
   figureSchema,
-  hazardCore,
   instant,
-  lakeSchema,
   levelSchema,
-  mapSchema,
-  noticesSchema,
-  pocketFiguresSchema,
   quantityKindSchema,
   rowCoreSchema,
-  seriesSchema,
-  sourceSchema,
-  tendencyWord,
-  type Briefing,
   type BriefingFigure,
-  type BriefingStatus,
-  type CastFacts,
-  type ChangeFact,
-  type ComparableIssue,
   type ConditionFacts,
-  type GapFact,
-  type HazardFacts,
-  type IssuedBriefing,
-  type LessonFacts,
-  type MovedFact,
-  type OutingFacts,
-  type BlockFacts,
-  type PlanFacts,
-  type PositionFacts,
-  type ScoreFacts,
   type Statement,
-} from './schema.ts';
+} from './document/fact.ts';
+export { hazardCore, type HazardFacts } from './document/hazard.ts';
+export {
+  sourceSchema,
+  type GapFact,
+  type LessonFacts,
+  type OutingFacts,
+  type ScoreFacts,
+} from './document/known.ts';
+export { lakeSchema, mapSchema, noticesSchema } from './document/lake.ts';
+export { castNumbers, type CastFacts, type PositionFacts } from './document/place.ts';
+export { type BlockFacts, type PlanFacts } from './document/plan.ts';

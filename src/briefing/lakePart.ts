@@ -1,7 +1,8 @@
 /** Wind, waves and sun at the lake's own places, and its outline as it is drawn. */
 import type { LakeConfig } from '../config/index.ts';
 import type { LakeFact, SignalReport, SignalStatement } from '../signals/index.ts';
-import type { Briefing, Statement } from './schema.ts';
+import type { Briefing } from './document/briefing.ts';
+import type { Statement } from './document/fact.ts';
 
 const cm = (metres: number): number => Math.round(metres * 100) / 100;
 const told = (statement: SignalStatement): Statement => statement;

@@ -1,6 +1,8 @@
 import { disagreements, type Claim } from '../gate/index.ts';
 import { without } from './without.ts';
-import type { Briefing, PlanFacts, Statement } from './schema.ts';
+import type { Briefing } from './document/briefing.ts';
+import type { Statement } from './document/fact.ts';
+import type { PlanFacts } from './document/plan.ts';
 
 /** The weightier stays: the row of the table, the hours of a pocket, the sentence about it, a block, the drawing. */
 const WEIGHT = { row: 5, pocket: 4, story: 3, block: 2, map: 1 } as const;

@@ -1,7 +1,8 @@
 /** Reading kept documents back: the newest version whole, older ones as far as comparing and scoring needs. */
 import { z } from 'zod';
 import { ThawlineError } from '../units/index.ts';
-import { briefingSchema, comparableSchema, type Briefing, type ComparableIssue } from './schema.ts';
+import { briefingSchema, type Briefing } from './document/briefing.ts';
+import { comparableSchema, type ComparableIssue } from './document/comparable.ts';
 
 function parsed(documentJson: string): unknown {
   try {
