@@ -1,6 +1,6 @@
 import { item } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/time/index.ts';
-import { median, theilSen } from '../../science/index.ts';
+import { median } from '../../science/index.ts';
 
 /** No staff or pressure gauge on a lake is better than this in a change, m. */
 const FLOOR_M = 0.01;
@@ -10,8 +10,15 @@ const UNKNOWN_M = 0.03;
 const FACTOR = 3;
 /** Median absolute deviation to standard deviation of a normal distribution. */
 const MAD_TO_SD = 1.4826;
-/** Hours of record that show how much wind and sensor move the gauge, at least. */
+/** Hours of record that show how much sensor and seiche move the gauge, at least. */
 const NOISE_H = 24;
+/** Weights of the middle of a cubic fitted to nine values at equal steps (Savitzky and Golay 1964, table I). */
+const SMOOTHING = [-21, 14, 39, 54, 59, 54, 39, 14, -21].map((weight) => weight / 231);
+const MIDDLE = 4;
+/** What is left of the standard deviation of independent values about that cubic: sqrt(1 - 59 / 231). */
+const LEFT_OF_SD = Math.sqrt(1 - 59 / 231);
+/** Scatter is not judged on fewer values. */
+const FEWEST_RESTS = 4;
 
 export interface LevelPoint {
   readonly atMs: number;
@@ -31,8 +38,8 @@ export interface LevelChange {
 /**
  * Change of a lake level over the hours before an instant.
  *
- * Medians of a short window at both ends, so that one spike cannot make a flood; the noise is the scatter about a
- * robust line through hourly medians of the span (at least a day), which wind set-up and seiche widen as they should.
+ * Medians of a short window at both ends, so that one spike cannot make a flood; the noise is what sensor
+ * and seiche do from hour to hour over the span (at least a day), and what the wind can have done.
  * Values in between may be missing; the ends may not.
  *
  * @param points levels of one gauge and one datum, any order
@@ -68,10 +75,12 @@ export function levelChange(
 
 /** Window wide enough for three values of the series, at least an hour, at most a third of the span. */
 function endWindowMs(used: readonly LevelPoint[], spanH: number): number {
-  const steps = used.slice(1).map((p, i) => p.atMs - (used[i]?.atMs ?? p.atMs));
   // A single value has no step, NaN, and finds nothing in its window.
-  return Math.min((spanH * HOUR_MS) / 3, Math.max(HOUR_MS, 3 * median(steps)));
+  return Math.min((spanH * HOUR_MS) / 3, Math.max(HOUR_MS, 3 * median(stepsMs(used))));
 }
+
+const stepsMs = (used: readonly LevelPoint[]): number[] =>
+  used.slice(1).map((p, i) => p.atMs - item(used, i).atMs);
 
 /** Median level and mean time of the window that closes at an instant. */
 function endOf(used: readonly LevelPoint[], atMs: number, windowMs: number): LevelPoint | null {
@@ -83,19 +92,23 @@ function endOf(used: readonly LevelPoint[], atMs: number, windowMs: number): Lev
   };
 }
 
+/**
+ * What sensor, waves and seiche do to one value: the scatter about a cubic through nine neighbours, which follows a rise,
+ * its end, a tide and the daily swing below turbines, so that none of them is taken for noise.
+ */
 function noise(used: readonly LevelPoint[]): number {
-  const byHour = new Map<number, number[]>();
+  const stepH = Math.max(1, Math.round(median(stepsMs(used)) / HOUR_MS));
+  const bySlot = new Map<number, number[]>();
   for (const p of used) {
-    const hour = Math.floor(p.atMs / HOUR_MS);
-    byHour.set(hour, [...(byHour.get(hour) ?? []), p.levelM]);
+    const slot = Math.floor(p.atMs / (stepH * HOUR_MS));
+    bySlot.set(slot, [...(bySlot.get(slot) ?? []), p.levelM]);
   }
-  if (byHour.size < 4) return UNKNOWN_M;
-  const first = item(used, 0).atMs;
-  const xs = [...byHour.keys()].map((hour) => hour - first / HOUR_MS);
-  const ys = [...byHour.values()].map(median);
-  const { slope } = theilSen(xs, ys);
-  const rest = ys.map((y, i) => y - slope * item(xs, i));
-  const middle = median(rest);
-  const scale = MAD_TO_SD * median(rest.map((r) => Math.abs(r - middle)));
-  return Math.max(FLOOR_M, FACTOR * scale);
+  const levels = new Map([...bySlot].map(([slot, values]) => [slot, median(values)]));
+  const rest = [...levels].flatMap(([slot, levelM]) => {
+    const near = SMOOTHING.map((weight, i) => weight * (levels.get(slot + i - MIDDLE) ?? Number.NaN));
+    const smoothM = near.reduce((sum, part) => sum + part, 0);
+    return Number.isNaN(smoothM) ? [] : [Math.abs(levelM - smoothM)];
+  });
+  if (rest.length < FEWEST_RESTS) return UNKNOWN_M;
+  return Math.max(FLOOR_M, (FACTOR * MAD_TO_SD * median(rest)) / LEFT_OF_SD);
 }

@@ -80,6 +80,52 @@ describe('level change', () => {
     }
   });
 
+  it('a swing that comes back each day hides no rise and makes none', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -2, max: 2, noNaN: true }),
+        fc.double({ min: 0, max: 2, noNaN: true }),
+        fc.integer({ min: 0, max: 23 }),
+        fc.constantFrom(15, 60),
+        (risenM, swingM, phaseH, step) => {
+          const points = gauge(
+            (h) => 50 + (risenM * h) / 24 + swingM * Math.cos(((h + phaseH) / 24) * 2 * Math.PI),
+            96,
+            step,
+          );
+          const change = levelChange(points, NOW, 24)!;
+          expect(change.changeM).toBeCloseTo(risenM, 2);
+          expect(change.noiseM).toBeLessThan(0.06);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it('a rise that ended is over: flat for the last six hours and more is no rate', () => {
+    const points = gauge((h) => 50 + 0.128 * Math.min(0, h + 10.5) + 0.005 * scatter(Math.round(h * 4)));
+    expect(levelChange(points, NOW, 6)).toMatchObject({ significant: false });
+    expect(levelChange(points, NOW, 6)!.noiseM).toBeLessThan(0.03);
+    expect(levelChange(points, NOW, 24)!.changeM).toBeCloseTo(1.73, 1);
+  });
+
+  it('a pool that follows a tide of 0.7 m is told as it moves', () => {
+    const points = gauge((h) => 50 + 0.36 * Math.cos((h / 12.42) * 2 * Math.PI));
+    expect(levelChange(points, NOW, 6)!.changeM).toBeCloseTo(0.72, 1);
+    expect(levelChange(points, NOW, 6)!.noiseM).toBeLessThan(0.15);
+  });
+
+  it('gauges that speak every two or three hours are judged by their own step', () => {
+    for (const step of [120, 180]) {
+      const change = levelChange(
+        gauge((h) => 50 + (0.3 * h) / 24 + 0.005 * scatter(Math.round(h)), 96, step),
+        NOW,
+        24,
+      )!;
+      expect(change.significant).toBe(true);
+    }
+  });
+
   it('a rise of 20 cm a day is seen through both', () => {
     const points = gauge(
       (h) => 50 + (0.2 * h) / 24 + 0.02 * Math.sin((h / 5) * 2 * Math.PI) + 0.01 * scatter(Math.round(h * 4)),
