@@ -1,3 +1,4 @@
+import { UNDATED } from '../advice/whatIf/index.ts';
 import type { RuleText } from '../config/index.ts';
 import type { WhatIfAnswer } from '../schedule/index.ts';
 import { expandQuantities, type UnitSystem } from '../units/index.ts';
@@ -36,12 +37,13 @@ export function jsonOf(
   const { plan, ...rest } = advice;
   const { whatIf } = wordsFor('en');
   const { conditions, layer, assumptions, understood: rows } = understood;
+  const dated = conditions.date !== UNDATED;
   return expanded(
     {
       ...rest,
       gaps: saidGaps(advice),
-      plan: plan === null ? null : planJson(plan, text),
-      conditions,
+      plan: plan === null ? null : { ...planJson(plan, text), ...(dated ? {} : { date: null }) },
+      conditions: dated ? conditions : { ...conditions, date: null, asOfMs: null },
       ...(layer === undefined ? {} : { layer }),
       ...(wind === '' ? {} : { wind }),
       assumptions: assumptions.map((fact) => say(whatIf.assumed, fact)),

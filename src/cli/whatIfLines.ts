@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 import type { AdviceOptions } from '../advice/index.ts';
 import { unitsOfAnswer, whatIfSchema } from '../advice/whatIf/index.ts';
-import type { RuleBook } from '../config/index.ts';
+import { problemWords, type RuleBook } from '../config/index.ts';
 import { whatIfAnswer } from '../schedule/index.ts';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { wrote } from './cutOutput.ts';
@@ -20,7 +20,9 @@ function answerTo(line: string, rules: RuleBook, tackle: AdviceOptions['tackle']
   }
   const form = whatIfSchema.safeParse(given);
   if (!form.success) {
-    const said = form.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`);
+    const said = form.error.issues.map(
+      (issue) => `${issue.path.join('.')}: ${problemWords(issue, given, whatIfSchema)}`,
+    );
     throw new ThawlineError('usage', said.join('; '));
   }
   const { hours, fishing, sun } = form.data;

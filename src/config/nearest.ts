@@ -28,6 +28,8 @@ export function nearest(word: string, allowed: readonly string[]): string | null
     .map((name) => ({ name, edits: editDistance(word.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.edits - b.edits);
   const best = ranked[0];
-  if (best && best.edits <= Math.max(2, Math.floor(word.length / 3))) return best.name;
+  // With every letter another it is no slip.
+  const most = Math.min(Math.max(2, Math.floor(word.length / 3)), word.length - 1);
+  if (best && best.edits <= most) return best.name;
   return allowed.find((name) => hasPart(name, word)) ?? null;
 }

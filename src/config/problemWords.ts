@@ -22,19 +22,36 @@ function bare(node: unknown): unknown {
   return at;
 }
 
-function schemaAt(schema: z.ZodType, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>((node, key) => {
-    const def = defOf(bare(node));
-    return (
-      def?.['element'] ??
-      def?.['valueType'] ??
-      (def?.['shape'] as Record<string, unknown> | undefined)?.[String(key)]
-    );
-  }, schema);
+/** What may stand at a path; of a field that may be written in several ways, each of them. */
+function schemasAt(schema: z.ZodType, path: readonly PropertyKey[]): unknown[] {
+  return path.reduce<unknown[]>(
+    (nodes, key) =>
+      nodes.flatMap(waysOf).flatMap((node) => {
+        const def = defOf(bare(node));
+        return (
+          def?.['element'] ??
+          def?.['valueType'] ??
+          (def?.['shape'] as Record<string, unknown> | undefined)?.[String(key)] ??
+          []
+        );
+      }),
+    [schema],
+  );
+}
+
+function waysOf(node: unknown): unknown[] {
+  const ways = defOf(bare(node))?.['options'];
+  return Array.isArray(ways) ? ways : [node];
 }
 
 function fieldsAt(schema: z.ZodType, path: readonly PropertyKey[]): string[] {
-  return Object.keys((defOf(bare(schemaAt(schema, path)))?.['shape'] as object | undefined) ?? {});
+  return schemasAt(schema, path)
+    .flatMap(waysOf)
+    .flatMap((node) => {
+      const def = defOf(bare(node));
+      // The names of a record are the words of its key.
+      return Object.keys((def?.['shape'] ?? defOf(def?.['keyType'])?.['entries'] ?? {}) as object);
+    });
 }
 
 /** Where a field belongs that stands in the wrong place: the sections that know it. */
@@ -128,9 +145,36 @@ export function problemWords(issue: z.core.$ZodIssue, value: unknown, schema: z.
     }
     case 'custom':
       return issue.message;
+    case 'invalid_union':
+      return unionWords(issue, found, schemasAt(schema, issue.path).flatMap(waysOf));
+    case 'invalid_format':
+      if (issue.format === 'date') return `found ${show(found)}, expected a date, for example 2026-03-06`;
+      return `found ${show(found)}; ${issue.message}`;
     default:
       return `found ${show(found)}; ${issue.message}`;
   }
+}
+
+/**
+ * A field that may be written in several ways: what is wrong with the way that was meant, which is the one whose kind of value
+ * was found; else all ways.
+ */
+function unionWords(issue: z.core.$ZodIssueInvalidUnion, found: unknown, ways: readonly unknown[]): string {
+  const told = issue.errors.map((inner, i) => ({ first: inner[0], way: ways[i] }));
+  const isMeant = (first: z.core.$ZodIssue | undefined): boolean =>
+    first !== undefined &&
+    (first.path.length > 0 || (first.code !== 'invalid_type' && first.code !== 'invalid_value'));
+  const meant = told.find(({ first }) => isMeant(first));
+  if (meant?.first !== undefined && meant.way !== undefined) {
+    const at = meant.first.path.map((key) => (typeof key === 'number' ? `entry ${key + 1}` : String(key)));
+    // What zod keeps as an option of a union is a schema.
+    return `${at.map((name) => `${name}: `).join('')}${problemWords(meant.first, found, meant.way as z.ZodType)}`;
+  }
+  const words = told.flatMap(({ first }) => {
+    if (first?.code === 'invalid_value') return first.values.map(String);
+    return first?.code === 'invalid_type' ? [WORD[first.expected] ?? first.expected] : [];
+  });
+  return `found ${show(found)}, expected ${words.length === 0 ? 'another kind of value' : words.join(', or ')}`;
 }
 
 /** How a position is mended whose two numbers stand in each other's place. */

@@ -91,7 +91,7 @@ export function archivePages(deps: WebDeps): Hono {
     if (lake === undefined) return notFound(c);
     const list = await listBriefings(deps.record, lake.id, 30);
     c.header('Content-Type', 'application/atom+xml; charset=utf-8');
-    return c.body(atomFeed(lake, list, deps.config.web.baseUrl));
+    return c.body(atomFeed(lake, list, deps.config.web.baseUrl, unitsOf(c)));
   });
 
   app.get(`${PATHS.archive}/:lake/:date`, (c) =>

@@ -3,7 +3,7 @@ import type { ArchivedBriefing } from '../record/schedule/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import { cardText, escapeHtml, inUnits } from '../render/index.ts';
-import { trimEndOf } from '../units/index.ts';
+import { trimEndOf, type UnitSystem } from '../units/index.ts';
 
 /** XML 1.0 allows no other control characters, not even escaped. */
 const xml = (text: string): string =>
@@ -11,14 +11,19 @@ const xml = (text: string): string =>
   escapeHtml(text.replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/g, ''));
 
 /** Atom (RFC 4287) feed of a lake's briefings, newest first, each with its front in a few lines. */
-export function atomFeed(lake: LakeConfig, briefings: readonly ArchivedBriefing[], baseUrl: string): string {
+export function atomFeed(
+  lake: LakeConfig,
+  briefings: readonly ArchivedBriefing[],
+  baseUrl: string,
+  units: UnitSystem,
+): string {
   const root = trimEndOf(baseUrl, '/');
   const home = `${root}${PATHS.archive}/${encodeURIComponent(lake.id)}`;
   const iso = (ms: number): string => new Date(ms).toISOString();
   const entries = briefings.map((b) => {
     const kept = readArchived(b.documentJson);
     const words = wordsFor(languageOf(kept));
-    const document = inUnits(toPage(kept, words), 'us');
+    const document = inUnits(toPage(kept, words), units);
     const address = `${home}/${b.localDate}/${b.edition}`;
     return `<entry>
 <id>${xml(address)}</id>

@@ -70,8 +70,8 @@ export function latestPages(deps: WebDeps): Hono {
     ),
   );
   app.get('/lakes/:lake/latest.atom', (c) =>
-    answer(c, 'application/atom+xml; charset=utf-8', async ({ lake }) =>
-      atomFeed(lake, await listBriefings(deps.record, lake.id, FEED_ENTRIES), deps.config.web.baseUrl),
+    answer(c, 'application/atom+xml; charset=utf-8', async ({ lake }, units) =>
+      atomFeed(lake, await listBriefings(deps.record, lake.id, FEED_ENTRIES), deps.config.web.baseUrl, units),
     ),
   );
   app.get('/lakes/:lake/latest.ics', (c) =>

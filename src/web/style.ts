@@ -62,6 +62,7 @@ label{display:block;margin:6px 0}
 label.inline{display:inline-block;margin-right:14px}
 input[type=email],input[type=text],input[type=date],input[type=time],select{display:block;width:100%;font:inherit;padding:8px;border:1px solid var(--slate);border-radius:0;background:var(--white);color:var(--ink)}
 input[type=range]{width:100%;accent-color:var(--blue)}
+input[type=range].unset{appearance:none;height:16px;background:linear-gradient(var(--hairline),var(--hairline)) center/100% 2px no-repeat}
 input[type=range].unset::-webkit-slider-thumb{visibility:hidden}
 input[type=range].unset::-moz-range-thumb{visibility:hidden}
 input[type=checkbox],input[type=radio]{width:20px;height:20px;vertical-align:-4px;accent-color:var(--blue)}

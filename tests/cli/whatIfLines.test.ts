@@ -82,6 +82,36 @@ describe('what-if --lines', () => {
     });
   });
 
+  it('makes up no date for a day that was given none', async () => {
+    const fishing = { from: '07:00', to: '15:00' };
+    const [answer, dated] = await lines(
+      JSON.stringify({ fishing, water: { main: '47 F' } }),
+      JSON.stringify({ date: '2026-03-06', fishing, water: { main: '47 F' } }),
+    );
+    expect(JSON.stringify(answer)).not.toContain('1970');
+    expect(answer).toMatchObject({ plan: { date: null }, conditions: { date: null, asOfMs: null } });
+    expect(dated).toMatchObject({ plan: { date: '2026-03-06' } });
+  });
+
+  it.each([
+    ['a place of a list', { places: ['dock', 'blufff'] }, 'entry 2: found "blufff"', 'did you mean bluff?'],
+    ['a place it has', { places: { has: ['blufff'] } }, 'has: entry 1', 'did you mean bluff?'],
+    ['the name of a side', { places: { faces: { blufff: 'N' } } }, 'unknown field "blufff"', '"bluff"'],
+    ['a field of places', { places: { hass: ['dock'] } }, 'unknown field "hass"', '"has"'],
+    ['one word for a list', { places: 'dock' }, 'found "dock"', 'expected a list, or fields'],
+    [
+      'a word of two',
+      { flow: { generation: 'maybe' } },
+      'found "maybe"',
+      'expected on, or off, or true or false',
+    ],
+    ['a date', { date: '2026-2-3' }, 'found "2026-2-3"', 'for example 2026-03-06'],
+  ])('says what is wrong with %s and what is expected', async (_, form, found, expected) => {
+    const [answer] = await lines(JSON.stringify(form));
+    expect(answer!['error']).toContain(found);
+    expect(answer!['error']).toContain(expected);
+  });
+
   it('ranks exactly the places of a list', async () => {
     const [answer] = await lines(JSON.stringify({ ...DAY, places: ['main_point', 'dock', 'flat'] }));
     const positions = answer!['positions'] as { place: string }[];

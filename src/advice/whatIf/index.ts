@@ -3,5 +3,5 @@ export { readWritten, type WrittenKind } from './quantity.ts';
 export type { Assumption, FormFault, UnderstoodFigure, UnwrittenSignal } from './facts.ts';
 export { faultOf, FIELD_KINDS, fieldOf, unitsOfAnswer, whatIfSchema, type WhatIfForm } from './schema.ts';
 export { whatIfTemplate } from './template.ts';
-export { understand, type Understood } from './understand.ts';
+export { UNDATED, understand, type Understood } from './understand.ts';
 export { varied, type VariedStep } from './vary.ts';

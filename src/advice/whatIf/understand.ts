@@ -275,7 +275,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   }));
   const conditions: Conditions = {
     asOfMs: stamp,
-    date: form.date ?? '1970-01-01',
+    date: form.date ?? UNDATED,
     zone: 'UTC',
     ...(latDeg === undefined ? {} : { latDeg }),
     species: form.species ?? USUAL_SPECIES,
@@ -298,6 +298,9 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
 
 const withLimit = (day: WrittenDay, limitM: number | undefined): WrittenDay =>
   limitM === undefined ? day : { ...day, limitM };
+
+/** Stands for the date of a form without one; no answer may tell it. */
+export const UNDATED = '1970-01-01';
 
 /** Midnight of the form's date, its local time taken as UTC; 0 without a date. */
 const dayStart = ({ date }: WhatIfForm): number => (date === undefined ? 0 : Date.parse(`${date}T00:00:00Z`));
