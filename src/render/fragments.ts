@@ -3,7 +3,7 @@ import type { MergedRow } from './conditions.ts';
 import { escapeHtml, escapeVerbatim } from './escape.ts';
 import { sourceLink } from './links.ts';
 import { unbroken } from './present.ts';
-import type { Item, PictureId, Section } from './sections.ts';
+import type { Item, PictureId, Section } from './items.ts';
 import { COLOUR, INLINE } from './style.ts';
 
 const say = (text: string): string => escapeHtml(unbroken(text));
@@ -22,6 +22,7 @@ function itemHtml(item: Item, picture: (id: PictureId) => string): string {
     case 'small':
       return `<p class="slate" style="${INLINE.small}">${say(item.text)}</p>`;
     case 'label':
+    case 'care':
       return `<p style="${INLINE.p}"><strong>${say(item.label)}:</strong> ${say(item.text)}</p>`;
     case 'verbatim':
       return `<blockquote style="${INLINE.quote}">${escapeVerbatim(item.text)}</blockquote>`;

@@ -2,7 +2,9 @@
 import { ashoreAllDay } from '../briefing/index.ts';
 import {
   type BriefingPage,
+  clock,
   dateWords,
+  dateWordsAt,
   lowerFirst,
   type Messages,
   messagesFor,
@@ -148,13 +150,15 @@ const knownWords = (figure: PageFigure, m: Messages): string =>
     ...(figure.freshness === 'ageing' ? [m.ageing] : []),
   ].join(', ');
 
-/** Issued, valid to, next issue. */
+/** Issued, valid to, next issue; each with its date, or only where it is another day's. */
 export function mastheadLines(
   doc: BriefingPage,
   zone: string,
   m: Messages,
+  whole: boolean,
 ): readonly (readonly [label: string, value: string])[] {
-  const at = (ms: number): string => `${momentWords(ms, doc.lake.zone, m)} ${zone}`;
+  const at = (ms: number): string =>
+    `${!whole && dateWordsAt(ms, doc.lake.zone, m) === dateWords(doc.date, m) ? clock(ms, doc.lake.zone) : momentWords(ms, doc.lake.zone, m)} ${zone}`;
   return [
     [m.masthead.issued, at(doc.issuedMs)],
     [m.masthead.validTo, at(doc.validUntilMs)],
@@ -214,11 +218,12 @@ export const sourceWords = (
 ): string =>
   (whole
     ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
-    : m.source.brief(fullStop(source.attribution), shortLicence(source.licence))) +
+    : m.source.brief(fullStop(source.attribution), bindingLicence(source.licence))) +
   (source.lastMs === null || !whole ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
 
-/** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`. */
-const shortLicence = (licence: string): string => (licence.split(/[(,]/)[0] ?? '').trim();
+/** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`; '' for what is in the public domain, which asks for no such line. */
+const bindingLicence = (licence: string): string =>
+  /public domain/i.test(licence) ? '' : (licence.split(/[(,]/)[0] ?? '').trim();
 
 const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 

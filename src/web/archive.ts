@@ -9,7 +9,6 @@ import {
   loadBriefing,
   type RunKey,
 } from '../record/schedule/index.ts';
-import { PATHS } from '../delivery/index.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
