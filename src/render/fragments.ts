@@ -39,13 +39,18 @@ function itemHtml(item: Item, picture: (id: PictureId) => string): string {
   }
 }
 
+/** Longest that stands beside its figure and not below it, characters. */
+const BESIDE = 60;
+
 const rowsHtml = (rows: readonly MergedRow[]): string =>
   `<table style="${INLINE.table}">${rows
     .map(
       ({ label, now, detail, stale }) =>
         `<tr><th scope="row" style="${INLINE.rowLabel}">${say(label)}</th>` +
         `<td style="${INLINE.rowCell}"><span${stale ? ` class="slate" style="color:${COLOUR.slate}"` : ` style="font-weight:700"`}>${say(now)}</span>` +
-        (detail === '' ? '' : `<br /><span class="slate" style="${INLINE.rowDetail}">${say(detail)}</span>`) +
+        (detail === ''
+          ? ''
+          : `${detail.length > BESIDE ? '<br />' : ' '}<span class="slate" style="${INLINE.rowDetail}">${say(detail)}</span>`) +
         '</td></tr>',
     )
     .join('')}</table>`;

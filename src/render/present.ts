@@ -177,18 +177,24 @@ export function officialWords(
   return `${m.hazard.official(official.issuer)}. ${end}`;
 }
 
-/** The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`. */
-export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
+/**
+ * The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`.
+ *
+ * @param toldBefore a reason that stands above them
+ */
+export function daysAhead(doc: BriefingPage, m: Messages, toldBefore: string): readonly string[] {
   // Beside "stay ashore" no day is called better or worse than today, and none is safe yet.
   const ashore = ashoreAllDay(doc);
   const told: { first: string; last: string; words: (date: string) => string; key: string }[] = [];
+  const reasons = new Set([toldBefore]);
   for (const { date, word, firstPlace, because } of doc.tendency?.days ?? []) {
     const key = `${word} ${firstPlace} ${because}`;
     const before = told.at(-1);
     if (before?.key === key) before.last = date;
     else {
-      // Said once above, as the reason of the whole outlook.
-      const reason = because === '' || because === doc.tendency?.because ? '' : ` ${because}`;
+      // Said once.
+      const reason = because === '' || reasons.has(because) ? '' : ` ${because}`;
+      reasons.add(because);
       const words = (when: string): string =>
         (ashore
           ? m.tendency.onceSafe(when, lowerFirst(firstPlace))
@@ -215,11 +221,12 @@ export const sourceWords = (
   zone: string,
   m: Messages,
   whole: boolean,
-): string =>
-  (whole
-    ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
-    : m.source.brief(fullStop(source.attribution), bindingLicence(source.licence))) +
-  (source.lastMs === null || !whole ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+): string => {
+  const { name, attribution, licence, lastMs } = source;
+  if (!whole) return m.source.brief(fullStop(attribution), bindingLicence(licence));
+  const named = lastMs === null ? name : m.source.last(name, momentWords(lastMs, zone, m));
+  return m.source.line(named, fullStop(attribution), licence.replace(/\.$/, ''));
+};
 
 /** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`; '' for what is in the public domain, which asks for no such line. */
 const bindingLicence = (licence: string): string =>

@@ -198,7 +198,7 @@ function searchItems(doc: BriefingPage, m: Words['page']): Item[] {
 
 function aheadSection(doc: BriefingPage, { page: m }: Words, { detail, without }: Extent): Section {
   const { tendency } = doc;
-  const days = daysAhead(doc, m).slice(
+  const days = daysAhead(doc, m, detail === 'web' ? (tendency?.because ?? '') : '').slice(
     0,
     detail === 'web' ? undefined : without.has('secondDayAhead') ? 1 : MAIL_AHEAD,
   );

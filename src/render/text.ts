@@ -102,10 +102,10 @@ function itemLines(item: Item, said: ReadonlyMap<string, string>): string[] {
   }
 }
 
-const rowLines = ({ label, now, detail }: MergedRow): string[] => [
-  ...wrap(now, `  ${label.padEnd(9)}`),
-  ...wrap(detail, '      '),
-];
+function rowLines({ label, now, detail }: MergedRow): string[] {
+  const beside = wrap([now, detail].filter(Boolean).join(', '), `  ${label.padEnd(9)}`);
+  return beside.length < 2 ? beside : [...wrap(now, `  ${label.padEnd(9)}`), ...wrap(detail, '      ')];
+}
 
 /** The lines to send to a partner as a message: who, danger, plan, when to be in. */
 export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): string {

@@ -398,7 +398,8 @@ export const en = {
     /** Credit and licence alone; the rest stands on the web page that the line leads to. */
     brief: (attribution: string, licence: string): string =>
       licence === '' ? attribution : `${attribution} ${licence}.`,
-    last: (when: string): string => `Last data ${when}.`,
+    /** A source's name with the moment of its newest figure. */
+    last: (name: string, when: string): string => `${name} (last data ${when})`,
   },
   short: {
     line: (lake: string, date: string, level: string, bottom: string): string =>
