@@ -19,11 +19,11 @@ interface BriefOptions {
 export function addBriefCommand(program: Command): void {
   program
     .command('brief <lake>')
-    .description('fetch, compute and print the briefing of a lake; nothing is mailed')
+    .description('fetch, compute and print the briefing of a lake, all of it; nothing is mailed')
     .option('--as-of <instant>', 'make it as of this instant, with its zone (2026-03-06T11:15:00Z)')
     .option('--offline', 'use what is in the record; ask no service')
     .addOption(
-      new Option('--format <format>', 'what to print, or which file to write with --out')
+      new Option('--format <format>', 'what to print, or which file to write with --out; eml is the mail')
         .choices(FORMATS)
         .default('text'),
     )
