@@ -5,6 +5,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { renderBriefing } from '../src/render/index.ts';
+import { countWords, textsOf } from '../tests/helpers/mailWords.ts';
 import { issueMorning } from '../tests/helpers/mornings/issue.ts';
 import { PLANS } from '../tests/helpers/mornings/plans.ts';
 
@@ -30,6 +31,9 @@ for (const plan of PLANS) {
   writeFileSync(join(folder, `${name}.json`), json);
   for (const { filename, content } of attachments)
     writeFileSync(join(folder, `${name}-${filename}`), content);
+  process.stdout.write(
+    `${name}: ${countWords(textsOf(html).visible)} words as a page, ${countWords(text)} as text, ${countWords(short)} in the short form, without links\n`,
+  );
   links.push(
     `<li><a href="${name}.html">${name}</a> (<a href="${name}.txt">text</a>, <a href="${name}.json">data</a>)</li>`,
   );

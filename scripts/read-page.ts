@@ -82,14 +82,23 @@ function twoValues(text: string, page: BriefingPage): string[] {
 export async function stumbles(documentJson: string, units: UnitSystem): Promise<string[]> {
   const document = readArchived(documentJson);
   const page = toPage(document, wordsFor('en'));
-  const { text } = await renderBriefing(document, { units, form: 'full', pictures: false });
-  return [
-    ...toldTwice(text, page),
+  // As it is mailed, and all of it.
+  const texts = await Promise.all(
+    (['mail', 'web'] as const).map(
+      async (detail) =>
+        (await renderBriefing(document, { units, form: 'full', pictures: false, detail })).text,
+    ),
+  );
+  const found = [
     ...outsideTheHours(page),
     ...throughTheBottom(page),
-    ...upsideDown(text),
-    ...twoValues(text, inUnits(page, units)),
+    ...texts.flatMap((text) => [
+      ...toldTwice(text, page),
+      ...upsideDown(text),
+      ...twoValues(text, inUnits(page, units)),
+    ]),
   ];
+  return [...new Set(found)];
 }
 
 if (import.meta.url === new URL(process.argv[1] ?? '', 'file:').href) {

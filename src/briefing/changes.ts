@@ -17,6 +17,9 @@ export interface ChangeBasis {
   readonly hazards: readonly string[];
   readonly conditions: readonly ConditionFacts[];
   readonly positions: readonly PositionFacts[];
+  /** Mean air of each day, oldest first, degC. */
+  readonly airDays: readonly { readonly date: string; readonly airMeanC?: number | undefined }[];
+  readonly date: string;
   /** What a kind of place is called. */
   readonly nameOf: (place: string) => Statement;
 }
@@ -72,6 +75,7 @@ export function whatChanged(
   if (previous === undefined) return { since: null, items: [] };
   const items = [
     ...levelChange(now, previous),
+    ...airFall(now, previous),
     ...figureChanges(now, previous),
     ...orderChange(now, previous),
   ];
@@ -82,6 +86,17 @@ function levelChange(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] 
   const before = previous.safety.level;
   if (before === now.level) return [];
   return [{ code: 'level', before, now: now.level, moved: { code: 'readHazard' } }];
+}
+
+/** From here a fall of the day's mean air is a front and news of its own, K (9 °F; common practice, no source). */
+const FRONT_FALL_K = 5;
+
+/** Weather that turns overnight moves fish before any figure of the water has followed. */
+function airFall(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] {
+  const today = now.airDays.findIndex(({ date }) => date === now.date);
+  const [before, after] = [now.airDays[today - 1]?.airMeanC, now.airDays[today]?.airMeanC];
+  if (before === undefined || after === undefined || before - after < FRONT_FALL_K) return [];
+  return [{ code: 'airFall', fallK: before - after, moved: moved('airDrop24hC', now, previous) }];
 }
 
 function figureChanges(now: ChangeBasis, previous: ComparableIssue): ChangeFact[] {

@@ -77,6 +77,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
     plan: input.plan == null ? null : { ...input.plan, closedDay: isClosedDay(input.plan) },
   });
   const positions = nil ? [] : advice.positions.slice(0, 3).map((place) => positionRow(place, ashore));
+  const series = seriesPart(report);
   const nameOf = (place: string): Statement =>
     advice.positions.find((one) => one.place === place)?.name ?? placeName(place);
   const base: Omit<NilBriefing, 'status'> = {
@@ -105,6 +106,8 @@ export function composeBriefing(input: BriefingInput): Briefing {
         hazards: advice.safety.hazards.map(({ id }) => id),
         conditions: rows,
         positions,
+        airDays: series.days,
+        date: conditions.date,
         nameOf,
       },
       input.previous,
@@ -132,7 +135,7 @@ export function composeBriefing(input: BriefingInput): Briefing {
       licence,
       lastMs,
     })),
-    series: seriesPart(report),
+    series,
   };
   if (status === 'nil') return { ...base, status };
   return {

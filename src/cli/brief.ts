@@ -1,9 +1,8 @@
 import { Option, type Command } from 'commander';
 import { lakeById } from '../config/index.ts';
-import { renderBriefing } from '../render/index.ts';
 import { makeBriefing } from '../schedule/index.ts';
 import type { UnitSystem } from '../units/index.ts';
-import { envelopeFor, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
+import { envelopeFor, formsOf, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
 import { parseInstant, withContext } from './context.ts';
 import { say } from './output.ts';
 
@@ -20,11 +19,11 @@ interface BriefOptions {
 export function addBriefCommand(program: Command): void {
   program
     .command('brief <lake>')
-    .description('fetch, compute and print the briefing of a lake; nothing is mailed')
+    .description('fetch, compute and print the briefing of a lake, all of it; nothing is mailed')
     .option('--as-of <instant>', 'make it as of this instant, with its zone (2026-03-06T11:15:00Z)')
     .option('--offline', 'use what is in the record; ask no service')
     .addOption(
-      new Option('--format <format>', 'what to print, or which file to write with --out')
+      new Option('--format <format>', 'what to print, or which file to write with --out; eml is the mail')
         .choices(FORMATS)
         .default('text'),
     )
@@ -41,16 +40,15 @@ export function addBriefCommand(program: Command): void {
           offline: options.offline ?? false,
           ...(options.evening === true ? { status: 'evening' } : {}),
         });
-        const rendered = await renderBriefing(document, {
+        const forms = await formsOf(document, {
           units: options.units,
-          form: options.short ? 'short' : 'full',
           pictures: options.out !== undefined || options.format === 'eml',
         });
         const eml = envelopeFor(ctx.config, lake.id, document, 'reader@localhost');
         if (options.out !== undefined) {
           const formats = command.getOptionValueSource('format') === 'cli' ? [options.format] : FORMATS;
           const { files } = await writeBriefing(
-            rendered,
+            forms,
             options.out,
             `${lake.id}-${document.date}`,
             eml,
@@ -59,9 +57,9 @@ export function addBriefCommand(program: Command): void {
           for (const file of files) say(file);
           return;
         }
-        if (options.short) say(rendered.short);
-        else if (options.format === 'eml') process.stdout.write(await toEml(rendered, eml));
-        else say(rendered[options.format]);
+        if (options.short) say(forms.whole.short);
+        else if (options.format === 'eml') process.stdout.write(await toEml(forms.mail, eml));
+        else say(forms.whole[options.format]);
       });
     });
 }

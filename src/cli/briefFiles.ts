@@ -3,8 +3,9 @@ import { join } from 'node:path';
 import { createTransport } from 'nodemailer';
 import type { KeptDocument } from '../words/index.ts';
 import type { Config } from '../config/index.ts';
-import { buildMessage, type MessageEnvelope } from '../delivery/index.ts';
-import type { RenderedBriefing } from '../render/index.ts';
+import { buildMessage, type MessageEnvelope, type RenderedMail } from '../delivery/index.ts';
+import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { writeWhole } from './output.ts';
 
 export const FORMATS = ['text', 'html', 'json', 'eml'] as const;
@@ -12,6 +13,26 @@ export type Format = (typeof FORMATS)[number];
 
 export interface Written {
   readonly files: readonly string[];
+}
+
+/** A briefing as it is mailed, and all of it: a terminal and a file have room for what a mail leaves to its page. */
+export interface Forms {
+  readonly mail: RenderedMail;
+  readonly whole: RenderedBriefing;
+}
+
+/** @param view pictures are made once, and stand in both */
+export async function formsOf(
+  document: KeptDocument,
+  view: { readonly units: UnitSystem; readonly pictures: boolean },
+): Promise<Forms> {
+  const whole = await renderBriefing(document, { ...view, form: 'full', detail: 'web' });
+  const { subject, html, text, short } = await renderBriefing(document, {
+    units: view.units,
+    form: 'full',
+    pictures: false,
+  });
+  return { whole, mail: { subject, html, text, short, attachments: whole.attachments } };
 }
 
 /** Envelope of a mail that is written to a file: no reader, hence no personal link. */
@@ -34,16 +55,16 @@ export function envelopeFor(
 }
 
 /** The whole mail as a file that a mail program opens. */
-export async function toEml(rendered: RenderedBriefing, envelope: MessageEnvelope): Promise<Buffer> {
+export async function toEml(mail: RenderedMail, envelope: MessageEnvelope): Promise<Buffer> {
   const transport = createTransport({ streamTransport: true, buffer: true, newline: 'windows' });
-  const sent = await transport.sendMail(buildMessage(rendered, envelope));
+  const sent = await transport.sendMail(buildMessage(mail, envelope));
   const { message } = sent;
   return Buffer.isBuffer(message) ? message : Buffer.from(await message.toArray());
 }
 
 /** Every form of a briefing under one folder, named by lake and date. */
 export async function writeBriefing(
-  rendered: RenderedBriefing,
+  { mail, whole }: Forms,
   folder: string,
   stem: string,
   envelope: MessageEnvelope,
@@ -56,18 +77,18 @@ export async function writeBriefing(
     files.push(path);
   };
   for (const format of formats) {
-    if (format === 'text') write(`${stem}.txt`, rendered.text);
-    if (format === 'json') write(`${stem}.json`, rendered.json);
+    if (format === 'text') write(`${stem}.txt`, whole.text);
+    if (format === 'json') write(`${stem}.json`, whole.json);
     if (format === 'html') {
       // Opened from a folder, a page finds its pictures beside it instead of inside the mail.
-      let html = rendered.html;
-      for (const picture of rendered.attachments) {
+      let { html } = whole;
+      for (const picture of whole.attachments) {
         html = html.replaceAll(`cid:${picture.cid}`, `${stem}-${picture.filename}`);
         write(`${stem}-${picture.filename}`, picture.content);
       }
       write(`${stem}.html`, html);
     }
-    if (format === 'eml') write(`${stem}.eml`, await toEml(rendered, envelope));
+    if (format === 'eml') write(`${stem}.eml`, await toEml(mail, envelope));
   }
   return { files };
 }

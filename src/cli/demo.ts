@@ -3,10 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
-import { renderBriefing } from '../render/index.ts';
 import { makeBriefing } from '../schedule/index.ts';
 import type { UnitSystem } from '../units/index.ts';
-import { envelopeFor, writeBriefing } from './briefFiles.ts';
+import { envelopeFor, formsOf, writeBriefing } from './briefFiles.ts';
 import { withConfig } from './context.ts';
 import { startDemoServer, type DemoData } from './demoServer.ts';
 import { say } from './output.ts';
@@ -56,14 +55,14 @@ export function addDemoCommand(program: Command): void {
             asOfMs: Date.parse(data.asOf),
             offline: false,
           });
-          const rendered = await renderBriefing(document, { units: options.units, form: 'full' });
+          const forms = await formsOf(document, { units: options.units, pictures: true });
           const { files } = await writeBriefing(
-            rendered,
+            forms,
             options.out,
             `${LAKE}-${document.date}`,
             envelopeFor(config, LAKE, document, 'reader@example.org'),
           );
-          say(rendered.text);
+          say(forms.mail.text);
           say('');
           say('Invented data of an invented lake. Written:');
           for (const file of files) say(`  ${file}`);

@@ -1,4 +1,5 @@
-import { trimEndOf } from '../units/index.ts';
+import type { RunKey } from '../record/schedule/index.ts';
+import { trimEndOf, type UnitSystem } from '../units/index.ts';
 import { LIFE_MS, signToken, type Purpose } from './tokens.ts';
 import type { PersonalLinks } from './types.ts';
 
@@ -17,9 +18,27 @@ export const PATHS = {
   reading: '/reading',
 } as const;
 
+/** An issue as its permanent page is asked for. */
+export interface Issue extends RunKey {
+  readonly units?: UnitSystem;
+}
+
+/** Where an issue stays, below the base address. */
+export const permalink = ({ lakeId, localDate, edition, units }: Issue): string =>
+  `${PATHS.archive}/${encodeURIComponent(lakeId)}/${localDate}/${edition}${units === 'metric' ? '?units=metric' : ''}`;
+
 export interface LinkMaker {
-  /** Links for the body of a mail. */
-  body(reader: { id: string; token_epoch: number }, lakeId: string, nowMs: number): PersonalLinks;
+  /**
+   * Links for the body of a mail.
+   *
+   * @param issue what the mail brings; left out for a trial, which nobody can look up
+   */
+  body(
+    reader: { id: string; token_epoch: number },
+    lakeId: string,
+    nowMs: number,
+    issue?: Issue,
+  ): PersonalLinks;
   /** Address for the List-Unsubscribe header. */
   oneClick(reader: { id: string; token_epoch: number }, nowMs: number): string;
   confirm(reader: { id: string; token_epoch: number }, nowMs: number): string;
@@ -43,11 +62,12 @@ export function linkMaker(baseUrl: string, secret: string): LinkMaker {
     return `${root}${path}?t=${signToken(claim, secret)}`;
   };
   return {
-    body: (reader, lakeId, nowMs) => ({
+    body: (reader, lakeId, nowMs, issue) => ({
       settings: signed(PATHS.settings, 'settings', reader, nowMs),
       leave: signed(PATHS.leave, 'leave-ask', reader, nowMs),
       subscribe: root + PATHS.subscribe,
       archive: `${root}${PATHS.archive}/${encodeURIComponent(lakeId)}`,
+      ...(issue === undefined ? {} : { whole: root + permalink(issue) }),
       outing: `${signed(PATHS.outing, 'outing', reader, nowMs)}&lake=${encodeURIComponent(lakeId)}`,
       reading: `${signed(PATHS.reading, 'outing', reader, nowMs)}&lake=${encodeURIComponent(lakeId)}`,
     }),

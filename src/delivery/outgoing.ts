@@ -176,7 +176,12 @@ async function briefingMessage(
   const others = edition === 'amendment' ? NO_OTHERS : await otherLakes(row, edition, context);
   const follows = edition === 'amendment' ? { threadRoot: rootOf(row, mail.from) } : {};
   return buildMessage(
-    personalise(rendered, links.body(reader, row.lake_id, nowMs), others, row.asks_reading === 1),
+    personalise(
+      rendered,
+      links.body(reader, row.lake_id, nowMs, { ...key, units: row.units }),
+      others,
+      row.asks_reading === 1,
+    ),
     {
       ...envelope,
       ...follows,

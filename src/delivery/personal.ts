@@ -51,8 +51,7 @@ function textFoot(links: PersonalLinks, { foot }: MailWords): string {
     links.outing,
     foot.subscribe,
     links.subscribe,
-    foot.archive,
-    links.archive,
+    ...(links.whole === undefined ? [foot.archive, links.archive] : [foot.whole, links.whole]),
     foot.settings,
     links.settings,
     foot.leave,
@@ -67,7 +66,8 @@ function htmlFoot(links: PersonalLinks, { links: m }: MailWords): string {
   return (
     `<p style="margin:0">${link(links.outing, m.outing)}${m.outingRest}<br>` +
     `${m.forwarded} ${link(links.subscribe, m.subscribe)}.<br>` +
-    `${link(links.archive, m.archive)} · ${link(links.settings, m.settings)} · ` +
+    `${links.whole === undefined ? link(links.archive, m.archive) : link(links.whole, m.whole)} · ` +
+    `${link(links.settings, m.settings)} · ` +
     `${link(links.leave, m.leave)}</p>`
   );
 }

@@ -30,6 +30,8 @@ export interface PersonalLinks {
   readonly leave: string;
   readonly subscribe: string;
   readonly archive: string;
+  /** All of this issue; left out where it is not in the archive. */
+  readonly whole?: string;
   /** Where the reader tells how the day was. */
   readonly outing: string;
   /** Where the reader gives a reading of the water: one field. */

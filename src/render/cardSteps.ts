@@ -1,40 +1,55 @@
-/** The steps of the cards of one day: what an earlier card has told is named there by its number, whatever the lure. */
-import type { Words } from '../words/index.ts';
+/** The steps of the cards of one day: a card tells what differs, and names of what an earlier card has told the rest. */
+import type { PageCast, Words } from '../words/index.ts';
 import { sentencesOf } from './once.ts';
 
-interface Told {
-  /** From 0. */
-  readonly card: number;
-  /** As numbered on it, from 1. */
-  readonly step: number;
+export type StepKind = NonNullable<PageCast['stepKinds']>[number];
+
+export interface CardStep {
+  /** What the step is about; left out of documents that did not keep it: such a step is told anew. */
+  readonly kind?: StepKind | undefined;
+  readonly text: string;
 }
 
-/** Steps of a card as printed, and where each sentence of a day was told first. */
+/** Steps of the cards as printed, and on which card each sentence of a day was told first. */
 export class CardSteps {
-  readonly #toldAt = new Map<string, Told>();
-  #card = -1;
+  readonly #toldOn = new Map<string, number>();
+  readonly #cards: string[] = [];
 
   /**
    * @param steps of the next card of the day, in order
-   * @returns as many lines; one line alone where all of them stand on one earlier card under the same numbers
+   * @returns a line a step, what an earlier card told named by its kind in the last; one line where all of it was told
    */
-  next(steps: readonly string[], { cast: m }: Words['page']): string[] {
-    this.#card += 1;
-    const lines = steps.map((text, i) => {
-      const sentences = sentencesOf(text);
-      const before = sentences.map((sentence) => this.#toldAt.get(sentence));
-      const first = before.find((told) => told !== undefined);
-      for (const sentence of sentences)
-        if (!this.#toldAt.has(sentence)) this.#toldAt.set(sentence, { card: this.#card, step: i + 1 });
-      if (first === undefined) return { line: text, whole: undefined };
-      const fresh = sentences.filter((_, at) => before[at] === undefined).join(' ');
-      return fresh === ''
-        ? { line: m.stepAsOn(first.step, first.card), whole: first }
-        : { line: m.restAsIn(fresh, first.step, first.card), whole: undefined };
+  next(steps: readonly CardStep[], { cast: m }: Words['page']): string[] {
+    const whole = steps.map(({ text }) => text).join('\n');
+    const same = this.#cards.indexOf(whole);
+    const card = this.#cards.push(whole) - 1;
+    if (same >= 0) return [m.allAsOn(same)];
+    const named = new Map<number, Set<StepKind>>();
+    const lines = steps.flatMap(({ kind, text }) => {
+      if (kind === undefined) return [text];
+      const told = this.#told(sentencesOf(text), card);
+      const [first] = told.before;
+      if (first === undefined) return [text];
+      if (told.fresh !== '') return [m.elseAsOn(told.fresh, first)];
+      named.set(first, (named.get(first) ?? new Set()).add(kind));
+      return [];
     });
-    const [card] = lines.map(({ whole }) => whole?.card);
-    const same =
-      card !== undefined && lines.every(({ whole }, i) => whole?.card === card && whole.step === i + 1);
-    return same ? [m.allAsOn(card)] : lines.map(({ line }) => line);
+    return [
+      ...lines,
+      ...[...named].map(([on, kinds]) =>
+        m.asOn(
+          [...kinds].map((kind) => m.stepNames[kind]),
+          on,
+        ),
+      ),
+    ];
+  }
+
+  /** Those sentences that no card before told, and the cards that told the others. */
+  #told(sentences: readonly string[], card: number): { fresh: string; before: number[] } {
+    const before = sentences.flatMap((sentence) => this.#toldOn.get(sentence) ?? []);
+    const fresh = sentences.filter((sentence) => !this.#toldOn.has(sentence));
+    for (const sentence of fresh) this.#toldOn.set(sentence, card);
+    return { fresh: fresh.join(' '), before };
   }
 }

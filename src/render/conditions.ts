@@ -2,7 +2,7 @@
 import type { BriefingPage, PageRow, Words } from '../words/index.ts';
 import { eighthOf, formatQuantity, type UnitSystem } from '../units/index.ts';
 import { rangeWords, rowView, type RowView } from './present.ts';
-import type { Detail } from './sections.ts';
+import type { Extent } from './items.ts';
 
 /** One row as printed. */
 export interface MergedRow {
@@ -29,31 +29,49 @@ const GROUPS: readonly (readonly RowId[])[] = [
   ['clarityM'],
 ];
 
-export function mergedRows(doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): MergedRow[] {
+export function mergedRows(
+  doc: BriefingPage,
+  units: UnitSystem,
+  words: Words,
+  { detail, without }: Extent,
+): MergedRow[] {
   const m = words.page;
-  // In a mail the strip tells of the wind, hour by hour.
+  const onFront = (row: PageRow, view: RowView): boolean =>
+    detail === 'mail' && isToldOnFront(doc, row, view, words);
+  // In a mail the strip tells of the wind, hour by hour, and the ten days of the air before.
   const groups =
-    detail === 'mail' && doc.status !== 'nil' ? GROUPS.filter((ids) => !ids.includes('windMs')) : GROUPS;
+    detail === 'mail'
+      ? GROUPS.filter((ids) => doc.status === 'nil' || !ids.includes('windMs')).map((ids) =>
+          ids.filter((id) => id !== 'airMean7dC'),
+        )
+      : GROUPS;
   return groups.flatMap((ids): MergedRow[] => {
     const rows = ids.flatMap((id) => doc.conditions.filter((row) => row.id === id));
     if (rows.length === 0) return [];
     const views = rows.map((row) => ({ row, view: rowView(row, doc.lake.zone, units, m) }));
-    const known = views.filter(({ view }) => !view.stale);
+    const known = views.filter(({ row, view }, i) => !view.stale && (i === 0 || !onFront(row, view)));
     const lead = known[0] ?? views[0];
     if (lead === undefined) return [];
     const label = m.merged[lead.row.id] ?? lead.view.label;
     if (known.length === 0) return [{ label, now: lead.view.now, detail: '', stale: true }];
     const [first, ...others] = known;
+    const dry = detail === 'mail' ? dryWords(known, m) : '';
     const now = [
-      first === undefined ? '' : figureWords(first, m, known.length > 1),
-      ...others.map((other) => figureWords(other, m, true)),
+      ...(dry === ''
+        ? [
+            first === undefined
+              ? ''
+              : figureWords(first, m, views.length > 1 || first.row.id === 'airMean3dC'),
+            ...others.map((other) => figureWords(other, m, true)),
+          ]
+        : [dry]),
       ...extra(doc, lead.row.id, units, words),
     ].filter(Boolean);
     const clauses = known.flatMap(({ row, view }, i) => clausesOf(row.id, view, i === 0, m, detail));
     const lost = views.filter(({ view }) => view.stale).map(({ view }) => `${view.label} ${view.now}`);
     const notes = known
-      .filter(({ row }) => detail === 'web' || row.id === 'waterC')
-      .map(({ view }) => view.note);
+      .filter(({ row }) => detail === 'web' || (row.id === 'waterC' && !without.has('trend')))
+      .map(({ row, view }) => (detail === 'mail' ? (row.noteBesideFront ?? view.note) : view.note));
     const below = [[...new Set([...clauses, ...lost])].join('; '), ...notes]
       .filter(Boolean)
       .map((part) => (/[.!?]$/.test(part) ? part : `${part}.`))
@@ -71,13 +89,37 @@ function figureWords(
   return several ? (m.mergedFigure[row.id]?.(view.now) ?? view.now) : view.now;
 }
 
+/** A change that the first screen tells with the same number, or a level that stands. */
+function isToldOnFront(doc: BriefingPage, { id }: PageRow, { now }: RowView, { front: w }: Words): boolean {
+  const told = doc.front?.water ?? [];
+  if (id === 'pocketMinusMainC') return told.some(({ value }) => value === now);
+  return id === 'level24hM' && told.some(({ value, what }) => value === now || what === w.water.steady);
+}
+
+/** Where it did not rain over the longer span, it did not over the shorter one. */
+function dryWords(
+  known: readonly { readonly row: PageRow; readonly view: RowView }[],
+  m: Words['page'],
+): string {
+  const sum = known.find(({ row }) => row.id === 'rain72Mm');
+  return sum !== undefined && known.length > 1 && Number.parseFloat(sum.view.now) === 0 ? m.dry : '';
+}
+
 /** Figures whose age is told in a mail; of the others only how they are known. */
 const LEADING: readonly RowId[] = ['waterC', 'levelM'];
 
-function clausesOf(id: RowId, view: RowView, isFirst: boolean, m: Words['page'], detail: Detail): string[] {
-  // In a mail: how it is known, and how surely for the figure that leads its row.
+function clausesOf(
+  id: RowId,
+  view: RowView,
+  isFirst: boolean,
+  m: Words['page'],
+  detail: Extent['detail'],
+): string[] {
+  // In a mail: how it is known, and how surely for the figure that leads its row; a guess has said that it is one.
   if (detail === 'mail')
-    return isFirst ? [LEADING.includes(id) ? view.known : view.source, view.interval].filter(Boolean) : [];
+    return isFirst && !view.inWords
+      ? [LEADING.includes(id) ? view.known : view.source, view.interval].filter(Boolean)
+      : [];
   const ahead = view.nextLikely === '' ? view.next : m.row.nextLikely(view.next, view.nextLikely);
   // The change of a day stands in the row of the level itself.
   const change = view.change === '' ? '' : (view.isTrend ? m.row.trend : m.row.change)(view.change);

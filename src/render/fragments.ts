@@ -3,7 +3,7 @@ import type { MergedRow } from './conditions.ts';
 import { escapeHtml, escapeVerbatim } from './escape.ts';
 import { sourceLink } from './links.ts';
 import { unbroken } from './present.ts';
-import type { Item, PictureId, Section } from './sections.ts';
+import type { Item, PictureId, Section } from './items.ts';
 import { COLOUR, INLINE } from './style.ts';
 
 const say = (text: string): string => escapeHtml(unbroken(text));
@@ -22,6 +22,7 @@ function itemHtml(item: Item, picture: (id: PictureId) => string): string {
     case 'small':
       return `<p class="slate" style="${INLINE.small}">${say(item.text)}</p>`;
     case 'label':
+    case 'care':
       return `<p style="${INLINE.p}"><strong>${say(item.label)}:</strong> ${say(item.text)}</p>`;
     case 'verbatim':
       return `<blockquote style="${INLINE.quote}">${escapeVerbatim(item.text)}</blockquote>`;
@@ -38,13 +39,18 @@ function itemHtml(item: Item, picture: (id: PictureId) => string): string {
   }
 }
 
+/** Longest that stands beside its figure and not below it, characters. */
+const BESIDE = 60;
+
 const rowsHtml = (rows: readonly MergedRow[]): string =>
   `<table style="${INLINE.table}">${rows
     .map(
       ({ label, now, detail, stale }) =>
         `<tr><th scope="row" style="${INLINE.rowLabel}">${say(label)}</th>` +
         `<td style="${INLINE.rowCell}"><span${stale ? ` class="slate" style="color:${COLOUR.slate}"` : ` style="font-weight:700"`}>${say(now)}</span>` +
-        (detail === '' ? '' : `<br /><span class="slate" style="${INLINE.rowDetail}">${say(detail)}</span>`) +
+        (detail === ''
+          ? ''
+          : `${detail.length > BESIDE ? '<br />' : ' '}<span class="slate" style="${INLINE.rowDetail}">${say(detail)}</span>`) +
         '</td></tr>',
     )
     .join('')}</table>`;

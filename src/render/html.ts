@@ -4,7 +4,7 @@ import type { BlockTemplate, PageParts } from './compiled.ts';
 import { escapeHtml } from './escape.ts';
 import { sectionHtml } from './fragments.ts';
 import { frontPart } from './front.ts';
-import type { PictureId, Section } from './sections.ts';
+import type { PictureId, Section } from './items.ts';
 import { INLINE } from './style.ts';
 
 /** A picture of the page. */

@@ -2,6 +2,7 @@ export { renderBriefing, type ReaderView, type RenderedBriefing } from './render
 export { dayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
 export { giveBackAfterDrawing } from './charts/png.ts';
 export { inUnits } from './present.ts';
+export { MAIL_WORDS } from './mailLength.ts';
 export { cardText, PREHEADER_MAX, SHORT_WORDS } from './text.ts';
 export { clockOf, inClock, type ClockStyle } from './clock.ts';
 export { escapeHtml } from './escape.ts';

@@ -5,7 +5,7 @@ import { dayClock, type ClockView } from './charts/dayClock.ts';
 import { lakeMap } from './charts/lakeMap.ts';
 import { tenDays, type Drawn } from './charts/tenDays.ts';
 import type { Picture } from './html.ts';
-import { cardCasts } from './sections.ts';
+import { cardCasts, isDrawn } from './cardSection.ts';
 
 /** The drawings of a page, before they are made into pictures. */
 export function drawings(
@@ -13,7 +13,7 @@ export function drawings(
   view: ClockView,
   words: Words,
 ): readonly (readonly [Picture['id'], Drawn])[] {
-  const casts = doc.safety.level >= 3 ? [] : cardCasts(doc);
+  const casts = isDrawn(doc) ? cardCasts(doc) : [];
   const drawn: readonly (readonly [Picture['id'], Drawn | null])[] = [
     ['day', dayClock(doc, view, words)],
     ['map', lakeMap(doc, { ...view, width: 600 }, words)],

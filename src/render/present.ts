@@ -2,7 +2,9 @@
 import { ashoreAllDay } from '../briefing/index.ts';
 import {
   type BriefingPage,
+  clock,
   dateWords,
+  dateWordsAt,
   lowerFirst,
   type Messages,
   messagesFor,
@@ -148,13 +150,15 @@ const knownWords = (figure: PageFigure, m: Messages): string =>
     ...(figure.freshness === 'ageing' ? [m.ageing] : []),
   ].join(', ');
 
-/** Issued, valid to, next issue. */
+/** Issued, valid to, next issue; each with its date, or only where it is another day's. */
 export function mastheadLines(
   doc: BriefingPage,
   zone: string,
   m: Messages,
+  whole: boolean,
 ): readonly (readonly [label: string, value: string])[] {
-  const at = (ms: number): string => `${momentWords(ms, doc.lake.zone, m)} ${zone}`;
+  const at = (ms: number): string =>
+    `${!whole && dateWordsAt(ms, doc.lake.zone, m) === dateWords(doc.date, m) ? clock(ms, doc.lake.zone) : momentWords(ms, doc.lake.zone, m)} ${zone}`;
   return [
     [m.masthead.issued, at(doc.issuedMs)],
     [m.masthead.validTo, at(doc.validUntilMs)],
@@ -173,18 +177,24 @@ export function officialWords(
   return `${m.hazard.official(official.issuer)}. ${end}`;
 }
 
-/** The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`. */
-export function daysAhead(doc: BriefingPage, m: Messages): readonly string[] {
+/**
+ * The days ahead, like days told once: `Sat 7 Mar to Mon 9 Mar: declining, secondary point first. ...`.
+ *
+ * @param toldBefore a reason that stands above them
+ */
+export function daysAhead(doc: BriefingPage, m: Messages, toldBefore: string): readonly string[] {
   // Beside "stay ashore" no day is called better or worse than today, and none is safe yet.
   const ashore = ashoreAllDay(doc);
   const told: { first: string; last: string; words: (date: string) => string; key: string }[] = [];
+  const reasons = new Set([toldBefore]);
   for (const { date, word, firstPlace, because } of doc.tendency?.days ?? []) {
     const key = `${word} ${firstPlace} ${because}`;
     const before = told.at(-1);
     if (before?.key === key) before.last = date;
     else {
-      // Said once above, as the reason of the whole outlook.
-      const reason = because === '' || because === doc.tendency?.because ? '' : ` ${because}`;
+      // Said once.
+      const reason = because === '' || reasons.has(because) ? '' : ` ${because}`;
+      reasons.add(because);
       const words = (when: string): string =>
         (ashore
           ? m.tendency.onceSafe(when, lowerFirst(firstPlace))
@@ -211,14 +221,16 @@ export const sourceWords = (
   zone: string,
   m: Messages,
   whole: boolean,
-): string =>
-  (whole
-    ? m.source.line(source.name, fullStop(source.attribution), source.licence.replace(/\.$/, ''))
-    : m.source.brief(fullStop(source.attribution), shortLicence(source.licence))) +
-  (source.lastMs === null || !whole ? '' : ` ${m.source.last(momentWords(source.lastMs, zone, m))}`);
+): string => {
+  const { name, attribution, licence, lastMs } = source;
+  if (!whole) return m.source.brief(fullStop(attribution), bindingLicence(licence));
+  const named = lastMs === null ? name : m.source.last(name, momentWords(lastMs, zone, m));
+  return m.source.line(named, fullStop(attribution), licence.replace(/\.$/, ''));
+};
 
-/** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`. */
-const shortLicence = (licence: string): string => (licence.split(/[(,]/)[0] ?? '').trim();
+/** `CC BY 4.0 (address), for ...` -> `CC BY 4.0`; '' for what is in the public domain, which asks for no such line. */
+const bindingLicence = (licence: string): string =>
+  /public domain/i.test(licence) ? '' : (licence.split(/[(,]/)[0] ?? '').trim();
 
 const fullStop = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 

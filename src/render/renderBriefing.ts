@@ -6,7 +6,9 @@ import { pageOfParts } from './compiled.ts';
 import { pageParts } from './html.ts';
 import { drawPictures } from './pictures.ts';
 import { inUnits } from './present.ts';
-import { inClockAll, sectionsOf, type Detail } from './sections.ts';
+import { WHOLE, type Detail, type Extent, type Section } from './items.ts';
+import { fittingMail } from './mailLength.ts';
+import { inClockAll, sectionsOf } from './sections.ts';
 import { cardText, preheader, shortForm, textPart } from './text.ts';
 
 export interface ReaderView {
@@ -62,7 +64,6 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   const m = words.page;
   const { units } = reader;
   const clock = reader.clock ?? clockOf(units, document.lake.clock);
-  const detail = reader.detail ?? 'mail';
   const doc = inUnits(toPage(document, words), units, clock);
   const { front } = doc;
   if (front === undefined) throw new ThawlineError('internal', 'The page has no front.');
@@ -88,10 +89,14 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
       attachments: [],
     };
   }
-  const sections = inClockAll(sectionsOf(doc, units, words, detail), clock, m);
   const drawn = drawPictures(doc, { units, clock }, words);
   const pictures = drawn.map(({ picture }) => picture);
   const said = new Map(pictures.map((picture) => [picture.id, picture.said]));
+  const sectionsIn = (extent: Extent): Section[] =>
+    inClockAll(sectionsOf(doc, units, words, extent), clock, m);
+  const textIn = (extent: Extent): string => textPart(doc, front, sectionsIn(extent), words, said);
+  const extent = reader.detail === 'web' ? WHOLE : fittingMail(textIn);
+  const sections = sectionsIn(extent);
   const [html, pngs] = await Promise.all([
     pageOfParts(pageParts(doc, front, sections, pictures, words, common)),
     // Beside each other: nobody waits for the first before the second is begun.

@@ -1,75 +1,43 @@
 /** What stands below the front, in order, laid out by nobody yet: page and text print the same sections. */
 import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
-import type { BriefingPage, Messages, PageCast, PageHazard, Words } from '../words/index.ts';
+import type { BriefingPage, Messages, Words } from '../words/index.ts';
 import { capital, clock, dateWords, lowerFirst, zoneWords } from '../words/index.ts';
 import type { UnitSystem } from '../units/index.ts';
 import { inClock, type ClockStyle } from './clock.ts';
 import { clocksForwardMs } from './clockChange.ts';
-import { CardSteps } from './cardSteps.ts';
-import { mergedRows, type MergedRow } from './conditions.ts';
-import { fresh, freshSentences, saidBefore } from './once.ts';
+import { cardSection } from './cardSection.ts';
+import { mergedRows } from './conditions.ts';
+import { list, p, small, WHOLE, type Extent, type Item, type Section } from './items.ts';
+import { fresh, freshSentences } from './once.ts';
+import { safetySection, wavesAreHazard } from './safetySection.ts';
 import { windSides } from './windSide.ts';
-import { daysAhead, mastheadLines, noticeWords, officialWords, rangeWords, sourceWords } from './present.ts';
+import { daysAhead, mastheadLines, noticeWords, rangeWords, sourceWords } from './present.ts';
 
-export type PictureId = 'day' | 'map' | 'ten-days' | `cast-${number}`;
-
-export type Item =
-  | { readonly kind: 'sub' | 'p' | 'small' | 'verbatim'; readonly text: string }
-  | { readonly kind: 'label'; readonly label: string; readonly text: string }
-  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly string[] }
-  | { readonly kind: 'rows'; readonly rows: readonly MergedRow[] }
-  | { readonly kind: 'source'; readonly text: string; readonly url: string }
-  | { readonly kind: 'picture'; readonly id: PictureId };
-
-export interface Section {
-  readonly id:
-    | 'notices'
-    | 'clock'
-    | 'lake'
-    | 'cards'
-    | 'safety'
-    | 'changed'
-    | 'conditions'
-    | 'reasons'
-    | 'ahead'
-    | 'sure'
-    | 'sources';
-  readonly heading: string;
-  readonly items: readonly Item[];
-}
-
-/** A mail is read at breakfast: at most 700 words. The web page holds the rest. */
-export type Detail = 'mail' | 'web';
-
-/** From this level a hazard is told whole, in a mail too. */
-const GRAVE = 3;
 /** Days ahead told in a mail. */
 const MAIL_AHEAD = 2;
 /** Scores of past issues told in a mail: the water stands first, the rest is on the web. */
 const MAIL_SCORES = 1;
-
-const p = (text: string): Item[] => (text === '' ? [] : [{ kind: 'p', text }]);
-const small = (text: string): Item[] => (text === '' ? [] : [{ kind: 'small', text }]);
-const list = (items: readonly string[], ordered = false): Item[] =>
-  items.length === 0 ? [] : [{ kind: 'list', ordered, items }];
 
 /** Sections of the whole page. From level 3 safety stands first and the fishing part is short. */
 export function sectionsOf(
   doc: BriefingPage,
   units: UnitSystem,
   words: Words,
-  detail: Detail = 'mail',
+  extent: Extent = WHOLE,
 ): Section[] {
+  const { detail } = extent;
   const grave = doc.safety.level >= 3;
   const strip: Section = {
     id: 'clock',
     heading: words.front.headings.clock,
     items:
-      doc.status === 'nil' ? [] : [{ kind: 'picture', id: 'day' }, ...p(clockWords(doc, words).join(' '))],
+      doc.status === 'nil'
+        ? []
+        : [{ kind: 'picture', id: 'day' }, ...p(clockWords(doc, words, extent).join(' '))],
   };
-  const lake = lakeSection(doc, words, detail);
+  const lake = lakeSection(doc, words, extent);
   const told = new Set<string>();
-  const cards = cardSection(doc, words, detail, told, new Set(saidOf(lake)));
+  const cards = cardSection(doc, words, extent, told, new Set(saidOf(lake)));
   const safety = safetySection(doc, words, detail);
   const notices: Section = {
     id: 'notices',
@@ -79,26 +47,21 @@ export function sectionsOf(
   const all = [
     notices,
     ...(grave ? [safety, strip, lake, cards] : [strip, lake, cards, safety]),
-    changedSection(doc, words, detail),
-    conditionsSection(doc, units, words, detail),
-    reasonsSection(doc, units, words, detail, told),
-    aheadSection(doc, words, detail),
-    sureSection(doc, words, detail),
+    changedSection(doc, words, extent),
+    conditionsSection(doc, units, words, extent),
+    reasonsSection(doc, units, words, extent, told),
+    aheadSection(doc, words, extent),
+    sureSection(doc, words, extent),
     sourcesSection(doc, words, detail),
   ];
   return all.filter(({ items }) => items.length > 0);
 }
 
-/** Wind and waves that are told as a danger: how high they are where stands with them. */
-const OF_WIND = /wave|wind|gust/;
-const wavesAreHazard = ({ safety }: BriefingPage): boolean =>
-  safety.hazards.some(({ id }) => OF_WIND.test(id) && id !== 'windChill');
-
 /** Sentences of the lake's own places that a mail has room for. */
 const MAIL_LAKE = 3;
 
 /** The lake's own places in wind and sun, and the map where it has an outline. */
-function lakeSection(doc: BriefingPage, words: Words, detail: Detail): Section {
+function lakeSection(doc: BriefingPage, words: Words, { detail, without }: Extent): Section {
   const told = [wavesAreHazard(doc) ? '' : (doc.lakeWaves ?? ''), ...(doc.lakeToday ?? [])].filter(
     (line) => line !== '',
   );
@@ -111,161 +74,45 @@ function lakeSection(doc: BriefingPage, words: Words, detail: Detail): Section {
         ? []
         : [
             ...(map === undefined ? [] : [{ kind: 'picture', id: 'map' } as const]),
-            ...p((detail === 'mail' ? told.slice(0, MAIL_LAKE) : told).join(' ')),
+            ...p(
+              (detail === 'mail' ? told.slice(0, without.has('lakeBeyondFirst') ? 1 : MAIL_LAKE) : told).join(
+                ' ',
+              ),
+            ),
           ],
   };
 }
 
 /** Whose clock the hours are of, on the day it is set; on which banks the wind stands, with its hours. */
-function clockWords(doc: BriefingPage, { front: w }: Words): string[] {
+function clockWords(doc: BriefingPage, { front: w }: Words, { without }: Extent): string[] {
   const { zone } = doc.lake;
   const forwardMs = clocksForwardMs(doc.date, zone);
   const set = forwardMs === 0 ? [] : [forwardMs > 0 ? w.clocksForward : w.clocksBack];
-  const sides = windSides(doc).map(({ bank, fromMs, toMs }) =>
+  const sides = (without.has('windSides') ? [] : windSides(doc)).map(({ bank, fromMs, toMs }) =>
     w.windSide(clock(fromMs, zone), clock(toMs, zone), w.sides[bank] ?? '', w.sides[(bank + 4) % 8] ?? ''),
   );
   return [...set, ...sides];
-}
-
-/** The casts that have a card, in the order of the day; none for who stays ashore. */
-export function cardCasts(doc: BriefingPage): readonly PageCast[] {
-  if (isKeptIn(doc)) return [];
-  const blocks = doc.plan?.blocks ?? [];
-  // Half a plan is none: every block has its card, the more so on a day that closes some of its hours.
-  return blocks.length > 0
-    ? blocks.map(({ cast }) => cast)
-    : doc.casts.slice(0, doc.safety.level >= 3 ? 1 : 2);
 }
 
 /** The sentences that a section prints as its own paragraphs. */
 const saidOf = ({ items }: Section): string[] =>
   items.flatMap((item) => (item.kind === 'p' ? [item.text] : []));
 
-/**
- * @param told reasons and steps told so far, added to
- * @param ofLake what stands above of the lake as a whole: no step of a cast says it again
- */
-function cardSection(
-  doc: BriefingPage,
-  words: Words,
-  detail: Detail,
-  told: Set<string>,
-  ofLake: ReadonlySet<string>,
+/** In a mail the first change stands on the front, or that there is none: what it moved is told here, with its name. */
+function changedSection(
+  { whatChanged }: BriefingPage,
+  { page: m }: Words,
+  { detail, without }: Extent,
 ): Section {
-  const m = words.page;
-  const blocks = doc.plan?.blocks ?? [];
-  const stepsOf = new CardSteps();
-  const items = cardCasts(doc).flatMap((cast, i): Item[] => {
-    const block = blocks[i];
-    const title =
-      block === undefined
-        ? m.cast.heading(m.cast.choices[i] ?? '', cast.lureClass)
-        : m.cast.heading(`${words.front.span(block.from, block.to)}, ${block.title}`, block.lure);
-    const why =
-      block === undefined
-        ? [cast.because]
-        : [block.whyChange, ...block.because]
-            .filter(Boolean)
-            .slice(0, detail === 'mail' ? (block.whyChange ? 2 : 1) : 3);
-    const steps = cast.steps.filter((step) => !saidBefore(step, ofLake));
-    const reasons = fresh(why, told);
-    const kept = stepsOf.next(steps, m);
-    return [
-      { kind: 'sub', text: title },
-      ...p(reasons.join(' ')),
-      ...(doc.safety.level < 3 ? [{ kind: 'picture', id: `cast-${i + 1}` } as const] : []),
-      ...(kept.length === 1 ? p(kept.join('')) : list(kept, true)),
-      ...p(fresh([cast.misfit ?? '', block?.giveUp ?? ''], told).join(' ')),
-    ];
-  });
-  return {
-    id: 'cards',
-    heading: m.headings.cast,
-    items:
-      items.length > 0 && doc.nests !== undefined
-        ? [...items, ...p(doc.nests)]
-        : items.length > 0 || doc.status === 'nil' || !isKeptIn(doc)
-          ? items
-          : p(ashoreAllDay(doc) ? m.cast.omitted : m.cast.omittedClosed),
-  };
-}
-
-function safetySection(doc: BriefingPage, words: Words, detail: Detail): Section {
-  const m = words.page;
-  const { safety } = doc;
-  const told = new Set<string>();
-  // What is not known and judged as if it were bad stands with its hazard.
-  const unchecked = safety.notChecked.filter((line) => safety.hazards[0]?.what.includes(line) !== true);
-  // Who stays ashore needs no care afloat: a mail names the milder hazards, the web tells them.
-  const isNamed = ({ level }: PageHazard): boolean => detail === 'mail' && ashoreAllDay(doc) && level < GRAVE;
-  const full = safety.hazards.filter((hazard) => !isNamed(hazard));
-  const named = safety.hazards.filter(isNamed);
-  return {
-    id: 'safety',
-    heading: m.headings.safety,
-    items: [
-      ...(safety.hazards.length === 0 && safety.level === 1 ? p(m.hazard.none) : []),
-      ...full.flatMap((hazard, i) =>
-        hazardItems(hazard, doc.lake.zone, m, told, {
-          whole: detail === 'web',
-          brief: hazard.level < safety.level || i > 0,
-        }),
-      ),
-      ...p(named.length === 0 ? '' : m.hazard.besides(named.map(({ headline }) => headline))),
-      ...p(wavesAreHazard(doc) ? (doc.lakeWaves ?? '') : ''),
-      ...small(unchecked.length === 0 ? '' : `${m.hazard.notChecked}: ${unchecked.join(' ')}`),
-      ...p(detail === 'mail' ? m.deferToShort : safety.deferTo),
-    ],
-  };
-}
-
-/** A mail tells of a milder hazard what it is and what to do, and of one that another outranks only what to do. */
-function hazardItems(
-  hazard: PageHazard,
-  zone: string,
-  m: Words['page'],
-  told: Set<string>,
-  { whole, brief }: { readonly whole: boolean; readonly brief: boolean },
-): Item[] {
-  const whatLine = { label: m.hazard.what, text: hazard.what };
-  const around = [
-    { label: m.hazard.where, text: hazard.where },
-    { label: m.hazard.when, text: hazard.when },
-  ];
-  const all = whole || hazard.level >= GRAVE;
-  const shown = [
-    ...[...(all || !brief ? [whatLine] : []), ...(all ? around : [])].filter(({ text }) => !told.has(text)),
-    // One care may meet several hazards.
-    { label: m.hazard.doThis, text: whole ? hazard.doThis : freshSentences(hazard.doThis, told) },
-  ]
-    .filter(({ text }) => text !== '')
-    .map((line): Item => ({ kind: 'label', ...line }));
-  // Where and when are said once for all hazards that share them.
-  for (const { text } of around) told.add(text);
-  return [
-    { kind: 'sub', text: hazard.headline },
-    ...shown,
-    ...(hazard.official === undefined
-      ? []
-      : ([
-          { kind: 'p', text: officialWords(hazard.official, zone, m) },
-          { kind: 'verbatim', text: hazard.official.text },
-        ] as const)),
-    ...(hazard.official?.cut === true ? p(m.hazard.cut(hazard.official.url)) : []),
-  ];
-}
-
-/** In a mail the first change stands on the front: what it moved is told here, with its name. */
-function changedSection({ whatChanged }: BriefingPage, { page: m }: Words, detail: Detail): Section {
-  const labels: Readonly<Record<string, string>> = m.rows;
-  const lines = whatChanged.items
+  const labels: Readonly<Record<string, string>> = { ...m.rows, ...m.changed.of };
+  const lines = (without.has('changesBeyondSecond') ? whatChanged.items.slice(0, 2) : whatChanged.items)
     .map(({ about, sentence, moved }, i) => {
       if (detail === 'web' || i > 0) return `${sentence} ${moved}`.trim();
       const label = labels[about];
       return moved === '' || label === undefined ? moved : `${label}: ${lowerFirst(moved)}`;
     })
     .filter((line) => line !== '');
-  const allOnFront = lines.length === 0 && whatChanged.items.length > 0;
+  const allOnFront = lines.length === 0 && (detail === 'mail' || whatChanged.items.length > 0);
   return {
     id: 'changed',
     heading: m.headings.changed,
@@ -273,12 +120,12 @@ function changedSection({ whatChanged }: BriefingPage, { page: m }: Words, detai
   };
 }
 
-const conditionsSection = (doc: BriefingPage, units: UnitSystem, words: Words, detail: Detail): Section => ({
+const conditionsSection = (doc: BriefingPage, units: UnitSystem, words: Words, extent: Extent): Section => ({
   id: 'conditions',
   heading: words.page.headings.conditions,
   items: [
-    { kind: 'rows', rows: mergedRows(doc, units, words, detail) },
-    ...small(doc.readingThanks ?? ''),
+    { kind: 'rows', rows: mergedRows(doc, units, words, extent) },
+    ...small(extent.without.has('thanks') ? '' : (doc.readingThanks ?? '')),
     { kind: 'picture', id: 'ten-days' },
   ],
 });
@@ -287,7 +134,7 @@ function reasonsSection(
   doc: BriefingPage,
   units: UnitSystem,
   words: Words,
-  detail: Detail,
+  { detail, without }: Extent,
   told: Set<string>,
 ): Section {
   const m = words.page;
@@ -299,7 +146,9 @@ function reasonsSection(
     .map((place) => {
       const named = place.named === undefined ? '' : ` (${place.named})`;
       const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);
-      const reason = once(place.because.find((line) => !told.has(line)) ?? '');
+      const reason = without.has('reasonOfOthers')
+        ? ''
+        : once(place.because.find((line) => !told.has(line)) ?? '');
       const limit = detail === 'web' ? once(place.limitedBy) : '';
       return [
         `${capital(place.name)}${named}, ${depth}, ${place.periodWords}.`,
@@ -327,7 +176,7 @@ function reasonsSection(
     items:
       doc.positions.length === 0
         ? p(m.positions.none)
-        : isKeptIn(doc) && detail === 'mail'
+        : (isKeptIn(doc) && detail === 'mail') || without.has('others')
           ? []
           : [
               ...p(ashoreAllDay(doc) ? m.positions.ashore : isKeptIn(doc) ? m.positions.closedDay : ''),
@@ -347,39 +196,49 @@ function searchItems(doc: BriefingPage, m: Words['page']): Item[] {
   return [{ kind: 'sub', text: m.positions.plan }, ...list(steps, true)];
 }
 
-function aheadSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
+function aheadSection(doc: BriefingPage, { page: m }: Words, { detail, without }: Extent): Section {
   const { tendency } = doc;
-  const days = daysAhead(doc, m).slice(0, detail === 'mail' ? MAIL_AHEAD : undefined);
+  const days = daysAhead(doc, m, detail === 'web' ? (tendency?.because ?? '') : '').slice(
+    0,
+    detail === 'web' ? undefined : without.has('secondDayAhead') ? 1 : MAIL_AHEAD,
+  );
   const bestDay = tendency?.bestDay;
   const why = freshSentences(bestDay?.because ?? '', new Set(days));
   return {
     id: 'ahead',
     heading: m.headings.tendency,
     items:
-      tendency === null
-        ? p(m.tendency.none)
-        : [
-            ...p(detail === 'mail' ? '' : `${capital(m.tendency[tendency.word])}. ${tendency.because}`),
-            ...list(days),
-            ...p(detail === 'mail' ? '' : `${m.tendency.changesIt}: ${lowerFirst(tendency.trigger)}`),
-            ...p(bestDay === undefined ? '' : `${m.tendency.best(dateWords(bestDay.date, m))} ${why}`.trim()),
-          ],
+      // What tomorrow will be stands on the front.
+      without.has('ahead') && tendency !== null
+        ? []
+        : tendency === null
+          ? p(m.tendency.none)
+          : [
+              ...p(detail === 'mail' ? '' : `${capital(m.tendency[tendency.word])}. ${tendency.because}`),
+              ...list(days),
+              ...p(detail === 'mail' ? '' : `${m.tendency.changesIt}: ${lowerFirst(tendency.trigger)}`),
+              ...p(
+                bestDay === undefined ? '' : `${m.tendency.best(dateWords(bestDay.date, m))} ${why}`.trim(),
+              ),
+            ],
   };
 }
 
-function sureSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
+function sureSection(doc: BriefingPage, { page: m }: Words, { detail, without }: Extent): Section {
   return {
     id: 'sure',
     heading: m.headings.confidence,
     items: [
-      // High confidence stands on the front; what speaks for it is for the web.
+      // How sure stands on the front; what speaks for it is for the web.
       ...p(
-        detail === 'mail' && doc.confidence.word === 'high'
-          ? ''
-          : `${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`,
+        detail === 'web'
+          ? `${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`
+          : doc.confidence.word === 'high'
+            ? ''
+            : (doc.confidence.against ?? doc.confidence.because),
       ),
       ...(doc.gaps.length === 0 ? [] : [...p(`${m.gaps.heading}:`), ...list(doc.gaps)]),
-      ...(doc.verification === undefined
+      ...(doc.verification === undefined || without.has('scores')
         ? []
         : [
             { kind: 'sub', text: m.headings.verification } as const,
@@ -389,7 +248,7 @@ function sureSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Sec
   };
 }
 
-function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Detail): Section {
+function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Extent['detail']): Section {
   const zone = zoneWords(doc.issuedMs, doc.lake.zone);
   return {
     id: 'sources',
@@ -404,7 +263,7 @@ function sourcesSection(doc: BriefingPage, { page: m }: Words, detail: Detail): 
       ...small(
         [
           // When it was issued stands on the front.
-          ...mastheadLines(doc, zone, m)
+          ...mastheadLines(doc, zone, m, detail === 'web')
             .slice(detail === 'mail' ? 1 : 0)
             .map(([label, value]) => `${label} ${value}`),
           ...(m.status[doc.status] === '' ? [] : [m.status[doc.status]]),

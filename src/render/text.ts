@@ -1,13 +1,14 @@
 /** The text part: 72 columns, same order as the page, no drawings, fit to be read aloud. */
 import type { BriefingPage, Front, Words } from '../words/index.ts';
 import type { MergedRow } from './conditions.ts';
-import { freshSentences } from './once.ts';
+import { LINK_WORDS, wordsIn } from './mailLength.ts';
 import { unbroken } from './present.ts';
-import type { Item, Section } from './sections.ts';
+import { caresOf } from './safetySection.ts';
+import type { Item, Section } from './items.ts';
 
 export const COLUMNS = 72;
 
-/** Longest short form, in words. */
+/** Longest short form, in words with a reader's links. */
 export const SHORT_WORDS = 250;
 
 /** Longest preheader, characters. */
@@ -82,6 +83,8 @@ function itemLines(item: Item, said: ReadonlyMap<string, string>): string[] {
     case 'p':
     case 'small':
       return wrap(item.text, '  ');
+    case 'care':
+      return wrap(item.text, `  ${item.label}: `, '    ');
     case 'label':
       return wrap(item.text, `    ${item.label}: `, '    ');
     case 'verbatim':
@@ -99,10 +102,10 @@ function itemLines(item: Item, said: ReadonlyMap<string, string>): string[] {
   }
 }
 
-const rowLines = ({ label, now, detail }: MergedRow): string[] => [
-  ...wrap(now, `  ${label.padEnd(9)}`),
-  ...wrap(detail, '      '),
-];
+function rowLines({ label, now, detail }: MergedRow): string[] {
+  const beside = wrap([now, detail].filter(Boolean).join(', '), `  ${label.padEnd(9)}`);
+  return beside.length < 2 ? beside : [...wrap(now, `  ${label.padEnd(9)}`), ...wrap(detail, '      ')];
+}
 
 /** The lines to send to a partner as a message: who, danger, plan, when to be in. */
 export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): string {
@@ -122,23 +125,27 @@ export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): s
 const marked = (doc: BriefingPage, m: Words['page']): string =>
   doc.marks.length === 0 ? '' : `[${doc.demo ? m.marks.demoShort : m.marks.previewShort}] `;
 
-const wordsIn = (text: string): number => text.split(/\s+/).filter(Boolean).length;
-
-/** Front and safety, at most 250 words: what does not fit is left out by whole hazards, the least first. */
+/** Front and safety, at most 250 words with a reader's links: a danger that has no room for its care keeps its name. */
 export function shortForm(doc: BriefingPage, front: Front, words: Words): string {
   const m = words.page;
   const head = [...doc.marks.flatMap((mark) => wrap(mark)), ...frontLines(doc, front, words)].join('\n');
-  const told = new Set<string>();
-  const hazards = doc.safety.hazards.map(({ headline, doThis }) =>
-    wrap(`${headline}. ${freshSentences(doThis, told)}`.replace(/([.!?])\./, '$1'), '  ').join('\n'),
-  );
-  const rest = wrap(m.deferToShort, '  ').join('\n');
-  for (let kept = hazards.length; kept >= 0; kept -= 1) {
-    const safety = [m.headings.safety.toUpperCase(), ...hazards.slice(0, kept), rest].join('\n');
-    const text = `${head}\n\n${safety}`;
-    if (wordsIn(text) <= SHORT_WORDS) return text;
+  const { cares, named } = caresOf(doc);
+  const rest = wrap(m.deferToShort, '  ');
+  const withCares = (count: number): string => {
+    const names = [...cares.slice(count).map(({ label }) => label), ...named];
+    const safety = [
+      m.headings.safety.toUpperCase(),
+      ...cares.slice(0, count).flatMap((care) => itemLines(care, new Map())),
+      ...(names.length === 0 ? [] : wrap(m.hazard.besides(names), '  ')),
+      ...rest,
+    ];
+    return `${head}\n\n${safety.join('\n')}`;
+  };
+  for (let count = cares.length; count > 0; count -= 1) {
+    const text = withCares(count);
+    if (wordsIn(text) <= SHORT_WORDS - LINK_WORDS) return text;
   }
-  return head;
+  return withCares(0);
 }
 
 /** What a mailbox shows behind the subject: the danger from level 3, else the first block; at most 100 characters. */

@@ -1,6 +1,7 @@
 import { Hono, type Context } from 'hono';
 import { html } from 'hono/html';
 import type { LakeConfig } from '../config/index.ts';
+import { PATHS, permalink } from '../delivery/index.ts';
 import {
   type ArchivedBriefing,
   besideBriefing,
@@ -8,7 +9,6 @@ import {
   loadBriefing,
   type RunKey,
 } from '../record/schedule/index.ts';
-import { PATHS } from '../delivery/index.ts';
 import { readArchived } from '../words/index.ts';
 import { renderBriefing } from '../render/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
@@ -18,7 +18,7 @@ import { filled } from './filled.ts';
 import { lakeFront, monthTable } from './fronts.ts';
 import { allWordsOf } from './language.ts';
 import { asPublicPage } from './publicPage.ts';
-import { permalink, renderings } from './renderings.ts';
+import { wholePages } from './renderings.ts';
 
 const PAGE_SIZE = 40;
 const EDITIONS = ['morning', 'amendment', 'evening'] as const;
@@ -26,7 +26,7 @@ const EDITIONS = ['morning', 'amendment', 'evening'] as const;
 /** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
 export function archivePages(deps: WebDeps): Hono {
   const app = new Hono();
-  const renderingOf = renderings(deps);
+  const pageOf = wholePages(deps);
   const lakeOf = (c: Context): LakeConfig | undefined =>
     deps.config.lakes.find(({ id }) => id === c.req.param('lake'));
   const briefingOf = async (c: Context): Promise<ArchivedBriefing | undefined> => {
@@ -104,10 +104,10 @@ export function archivePages(deps: WebDeps): Hono {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);
     const units = unitsOf(c);
-    const mail = await renderingOf(briefing, units);
+    const page = await pageOf(briefing, units);
     const beside = await besideBriefing(deps.record, briefing);
     return c.html(
-      asPublicPage(mail, {
+      asPublicPage(page, {
         ...briefing,
         path: permalink(briefing),
         units,
@@ -131,7 +131,7 @@ export function archivePages(deps: WebDeps): Hono {
     const briefing = await briefingOf(c);
     if (briefing === undefined) return notFound(c);
     const units = c.req.param('units') === 'metric' ? 'metric' : 'us';
-    const { attachments } = await renderingOf(briefing, units);
+    const { attachments } = await pageOf(briefing, units);
     const found = attachments.find(({ filename }) => filename === c.req.param('file'));
     if (found === undefined) return notFound(c);
     c.header('Cache-Control', 'public, max-age=86400, immutable');

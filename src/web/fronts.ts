@@ -3,7 +3,7 @@ import { html, raw } from 'hono/html';
 import type { LakeConfig } from '../config/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/index.ts';
 import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
-import { PATHS } from '../delivery/index.ts';
+import { PATHS, permalink } from '../delivery/index.ts';
 import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import {
@@ -18,7 +18,6 @@ import {
 } from '../words/index.ts';
 import { mapPath } from './lakeMap.ts';
 import type { Markup } from './page.ts';
-import { permalink } from './renderings.ts';
 
 /** How a page was asked for. */
 interface Asked {

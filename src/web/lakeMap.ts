@@ -1,12 +1,12 @@
 /** The map of a lake by the hour: a slider that works by keyboard, and every hour in words for who cannot see it. */
 import { Hono } from 'hono';
 import { html, raw } from 'hono/html';
+import { permalink } from '../delivery/index.ts';
 import { listBriefings } from '../record/schedule/index.ts';
 import { inUnits, mapFigure, mapHourLines } from '../render/index.ts';
 import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
 import type { WebDeps } from './deps.ts';
-import { permalink } from './renderings.ts';
 
 /** Address of the map of a lake. */
 export const mapPath = (lakeId: string): string => `/lakes/${encodeURIComponent(lakeId)}/map`;

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { Hono, type Context } from 'hono';
 import type { LakeConfig } from '../config/index.ts';
+import { permalink } from '../delivery/index.ts';
 import { type ArchivedBriefing, listBriefings } from '../record/schedule/index.ts';
 import { inUnits } from '../render/index.ts';
 import { languageOf, readArchived, toPage, twinJson, wordsFor, type KeptDocument } from '../words/index.ts';
@@ -10,7 +11,7 @@ import type { WebDeps } from './deps.ts';
 import { unitsOf } from './answers.ts';
 import { atomFeed } from './feed.ts';
 import { allWordsOf } from './language.ts';
-import { permalink, renderings } from './renderings.ts';
+import { wholePages } from './renderings.ts';
 
 /** Facts and sentences, as they are sent to programs. */
 const twinOf = (document: KeptDocument, units: UnitSystem): string =>
@@ -31,7 +32,7 @@ interface Newest {
  */
 export function latestPages(deps: WebDeps): Hono {
   const app = new Hono();
-  const renderingOf = renderings(deps);
+  const pageOf = wholePages(deps);
 
   const answer = async (
     c: Context,
@@ -66,7 +67,7 @@ export function latestPages(deps: WebDeps): Hono {
     answer(
       c,
       'text/plain; charset=utf-8',
-      async ({ briefing }, units) => (await renderingOf(briefing, units)).text,
+      async ({ briefing }, units) => (await pageOf(briefing, units)).text,
     ),
   );
   app.get('/lakes/:lake/latest.atom', (c) =>
@@ -86,7 +87,7 @@ export function latestPages(deps: WebDeps): Hono {
   );
   app.get('/lakes/:lake/latest.png', (c) =>
     answer(c, 'image/png', async ({ briefing }, units) => {
-      const { attachments } = await renderingOf(briefing, units);
+      const { attachments } = await pageOf(briefing, units);
       const picture = attachments.find(({ contentType }) => contentType === 'image/png');
       return picture === undefined ? undefined : new Uint8Array(picture.content);
     }),

@@ -13,9 +13,9 @@ interface Place {
   readonly words: Words['archive']['issue'];
 }
 
-/** The mail as a page of the archive: pictures from here, and in place of a reader's links those that anyone may use. */
+/** The whole page in the archive: pictures from here, and in place of a reader's links those that anyone may use. */
 export function asPublicPage(
-  mail: RenderedMail,
+  page: RenderedMail,
   { lakeId, path, units, before, after, words: w }: Place,
 ): string {
   const other = units === 'us' ? 'metric' : 'us';
@@ -31,14 +31,14 @@ export function asPublicPage(
     link('/what-if', w.whatIf),
   ];
   const foot = `<p style="margin:0">${links.join(' · ')}</p>`;
-  const marked = mail.html.includes(PERSONAL_MARK)
-    ? mail.html.replace(PERSONAL_MARK, () => foot)
-    : mail.html.replace(/<\/body>(?![\s\S]*<\/body>)/, () => `${foot}</body>`);
-  return mail.attachments.reduce(
-    (page, { cid, filename }) =>
+  const marked = page.html.includes(PERSONAL_MARK)
+    ? page.html.replace(PERSONAL_MARK, () => foot)
+    : page.html.replace(/<\/body>(?![\s\S]*<\/body>)/, () => `${foot}</body>`);
+  return page.attachments.reduce(
+    (shown, { cid, filename }) =>
       cid === undefined
-        ? page
-        : page.replaceAll(`cid:${cid}`, `${path}/${units}/${encodeURIComponent(filename)}`),
+        ? shown
+        : shown.replaceAll(`cid:${cid}`, `${path}/${units}/${encodeURIComponent(filename)}`),
     withMain(marked),
   );
 }

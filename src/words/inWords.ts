@@ -16,6 +16,13 @@ import type {
   TendencyDay,
 } from '../advice/index.ts';
 
+/** What a step is about, in the order of the doing. */
+export const STEP_KINDS = ['boat', 'tie', 'sink', 'work', 'contact', 'cover', 'layer'] as const;
+export type StepKind = (typeof STEP_KINDS)[number];
+
+/** The steps of a cast by what they are about; what the lure or its place does not ask for is left out. */
+export type StepsByKind = Readonly<Partial<Record<StepKind, string>>>;
+
 /** What is said of how one class is worked at one place. */
 export interface PresentationWords {
   readonly because: string;

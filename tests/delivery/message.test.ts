@@ -166,8 +166,20 @@ describe('a personal copy', () => {
       expect(part).toContain(links.leave);
       expect(part).toContain('Forwarded to you?');
       expect(part).toContain('https://briefing.example/outing?t=O&');
-      expect(part).toContain('a day without fish counts most');
+      expect(part).toMatch(/a day without fish counts most/i);
     }
+  });
+
+  it('leads to the whole page of its issue where there is one, else to earlier issues', () => {
+    const whole = 'https://briefing.example/briefings/ossarly/2026-03-06/morning';
+    for (const part of [
+      personalise(rendered(), { ...links, whole }).html,
+      personalise(rendered(), { ...links, whole }).text,
+    ]) {
+      expect(part).toContain(whole);
+      expect(part).not.toMatch(/briefings\/ossarly\s|briefings\/ossarly"/);
+    }
+    expect(personalise(rendered(), links).text).toContain(`\n${links.archive}\n`);
   });
 
   it('goes where the template left room for it', () => {

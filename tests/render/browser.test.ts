@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { previewApp } from '../../src/cli/previewApp.ts';
+import { countWords, textsOf } from '../helpers/mailWords.ts';
 import { mornings } from '../helpers/mornings.ts';
 import { renderedMorning } from '../helpers/renderedMorning.ts';
 import { sampleBriefing } from '../helpers/sampleBriefing.ts';
@@ -136,6 +137,8 @@ if (withoutBrowser) {
           for (const alt of alts) expect(alt).toMatch(/^[A-Z].{40,}\.$/s);
           const text = await page.evaluate<string>('document.body.innerText');
           expect(text).toContain('Conditions');
+          // What is counted as words of a mail is what a reader sees of it.
+          expect(countWords(text)).toBe(countWords(textsOf(html).visible));
         });
       });
     });

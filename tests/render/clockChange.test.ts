@@ -36,7 +36,7 @@ describe('a page of the day on which they are set', () => {
     const texts = await Promise.all(
       mornings().map(async ({ name, facts, units }) => {
         const { text } = await renderBriefing(facts, { units, form: 'full', pictures: false });
-        return text.replace(/\s+/g, ' ').includes('clocks go forward') ? [name] : [];
+        return text.replace(/\s+/g, ' ').includes('Clocks go forward') ? [name] : [];
       }),
     );
     expect(texts.flat()).toEqual(['clock-change-day']);

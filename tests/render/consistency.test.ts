@@ -62,7 +62,7 @@ describe.each(mornings())('the page of $name', (morning) => {
   const today = document.series.days.find(({ date }) => date === document.date);
 
   it('names no date more than ten days from its own', async () => {
-    const { text } = await renderedMorning(morning);
+    const { text } = await renderedMorning(morning, { detail: 'web' });
     const away = daysAway(text, document.date);
     expect(away.length).toBeGreaterThan(3);
     // Where nothing is known, what was last known is older.

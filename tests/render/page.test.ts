@@ -74,7 +74,7 @@ describe('the cares of a day', () => {
 
   it('give way to the names of milder hazards for who stays ashore', async () => {
     const { text } = await renderedMorning(morningNamed('level-4-flood'), full);
-    expect(text.replace(/\s+/g, ' ')).toMatch(/Also: WARM AIR COLD WATER: [^.]*HIGH WATER: [^.]*FOG: /);
+    expect(text.replace(/\s+/g, ' ')).toMatch(/Also: WARM AIR COLD WATER; [^.]*HIGH WATER; [^.]*FOG\./);
     expect(text).not.toMatch(/Look before you launch|Wait at the ramp/);
   });
 });

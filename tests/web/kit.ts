@@ -164,28 +164,29 @@ function issuedFacts(localDate: string, warning: string) {
   };
 }
 
-/** An issued briefing of the archive, its page as the mail would hold it. */
+/** An issued briefing of the archive, with the pictures that were mailed. */
 export async function issue(record: RecordStore, localDate: string, warning = 'Cold water.'): Promise<void> {
-  const mail = {
-    subject: 'Pine Hollow Lake',
-    html: '<!doctype html><html lang="en"><body style="margin:0"><h1>Pine Hollow Lake</h1><img src="cid:strip" alt="Ten days"><!--personal-links--></body></html>',
-    text: 'Pine Hollow Lake',
-    short: '',
-    attachments: [
-      { filename: 'strip.png', contentType: 'image/png', content: new Uint8Array([1, 2, 3]), cid: 'strip' },
-    ],
-  };
-  const json = packRendering(mail);
+  const facts = issuedFacts(localDate, warning);
+  const mailed = (units: 'us' | 'metric'): string =>
+    packRendering({
+      subject: 'Pine Hollow Lake',
+      html: '<!doctype html><html lang="en"><body><h1>As it was mailed</h1></body></html>',
+      text: 'As it was mailed',
+      short: '',
+      attachments: ['day', 'ten-days'].map((id) => ({
+        filename: `${id}.png`,
+        contentType: 'image/png',
+        content: new Uint8Array([1, 2, 3]),
+        cid: `${id}.${facts.lake.id}.${units}@thawline`,
+      })),
+    });
   await storeBriefing(
     record,
     { lakeId: 'pine-hollow', localDate, edition: 'morning' },
     {
       issuedMs: NOW,
-      documentJson: JSON.stringify(issuedFacts(localDate, warning)),
-      renderings: [
-        { units: 'us', form: 'full', json },
-        { units: 'metric', form: 'full', json },
-      ],
+      documentJson: JSON.stringify(facts),
+      renderings: (['us', 'metric'] as const).map((units) => ({ units, form: 'full', json: mailed(units) })),
     },
   );
 }

@@ -32,7 +32,8 @@ export function hazardOf(row: HazardRow, quantities: Quantities): Hazard | null 
   const shown = itself
     ? { value }
     : row.direction === 'below'
-      ? { value: low, to: value }
+      ? // The whole range, as the table of figures tells it of the same water.
+        { value: low, to: high }
       : { value, to: high };
   return {
     code: 'class',

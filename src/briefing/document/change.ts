@@ -31,6 +31,11 @@ export const changeSchema = z.discriminatedUnion('code', [
     guess: clarityClass.optional(),
     moved: movedSchema,
   }),
+  z.object({
+    code: z.literal('airFall'),
+    fallK: z.number().describe('by how much the mean of the day is below that of the day before'),
+    moved: movedSchema,
+  }),
   z.object({ code: z.literal('order'), before: placeSchema, now: placeSchema, moved: movedSchema }),
 ]);
 export type ChangeFact = z.infer<typeof changeSchema>;

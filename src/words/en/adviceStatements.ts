@@ -2,10 +2,10 @@
 import type { AdviceStatement, CastStatement, ToldHazard } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/index.ts';
 import { say, type Catalogue, type Fact } from '../catalogue.ts';
-import type { HazardWords, PresentationWords } from '../inWords.ts';
+import type { HazardWords, PresentationWords, StepsByKind } from '../inWords.ts';
 import { advice, ruleWords } from './advice.ts';
 import { planWords } from './plan.ts';
-import { lureName, presentationWords } from './presentation.ts';
+import { lureName, presentationWords, stepsByKind } from './presentation.ts';
 import { safety } from './safety.ts';
 import { tendency } from './tendency.ts';
 
@@ -13,9 +13,18 @@ import { tendency } from './tendency.ts';
 export const toldHazard = (text: RuleText, told: Fact): HazardWords => safety.told(text, told as ToldHazard);
 
 /** How a class is worked, as a document kept it. */
-export function toldCast(text: RuleText, told: Fact): PresentationWords & { readonly lureClass: string } {
+export function toldCast(
+  text: RuleText,
+  told: Fact,
+): PresentationWords & { readonly lureClass: string; readonly byKind: StepsByKind } {
   const { of } = told as CastStatement;
-  return { lureClass: lureName(text, of.lureClass), ...presentationWords(text, of) };
+  return { lureClass: lureName(text, of.lureClass), ...presentationWords(text, of), byKind: stepsByKind(of) };
+}
+
+/** What a hazard is called; of an official one, what it is. */
+function hazardName(text: RuleText, hazard: ToldHazard): string {
+  const { label, headline } = safety.told(text, hazard);
+  return hazard.code === 'official' ? headline.replace(/[.]$/, '') : label;
 }
 
 export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => ({
@@ -39,9 +48,7 @@ export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => 
         ? []
         : [say(tendency.because(text), because)]),
       ...turns.map((turn) => say(tendency.turn, turn)),
-      ...(danger === undefined
-        ? []
-        : [tendency.danger(danger.level, safety.told(text, danger.hazard).headline)]),
+      ...(danger === undefined ? [] : [tendency.danger(danger.level, hazardName(text, danger.hazard))]),
     ]),
   'advice.trigger': ({ of }) => say(tendency.trigger, of),
   'plan.reason': ({ of }) => planWords.reason(text, of),

@@ -111,10 +111,7 @@ const COVER: Readonly<Record<CoverKind, CoverWords | null>> = {
 };
 
 /** What the cover asks for; only words that are true of it, of the lure and of how the lure is worked. */
-export function coverSteps(of: Presentation): string[] {
-  const words = COVER[of.coverKind];
-  return words === null ? [] : [words(of)];
-}
+export const coverStep = (of: Presentation): string | null => COVER[of.coverKind]?.(of) ?? null;
 
 /** Cover that a lure on the bottom is let down into and taken out of again: it is not moved along there. */
 export const DROPPED_INTO: readonly CoverKind[] = ['brush', 'stems', 'pads', 'mat', 'dock'];

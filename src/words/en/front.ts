@@ -61,8 +61,10 @@ export const front = {
   eveningBefore: (date: string, time: string): string => `${date}, as seen at ${time} the evening before`,
   changed: {
     first: 'First issue for this lake.',
-    nothing: 'Nothing new since yesterday.',
-    one: (sentence: string): string => `New: ${sentence}`,
+    /** @param since moment of the issue before; '' for yesterday's */
+    nothing: (since: string): string => `Nothing new since ${since === '' ? 'yesterday' : since}.`,
+    one: (sentence: string, since: string): string =>
+      `New${since === '' ? '' : ` since ${since}`}: ${sentence}`,
   },
   /** Titles of the strip's lanes. */
   lanes: {
@@ -81,10 +83,10 @@ export const front = {
   /** Sides of the lake, from the north on with the sun. */
   sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
-    `From ${from} to ${to} the wind reaches the ${bank} banks; the ${sheltered} side is sheltered.`,
+    `From ${from} to ${to} wind on the ${bank} banks; the ${sheltered} side is sheltered.`,
   /** On the day on which clocks are set. */
-  clocksForward: 'In the night to this day clocks go forward: all hours here are the new ones.',
-  clocksBack: 'In the night to this day clocks go back: all hours here are the new ones.',
+  clocksForward: 'Clocks go forward in the night to this day: all hours here are the new ones.',
+  clocksBack: 'Clocks go back in the night to this day: all hours here are the new ones.',
   waterLineAlt: (since: string, from: string, to: string): string =>
     `The lake since ${since}: from ${from} to ${to}.`,
   /** Where an hour of release is from. */

@@ -86,7 +86,7 @@ const fact: Catalogue<LakeFact> = {
     return `${said.charAt(0).toUpperCase()}${said.slice(1)}: an estimate from the gauge, nobody announced it for today.`;
   },
   layerEstimate: ({ depthM, lowM, highM }) =>
-    `Warm and cold water meet near ${quantity('depth', depthM)}, an estimate from the size of the lake (${quantityRange('depth', lowM, highM)}): no lure is told below it. Stay above the layer that your sounder shows.`,
+    `Warm and cold water meet near ${quantity('depth', depthM)} (${quantityRange('depth', lowM, highM)}, estimated from the size of the lake). Stay above the layer that your sounder shows.`,
   sun: ({ name, faces, sunH, fromHour, toHour }) =>
     `Longest direct sun: ${inert(name)}, open to the ${side(faces)}, ${quantity('hours', sunH)} between ${clockWords(fromHour)} and ${clockWords(toHour)} where the sky is clear.`,
 };

@@ -7,19 +7,22 @@ export const mail = {
   asks: { words: 'Give a reading of the water', why: 'one field, and it makes tomorrow’s figure surer' },
   /** Lines over an address, in text. */
   foot: {
-    outing: 'How was it? One minute, and a day without fish counts most:',
-    subscribe: 'Forwarded to you? Have your own copy in the morning:',
+    outing: 'How was it? A day without fish counts most:',
+    subscribe: 'Forwarded to you? Have your own copy:',
     archive: 'Earlier briefings:',
+    /** All of this issue; its page leads to the earlier ones. */
+    whole: 'The whole page, and earlier days:',
     settings: 'Your settings:',
     leave: 'Stop these mails (asks first):',
   },
   /** Links, with what stands beside them. */
   links: {
     outing: 'Tell how it was',
-    outingRest: ': one minute, and a day without fish counts most.',
+    outingRest: ': a day without fish counts most.',
     forwarded: 'Forwarded to you?',
-    subscribe: 'Have your own copy in the morning',
+    subscribe: 'Have your own copy',
     archive: 'Earlier briefings',
+    whole: 'The whole page, and earlier days',
     settings: 'Your settings',
     leave: 'Stop these mails',
   },

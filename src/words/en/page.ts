@@ -67,9 +67,9 @@ export const en = {
   },
   mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
-    `Thank you for the reading (${where}, ${when}): it moved the lake estimate from ${before} to ${after}.`,
+    `Your reading (${where}, ${when}) moved the estimate from ${before} to ${after}. Thank you.`,
   readingThanksSmall: (where: string, when: string, now: string): string =>
-    `Thank you for the reading (${where}, ${when}): it leaves the estimate at ${now}.`,
+    `Your reading (${where}, ${when}) leaves the estimate at ${now}. Thank you.`,
   pocketThanks: (when: string, before: string, after: string): string =>
     `Your reading of ${when} moved its warmest hour from ${before} to ${after}. Thank you.`,
   pocketThanksSmall: (when: string, now: string): string =>
@@ -150,6 +150,9 @@ export const en = {
     nothing: (since: string): string => `No significant change since ${since}.`,
     since: (since: string): string => `Since ${since}:`,
     figure: (label: string, before: string, now: string): string => `${label} ${before} → ${now}.`,
+    airFall: (v: string): string => `The day’s mean air is ${v} below yesterday’s.`,
+    /** What a change without a row of its own is of. */
+    of: { airFall: 'Air' },
     hazardUp: (before: number, now: number): string => `Danger level ${before} → ${now}, worse.`,
     hazardDown: (before: number, now: number): string => `Danger level ${before} → ${now}, better.`,
     lost: (label: string): string => `${label} is no longer known.`,
@@ -207,6 +210,8 @@ export const en = {
     airMean3dC: (v) => `mean of 3 days ${v}`,
     airMean7dC: (v) => `of 7 days ${v}`,
   } as Readonly<Partial<Record<SignalId, (value: string) => string>>>,
+  /** Rain of three days, where there was none. */
+  dry: 'none in 3 days',
   today: (v: string): string => `today ${v}`,
   windFrom: (point: string): string => `from ${point}`,
   clarity: {
@@ -226,7 +231,7 @@ export const en = {
     trend: (v: string): string => `trend ${v}`,
     tenDays: (v: string): string => `ten days ${v}`,
     next: (v: string, hours: number): string => `next ${hours} h ${v}`,
-    interval: (v: string): string => `likely within ${v}`,
+    interval: (v: string): string => `likely ${v}`,
     nextLikely: (v: string, likely: string): string => `${v} (${likely} likely)`,
   },
 
@@ -282,11 +287,24 @@ export const en = {
     contactShare: (share: string, range: string): string => `${share} of the way, ${range} after landing`,
     noContact: 'never, it runs clear of the bottom',
     turns: (speed: string, turns: string, reel: string): string => `${speed}, about ${turns} (${reel})`,
-    /** What an earlier card of the day has told: a step whole, the rest of one, or all of them. */
-    stepAsOn: (step: number, card: number): string => `Step ${step}, ${ORDINALS[card] ?? ''} card.`,
-    restAsIn: (text: string, step: number, card: number): string =>
-      `${text.replace(/\.$/, '')}; the rest as in step ${step}, ${ORDINALS[card] ?? ''} card.`,
-    allAsOn: (card: number): string => `All steps as on the ${ORDINALS[card] ?? ''} card.`,
+    /** What an earlier card of the day has told: steps whole, the rest of one, or all of them. */
+    asOn: (steps: readonly string[], card: number): string =>
+      `As on the ${ORDINALS[card] ?? ''} card: ${steps.join(', ')}.`,
+    elseAsOn: (text: string, card: number): string =>
+      `${text.replace(/\.$/, '')}; else as on the ${ORDINALS[card] ?? ''} card.`,
+    allAsOn: (card: number): string => `All as on the ${ORDINALS[card] ?? ''} card.`,
+    /** What a step is about, where it is named and not told. */
+    stepNames: {
+      boat: 'boat and cast',
+      tie: 'line and lure',
+      sink: 'the fall',
+      work: 'the retrieve',
+      contact: 'touching bottom',
+      cover: 'the cover',
+      layer: 'the layer',
+    },
+    /** Of a card whose place had one before. */
+    from: (place: string, from: string): string => `${place} from ${from}`,
     omittedClosed: 'Left out today: no hours are left to fish.',
     omitted: 'Left out today: at level 4 the advice is to stay ashore.',
     choices: ['First', 'Second'],
@@ -365,7 +383,7 @@ export const en = {
   deferTo:
     'Local rules, closed seasons, ramp and dam notices and the advice of licensed guides and officers come first.',
   limitsShort:
-    'The plan comes from rules and models, not from fish seen today. Tell somebody where you go and when you will be back.',
+    'The plan comes from rules and models, not from fish seen today. Tell somebody where you go and when you are back.',
   limits: [
     'The ranking comes from rules and models, not from fish seen today. It is a basis for your own judgement.',
     'Water temperatures marked estimated come from a model; your own thermometer is better. Send a reading.',
@@ -378,8 +396,10 @@ export const en = {
     line: (name: string, attribution: string, licence: string): string =>
       `${name}: ${attribution} Licence: ${licence}.`,
     /** Credit and licence alone; the rest stands on the web page that the line leads to. */
-    brief: (attribution: string, licence: string): string => `${attribution} ${licence}.`,
-    last: (when: string): string => `Last data ${when}.`,
+    brief: (attribution: string, licence: string): string =>
+      licence === '' ? attribution : `${attribution} ${licence}.`,
+    /** A source's name with the moment of its newest figure. */
+    last: (name: string, when: string): string => `${name} (last data ${when})`,
   },
   short: {
     line: (lake: string, date: string, level: string, bottom: string): string =>

@@ -89,13 +89,13 @@ const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
     ),
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
-  fished: ({ at }) => `From ${at}, for a change of place.`,
+  fished: () => 'A change of place.',
 });
 
 const GIVE_UP: Catalogue<GiveUp> = {
-  noBite: ({ minutes }) => `After ${minutes} minutes without a bite try another place of this kind.`,
+  noBite: ({ minutes }) => `After ${minutes} minutes without a bite try another such place.`,
   noWarmth: ({ leastDifferenceC, minutes }) =>
-    `Leave when the thermometer finds less than ${quantity('temperatureDifference', leastDifferenceC)} of difference to the main lake, or after ${minutes} minutes without a bite.`,
+    `Leave when you measure less than ${quantity('temperatureDifference', leastDifferenceC)} above the main lake, or after ${minutes} minutes without a bite.`,
   windGone: ({ belowMs, minutes }) =>
     `Leave when the wind drops below ${quantity('windSpeed', belowMs)}, or after ${minutes} minutes without a bite.`,
   currentGone: ({ minutes }) =>

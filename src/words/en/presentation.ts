@@ -13,8 +13,8 @@ import type { RuleText } from '../../config/index.ts';
 import { classOf } from '../../science/index.ts';
 import { quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
-import type { PresentationWords } from '../inWords.ts';
-import { coverSteps, DROPPED_INTO } from './coverSteps.ts';
+import type { PresentationWords, StepsByKind } from '../inWords.ts';
+import { coverStep, DROPPED_INTO } from './coverSteps.ts';
 
 /** What a class of lure is called; the trade's own name, which is its id, where a language has none. */
 export const lureName = (text: RuleText, id: string): string => text[`lure.${id}`] ?? id;
@@ -27,7 +27,7 @@ export function presentationWords(text: RuleText, of: Presentation): Presentatio
     reel: `${gearOf(of.reel)}, ${quantity('lineTake', of.reel.takeM)} per turn`,
     pauseWords: pauseWords(of),
     lineWords: `${lineOf(of.tied)}: ${LINE_WHY[of.tied.line.why]}`,
-    steps: stepsOf(of),
+    steps: Object.values(stepsByKind(of)),
     ...(temperatureWords === undefined ? {} : { temperatureWords }),
     ...(of.misfit === null ? {} : { misfit: misfitWords(of.misfit, of.lureClass, text) }),
   };
@@ -116,13 +116,13 @@ function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleTex
 
 const COLOUR_WORDS: Readonly<Record<Colour, string>> = {
   'natural translucent': 'a natural, see-through colour',
-  'shad-like': 'silver or pearl with white belly',
-  'bluegill-like': 'blue-green with an orange throat',
+  'shad-like': 'silver or pearl, white belly',
+  'bluegill-like': 'blue-green, orange throat',
   'green-brown': 'green-brown',
-  'craw red-brown': 'red-brown like a crayfish',
+  'craw red-brown': 'crayfish red-brown',
   dark: 'a dark colour',
   white: 'white',
-  chartreuse: 'chartreuse with a dark back',
+  chartreuse: 'chartreuse, dark back',
   bone: 'bone',
 };
 
@@ -164,9 +164,17 @@ function tieStep(of: Presentation): string {
 
 // ---- how it is worked
 
-/** Where from, with what, how worked, what to feel for, what the cover asks: few steps, none of them to be left out. */
-function stepsOf(of: Presentation): string[] {
-  return [boatStep(of), tieStep(of), ...workSteps(of), ...contactSteps(of), ...coverSteps(of)];
+/** Where from, with what, how let down, how worked, what to feel for, what the cover asks: in the order of the doing. */
+export function stepsByKind(of: Presentation): StepsByKind {
+  const contact = contactStep(of);
+  const cover = coverStep(of);
+  return {
+    boat: boatStep(of),
+    tie: tieStep(of),
+    ...workSteps(of),
+    ...(contact === null ? {} : { contact }),
+    ...(cover === null ? {} : { cover }),
+  };
 }
 
 function boatStep(of: Presentation): string {
@@ -179,7 +187,7 @@ function boatStep(of: Presentation): string {
         ? 'all but parallel to the bank'
         : `at about ${quantity('castAngle', of.castAngleDeg)} to the bank`;
   const verb = of.castLengthM <= SHORT_CAST_M ? 'pitch' : 'cast';
-  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, to land in ${quantity('landing', of.castDepthM)}.`;
+  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, into ${quantity('landing', of.castDepthM)}.`;
 }
 
 /** A cast as short as this is a pitch, m (25 ft). */
@@ -209,64 +217,68 @@ export function turnsByHand(perS: number): string {
   return best.seconds === 1 ? `${count} a second` : `${count} in ${quantity('seconds', best.seconds)}`;
 }
 
-function workSteps(of: Presentation): string[] {
+function workSteps(of: Presentation): Pick<StepsByKind, 'sink' | 'work'> {
   const rate = turnsByHand(of.pace.speedMs / of.reel.takeM);
   const gear = gearOf(of.reel);
   const pause = pauseWords(of);
   switch (of.family) {
     case 'diving':
     case 'surface':
-      return [`Wind ${rate} on the ${gear}. ${pause}`];
+      return { work: `Wind ${rate} on the ${gear}. ${pause}` };
     case 'suspending':
-      return [`Wind it down. ${pause}${TAKE_UP}`];
+      return { work: `Wind it down. ${pause}${TAKE_UP}` };
     case 'sinking':
       return of.pauseStyle === 'hang'
-        ? [...countSteps(of), `${pause}${of.pauseS < SHORTEST_COUNT_S ? '' : TAKE_UP}`]
-        : [...countSteps(of), `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`];
+        ? { sink: countStep(of), work: `${pause}${of.pauseS < SHORTEST_COUNT_S ? '' : TAKE_UP}` }
+        : {
+            sink: countStep(of),
+            work: `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`,
+          };
     case 'bottom':
-      return [
-        dragsFar(of)
+      return {
+        sink: dragsFar(of)
           ? 'Let it fall on a nearly tight line until the line goes slack.'
           : 'Let it fall on a loose line until the line goes slack.',
-        bottomWork(of, gear, pause),
-      ];
+        work: bottomWork(of, gear, pause),
+      };
     case 'vertical':
-      return [
-        of.countS === null
-          ? `Drop it to ${quantity('depth', of.runningDepthM)}.`
-          : `Drop it to ${quantity('depth', of.runningDepthM)}, about ${quantity('seconds', of.countS)} of fall.`,
-        `Lift it a short way and follow it down on a nearly tight line. ${pause}`,
-      ];
+      return {
+        sink:
+          of.countS === null
+            ? `Drop it to ${quantity('depth', of.runningDepthM)}.`
+            : `Drop it to ${quantity('depth', of.runningDepthM)}, about ${quantity('seconds', of.countS)} of fall.`,
+        work: `Lift it a short way and follow it down on a nearly tight line. ${pause}`,
+      };
   }
 }
 
 /** Behind a pull the line lies slack: a turn of the handle takes it up, and no rate of turns is wound. */
-const TAKE_UP = ' Then take up the slack, about one turn, and pull again.';
+const TAKE_UP = ' Take up the slack, about one turn, and pull again.';
 
 function bottomWork(of: PresentationOf<'bottom'>, gear: string, pause: string): string {
   // What the water moves does not lie: it is held in touch with the bottom.
   if (of.coverKind === 'current')
     return `Let it tumble along the bottom; take up slack with the ${gear}, and lift it where it stops.`;
   if (!dragsFar(of)) return `Work it where it lies with the rod tip. ${pause}`;
-  const move = of.moveM === null ? '' : `, about ${quantity('lineTake', of.moveM)} at a time`;
-  return `Move it down the slope${move}; take up slack with the ${gear}. ${pause}`;
+  const move = of.moveM === null ? '' : ` about ${quantity('lineTake', of.moveM)} at a time`;
+  return `Move it down the slope${move}. ${pause}`;
 }
 
 /** Under this no count is worth a word, s. */
 const SHORTEST_COUNT_S = 0.75;
 
-function countSteps({ down, castDepthM, pauseStyle }: PresentationOf<'sinking'>): string[] {
-  if (down === null) return ['Let it fall until the line goes slack, then wind.'];
+function countStep({ down, pauseStyle }: PresentationOf<'sinking'>): string {
+  if (down === null) return 'Let it fall until the line goes slack, then wind.';
   const start =
     down.countS < SHORTEST_COUNT_S
       ? 'Start winding as it lands: the water is shallow there.'
-      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('landing', down.startDepthM)} down, over ${quantity('landing', castDepthM)}.`;
-  return [[start, pauseStyle === 'hang' ? '' : followWords(down)].filter(Boolean).join(' ')];
+      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('landing', down.startDepthM)} down.`;
+  return [start, pauseStyle === 'hang' ? '' : followWords(down)].filter(Boolean).join(' ');
 }
 
 function followWords(down: NonNullable<PresentationOf<'sinking'>['down']>): string {
   if (down.untilM === 0 || down.moreEvery3mS < 0.3) return '';
-  return 'As the bottom drops away, stop winding now and then and let it fall a moment, to stay near the bottom.';
+  return 'As the bottom drops away, stop now and then and let it fall a moment.';
 }
 
 function pauseWords(of: Presentation): string {
@@ -309,19 +321,19 @@ const dragsFar = ({ contact, coverKind, castLengthM }: PresentationOf<'bottom'>)
   contact.toM >= SHORTEST_DRAG_M &&
   !(castLengthM <= SHORT_CAST_M && DROPPED_INTO.includes(coverKind));
 
-function contactSteps(of: Presentation): string[] {
+function contactStep(of: Presentation): string | null {
   if (of.family === 'bottom') {
-    if (of.contact === null) return [];
+    if (of.contact === null) return null;
     const toM = quantity('distance', of.contact.toM);
-    if (of.coverKind === 'mat' || of.coverKind === 'current') return [];
-    if (!dragsFar(of)) return ['Lift it out after a short stretch and pitch again.'];
-    return [`Work it for the first ${toM}; then wind in and cast again.`];
+    if (of.coverKind === 'mat' || of.coverKind === 'current') return null;
+    if (!dragsFar(of)) return 'Lift it out after a short stretch and pitch again.';
+    return `Work the first ${toM}, then cast again.`;
   }
-  if (of.family !== 'diving') return [];
-  if (of.contact === null) return ['It runs clear of the bottom here.'];
+  if (of.family !== 'diving') return null;
+  if (of.contact === null) return 'It runs clear of the bottom here.';
   const { fromM, toM, share } = of.contact;
   const stretch = `from ${quantity('distance', fromM)} to ${quantity('distance', toM)} of the retrieve`;
-  return [
-    share >= MOST_OF_THE_WAY ? `Feel for bottom most of the way, ${stretch}.` : `Feel for bottom ${stretch}.`,
-  ];
+  return share >= MOST_OF_THE_WAY
+    ? `Feel for bottom most of the way, ${stretch}.`
+    : `Feel for bottom ${stretch}.`;
 }

@@ -58,8 +58,8 @@ export const tendency = {
   because: becauseWords,
   trigger: triggerWords,
   turn: turnWords,
-  /** @param headline of the hazard that sets the level */
-  danger: (level: number, headline: string): string => `level ${level} of 4, ${headline.replace(/[.]$/, '')}`,
+  /** @param name of the hazard that sets the level */
+  danger: (level: number, name: string): string => `level ${level} of 4, ${name}`,
   /** @param parts clauses of one day */
   day: (parts: readonly string[]): string => parts.join('; '),
 };

@@ -41,6 +41,10 @@ function saidChange(item: ChangeFact, m: Messages, tell: Teller): PageChange {
       );
       return { about: 'order', quantity: null, before: null, now: null, sentence, moved };
     }
+    case 'airFall': {
+      const sentence = m.changed.airFall(quantity('temperatureDifference', item.fallK));
+      return { about: 'airFall', quantity: null, before: null, now: null, sentence, moved };
+    }
     case 'figure': {
       const { signal, quantity: kind, before, now } = item;
       return { about: signal, quantity: kind, before, now, sentence: figureSentence(item, m), moved };

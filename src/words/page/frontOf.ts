@@ -1,10 +1,11 @@
 /** The first screen from the said parts of the page: at most 110 words, the least needed left out first. */
 import { ashoreAllDay, type Briefing } from '../../briefing/index.ts';
 import { expandQuantities, quantity } from '../../units/index.ts';
+import { addDays } from '../../units/time/index.ts';
 import type { Words } from '../languages.ts';
 import type { BriefingPage, Front, PageRow } from './schema.ts';
 import { inert, lowerFirst, unended } from './sentence.ts';
-import { clock, dateWords, hourWords } from './when.ts';
+import { clock, dateWords, dateWordsAt, hourWords, momentWords } from './when.ts';
 import { capital } from '../letters.ts';
 
 /** Longest first screen, in words of either unit system. */
@@ -47,7 +48,7 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     beIn: beInLine(page, words),
     water: waterLines(page, facts, words),
     sure: sureLine(page, words),
-    changed: changedLine(page, words),
+    changed: changedLine(page, facts, words),
   };
   const shorter: readonly ((front: Front) => Front)[] = [
     (front) => ({ ...front, water: front.water.slice(0, 3) }),
@@ -59,11 +60,11 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
       ...front,
       beIn: page.plan?.blocks.length && page.plan.leftOut === undefined ? page.plan.beIn : front.beIn,
     }),
-    (front) => ({ ...front, changed: changedLine(page, words, false) }),
+    (front) => ({ ...front, changed: changedLine(page, facts, words, false) }),
   ];
   let front = whole;
   for (const cut of shorter) {
-    if (wordCount(frontText(lake.name, front)) <= FRONT_WORDS) break;
+    if (wordCount(frontText([lake.name, lake.arm ?? ''].join(' '), front)) <= FRONT_WORDS) break;
     front = cut(front);
   }
   return front;
@@ -195,17 +196,26 @@ function sureLine(page: Parts, words: Words): string {
   return `${w[page.confidence.word]} ${rest}`.trim();
 }
 
-function changedLine(page: Parts, words: Words, ahead = true): string {
+/** When the issue before was made, where that was not yesterday: then "new" and "nothing new" say so. */
+function sinceWords(page: Parts, facts: Briefing | null, { page: m }: Words): string {
+  const since = facts?.whatChanged.since;
+  if (since == null || dateWordsAt(since.atMs, since.zone, m) === dateWords(addDays(page.date, -1), m))
+    return '';
+  return momentWords(since.atMs, since.zone, m);
+}
+
+function changedLine(page: Parts, facts: Briefing | null, words: Words, ahead = true): string {
   const w = words.front.changed;
+  const since = sinceWords(page, facts, words);
   const [first] = page.whatChanged.items;
   // Beside "stay ashore" nothing is said of how the fishing will be.
   const tomorrow = !ahead || ashoreAllDay(page) ? undefined : page.tendency?.days[0]?.word;
   return [
     first !== undefined
-      ? w.one(first.sentence)
+      ? w.one(first.sentence, since)
       : page.whatChanged.lead === words.page.changed.first
         ? w.first
-        : w.nothing,
+        : w.nothing(since),
     tomorrow === undefined ? '' : words.front.tomorrow(words.page.tendency[tomorrow]),
   ]
     .filter(Boolean)

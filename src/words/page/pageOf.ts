@@ -134,9 +134,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
       }) ?? [],
     tendency: issued?.tendency == null ? null : saidTendency(issued.tendency, tell),
     confidence:
-      issued === null
-        ? { word: 'low', because: m.gaps.nil }
-        : { word: issued.confidence.word, because: sentenceOf(tell(issued.confidence.because)) },
+      issued === null ? { word: 'low', because: m.gaps.nil } : saidConfidence(issued.confidence, tell),
     gaps: facts.gaps.filter(isNotOfSafety).map((gap) => gapWords(gap, lake.zone, m, tell)),
     ...evidenceOf(facts, words),
     sources: facts.sources,
@@ -170,7 +168,7 @@ function hoursOf({ id }: HazardFacts, issued: IssuedBriefing | null, { front: w 
 }
 
 function saidHazard(hazard: HazardFacts, hours: string, m: Messages, tell: Teller): PageHazard {
-  const { headline, what, where, when, doThis } = tell.hazard(hazard);
+  const { label, headline, what, where, when, doThis } = tell.hazard(hazard);
   const { id, level, source, official } = hazard;
   return {
     id,
@@ -178,6 +176,7 @@ function saidHazard(hazard: HazardFacts, hours: string, m: Messages, tell: Telle
     source,
     ...(official === undefined ? {} : { official }),
     levelWords: m.levelWords[level],
+    ...(label === '' ? {} : { label }),
     headline,
     what,
     where,
@@ -224,6 +223,27 @@ const UNCHANGED = z.object({
   turns: z.array(z.unknown()).length(0),
   danger: z.undefined().optional(),
 });
+
+/** What speaks for a confidence; the rest lowers it. */
+const FOR_IT: ReadonlySet<string> = new Set(['seasonClear', 'placeClear', 'allKnown']);
+const CONFIDENCE = z.object({
+  code: z.literal('advice.confidence'),
+  of: z.array(z.looseObject({ code: z.string() })),
+});
+
+function saidConfidence(
+  { word, because }: IssuedBriefing['confidence'],
+  tell: Teller,
+): BriefingPage['confidence'] {
+  const parts = CONFIDENCE.safeParse(because);
+  const against = parts.data?.of.filter(({ code }) => !FOR_IT.has(code)) ?? [];
+  const lowered = { ...parts.data, code: because.code, of: against };
+  return {
+    word,
+    because: sentenceOf(tell(because)),
+    ...(parts.success ? { against: against.length === 0 ? '' : sentenceOf(tell(lowered)) } : {}),
+  };
+}
 
 function saidTendency(
   tendency: NonNullable<Extract<Briefing, { positions: unknown }>['tendency']>,

@@ -7,6 +7,7 @@ import {
   type PlanFacts,
 } from '../../briefing/index.ts';
 import { quantity } from '../../units/index.ts';
+import { STEP_KINDS } from '../inWords.ts';
 import type { Words } from '../languages.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';
@@ -15,7 +16,15 @@ import { capital } from '../letters.ts';
 
 type CastNumbers = Omit<
   PageCast,
-  'placeName' | 'lureClass' | 'because' | 'reel' | 'pauseWords' | 'lineWords' | 'steps' | 'misfit'
+  | 'placeName'
+  | 'lureClass'
+  | 'because'
+  | 'reel'
+  | 'pauseWords'
+  | 'lineWords'
+  | 'steps'
+  | 'stepKinds'
+  | 'misfit'
 >;
 
 function numbersOf(cast: CastFacts): CastNumbers {
@@ -42,7 +51,8 @@ function numbersOf(cast: CastFacts): CastNumbers {
 }
 
 export function saidCast(cast: CastFacts, placeName: string, tell: Teller): PageCast {
-  const { lureClass, because, reel, pauseWords, lineWords, steps, misfit } = tell.cast(cast);
+  const { lureClass, because, reel, pauseWords, lineWords, steps, byKind, misfit } = tell.cast(cast);
+  const kinds = byKind === undefined ? undefined : STEP_KINDS.filter((kind) => byKind[kind] !== undefined);
   return {
     ...numbersOf(cast),
     placeName,
@@ -52,6 +62,7 @@ export function saidCast(cast: CastFacts, placeName: string, tell: Teller): Page
     pauseWords,
     lineWords,
     steps: steps.map(sentenceOf),
+    ...(kinds === undefined ? {} : { stepKinds: kinds }),
     ...(misfit === undefined ? {} : { misfit: sentenceOf(misfit) }),
   };
 }
@@ -158,4 +169,10 @@ export function lureWords(
 
 /** Where the layer stands is the last thing to know before the lure goes down. */
 const withLayer = (cast: PageCast, layer: BlockFacts['layer'], tell: Teller): PageCast =>
-  layer === undefined ? cast : { ...cast, steps: [...cast.steps, sentenceOf(tell(layer))] };
+  layer === undefined
+    ? cast
+    : {
+        ...cast,
+        steps: [...cast.steps, sentenceOf(tell(layer))],
+        ...(cast.stepKinds === undefined ? {} : { stepKinds: [...cast.stepKinds, 'layer'] }),
+      };

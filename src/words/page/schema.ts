@@ -3,6 +3,7 @@
  * were archived in this form, with their sentences; they are still read, compared and shown.
  */
 import { z } from 'zod';
+import { STEP_KINDS } from '../inWords.ts';
 import {
   castNumbers,
   dateIso,
@@ -35,11 +36,13 @@ const rowSchema = rowCoreSchema.extend({
     .optional()
     .describe('printed in place of now; its number is then the middle of a class, for the rules alone'),
   note: sentence.optional().describe('what the figure means'),
+  noteBesideFront: sentence.optional().describe('the same without what the front tells'),
 });
 
 const hazardSchema = z.object({
   ...hazardCore,
   levelWords: z.string(),
+  label: z.string().optional().describe('what the headline begins with: the name of the danger'),
   headline: sentence,
   what: sentence,
   where: sentence,
@@ -81,6 +84,10 @@ const castSchema = z.object({
   pauseWords: sentence,
   lineWords: sentence,
   steps: z.array(sentence),
+  stepKinds: z
+    .array(z.enum(STEP_KINDS))
+    .optional()
+    .describe('what each step is about; absent in documents of the first version'),
   misfit: sentence.optional(),
 });
 
@@ -194,7 +201,11 @@ export const pageSchema = z
         bestDay: z.object({ date: dateIso, because: sentence }).optional(),
       })
       .nullable(),
-    confidence: z.object({ word: z.enum(['high', 'medium', 'low']), because: sentence }),
+    confidence: z.object({
+      word: z.enum(['high', 'medium', 'low']),
+      because: sentence,
+      against: sentence.optional().describe('those clauses of because that lower it'),
+    }),
     gaps: z.array(sentence),
     /** How we have done; absent until there is something honest to say. */
     verification: z.array(sentence).optional(),

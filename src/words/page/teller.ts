@@ -2,10 +2,14 @@
 import type { CastFacts, HazardFacts } from '../../briefing/index.ts';
 import type { RuleText } from '../../config/index.ts';
 import type { Fact } from '../catalogue.ts';
-import type { HazardWords, PresentationWords } from '../inWords.ts';
+import type { HazardWords, PresentationWords, StepsByKind } from '../inWords.ts';
 import type { Words } from '../languages.ts';
 
-export type CastWords = PresentationWords & { readonly lureClass: string };
+export type CastWords = PresentationWords & {
+  readonly lureClass: string;
+  /** Left out of documents that kept their steps as sentences. */
+  readonly byKind?: StepsByKind;
+};
 
 export interface Teller {
   /** The sentence of a fact; '' for a code that this version has no sentence for, as an older document may hold. */

@@ -121,7 +121,7 @@ describe('levels', () => {
     });
     const found = estimate.hazards.find((hazard) => hazard.id === 'cold-water')!;
     expect(found.level).toBe(2);
-    expect(expandQuantities(found.what, 'metric')).toContain('14.5 to 16.5 °C');
+    expect(expandQuantities(found.what, 'metric')).toContain('14.5 to 18.5 °C');
   });
 });
 
