@@ -23,7 +23,7 @@ const APART = 'tests/**/madeUp*.test.ts';
  * the end. Without a cache of times, as on a fresh checkout, files would begin by their size.
  */
 const LONGEST =
-  /\/(postgres\/manyMachines|e2e\/(morning|stop|oneProcess|newcomer)|delivery\/(kill|outbox|lockedOut)|schedule\/(takeover|replay|year)|render\/browser|web\/browser|water\/(river\/accuracy|hindsight|openData)|cli\/learn|briefing\/mornings|advice\/(fish\/verdicts|sweep\/sweep)|outings\/learn|record\/(restore|busy|kill)|gate\/property|units\/patterns)\.test\.ts$/;
+  /\/(postgres\/(manyMachines|upgrade)|e2e\/(morning|stop|oneProcess|newcomer)|delivery\/(kill|outbox|lockedOut)|schedule\/(takeover|replay|year)|render\/browser|web\/browser|water\/(river\/accuracy|hindsight|openData)|cli\/learn|briefing\/mornings|advice\/(fish\/verdicts|sweep\/sweep)|outings\/learn|record\/(restore|busy|kill)|gate\/property|units\/patterns)\.test\.ts$/;
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const rest = ({ project, moduleId }: TestSpecification): string =>
@@ -32,6 +32,8 @@ class LongestFirst extends BaseSequencer {
     return (await super.sort(files)).sort((a, b) => (rest(a) < rest(b) ? -1 : rest(a) > rest(b) ? 1 : 0));
   }
 }
+/** `npm run test:long` */
+const isLong = process.env['THAWLINE_LONG'] !== undefined;
 const hasServer = ['15', '16', '17'].some((version) =>
   existsSync(`/usr/lib/postgresql/${version}/bin/postgres`),
 );
@@ -40,7 +42,7 @@ export default defineConfig({
   test: {
     globalSetup: ['tests/builtProgram.ts'],
     setupFiles: ['tests/setup.ts'],
-    testTimeout: 60_000,
+    testTimeout: isLong ? 900_000 : 60_000,
     hookTimeout: 120_000,
     // One more than two cores: where a test waits for another process or a clock, the core goes on with the next.
     maxWorkers: 3,
@@ -62,8 +64,7 @@ export default defineConfig({
         test: {
           name: 'postgres in process',
           include: EITHER,
-          exclude:
-            hasServer && process.env['THAWLINE_LONG'] === undefined ? LEFT_TO_THE_SERVER : SLOW_IN_PROCESS,
+          exclude: hasServer && !isLong ? LEFT_TO_THE_SERVER : SLOW_IN_PROCESS,
           env: { THAWLINE_TEST_RECORD: 'pglite' },
         },
       },
