@@ -12,10 +12,10 @@ const EITHER = [
 /** A simulated year takes minutes in this process; on a real server it takes seconds. */
 const SLOW_IN_PROCESS = ['tests/schedule/year.test.ts'];
 /**
- * Where a server runs all of them, the database in the process is asked once more for the record's own only, which
- * sit on its version and its single connection; the long tests (`npm run test:long`) ask it for all.
+ * Where a server runs all of them, the database in the process, which no user has, is asked for the same tables only; the
+ * long tests (`npm run test:long`) ask it for all.
  */
-const LEFT_TO_THE_SERVER = ['tests/{schedule,delivery}/**'];
+const LEFT_TO_THE_SERVER = ['tests/{schedule,delivery}/**', 'tests/record/!(sameSchema).test.ts'];
 /** They put other modules in the place of the program's own, which holds for a whole worker. */
 const APART = 'tests/**/madeUp*.test.ts';
 /**
