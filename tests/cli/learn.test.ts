@@ -18,7 +18,9 @@ import { commandLine, type Said } from '../helpers/commandLine.ts';
 import { recordView } from '../helpers/weatherRecord.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'thawline-learn-'));
-const DAYS = 40;
+/** Mornings that the outings are spread over, each made again from the record; prime, so that every reader fishes on all of them. */
+const DAYS = 13;
+const OUTINGS = 80;
 const NOW = Date.now();
 
 function configOf(name: string): string {
@@ -32,8 +34,8 @@ function configOf(name: string): string {
 
 const KINDS = ['bluff', 'main_point', 'dock', 'flat', 'secondary_point'];
 
-/** Two outings a day for forty days by `readers` readers; at main points there are `factor` times as many fish. */
-async function fished(name: string, readers: number, factor: number, outings = 2 * DAYS): Promise<string> {
+/** Outings by `readers` readers, spread evenly over the days; at main points there are `factor` times as many fish. */
+async function fished(name: string, readers: number, factor: number): Promise<string> {
   const path = configOf(name);
   const config = await loadConfig(path);
   const [lake] = config.lakes;
@@ -47,15 +49,15 @@ async function fished(name: string, readers: number, factor: number, outings = 2
       (await addReader(record, `r${n}@example.org`, { lakes: ['tarn'] }, { knownLakes: ['tarn'], nowMs: 0 }))
         .id,
     );
-  await putOutings(record, entriesOf(lake, ids, factor, outings), NOW);
+  await putOutings(record, entriesOf(lake, ids, factor), NOW);
   await record.close();
   return path;
 }
 
-function entriesOf(lake: LakeConfig, ids: readonly string[], factor: number, outings: number): OutingEntry[] {
+function entriesOf(lake: LakeConfig, ids: readonly string[], factor: number): OutingEntry[] {
   const next = chance(4);
   const today = localDateAt(NOW, lake.zone);
-  return Array.from({ length: outings }, (_, n) => {
+  return Array.from({ length: OUTINGS }, (_, n) => {
     const kind = KINDS[Math.floor(next() * KINDS.length)] ?? '';
     const fish = countOf(next, 3 * (kind === 'main_point' ? factor : 1));
     const read = readOuting(

@@ -189,7 +189,7 @@ describe('a morning', () => {
   }, 60_000);
 
   it('prints numbers that a hand can check against what the services sent', async () => {
-    const run = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--format', 'json');
+    const run = await inHere('brief', 'ossarly', '--as-of', AS_OF, '--format', 'json');
     expect(run, run.err).toMatchObject({ code: 0 });
     const document = twinSchema.parse(JSON.parse(run.out)).page;
     const row = (id: string) =>
@@ -224,7 +224,7 @@ describe('a morning', () => {
   }, 60_000);
 
   it('sends once, however often it is started', async () => {
-    const first = await send();
+    const first = await inHere('send', 'ossarly', '--as-of', AS_OF);
     expect(first, first.err).toMatchObject({ code: 0 });
     const again = await send();
     expect(again, again.err).toMatchObject({ code: 0 });
@@ -232,7 +232,7 @@ describe('a morning', () => {
   }, 60_000);
 
   it('from the record alone gives the same briefing', async () => {
-    const online = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--format', 'text');
+    const online = await inHere('brief', 'ossarly', '--as-of', AS_OF, '--format', 'text');
     const offline = await thawline('brief', 'ossarly', '--as-of', AS_OF, '--offline', '--format', 'text');
     expect(offline.code).toBe(0);
     expect(offline.out).toBe(online.out);
@@ -307,14 +307,14 @@ describe('on the days the clocks change', () => {
 
 describe('bad input', () => {
   it('an unknown lake: the known ones are named, nothing is written', async () => {
-    const run = await thawline('brief', 'nowhere', '--out', join(folder, 'out'));
+    const run = await inHere('brief', 'nowhere', '--out', join(folder, 'out'));
     expect(run.code).toBe(2);
     expect(run.err).toContain('Known lakes: ossarly');
     expect(readdirSync(folder)).not.toContain('out');
   }, 30_000);
 
   it('an instant without its zone', async () => {
-    const run = await thawline('brief', 'ossarly', '--as-of', '2026-03-06T05:15');
+    const run = await inHere('brief', 'ossarly', '--as-of', '2026-03-06T05:15');
     expect(run.code).toBe(2);
     expect(run.err).toContain('expected an instant with its zone');
   }, 30_000);

@@ -9,7 +9,7 @@ const MORNINGS = process.env['THAWLINE_LONG'] === undefined ? 500 : 20_000;
 describe('many mornings', () => {
   it(
     `leave no statement of ${MORNINGS} random days that its numbers do not bear out`,
-    { timeout: 600_000 },
+    { timeout: 1_800_000 },
     () => {
       const next = numbers(20_261_126);
       const caught = new Map<Check, number>();

@@ -17,18 +17,18 @@ const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 /** Rules for whole web pages that a mail, which a mail program frames, cannot meet. */
 const NOT_FOR_MAIL = { region: { enabled: false }, 'landmark-one-main': { enabled: false } };
 
+/** All that a dark scheme changes; axe-core's rules by tag (its documentation, "Tags of rules"). */
+const COLOURS_ONLY = { runOnly: ['cat.color'] };
+
 interface Violation {
   readonly id: string;
   readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
 }
 
-async function violations(
-  page: Page,
-  rules: Readonly<Record<string, { enabled: boolean }>>,
-): Promise<string[]> {
+async function violations(page: Page, options: Readonly<Record<string, unknown>>): Promise<string[]> {
   await page.evaluate(AXE);
   const found = await page.evaluate<readonly Violation[]>(
-    `axe.run(document, ${JSON.stringify({ rules })}).then((result) => result.violations)`,
+    `axe.run(document, ${JSON.stringify(options)}).then((result) => result.violations)`,
   );
   return found.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
 }
@@ -67,10 +67,9 @@ if (withoutBrowser) {
       it('has no fault that axe-core can find, light or dark', async () => {
         const { html } = await renderedMorning(morning);
         await shown(html, 600, async () => {
-          for (const colorScheme of ['light', 'dark'] as const) {
-            await page.emulateMedia({ colorScheme });
-            expect(await violations(page, NOT_FOR_MAIL), colorScheme).toEqual([]);
-          }
+          expect(await violations(page, { rules: NOT_FOR_MAIL }), 'light').toEqual([]);
+          await page.emulateMedia({ colorScheme: 'dark' });
+          expect(await violations(page, COLOURS_ONLY), 'dark').toEqual([]);
         });
       });
 

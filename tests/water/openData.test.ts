@@ -54,7 +54,9 @@ describe('water that nobody has read, on open data the constants were not fitted
 
 /** Four Polish lakes (CC BY-SA 3.0): fixtures/water/lake/README.md. A thermometer that is read each day falls silent. */
 describe('the stated 80 % interval of a lake whose thermometer was quiet and fell silent', () => {
-  const lake = fixtureLakes().find(({ name }) => name === 'Selmet')!;
+  const whole = fixtureLakes().find(({ name }) => name === 'Selmet')!;
+  /** Three years before the first that counts teach the filter; the thirty before them change nothing but the time it takes. */
+  const lake = { ...whole, weather: whole.weather.filter(({ date }) => date >= '1998-01-01') };
   const shareInside = (readingLagDays: number): number => {
     const readings = [...lake.water].map(([date, waterC]): WaterReading => ({
       date,

@@ -88,7 +88,10 @@ export interface Site {
   letters(): Promise<string[]>;
 }
 
-export async function site(config: Config = CONFIG, more: Partial<WebDeps> = {}): Promise<Site> {
+/** Who subscribes is answered as soon as the work is done; how long the program waits is asked in visitor.test.ts. */
+const AT_ONCE: Partial<WebDeps> = { answerMs: 0 };
+
+export async function site(config: Config = CONFIG, more = AT_ONCE): Promise<Site> {
   const record = await openRecord(':memory:');
   const faults: unknown[] = [];
   const failed: string[] = [];

@@ -76,7 +76,7 @@ describe('the limit', () => {
 
 describe('an answer to who subscribes', () => {
   it('takes the same time whether the address is known or not', async () => {
-    const web = await site();
+    const web = await site(CONFIG, {});
     await web.reader('known@example.org');
     const asked = async (address: string): Promise<number> => {
       const started = performance.now();

@@ -116,7 +116,7 @@ export function planDay(asked: PlanInputs): DayPlan {
     zone: conditions.zone,
     ...shown,
     blocks,
-    ...otherPatterns(blocks, slots, day, inputs, clock, said),
+    ...otherPatterns(blocks, slots, shown.closed, day, inputs, clock, said),
     beInBy: beInBy(blocks, within, { ...inputs.fishing, toMs: whole.toMs }, clock, early),
     leftOut: leftOutOf(positions, allDay),
     notPlanned: null,

@@ -3,7 +3,7 @@ import type { LocalClock } from './clock.ts';
 import { patternsOf, type PlanInputs } from './inputs.ts';
 import { blockConditions, castOf, seasonOf } from './lure.ts';
 import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
-import { reasonsOf, stretchOf } from './reasons.ts';
+import { reasonsOf, stretchOf, type SayableOf } from './reasons.ts';
 import { positionIn, type ScoredDay } from './scoredDay.ts';
 import type { Slot } from './slots.ts';
 import type { DayPlan, NotOffered, OtherPattern, PlanBlock } from './types.ts';
@@ -12,6 +12,7 @@ import type { DayPlan, NotOffered, OtherPattern, PlanBlock } from './types.ts';
 export function otherPatterns(
   blocks: readonly PlanBlock[],
   slots: readonly Slot[],
+  closed: DayPlan['closed'],
   day: ScoredDay,
   inputs: PlanInputs,
   clock: LocalClock,
@@ -20,6 +21,14 @@ export function otherPatterns(
   const { rules, phase, positions } = inputs;
   const open = day.hoursOf(slots.filter((slot) => slot.open));
   const stretch = stretchOf(open);
+  // Hours in which one waits ashore for a hazard are no hours of a block, but a pattern beside the plan names no hours.
+  const waiting = day.hoursOf(
+    slots.filter(
+      (slot) => !slot.open && !closed.some(({ fromMs, toMs }) => fromMs <= slot.fromMs && toMs >= slot.toMs),
+    ),
+  );
+  const sayable: SayableOf = (rule, score, place) =>
+    [score, ...waiting.map((hour) => hour.score)].every((one) => day.sayable(rule, one, place));
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
   const { safety, conditions } = inputs;
@@ -42,7 +51,7 @@ export function otherPatterns(
     if ('none' in found) return found;
     const { place } = found;
     const topM = positionIn(place, open, inputs)?.depthM[0];
-    const because = reasonsOf(place, open, rules.hours, day.sayable, said, clock, topM);
+    const because = reasonsOf(place, open, rules.hours, sayable, said, clock, topM);
     const planned = longestAt(blocks, place);
     // Of a place of the plan nothing else is told than the plan tells there.
     if (planned !== undefined)

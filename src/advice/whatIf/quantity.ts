@@ -141,6 +141,12 @@ type Read =
   /** A sentence for whoever wrote a file, and the same as a code for who filled in a form. */
   | { readonly problem: string; readonly fault: WrittenFault };
 
+/**
+ * Without the last digits that a conversion leaves behind: what stands on a bound in one unit (19.2 C) stands on it in
+ * another (66.56 F), so that the same day gives the same advice in both.
+ */
+const tidy = (si: number): number => Number(Number(si.toPrecision(12)).toFixed(12));
+
 /** A number, and its unit where one is written. */
 const WRITTEN = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*([^\s\d.].*)?$/;
 
@@ -176,7 +182,7 @@ export function readWritten(written: string | number, kind: WrittenKind, system?
   const unit = known[name];
   if (unit === undefined)
     return faulty('unknownUnit', name, `found the unit "${name}", expected ${expected}`);
-  const si = Number(match[1]) * unit.factor + (unit.offset ?? 0);
+  const si = tidy(Number(match[1]) * unit.factor + (unit.offset ?? 0));
   const [low, high] = spec.range;
   if (si < low || si > high) {
     return faulty(

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { fishEvents, type FishSpecies } from '../../../bench/fish-data.ts';
+import { fishEvents } from '../../../bench/fish-data.ts';
 import { shareOf } from '../../../bench/fish-rank.ts';
 import { judgeRules } from '../../../bench/fish-rules.ts';
 import { knownAt, MAPPINGS, placesAt, scoreSite, sumOf } from '../../../bench/fish-site.ts';
 import { loadRules } from '../../../src/config/rules.ts';
 import type { PositionRules } from '../../../src/config/rulesPlaces.ts';
+
+const SPECIES = 'smallmouth';
 
 // The survey behind it: Upper Mississippi River Restoration Program, Long Term Resource Monitoring; credit in
 // fixtures/fish/README.md.
@@ -24,12 +26,12 @@ describe('what fish say of the rules', () => {
   });
 
   it('is what the events give today; else run bench/fish-score.ts --verdicts', () => {
-    const alone = judgedOf('smallmouth', {
+    const alone = judgedOf({
       ...rules.positions,
       counted: [],
       modifiers: rules.positions.modifiers.filter(({ group }) => group !== 'river-survey'),
     });
-    const all = judgedOf('smallmouth', rules.positions);
+    const all = judgedOf(rules.positions);
     expect(shareOf(all.scored)).toBeCloseTo(fish!.whole.smallmouth!, 3);
     expect(shareOf(alone.scored)).toBeCloseTo(fish!.trade!.smallmouth!, 3);
     const kept = new Map(
@@ -61,18 +63,20 @@ describe('what fish say of the rules', () => {
 });
 
 const events = fishEvents();
+const { phases } = loadRules();
+/** What the advice is told of each event, whichever rules judge it. */
+const told = events.map((event) => knownAt(event, SPECIES));
 
-function judgedOf(species: FishSpecies, positions: PositionRules) {
+function judgedOf(positions: PositionRules) {
   const { siteOf } = MAPPINGS[0]!;
-  const { phases } = loadRules();
-  const parts = events.map((event) =>
-    scoreSite(siteOf(event), 'best', placesAt(knownAt(event, species), { phases, positions })),
+  const parts = events.map((event, i) =>
+    scoreSite(siteOf(event), 'best', placesAt(told[i]!, { phases, positions })),
   );
   const scored = events.map((event, i) => ({
     group: event.group,
     block: `${event.pool} ${event.year}`,
     score: sumOf(parts[i]!),
-    caught: event.caught[species],
+    caught: event.caught[SPECIES],
   }));
   return { parts, scored };
 }

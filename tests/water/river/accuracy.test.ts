@@ -21,8 +21,17 @@ const AIMS = [
   { river: rhone, free: 0.76, weekly: 0.615, daily: 0.47 },
 ];
 
-/** Every second start of readings; the long form takes every one (npm run test:long). */
-const EVERY_YEARS = process.env['THAWLINE_LONG'] === undefined ? 2 : 1;
+/** Every third start of readings; the long form takes every one (npm run test:long). */
+const EVERY_YEARS = process.env['THAWLINE_LONG'] === undefined ? 3 : 1;
+
+const heldWeekly = new Map<string, number>();
+/** Error of holding the last weekly reading, degC: no model has a part in it, so it is worked out once a river. */
+function heldWeeklyC(river: ObservedRiver): number {
+  const known =
+    heldWeekly.get(river.name) ?? scoreRiver(river, { kind: river.kind, everyDays: 7 }).persistence!.rmseC;
+  heldWeekly.set(river.name, known);
+  return known;
+}
 
 function since(river: ObservedRiver, from: string): ObservedRiver {
   return {
@@ -44,9 +53,7 @@ describe('river temperature on held-out years, as the kind it is', () => {
     ({ river, weekly }) => {
       const score = scoreWeekdays(river, { kind: river.kind }, [0, 3]);
       expect(score.rmseC).toBeLessThanOrEqual(weekly);
-      expect(score.rmseC).toBeLessThan(
-        scoreRiver(river, { kind: river.kind, everyDays: 7 }).persistence!.rmseC,
-      );
+      expect(score.rmseC).toBeLessThan(heldWeeklyC(river));
       expect(score.coverage).toBeGreaterThan(0.76);
       expect(score.coverage).toBeLessThan(0.84);
     },
@@ -94,10 +101,9 @@ describe('a river of unknown kind', () => {
     const c = { kind: river.kind, belief };
     const [first, second] = scoreYearsOfReadings(river, { ...c, everyDays: 7 }, EVERY_YEARS);
     const free = scoreRiver(river, { ...c, everyDays: 0 }).model;
-    const held = scoreRiver(river, { ...c, everyDays: 7 }).persistence!;
     expect(free.rmseC).toBeLessThan(3);
     expect(second.rmseC).toBeLessThan(first.rmseC);
-    expect(first.rmseC).toBeLessThan(held.rmseC);
+    expect(first.rmseC).toBeLessThan(heldWeeklyC(river));
     expect(second.coverage).toBeGreaterThan(0.74);
     expect(free.coverage).toBeGreaterThan(0.74);
   });
