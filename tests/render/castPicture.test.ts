@@ -149,3 +149,46 @@ describe('the cast from the side', () => {
     expect(vertical === undefined ? 'missing' : castDrawing(vertical, 'us', words)).toBeNull();
   });
 });
+
+describe('the cast from above', () => {
+  const casts = mornings().flatMap(({ document }) => document.casts.filter((c) => c.castLengthM >= 3));
+  const corners = (d = ''): (readonly [number, number])[] =>
+    [...d.matchAll(/[ML]([-\d.]+) ([-\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+
+  it('has the bank at the angle of the cast, as far off as a plane bank is that deep', () => {
+    let drawn = 0;
+    for (const cast of casts) {
+      const svg = castDrawing(cast, 'metric', words)?.svg ?? '';
+      const above = svg.slice(svg.indexOf('<g transform'));
+      const [from, to] = corners(
+        /<path d="([^"]*)" fill="none" stroke="#1B1F23" stroke-width="2.5"/.exec(above)?.[1],
+      );
+      const [end, landing] = corners(/<path d="([^"]*)" fill="none" stroke="#A84300"/.exec(above)?.[1]);
+      if (end === undefined || landing === undefined) throw new Error('no cast from above');
+      const perMetre = (end[0] - landing[0]) / cast.castLengthM;
+      const offM = cast.castDepthM / Math.tan((Math.max(cast.bankDeg, 0.5) * Math.PI) / 180);
+      if (from === undefined || to === undefined) {
+        // Out of the picture, which ends above the cast.
+        expect(offM * perMetre).toBeGreaterThan(landing[1] * Math.cos((cast.castAngleDeg * Math.PI) / 180));
+        continue;
+      }
+      drawn += 1;
+      const [east, north] = [to[0] - from[0], from[1] - to[1]];
+      const angle = ((Math.atan2(north, east) * 180) / Math.PI + 180) % 180;
+      expect(Math.abs(angle - cast.castAngleDeg)).toBeLessThan(0.1);
+      const off = (north * (landing[0] - from[0]) + east * (landing[1] - from[1])) / Math.hypot(east, north);
+      expect(Math.abs(off)).toBeCloseTo(offM * perMetre, 0);
+    }
+    expect(drawn).toBeGreaterThan(5);
+  });
+
+  it('draws nothing far out of the picture: what is cut off is drawn all the same, and took four times as long', () => {
+    for (const cast of casts) {
+      const { svg } = castDrawing(cast, 'metric', words) ?? { svg: '' };
+      for (const [x, y] of [...svg.matchAll(/ d="([^"]*)"/g)].flatMap(([, d]) => corners(d))) {
+        expect(Math.abs(x - 300)).toBeLessThanOrEqual(310);
+        expect(y).toBeGreaterThanOrEqual(-10);
+      }
+    }
+  });
+});

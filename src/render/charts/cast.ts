@@ -1,6 +1,7 @@
 /** The cast to scale, cut along the cast and seen from above, with its numbers on it. */
 import type { Messages, PageCast, Words } from '../../words/index.ts';
 import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
+import { item } from '../../units/item.ts';
 import { COLOUR } from '../style.ts';
 import { area, dot, drawing, label, path, rectangle, scale, WIDTH, type Point } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
@@ -81,6 +82,43 @@ const barM = (castM: number, units: UnitSystem): number => {
   return [long, middle].find((m) => m <= castM * BAR_SHARE) ?? short;
 };
 
+/** Strokes end out of sight: beyond the window by more than their width. */
+const MARGIN = 10;
+
+/**
+ * The bank and the ground behind it, cut to the window: what reaches far beyond it is drawn there too, which took the
+ * drawing library many times the rest of the picture.
+ */
+function cutByBank(
+  foot: Point,
+  ashore: Point,
+): { readonly ground: readonly Point[]; readonly bank: readonly Point[] } {
+  const [left, top, right, bottom] = [-MARGIN, -MARGIN, WIDTH + MARGIN, ABOVE - 44 + MARGIN];
+  const corners: readonly Point[] = [
+    [left, top],
+    [right, top],
+    [right, bottom],
+    [left, bottom],
+  ];
+  const inland = ([x, y]: Point): number => (x - foot[0]) * ashore[0] + (y - foot[1]) * ashore[1];
+  const ground: Point[] = [];
+  const bank: Point[] = [];
+  corners.forEach((corner, i) => {
+    const next = item(corners, (i + 1) % corners.length);
+    const [here, there] = [inland(corner), inland(next)];
+    if (here >= 0) ground.push(corner);
+    if (here >= 0 === there >= 0) return;
+    const share = here / (here - there);
+    const crossing: Point = [
+      corner[0] + share * (next[0] - corner[0]),
+      corner[1] + share * (next[1] - corner[1]),
+    ];
+    ground.push(crossing);
+    bank.push(crossing);
+  });
+  return { ground, bank };
+}
+
 /**
  * Seen from above, with the cast lying as in the section: the bank runs at the cast's angle past the landing point, at
  * the distance at which a plane bank is as deep as the water the lure lands in.
@@ -93,26 +131,18 @@ function castFromAbove(cast: PageCast, units: UnitSystem, words: Words): string[
   const turn = (cast.castAngleDeg * Math.PI) / 180;
   const slope = Math.tan((Math.max(cast.bankDeg, 0.5) * Math.PI) / 180);
   const offM = cast.castDepthM / slope;
-  // The bank's direction and the way from the water to it.
-  const along: Point = [Math.cos(turn), -Math.sin(turn)];
+  // The way from the water to the bank.
   const ashore: Point = [-Math.sin(turn), -Math.cos(turn)];
   const foot: Point = [x(0) + ashore[0] * offM * perMetre, line + ashore[1] * offM * perMetre];
-  const far = 2 * WIDTH;
-  const edge = (way: number): Point => [foot[0] + along[0] * way, foot[1] + along[1] * way];
-  const land: Point[] = [
-    edge(-far),
-    edge(far),
-    [edge(far)[0] + ashore[0] * far, edge(far)[1] + ashore[1] * far],
-    [edge(-far)[0] + ashore[0] * far, edge(-far)[1] + ashore[1] * far],
-  ];
+  const land = cutByBank(foot, ashore);
   const barLengthM = barM(cast.castLengthM, units);
   const bar = barLengthM * perMetre;
   const angle = formatQuantity(cast.castAngleDeg, 'castAngle', units);
   return [
     `<svg x="0" y="0" width="${WIDTH}" height="${ABOVE - 44}" viewBox="0 0 ${WIDTH} ${ABOVE - 44}">` +
       rectangle(0, 0, WIDTH, ABOVE - 44, '#DCE9F1') +
-      area(land, '#E9E5DC') +
-      path([edge(-far), edge(far)], { colour: COLOUR.ink, width: 2.5 }) +
+      area(land.ground, '#E9E5DC') +
+      path(land.bank, { colour: COLOUR.ink, width: 2.5 }) +
       path(
         [
           [x(cast.castLengthM), line],
