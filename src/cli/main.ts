@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The command line: one file a command; this one only wires them and turns errors into exit codes. */
+import './engine.ts';
 import { readFileSync } from 'node:fs';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
