@@ -1,7 +1,6 @@
 /** The cast to scale, cut along the cast and seen from above, with its numbers on it. */
 import type { Messages, PageCast, Words } from '../../words/index.ts';
-import { formatQuantity, type QuantityKind, type UnitSystem } from '../../units/index.ts';
-import { item } from '../../units/item.ts';
+import { formatQuantity, item, type QuantityKind, type UnitSystem } from '../../units/index.ts';
 import { COLOUR } from '../style.ts';
 import { area, dot, drawing, label, path, rectangle, scale, WIDTH, type Point } from './svg.ts';
 import type { Drawn } from './tenDays.ts';
