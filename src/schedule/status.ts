@@ -12,7 +12,7 @@ import {
   workersOf,
 } from '../record/schedule/index.ts';
 import { instantOf, localDateAt } from '../units/time/index.ts';
-import { currentPause } from '../delivery/index.ts';
+import { currentPause, unheardReaders, type UnheardReader } from '../delivery/index.ts';
 import { failedForGood, type FailedWork } from './failures.ts';
 import { SCHEDULER_LOCK } from './lock.ts';
 import { recordProblems } from './recordWatch.ts';
@@ -46,6 +46,8 @@ export interface Status {
   readonly pausedUntilMs: number | null;
   /** Sentences about the file itself; empty when all is well. */
   readonly record: readonly string[];
+  /** Readers whom the configuration names and who said that they want no mail: to be taken out of it. */
+  readonly unheard: readonly UnheardReader[];
   /** What waits to be done, and who is at work. */
   readonly queue: QueueStatus;
   readonly lakes: readonly LakeStatus[];
@@ -91,6 +93,7 @@ export async function statusOf(
     atMs: nowMs,
     pausedUntilMs: pause?.untilMs ?? null,
     record: problems,
+    unheard: await unheardReaders(record, config),
     queue,
     lakes,
   };
@@ -177,6 +180,16 @@ const when = (ms: number | null, zone: string): string =>
 export const failedLine = ({ id, what, attempts, sinceMs, problem }: FailedWork): string =>
   `${id}: ${what} has failed ${attempts} times since ${when(sinceMs, 'utc')}. ${problem} (thawline jobs)`;
 
+const SAID: Readonly<Record<UnheardReader['said'], string>> = {
+  left: 'left',
+  bounced: 'cannot be reached',
+  complained: 'reported the mails as unwanted',
+  erased: 'had their address erased',
+};
+
+const unheardLine = ({ place, said }: UnheardReader, config: Config): string =>
+  `Entry ${place} of "readers" in ${config.path} ${SAID[said]} and gets no mail: take it out there.`;
+
 /** Status as lines for a terminal, times in each lake's own zone. */
 export function statusText(status: Status, config: Config): string {
   const lines = status.lakes.flatMap((s) => {
@@ -204,6 +217,7 @@ export function statusText(status: Status, config: Config): string {
     `at work: ${workers}; mails due: ${due}${since}${jobs.length === 0 ? '' : `; jobs waiting: ${waiting}`}`,
   );
   for (const one of status.queue.failed) lines.push(`! ${failedLine(one)}`);
+  for (const one of status.unheard) lines.push(`- ${unheardLine(one, config)}`);
   for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
     lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);

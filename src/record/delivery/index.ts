@@ -1,3 +1,4 @@
+export { type Away, awayOf, keepAway, letBack } from './away.ts';
 export {
   type BounceReport,
   bounceReportDue,
