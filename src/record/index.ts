@@ -16,6 +16,7 @@ export { copyRecord, type CopiedTable } from './copy.ts';
 export type { DeliveryRecord } from './delivery/readers.ts';
 export { restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
+export { refuseAhead } from './readings/readings.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';
 export { readingQuestions, type ReadingQuestion } from './readings/readingQuestions.ts';
 export { sameDoubt, type Doubt } from './quality/doubt.ts';
