@@ -184,7 +184,7 @@ async function list(
           : all.map((one) => `${describe(one)}\n`).join('');
   if (options.out === undefined) process.stdout.write(text);
   else {
-    writeWhole(options.out, text);
+    writeWhole(options.out, text, 'private');
     say(options.out);
   }
 }

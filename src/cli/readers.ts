@@ -165,7 +165,7 @@ export function addReadersCommands(program: Command): void {
         const lines: string[] = [];
         for await (const reader of listReaders(record, { state: 'active' })) lines.push(exported(reader));
         if (options.out === undefined) lines.forEach(say);
-        else writeWhole(options.out, lines.map((line) => `${line}\n`).join(''));
+        else writeWhole(options.out, lines.map((line) => `${line}\n`).join(''), 'private');
       }),
     );
 }
