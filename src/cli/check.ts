@@ -34,7 +34,7 @@ import {
   zoneFinding,
   type Finding,
 } from './checkLake.ts';
-import { linkFinding, mailFindings, sendTrial, transportOf } from './checkMail.ts';
+import { linkFinding, listenFinding, mailFindings, sendTrial, transportOf } from './checkMail.ts';
 import { configPath, withConfig } from './context.ts';
 import { say, writeWhole } from './output.ts';
 
@@ -131,6 +131,7 @@ async function prove(ctx: PipelineContext, options: Options, record: Finding): P
   }
   const { gone, moved } = sortedThresholds(loadRules(), config.thresholds);
   tell([...gone.map(goneWords), ...moved.map(movedWords)].map((sentence) => ({ ok: false, sentence })));
+  tell(await listenFinding(config));
   if (options.links) tell([await linkFinding(ctx)]);
   return all;
 }
@@ -147,6 +148,11 @@ export function addCheckCommand(program: Command): void {
     .option('--mail <address>', "send today's real page there")
     .option('--contracts', 'compare what the services answer now with what this program expects of them')
     .action(async (options: Options & { contracts?: boolean }, command: Command) => {
+      if (options.mail !== undefined && !options.services)
+        throw new ThawlineError(
+          'usage',
+          '--mail sends the page of today, which is made from the services: leave out --no-services. To try the way out alone: thawline mail test <address>.',
+        );
       const config = await loadConfig(configPath(command));
       const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
       say(

@@ -1,4 +1,5 @@
 /** The configuration file as written: every field, its range and its default. Parsed values are SI. */
+import { isIPv4 } from 'node:net';
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
 import { mailAddress } from '../units/index.ts';
@@ -324,6 +325,12 @@ const pagesUrl = url
 /** One optional address a base of the vocabulary. */
 const baseShape = Object.fromEntries(BASE_IDS.map((id) => [id, url])) as Record<BaseId, typeof url>;
 
+/** Whether an address with its port, as the pattern takes them, can be one. */
+function canListen(text: string): boolean {
+  const [, host = text, port = '0'] = /^(.*?)(?::(\d+))?$/.exec(text) ?? [];
+  return Number(port) <= 65_535 && (!/^[\d.]+$/.test(host) || isIPv4(host));
+}
+
 export const configSchema = z
   .strictObject({
     record: z
@@ -367,9 +374,13 @@ export const configSchema = z
             /^(?:none|\[[0-9a-fA-F:.]+\](?::\d{1,5})?|[A-Za-z0-9.-]+(?::\d{1,5})?)$/,
             'expected an address such as "127.0.0.1" or "0.0.0.0:8080", or none',
           )
+          .refine(
+            canListen,
+            'expected four numbers up to 255 and a port up to 65535, such as "0.0.0.0:8080", or none',
+          )
           .default('127.0.0.1')
           .describe(
-            'Where run serves the pages, with web.port unless a port is written here; none: another process does',
+            'Where run and web serve the pages, with web.port unless a port is written here; none: run leaves them to web, which serves at 127.0.0.1',
           ),
         trustProxy: z
           .array(z.string())

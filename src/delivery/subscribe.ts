@@ -16,6 +16,7 @@ import type { Edition, OutboxKind } from '../record/schema/index.ts';
 import type { DeliveryRecord } from '../record/index.ts';
 import { HOUR_MS } from '../units/time/index.ts';
 import { normalAddress } from './headers.ts';
+import { NOBODY } from './links.ts';
 import {
   changeWishes,
   checkWishes,
@@ -88,7 +89,7 @@ async function letter(
   await addToOutbox(record, [{ ...entry, expiresMs: nowMs + lifeMs }], nowMs);
 }
 
-export type LinkProblem = TokenProblem | 'revoked';
+export type LinkProblem = TokenProblem | 'revoked' | 'trial';
 export type LinkResult<T> =
   { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: LinkProblem };
 
@@ -101,6 +102,7 @@ async function readerOf(
 ): Promise<LinkResult<ReaderWithLakes>> {
   const read = readToken(token, purpose, context.nowMs, context.secret);
   if (!read.ok) return read;
+  if (read.claim.readerId === NOBODY.id) return { ok: false, problem: 'trial' };
   const row = await readerById(record, read.claim.readerId);
   if (row === undefined || row.token_epoch !== read.claim.epoch) return { ok: false, problem: 'revoked' };
   return { ok: true, value: row };
