@@ -253,11 +253,11 @@ it('files that hold addresses or what readers told may be read by their owner al
       return statSync(path).mode & 0o777;
     };
     expect(await asFile('r.jsonl', 'readers', 'export')).toBe(0o600);
-    const own = ['outing', 'list', '--reader', 'ann@example.org'];
+    const own = ['outing', 'list', '--reader', 'cass@example.org'];
     expect(await asFile('o.csv', ...own, '--csv')).toBe(0o600);
     expect(await asFile('o.json', ...own, '--json')).toBe(0o600);
     const fresh = join(folder, 'fresh.csv');
-    await outing('list', '--reader', 'ann@example.org', '--csv', '--out', fresh);
+    await outing('list', '--reader', 'cass@example.org', '--csv', '--out', fresh);
     expect(statSync(fresh).mode & 0o777).toBe(0o600);
   } finally {
     process.umask(before);
