@@ -1,7 +1,7 @@
 /** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
 import { DateTime } from 'luxon';
 import type { Config, LakeConfig } from '../config/index.ts';
-import { countOutbox, countReaders, dueMails } from '../record/delivery/index.ts';
+import { countOutbox, countReaders, dueMails, waitsBecause } from '../record/delivery/index.ts';
 import {
   type JobQueue,
   jobQueues,
@@ -36,6 +36,8 @@ export interface LakeStatus {
   readonly pending: number;
   readonly failed: number;
   readonly dropped: number;
+  /** Why mails of that date wait, as the one tried last was told; null where none was refused. */
+  readonly waitsBecause: string | null;
   /** Sentences; empty when all is well. */
   readonly problems: readonly string[];
 }
@@ -139,6 +141,7 @@ async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: numbe
     pending: counts.pending + counts.sending,
     failed: counts.failed,
     dropped: counts.dropped,
+    waitsBecause: issue ? await waitsBecause(record, { lakeId: lake.id, localDate: issue.local_date }) : null,
   };
   const graceEndMs = instantOf(today, lake.issueAt, lake.zone) + lake.graceMinutes * 60_000;
   const todayIssued = week.some(
@@ -206,6 +209,7 @@ export function statusText(status: Status, config: Config): string {
       `  next issue     ${when(s.nextIssueMs, zone)}`,
       `  readers        ${s.readers}`,
       `  mails          ${s.delivered} delivered, ${s.pending} pending, ${s.failed} failed, ${s.dropped} dropped`,
+      ...(s.waitsBecause === null ? [] : [`  they wait      ${s.waitsBecause}`]),
       ...(s.missed.length === 0 ? [] : [`  missed         ${s.missed.join(', ')}`]),
       ...s.problems.map((problem) => `  ! ${problem}`),
     ];

@@ -27,6 +27,7 @@ export {
   retryMail,
   sentSince,
   undelivered,
+  waitsBecause,
 } from './outbox.ts';
 export {
   type OwnRendering,

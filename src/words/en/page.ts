@@ -64,6 +64,7 @@ export const en = {
     heading: 'Notice',
     line: (text: string, from: string, until: string | null): string =>
       `${text} (${from}${until === null ? '' : `, until ${until}`})`,
+    ofYear: (date: string, year: string): string => `${date} ${year}`,
   },
   mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
