@@ -79,6 +79,14 @@ interface Options {
 
 const mark = ({ ok, sentence }: Finding): string => `${ok ? 'well ' : 'WRONG'}  ${sentence}`;
 
+/** What the configuration alone says of a lake. */
+const ownFindings = (lake: LakeConfig, nowMs: number): Finding[] => [
+  zoneFinding(lake, nowMs),
+  ...shapeFindings(lake),
+  ...outlineFindings(lake),
+  ...waveFindings(lake),
+];
+
 /** The lake as it would be read this morning, from services alone and into memory: nothing is written. */
 async function proveLake(
   ctx: PipelineContext,
@@ -92,10 +100,6 @@ async function proveLake(
     .map(({ source, problem }) => `${source}: ${problem}`);
   return {
     findings: [
-      zoneFinding(lake, nowMs),
-      ...shapeFindings(lake),
-      ...outlineFindings(lake),
-      ...waveFindings(lake),
       ...[...new Set(failed)].map((sentence) => ({ ok: false, sentence })),
       ...lake.gauges.map((gauge) => gaugeFinding(gauge, lake, view)),
       ...poolFinding(lake, report),
@@ -115,8 +119,10 @@ async function prove(ctx: PipelineContext, options: Options, record: Finding): P
   };
   tell([record]);
   const transport = transportOf(config, ctx.env);
-  for (const lake of options.services ? config.lakes : []) {
+  for (const lake of config.lakes) {
     say(`${lake.name} (${lake.id})`);
+    tell(ownFindings(lake, Date.now()));
+    if (!options.services) continue;
     const { findings, page, localDate } = await proveLake(ctx, lake, Date.now());
     tell(findings);
     if (options.mail !== undefined && !('ok' in transport)) {

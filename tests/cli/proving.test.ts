@@ -158,6 +158,15 @@ describe('check', () => {
     },
   );
 
+  it('looks at the lakes themselves where no service is asked', async () => {
+    const config = configAt('berlin.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
+    writeFileSync(config, readFileSync(config, 'utf8').replace('America/Chicago', 'Europe/Berlin'));
+    const words = ['--config', config, 'check', '--no-services', '--no-links'];
+    const { code, out } = await commandLine(addCheckCommand, ...words);
+    expect(out).toMatch(/WRONG {2}position 35\.9, -86\.4 does not lie in the zone Europe\/Berlin/);
+    expect(code).toBe(3);
+  });
+
   it('--mail without services is refused and not forgotten', async () => {
     const config = configAt('none.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
     const words = ['--config', config, 'check', '--no-services', '--mail', 'me@example.org'];
