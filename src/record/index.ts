@@ -14,7 +14,7 @@ export { isServerRecord, serverAddress } from './server.ts';
 export { isChangedByNewer } from './migrate.ts';
 export { copyRecord, type CopiedTable } from './copy.ts';
 export type { DeliveryRecord } from './delivery/readers.ts';
-export { restoreRecord } from './restore.ts';
+export { refuseInUse, restoreRecord } from './restore.ts';
 export type { Upkeep } from './dialect/index.ts';
 export { refuseAhead } from './readings/readings.ts';
 export { parseLengthM, parseWater, type WrittenWater } from './readings/readingInput.ts';
