@@ -6,7 +6,7 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 const EITHER = [
   'tests/record/{alerts,coverage,known,levelDays,observations,keptShapes,outings,outlooks,readings,releases,retention,upsert.property}.test.ts',
   'tests/schedule/{failures,fencing,levelYear,outcome,scheduler,webhooks,year}.test.ts',
-  'tests/delivery/{comingBack,outbox,ownViews,readers,sender}.test.ts',
+  'tests/delivery/{comingBack,forGood,outbox,ownViews,readers,sender}.test.ts',
   'tests/record/sameSchema.test.ts',
 ];
 /** A simulated year takes minutes in this process; on a real server it takes seconds. */

@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { Command } from 'commander';
 import { format } from 'prettier';
 import { z } from 'zod';
-import { commandTree, flattened, type CommandNode } from '../src/cli/commandTree.ts';
+import { commandTree, flattened, optionWords, type CommandNode } from '../src/cli/commandTree.ts';
 import { COMMANDS } from '../src/cli/commands.ts';
 import { loadRules } from '../src/config/rules.ts';
 import {
@@ -38,7 +38,7 @@ async function commands(): Promise<string> {
         ? ''
         : table(
             ['option', 'does'],
-            node.options.map(({ flags, description }) => [code(flags), description]),
+            node.options.map((option) => [code(option.flags), optionWords(option)]),
           ),
     ]
       .filter(Boolean)

@@ -202,14 +202,16 @@ function gapFacts(input: BriefingInput): GapFact[] {
   const named = [...input.report.conditions.gaps, ...input.advice.gaps].map(({ fact }) =>
     told({ code: 'signals.gap', gap: fact }),
   );
-  const failed = stillFailing(input.retrievals ?? [], input.issuedMs).map(
-    ({ source, name, atMs, problem }) => ({
-      code: 'notRead' as const,
-      source: name ?? source,
-      atMs,
-      problem,
-    }),
-  );
+  const retrievals = input.retrievals ?? [];
+  const failed = stillFailing(retrievals, input.issuedMs).map(({ source, name, atMs, problem }) => ({
+    code: 'notRead' as const,
+    source: name ?? source,
+    atMs,
+    problem,
+    ...(retrievals.some((one) => one.ok && one.source === source && one.atMs === atMs)
+      ? { inPart: true }
+      : {}),
+  }));
   return [...new Map([...named, ...failed].map((gap) => [JSON.stringify(gap), gap])).values()];
 }
 

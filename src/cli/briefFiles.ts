@@ -71,9 +71,9 @@ export async function writeBriefing(
   formats: readonly Format[] = FORMATS,
 ): Promise<Written> {
   const files: string[] = [];
-  const write = (name: string, content: string | Buffer): void => {
+  const write = (name: string, content: string | Buffer, whose: 'private' | 'plain' = 'plain'): void => {
     const path = join(folder, name);
-    writeWhole(path, content);
+    writeWhole(path, content, whose);
     files.push(path);
   };
   for (const format of formats) {
@@ -88,7 +88,7 @@ export async function writeBriefing(
       }
       write(`${stem}.html`, html);
     }
-    if (format === 'eml') write(`${stem}.eml`, await toEml(mail, envelope));
+    if (format === 'eml') write(`${stem}.eml`, await toEml(mail, envelope), 'private');
   }
   return { files };
 }

@@ -34,7 +34,7 @@ import {
   zoneFinding,
   type Finding,
 } from './checkLake.ts';
-import { linkFinding, mailFindings, sendTrial, transportOf } from './checkMail.ts';
+import { linkFinding, listenFinding, mailFindings, sendTrial, transportOf } from './checkMail.ts';
 import { configPath, withConfig } from './context.ts';
 import { say, writeWhole } from './output.ts';
 
@@ -79,6 +79,14 @@ interface Options {
 
 const mark = ({ ok, sentence }: Finding): string => `${ok ? 'well ' : 'WRONG'}  ${sentence}`;
 
+/** What the configuration alone says of a lake. */
+const ownFindings = (lake: LakeConfig, nowMs: number): Finding[] => [
+  zoneFinding(lake, nowMs),
+  ...shapeFindings(lake),
+  ...outlineFindings(lake),
+  ...waveFindings(lake),
+];
+
 /** The lake as it would be read this morning, from services alone and into memory: nothing is written. */
 async function proveLake(
   ctx: PipelineContext,
@@ -92,10 +100,6 @@ async function proveLake(
     .map(({ source, problem }) => `${source}: ${problem}`);
   return {
     findings: [
-      zoneFinding(lake, nowMs),
-      ...shapeFindings(lake),
-      ...outlineFindings(lake),
-      ...waveFindings(lake),
       ...[...new Set(failed)].map((sentence) => ({ ok: false, sentence })),
       ...lake.gauges.map((gauge) => gaugeFinding(gauge, lake, view)),
       ...poolFinding(lake, report),
@@ -115,8 +119,10 @@ async function prove(ctx: PipelineContext, options: Options, record: Finding): P
   };
   tell([record]);
   const transport = transportOf(config, ctx.env);
-  for (const lake of options.services ? config.lakes : []) {
+  for (const lake of config.lakes) {
     say(`${lake.name} (${lake.id})`);
+    tell(ownFindings(lake, Date.now()));
+    if (!options.services) continue;
     const { findings, page, localDate } = await proveLake(ctx, lake, Date.now());
     tell(findings);
     if (options.mail !== undefined && !('ok' in transport)) {
@@ -131,6 +137,7 @@ async function prove(ctx: PipelineContext, options: Options, record: Finding): P
   }
   const { gone, moved } = sortedThresholds(loadRules(), config.thresholds);
   tell([...gone.map(goneWords), ...moved.map(movedWords)].map((sentence) => ({ ok: false, sentence })));
+  tell(await listenFinding(config));
   if (options.links) tell([await linkFinding(ctx)]);
   return all;
 }
@@ -147,6 +154,11 @@ export function addCheckCommand(program: Command): void {
     .option('--mail <address>', "send today's real page there")
     .option('--contracts', 'compare what the services answer now with what this program expects of them')
     .action(async (options: Options & { contracts?: boolean }, command: Command) => {
+      if (options.mail !== undefined && !options.services)
+        throw new ThawlineError(
+          'usage',
+          '--mail sends the page of today, which is made from the services: leave out --no-services. To try the way out alone: thawline mail test <address>.',
+        );
       const config = await loadConfig(configPath(command));
       const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
       say(

@@ -1,5 +1,6 @@
 /** Proves the way out for mail and the way back by the links in it. */
 import { Resolver } from 'node:dns/promises';
+import { createServer } from 'node:net';
 import type { Config } from '../config/index.ts';
 import {
   buildMessage,
@@ -8,6 +9,7 @@ import {
   dnsHints,
   linkMaker,
   linkSecret,
+  NOBODY,
   personalise,
   type MailTransport,
   type RenderedMail,
@@ -17,8 +19,6 @@ import { ThawlineError } from '../units/index.ts';
 import { addressOf, listenPlace, servePages, webDeps } from './pages.ts';
 import type { Finding } from './checkLake.ts';
 
-/** Nobody: links signed for it open pages and change nothing. */
-const NOBODY = { id: '00000000-0000-0000-0000-000000000000', token_epoch: 1 };
 const ANSWER_MS = 10_000;
 /** A name server that is silent for longer is out of reach. */
 const NAME_MS = 1500;
@@ -47,6 +47,25 @@ export function transportOf(config: Config, env: PipelineContext['env']): MailTr
     if (error instanceof ThawlineError) return { ok: false, sentence: `mail: ${error.message}` };
     throw error;
   }
+}
+
+/** Whether the pages can be served where the configuration says. A place that is taken is served by somebody already. */
+export async function listenFinding({ web }: Config): Promise<Finding[]> {
+  const place = listenPlace(web);
+  if (place === null) return [];
+  const server = createServer();
+  const fault = await new Promise<string | null>((done) => {
+    server.once('error', (error) => done('code' in error ? String(error.code) : error.message));
+    server.listen(place.port, place.host, () => server.close(() => done(null)));
+  });
+  return fault === null || fault === 'EADDRINUSE'
+    ? []
+    : [
+        {
+          ok: false,
+          sentence: `pages: nothing can listen at ${place.host}:${place.port} (${fault}). Correct web.listen: an address of this machine, and a port above 1023 or one that this user may take.`,
+        },
+      ];
 }
 
 /** Opens the one-click link of a mail through `web.baseUrl`; the pages are served for it where nobody serves them yet. */
@@ -98,6 +117,16 @@ async function opened(url: string): Promise<Trouble | null> {
   }
 }
 
+const TRIAL =
+  'This is a trial. The links at its foot belong to no reader: they open pages that say so. In the mails to readers they work.';
+
+/** The page with the remark that it is a trial before anything else. */
+const asTrial = (page: RenderedMail): RenderedMail => ({
+  ...page,
+  html: page.html.replace(/<body[^>]*>/, (body) => `${body}<p>${TRIAL}</p>`),
+  text: `${TRIAL}\n\n${page.text}`,
+});
+
 /** Sends the real page to one address, marked as a trial. @throws ThawlineError `mail` when it does not leave */
 export async function sendTrial(
   ctx: PipelineContext,
@@ -110,7 +139,7 @@ export async function sendTrial(
   const { config, env } = ctx;
   const links = linkMaker(config.web.baseUrl, linkSecret(config, env));
   const nowMs = Date.now();
-  const message = buildMessage(personalise(page, links.body(NOBODY, lakeId, nowMs)), {
+  const message = buildMessage(personalise(asTrial(page), links.body(NOBODY, lakeId, nowMs)), {
     from: config.mail.from,
     to,
     lakeId,

@@ -8,6 +8,9 @@ export interface CommandOption {
   readonly flags: string;
   readonly description: string;
   readonly choices: readonly string[];
+  /** As printed where nothing is given; '' for none. */
+  readonly byDefault: string;
+  readonly isMust: boolean;
 }
 
 export interface CommandNode {
@@ -28,14 +31,28 @@ export function commandTree(command: Command, above = ''): CommandNode {
     name: command.name(),
     usage: command.usage(),
     description: command.description(),
-    options: command.options.map(({ long, short, flags, description, argChoices }) => ({
-      names: [short, long].filter((name): name is string => typeof name === 'string'),
-      flags,
-      description,
-      choices: argChoices ?? [],
-    })),
+    options: command.options.map(
+      ({ long, short, flags, description, argChoices, defaultValue, mandatory }) => ({
+        names: [short, long].filter((name): name is string => typeof name === 'string'),
+        flags,
+        description,
+        choices: argChoices ?? [],
+        byDefault: typeof defaultValue === 'string' ? defaultValue : '',
+        isMust: mandatory,
+      }),
+    ),
     children: command.commands.map((child) => commandTree(child, path)),
   };
+}
+
+/** What an option does, and what else the help says of it: its choices, its default, whether it must be given. */
+export function optionWords({ description, choices, byDefault, isMust }: CommandOption): string {
+  const more = [
+    ...(isMust ? ['must be given'] : []),
+    ...(choices.length === 0 ? [] : [`one of ${choices.join(', ')}`]),
+    ...(byDefault === '' ? [] : [`default ${byDefault}`]),
+  ];
+  return more.length === 0 ? description : `${description} (${more.join('; ')})`;
 }
 
 /** The node and everything below it, parents first. */

@@ -19,7 +19,7 @@ import {
   type HttpClient,
   type Office,
 } from '../services/index.ts';
-import { mailAddress, ThawlineError } from '../units/index.ts';
+import { mailAddress, readQuantity, ThawlineError } from '../units/index.ts';
 import { loadConfig } from '../config/index.ts';
 import { serviceRow, WATER_BODIES } from '../vocabulary/index.ts';
 import { configPath } from './context.ts';
@@ -54,9 +54,25 @@ interface Options {
   readonly force?: boolean;
 }
 
+type Judge = (answer: string) => string | null;
+
+const wrongContact: Judge = (text) =>
+  mailAddress(text.trim()) === null && !URL.canParse(text.trim())
+    ? `"${text}" is neither a mail nor a web address.`
+    : null;
+
+/** A quantity without its unit, or with one of something else. */
+const wrongQuantity =
+  (dimension: 'length' | 'area'): Judge =>
+  (text) => {
+    const read = readQuantity(text, dimension);
+    return 'problem' in read ? read.problem : null;
+  };
+
 /** Asks a person, one question after the other; where nobody is there, what was given has to do. */
 interface Asker {
-  text(question: string, given: string | undefined, usual?: string): Promise<string>;
+  /** @param wrong why an answer cannot be taken; null where it can: a person is asked again at once */
+  text(question: string, given: string | undefined, usual?: string, wrong?: Judge): Promise<string>;
   one<T>(question: string, choices: readonly T[], label: (choice: T) => string): Promise<T | undefined>;
   many<T>(
     question: string,
@@ -94,13 +110,17 @@ async function person(): Promise<Asker> {
     return answer;
   };
   return {
-    text: async (message, given, usual) =>
+    text: async (message, given, usual, wrong) =>
       given ??
       answered(
         await ask.text({
           message,
           ...(usual === undefined ? {} : { placeholder: usual, defaultValue: usual }),
-          validate: (text) => (text?.trim() || usual !== undefined ? undefined : 'This is needed.'),
+          validate: (text) => {
+            const answer = text?.trim() ?? '';
+            if (answer === '') return usual === undefined ? 'This is needed.' : undefined;
+            return wrong?.(answer) ?? undefined;
+          },
         }),
       ),
     one: async (message, choices, label) => {
@@ -299,9 +319,11 @@ async function answers(options: Options, ask: Asker, client: HttpClient, bases: 
   const contact = await ask.text(
     'a mail address at which services can reach you',
     options.contact ?? options.reader,
+    undefined,
+    wrongContact,
   );
-  if (mailAddress(contact) === null && !URL.canParse(contact))
-    throw new ThawlineError('usage', `--contact: "${contact}" is neither a mail nor a web address.`);
+  const problem = wrongContact(contact);
+  if (problem !== null) throw new ThawlineError('usage', `--contact: ${problem}`);
   const baseUrls = Object.fromEntries(Object.entries(bases).filter(([name]) => name !== GEOCODING));
   return {
     id: idOf(name),
@@ -311,8 +333,18 @@ async function answers(options: Options, ask: Asker, client: HttpClient, bases: 
     zone,
     elevationM: found.elevationM ?? at.elevationM ?? null,
     waterBody: options.waterBody,
-    meanDepth: await ask.text('its mean depth with unit, such as 42 ft', options.meanDepth),
-    area: await ask.text('its area with unit, such as 6200 acres', options.area),
+    meanDepth: await ask.text(
+      'its mean depth with unit, such as 42 ft',
+      options.meanDepth,
+      undefined,
+      wrongQuantity('length'),
+    ),
+    area: await ask.text(
+      'its area with unit, such as 6200 acres',
+      options.area,
+      undefined,
+      wrongQuantity('area'),
+    ),
     ...(options.normalPool === undefined ? {} : { normalPool: options.normalPool }),
     ...(await openWater(options, ask)),
     gauges,

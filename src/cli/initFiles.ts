@@ -30,7 +30,7 @@ export function configText(a: InitAnswers, recordPath: string, folder: string): 
     `    position: { lat: ${a.latDeg}, lon: ${a.lonDeg} } # decimal degrees, west is negative`,
     ...(a.elevationM === null ? [] : [`    elevation: ${Math.round(a.elevationM)} m`]),
     `    zone: ${y(a.zone)} # local days, sunrise and the hour of issue follow it`,
-    `    waterBody: ${a.waterBody} # highland-reservoir, hill-land-reservoir, run-of-river, tailwater, natural-lake`,
+    `    waterBody: ${a.waterBody} # highland-reservoir, hill-land-reservoir, run-of-river, tailwater, natural-lake, pond`,
     `    meanDepth: ${a.meanDepth} # from a survey or the operator's data sheet`,
     `    area: ${a.area}`,
     a.fetch === ''

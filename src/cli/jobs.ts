@@ -19,10 +19,30 @@ function isOfToday({ lakes }: Config, mail: OutboxRow, nowMs: number): boolean {
   return lake !== undefined && mail.local_date >= localDateAt(nowMs, lake.zone);
 }
 
-async function list(record: RecordStore, config: Config, nowMs: number): Promise<void> {
+async function list(
+  record: RecordStore,
+  config: Config,
+  nowMs: number,
+  { json }: { readonly json?: boolean },
+): Promise<void> {
   const work = await failedForGood(record);
-  for (const one of work) say(failedLine(one));
   const mails = (await recentFailures(record, MAILS)).filter((mail) => isOfToday(config, mail, nowMs));
+  if (json === true) {
+    const told = mails.map(({ id, lake_id, local_date, edition, reader_id, state, problem }) => ({
+      ...{
+        id: `mail-${id}`,
+        lake: lake_id,
+        localDate: local_date,
+        edition,
+        reader: reader_id,
+        state,
+        problem,
+      },
+    }));
+    say(JSON.stringify({ work, mails: told }, null, 2));
+    return;
+  }
+  for (const one of work) say(failedLine(one));
   for (const { id, lake_id, local_date, edition, reader_id, state, problem } of mails)
     say(
       `mail-${id}: ${lake_id} ${local_date} ${edition} for reader ${reader_id} ${state}. ${problem ?? ''}`.trimEnd(),
@@ -73,8 +93,9 @@ export function addJobsCommands(program: Command): void {
   jobs
     .command('list', { isDefault: true })
     .description('what has failed five times in a row or more, and mails of today that were given up')
-    .action((_: unknown, command: Command) =>
-      withRecord(configPath(command), (record, config) => list(record, config, Date.now())),
+    .option('--json', 'as JSON')
+    .action((options: { json?: boolean }, command: Command) =>
+      withRecord(configPath(command), (record, config) => list(record, config, Date.now(), options)),
     );
   jobs
     .command('retry <name...>')

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { EXIT } from '../units/index.ts';
-import { commandTree, flattened, type CommandNode } from './commandTree.ts';
+import { commandTree, flattened, optionWords, type CommandNode } from './commandTree.ts';
 import { say } from './output.ts';
 
 /** Text of a manual page: a dot or an apostrophe at the start of a line and backslashes mean something there. */
@@ -21,10 +21,10 @@ const EXIT_WORDS: Readonly<Record<keyof typeof EXIT, string>> = {
 };
 
 function commandPart(node: CommandNode): string[] {
-  const options = node.options.flatMap(({ flags, description }) => [
+  const options = node.options.flatMap((option) => [
     '.TP',
-    `\\fB${roff(flags)}\\fR`,
-    roff(description),
+    `\\fB${roff(option.flags)}\\fR`,
+    roff(optionWords(option)),
   ]);
   return [`.SS "${roff(`thawline ${node.path} ${node.usage}`.trim())}"`, roff(node.description), ...options];
 }

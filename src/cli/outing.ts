@@ -184,15 +184,23 @@ async function list(
           : all.map((one) => `${describe(one)}\n`).join('');
   if (options.out === undefined) process.stdout.write(text);
   else {
-    writeWhole(options.out, text);
+    writeWhole(options.out, text, 'private');
     say(options.out);
   }
 }
 
-async function rates(opened: Opened, lakeId: string, options: { readonly reader?: string }): Promise<void> {
+async function rates(
+  opened: Opened,
+  lakeId: string,
+  options: { readonly reader?: string; readonly json?: boolean },
+): Promise<void> {
   const lake = lakeById(opened.config, lakeId);
   const own = options.reader === undefined ? {} : { readerId: (await readerOf(opened, options.reader)).id };
   const report = await outingReport(opened.record, lake.id, own);
+  if (options.json === true) {
+    say(JSON.stringify(report, null, 2));
+    return;
+  }
   const { text } = rulesOf(opened.config);
   const words = wordsFor('en');
   const parts = outingParts(report, options.reader === undefined ? 'shared' : 'own', words, {
@@ -275,7 +283,8 @@ export function addOutingCommands(program: Command): void {
     .command('rates <lake>')
     .description('fish an hour by kind of place, lure, part of the day and agreement with the plan')
     .option('--reader <address>', "one reader's own instead of what all share")
-    .action((lake: string, options: { reader?: string }, command: Command) =>
+    .option('--json', 'as JSON')
+    .action((lake: string, options: { reader?: string; json?: boolean }, command: Command) =>
       withRecord(configPath(command), (record, config) => rates({ record, config }, lake, options)),
     );
 }

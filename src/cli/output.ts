@@ -23,17 +23,23 @@ const FULL_PIPE_MS = 5;
  * Whole or not at all: the bytes go to a neighbour file, which then takes the name. Links are followed, and what is no
  * regular file (a device, a pipe) is written into and never replaced.
  *
+ * @param whose `private`: it holds addresses or what readers told, so that its owner alone may read it
  * @throws ThawlineError `usage`
  */
-export function writeWhole(path: string, content: string | Buffer): void {
+export function writeWhole(
+  path: string,
+  content: string | Buffer,
+  whose: 'private' | 'plain' = 'plain',
+): void {
   try {
     makeFolder(dirname(path));
     const found = statSync(path, { throwIfNoEntry: false });
     // A new file in the place of our own output would leave in the old one, unseen, what is printed next.
     const own = [1, 2].find((descriptor) => found !== undefined && isOpenAs(descriptor, found));
     if (own !== undefined) writeThrough(own, Buffer.from(content));
-    else if (found === undefined) replace(linkedTo(path), content, 0o666);
-    else if (found.isFile()) replace(realpathSync(path), content, found.mode & 0o777);
+    else if (found === undefined) replace(linkedTo(path), content, whose === 'private' ? 0o600 : 0o666);
+    else if (found.isFile())
+      replace(realpathSync(path), content, whose === 'private' ? 0o600 : found.mode & 0o777);
     else writeFileSync(path, content);
   } catch (cause) {
     throw new ThawlineError(

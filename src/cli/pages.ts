@@ -20,6 +20,12 @@ export function listenPlace({ listen = '127.0.0.1', port }: Config['web']): Plac
   return { host, port: own === undefined ? port : Number(own) };
 }
 
+/** Where `web` serves them: what is written for both, else `web.port` on this machine; options come first. */
+export function webPlace(web: Config['web'], { host, port }: Partial<Place>): Place {
+  const written = listenPlace(web) ?? { host: '127.0.0.1', port: web.port };
+  return { host: host ?? written.host, port: port ?? written.port };
+}
+
 export const addressOf = ({ host, port }: Place): string =>
   `http://${isIPv6(host) ? `[${host}]` : host}:${port}/`;
 

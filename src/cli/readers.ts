@@ -79,7 +79,7 @@ export function addReadersCommands(program: Command): void {
     .option('--no-ask-reading', 'do not ask')
     .option('--language <language>', `${LANGUAGES.join(', ')}, or lake (a new reader: lake)`)
     .option('--fishing <hours>', 'hours they fish, 06:00-11:00, or lake (a new reader: lake)')
-    .option('--again', 'they left or complained, and have asked you for it again')
+    .option('--again', 'they left, complained or were erased, and have asked you for it again')
     .action(async (address: string, options: AddOptions, command: Command) =>
       withRecord(configPath(command), async (record, config) => {
         const knownLakes = config.lakes.map((lake) => lake.id);
@@ -119,7 +119,7 @@ export function addReadersCommands(program: Command): void {
             `This reader stands in ${config.path}: take them out there first.`,
           );
         }
-        const known = await eraseAddress(record, address);
+        const known = await eraseAddress(record, address, Date.now());
         if (!known) throw new ThawlineError('usage', 'This address is not known.');
         say('erased');
       }),
@@ -151,7 +151,7 @@ export function addReadersCommands(program: Command): void {
           Date.now(),
         );
         say(
-          `${counted(taken, 'reader')}${away === 0 ? '' : `; ${away} left or complained before and stay away`}`,
+          `${counted(taken, 'reader')}${away === 0 ? '' : `; ${away} left, complained or were erased before and stay away`}`,
         );
       }),
     );
@@ -165,7 +165,7 @@ export function addReadersCommands(program: Command): void {
         const lines: string[] = [];
         for await (const reader of listReaders(record, { state: 'active' })) lines.push(exported(reader));
         if (options.out === undefined) lines.forEach(say);
-        else writeWhole(options.out, lines.map((line) => `${line}\n`).join(''));
+        else writeWhole(options.out, lines.map((line) => `${line}\n`).join(''), 'private');
       }),
     );
 }

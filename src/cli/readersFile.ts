@@ -187,7 +187,7 @@ function refuseUnknownLake({ at, told }: Line, knownLakes: readonly string[]): v
 /**
  * Adds the readers of a file, all of them judged before one is added.
  *
- * @returns how many were taken, and how many stay away because they left or complained
+ * @returns how many were taken, and how many stay away because they left, complained or were erased
  * @throws ThawlineError `usage` with file and line
  */
 export async function importReaders(

@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { DateTime } from 'luxon';
 import { lakeById, loadConfig, type Config, type LakeConfig } from '../config/index.ts';
-import { parseLengthM, parseWater, type Reading, readingQuestions } from '../record/index.ts';
+import { parseLengthM, parseWater, type Reading, readingQuestions, refuseAhead } from '../record/index.ts';
 import { formatQuantity, ThawlineError } from '../units/index.ts';
 import { HOUR_MS } from '../units/time/index.ts';
 import { MAIN_LAKE } from '../vocabulary/index.ts';
@@ -103,6 +103,7 @@ async function add(
     where: options.where ?? pocket?.name ?? MAIN_LAKE,
     ...(pocket === undefined ? {} : { pocket: pocket.id }),
   });
+  refuseAhead(reading, nowMs);
   await withOpen(config, async (record) => {
     const view = await record.view(lake.id, Math.max(nowMs, reading.atMs), { days: VIEW_DAYS });
     const kept = view.readings.find((other) => isSame(other, reading));
@@ -190,7 +191,8 @@ export function addReadingCommands(program: Command): void {
     .action(async (lakeId: string, path: string, _: unknown, command: Command) => {
       const config = await loadConfig(configPath(command));
       const lake = lakeById(config, lakeId);
-      const all = readingsIn(path, lake, Date.now());
+      const told = readingsIn(path, lake, Date.now());
+      const all = [...new Map(told.map((one) => [one.id, one])).values()];
       // Told twice is told once: a reading's name comes from what it says.
       await withOpen(config, async (record) => {
         for (const one of all) await record.putReading(one);

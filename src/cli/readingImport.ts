@@ -23,6 +23,8 @@ export function withId(reading: Omit<Reading, 'id'>): Reading {
 /** Water of a lake, degC, with room for what quality control is to judge. */
 const WATER_C = { low: -2, high: 45 };
 const WATER_F = { low: 28, high: 113 };
+/** What such a table may hold; another column would be lost in silence. */
+const COLUMNS = ['date', 'time', 'water_c', 'water_f', 'depth_m', 'sd_c', 'where'] as const;
 /** As `reading add` takes them where nothing is said. */
 const USUAL = { depthM: 0.3, sdC: 0.5, hour: 12 };
 
@@ -53,7 +55,7 @@ function instantOf(row: CsvRow, zone: string, nowMs: number): number {
  * @throws ThawlineError `usage` with file, line and column
  */
 export function readingsIn(path: string, lake: LakeConfig, nowMs: number): Reading[] {
-  const rows = readCsv(path, ['date']);
+  const rows = readCsv(path, ['date'], COLUMNS);
   if (rows.length === 0) throw new ThawlineError('usage', `${path}: there is no reading in it.`);
   return rows.map((row) =>
     withId({

@@ -18,6 +18,7 @@ import { parseInstant } from './context.ts';
 import { wrote } from './cutOutput.ts';
 import { rulesOf } from './rulesOf.ts';
 import { copy } from './recordCopy.ts';
+import { prepare } from './recordPrepare.ts';
 import { scoreText } from './scoreText.ts';
 import { readSignals } from '../signals/index.ts';
 import { withRecord } from './withRecord.ts';
@@ -208,6 +209,8 @@ async function exportRecord(
       options.to === undefined
         ? 8.64e15
         : dayStart(options.to, '--to', lake).plus({ days: 1 }).toMillis() - 1;
+    if (fromMs >= toMs)
+      throw new ThawlineError('usage', `--from ${options.from ?? ''} lies after --to ${options.to ?? ''}.`);
     const rows = linesOf(record.exportCsv(lake.id, fromMs, toMs));
     if (options.out !== undefined) return intoFile(rows, options.out);
     for await (const line of rows) if (!(await wrote(line))) return;
@@ -230,9 +233,13 @@ async function score(lakeId: string, options: SharedOptions & { asOf?: string })
   });
 }
 
-/** `thawline record show|doubts|score|export|backup|restore|copy|compact`. */
+/** `thawline record prepare|show|doubts|score|export|backup|restore|copy|compact`. */
 export function addRecordCommands(program: Command): void {
   const record = program.command('record').description('look into the record, tidy it, take it out');
+  record
+    .command('prepare')
+    .description('make the tables, or bring them to this version, and do nothing else')
+    .action((_: unknown, command: Command) => prepare(command.optsWithGlobals()));
   record
     .command('show <lake>')
     .description('last value, age, source and the gaps of the last 30 days, for each series')

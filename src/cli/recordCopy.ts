@@ -1,6 +1,6 @@
 /** `thawline record copy`: a club's record moves to a database that many machines share. */
 import { loadConfig } from '../config/index.ts';
-import { copyRecord, isServerRecord, openRecord } from '../record/index.ts';
+import { copyRecord, isServerRecord, openRecord, refuseInUse } from '../record/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { progress } from './output.ts';
 
@@ -19,6 +19,8 @@ export async function copy(options: CopyOptions): Promise<void> {
       'usage',
       'The record of this configuration is in PostgreSQL already: name the file as "record" for the copy.',
     );
+  // What is written after its table was sent would not be there, and nothing would say so.
+  refuseInUse(recordPath);
   const from = await openRecord(recordPath);
   try {
     const to = await openRecord(`postgres:${options.addressEnv}`);
@@ -43,4 +45,5 @@ export async function copy(options: CopyOptions): Promise<void> {
   } finally {
     await from.close();
   }
+  refuseInUse(recordPath);
 }

@@ -5,7 +5,7 @@ import { ThawlineError } from '../units/index.ts';
 import { configPath, configWithShapes, withConfig } from './context.ts';
 import { rulesOf } from './rulesOf.ts';
 import { say } from './output.ts';
-import { addressOf, faultsOf, pagesClock, servePages, webDeps } from './pages.ts';
+import { addressOf, faultsOf, pagesClock, servePages, webDeps, webPlace } from './pages.ts';
 import { reloaded } from './reloading.ts';
 
 function portOf(text: string): number {
@@ -19,13 +19,18 @@ export function addWebCommand(program: Command): void {
   program
     .command('web')
     .description('only serve the pages (run does it too): subscribe, settings, archive, what-if, health')
-    .option('--port <n>', 'instead of the configured one')
-    .option('--host <address>', 'address to listen on; put a reverse proxy with TLS before it', '127.0.0.1')
-    .action(async (options: { port?: string; host: string }, command: Command) => {
+    .option('--port <n>', 'instead of that of web.listen, or web.port')
+    .option(
+      '--host <address>',
+      'address to listen on instead of that of web.listen; put a reverse proxy with TLS before it',
+    )
+    .action(async (options: { port?: string; host?: string }, command: Command) => {
       giveBackAfterDrawing();
       const config = await configWithShapes(configPath(command));
-      const { host } = options;
-      const port = options.port === undefined ? config.web.port : portOf(options.port);
+      const { host, port } = webPlace(config.web, {
+        ...(options.host === undefined ? {} : { host: options.host }),
+        ...(options.port === undefined ? {} : { port: portOf(options.port) }),
+      });
       await withConfig(config, async (ctx) => {
         const onFault = faultsOf(({ page, times, fault }) => {
           process.stderr.write(`${page} failed (${times}): ${fault}\n`);

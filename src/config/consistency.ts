@@ -70,6 +70,8 @@ interface WrittenWhole {
   readonly lakes: readonly {
     readonly id: string;
     readonly zone: string;
+    readonly waterBody: string;
+    readonly area: number;
     readonly position: { readonly lat: number; readonly lon: number };
     readonly pockets: readonly { readonly id: string }[];
   }[];
@@ -96,6 +98,9 @@ const SOUTHERNMOST_LAT = -57;
 /** Zones of the west whose longitudes are all below zero. */
 const WEST = /^America\/(?!Adak$)/;
 
+/** Smaller waters are ponds. */
+const SMALLEST_LAKE_M2 = 10_000;
+
 /** Ids are unique, readers ask for lakes that are there, and a lake of the west lies in the west. */
 export function checkWhole(written: WrittenWhole, context: Context): void {
   const { lakes, readers } = written;
@@ -104,7 +109,14 @@ export function checkWhole(written: WrittenWhole, context: Context): void {
     'lakes',
     context,
   );
-  lakes.forEach(({ pockets, position, zone }, lake) => {
+  lakes.forEach(({ pockets, position, zone, waterBody, area }, lake) => {
+    if (waterBody !== 'pond' && area < SMALLEST_LAKE_M2)
+      problem(
+        context,
+        ['lakes', lake, 'area'],
+        `found ${area.toFixed(0)} m2, which is out of range for a ${waterBody} (from ${SMALLEST_LAKE_M2} m2): check the number and its unit, or call it a pond`,
+        ['lakes', lake, 'waterBody'],
+      );
     twice(
       pockets.map(({ id }, n) => ({ value: id, path: ['lakes', lake, 'pockets', n, 'id'] })),
       'pockets of this lake',

@@ -38,7 +38,7 @@ export const FIELD_WORDS: Readonly<Record<string, string>> = {
   'lakes.gauges.where': 'Where the sensor is, in words for the reader, e.g. "at the dam"',
   'lakes.gauges.depth': 'Depth of a thermometer below the surface, with unit',
   'lakes.gauges.csv': 'How a file of your own is read; only with service: csv',
-  'lakes.gauges.csv.path': 'The file',
+  'lakes.gauges.csv.path': 'The file, relative to this configuration',
   'lakes.gauges.csv.timeColumn': 'Header of the column that holds the time',
   'lakes.gauges.csv.valueColumn': 'Header of the column that holds the value',
   'lakes.gauges.csv.unit': 'Unit of the values, e.g. "°F"',

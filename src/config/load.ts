@@ -29,7 +29,7 @@ function tackleOf(written: Written<'tackle'>): TackleConfig {
 /** Before `standsIn` there was only the wording of `where`: configurations of that time keep their meaning. */
 const TOLD_ELSEWHERE = /pocket|inflow|above the lake/i;
 
-function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
+function gaugeOf(written: WrittenLake['gauges'][number], configFile: string): GaugeConfig {
   const { depth, csv, ...rest } = written;
   return compact({
     ...rest,
@@ -37,7 +37,7 @@ function gaugeOf(written: WrittenLake['gauges'][number]): GaugeConfig {
       rest.standsIn ??
       (rest.variable === 'water_temp' && TOLD_ELSEWHERE.test(rest.where) ? 'elsewhere' : undefined),
     depthM: depth,
-    csv: csv === undefined ? undefined : compact(csv),
+    csv: csv === undefined ? undefined : compact({ ...csv, path: besides(csv.path, configFile) }),
   });
 }
 
@@ -79,7 +79,12 @@ function whereOf(written: {
   });
 }
 
-function lakeOf(written: WrittenLake, shapeOf: ShapeOf, watershedsOf: WatershedsOf): LakeConfig {
+function lakeOf(
+  written: WrittenLake,
+  configFile: string,
+  shapeOf: ShapeOf,
+  watershedsOf: WatershedsOf,
+): LakeConfig {
   const shape = shapeOf(written.id);
   const watersheds = watershedsOf(written.id);
   return compact({
@@ -105,7 +110,7 @@ function lakeOf(written: WrittenLake, shapeOf: ShapeOf, watershedsOf: Watersheds
     species: written.species,
     weather: written.weather,
     alerts: written.alerts,
-    gauges: written.gauges.map(gaugeOf),
+    gauges: written.gauges.map((gauge) => gaugeOf(gauge, configFile)),
     floodGauge: written.floodGauge,
     pockets: written.pockets.map((pocket) =>
       pocketOf(
@@ -142,15 +147,18 @@ function lakeOf(written: WrittenLake, shapeOf: ShapeOf, watershedsOf: Watersheds
 export const DEFAULT_CONFIG = 'config/thawline.yaml';
 
 /**
- * A record lies beside its configuration and never depends on the folder a command is given in. One that an earlier
- * version began in the working folder is kept where it is.
+ * A file that the configuration names lies beside it and never depends on the folder a command is given in. One that an
+ * earlier version found in the working folder is taken from there.
  */
-function recordAt(written: string, configFile: string): string {
-  if (written === ':memory:' || written.startsWith('postgres:') || isAbsolute(written)) return written;
+function besides(written: string, configFile: string): string {
+  if (isAbsolute(written)) return written;
   const beside = resolve(dirname(configFile), written);
   const here = resolve(written);
   return !existsSync(beside) && existsSync(here) ? here : beside;
 }
+
+const recordAt = (written: string, configFile: string): string =>
+  written === ':memory:' || written.startsWith('postgres:') ? written : besides(written, configFile);
 
 /**
  * Read, check and normalise the configuration.
@@ -177,7 +185,7 @@ export async function loadConfig(path?: string, shelf?: Shelf): Promise<Config> 
   return {
     path: file,
     ...(made.length === 0 ? {} : { made }),
-    lakes: written.lakes.map((lake) => lakeOf(lake, shapeOf, watershedsOf)),
+    lakes: written.lakes.map((lake) => lakeOf(lake, file, shapeOf, watershedsOf)),
     readers: written.readers.map((reader) => {
       const { tackle, ...rest } = reader;
       return compact({

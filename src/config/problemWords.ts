@@ -1,4 +1,5 @@
 /** A problem of a field in words: what was found, what is expected, and how to mend the slips that people make. */
+import { IANAZone } from 'luxon';
 import type { z } from 'zod';
 import { MOST_LAT } from './place.ts';
 import { commaHint } from '../units/index.ts';
@@ -187,10 +188,25 @@ function swappedWords(path: readonly PropertyKey[], whole: unknown): string | nu
     .slice(0, -1)
     .reduce<unknown>((node, key) => (node as Record<PropertyKey, unknown> | null | undefined)?.[key], whole);
   const { lat, lon } = (at ?? {}) as { readonly lat?: unknown; readonly lon?: unknown };
+  const { zone } = (above(path, whole) ?? {}) as { readonly zone?: unknown };
   if (path.at(-1) !== 'lat' || typeof lat !== 'number' || typeof lon !== 'number') return null;
-  return Math.abs(lat) > MOST_LAT && Math.abs(lat) <= 180 && Math.abs(lon) <= MOST_LAT
-    ? swapWords(lat, lon)
-    : null;
+  const mayBe = Math.abs(lat) > MOST_LAT && Math.abs(lat) <= 180 && Math.abs(lon) <= MOST_LAT;
+  return mayBe && (Math.abs(lat) > 90 || isNearer(lat, lon, zone)) ? swapWords(lat, lon) : null;
+}
+
+/** The lake of a position's number. */
+const above = (path: readonly PropertyKey[], whole: unknown): unknown =>
+  path
+    .slice(0, -2)
+    .reduce<unknown>((node, key) => (node as Record<PropertyKey, unknown> | null | undefined)?.[key], whole);
+
+/** Whether the clocks of a zone suit one longitude better than another; false where the zone is none. */
+function isNearer(lonDeg: number, otherDeg: number, zone: unknown): boolean {
+  if (typeof zone !== 'string' || !IANAZone.isValidZone(zone)) return false;
+  // In January, when the north has no summer time.
+  const zoneH = IANAZone.create(zone).offset(Date.UTC(2026, 0, 1)) / 60;
+  const offH = (deg: number): number => Math.abs(((((deg / 15 - zoneH) % 24) + 36) % 24) - 12);
+  return offH(lonDeg) < offH(otherDeg);
 }
 
 function rangeWords(issue: z.core.$ZodIssueTooSmall | z.core.$ZodIssueTooBig): string {

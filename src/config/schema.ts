@@ -1,5 +1,6 @@
 /** The configuration file as written: every field, its range and its default. Parsed values are SI. */
-import { IANAZone } from 'luxon';
+import { isIPv4 } from 'node:net';
+import { DateTime, IANAZone } from 'luxon';
 import { z } from 'zod';
 import { mailAddress } from '../units/index.ts';
 import {
@@ -51,13 +52,13 @@ const readerHoursSchema = z
     path: ['to'],
     error: 'expected a time after `from`; a night that passes midnight is two days',
   });
-/** A day of the year, `06-15`. */
+/** Farm ponds of an eighth of an acre hold bass (common practice, no source). */
+const SMALLEST_POND_M2 = 500;
+/** A day of the year, `06-15`; of a leap year too. */
 const monthDay = z
   .string()
-  .regex(
-    /^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/,
-    'expected a month and day in quotes, for example "06-15"',
-  );
+  .regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, 'expected a month and day in quotes, for example "06-15"')
+  .refine((text) => DateTime.fromISO(`2024-${text}`).isValid, 'expected a day that the month has');
 const layerSchema = z.strictObject({
   depth: quantity('length', { min: 0.5, max: 200 }),
   from: monthDay.optional(),
@@ -205,7 +206,7 @@ const lakeSchema = z
         'How the river of a tailwater or run-of-river pool answers to air and flow; left out: regulated below a dam, wide in a pool',
       ),
     meanDepth: quantity('length', { min: 0.5, max: 300 }),
-    area: quantity('area', { min: 1e4, max: 1e11 }),
+    area: quantity('area', { min: SMALLEST_POND_M2, max: 1e11 }),
     bank: quantity('angle', { min: 1, max: 80 }).prefault('20 deg').describe('Typical shoreline steepness'),
     fetch: quantity('length', { min: 50, max: 3e5 })
       .optional()
@@ -324,6 +325,12 @@ const pagesUrl = url
 /** One optional address a base of the vocabulary. */
 const baseShape = Object.fromEntries(BASE_IDS.map((id) => [id, url])) as Record<BaseId, typeof url>;
 
+/** Whether an address with its port, as the pattern takes them, can be one. */
+function canListen(text: string): boolean {
+  const [, host = text, port = '0'] = /^(.*?)(?::(\d+))?$/.exec(text) ?? [];
+  return Number(port) <= 65_535 && (!/^[\d.]+$/.test(host) || isIPv4(host));
+}
+
 export const configSchema = z
   .strictObject({
     record: z
@@ -367,9 +374,13 @@ export const configSchema = z
             /^(?:none|\[[0-9a-fA-F:.]+\](?::\d{1,5})?|[A-Za-z0-9.-]+(?::\d{1,5})?)$/,
             'expected an address such as "127.0.0.1" or "0.0.0.0:8080", or none',
           )
+          .refine(
+            canListen,
+            'expected four numbers up to 255 and a port up to 65535, such as "0.0.0.0:8080", or none',
+          )
           .default('127.0.0.1')
           .describe(
-            'Where run serves the pages, with web.port unless a port is written here; none: another process does',
+            'Where run and web serve the pages, with web.port unless a port is written here; none: run leaves them to web, which serves at 127.0.0.1',
           ),
         trustProxy: z
           .array(z.string())

@@ -38,7 +38,12 @@ export async function reportBounce(
   const utc_date = new Date(nowMs).toISOString().slice(0, 10);
   await noteBounce(record, { reader_id: row.id, kind, utc_date, at_ms: nowMs });
   if (kind === 'complaint') {
-    const change = { state: 'complained', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
+    const change = {
+      state: 'complained',
+      left_ms: nowMs,
+      gone_state: null,
+      token_epoch: row.token_epoch + 1,
+    } as const;
     await updateReader(record, row.id, change);
     return 'complained';
   }

@@ -2,7 +2,7 @@ export * from './types.ts';
 export { headerText, messageId, normalAddress, sender } from './headers.ts';
 export { buildMessage } from './message.ts';
 export { personalise } from './personal.ts';
-export { linkMaker, PATHS, permalink, type LinkMaker } from './links.ts';
+export { linkMaker, NOBODY, PATHS, permalink, type LinkMaker } from './links.ts';
 export { createTransport, type MailTransport } from './transport.ts';
 export { enqueue, type Issue } from './enqueue.ts';
 export { currentPause, drain, type DrainDeps, type DrainReport } from './drain.ts';

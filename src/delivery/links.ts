@@ -27,6 +27,9 @@ export interface Issue extends RunKey {
 export const permalink = ({ lakeId, localDate, edition, units }: Issue): string =>
   `${PATHS.archive}/${encodeURIComponent(lakeId)}/${localDate}/${edition}${units === 'metric' ? '?units=metric' : ''}`;
 
+/** Whom the links of a trial mail name: they open pages that say so, and change nothing. */
+export const NOBODY = { id: '00000000-0000-0000-0000-000000000000', token_epoch: 1 } as const;
+
 export interface LinkMaker {
   /**
    * Links for the body of a mail.

@@ -3,15 +3,19 @@ import { randomUUID } from 'node:crypto';
 import type { Config } from '../config/index.ts';
 import {
   allReaders,
+  awayOf,
   eraseReader,
+  inOneStep,
   insertReader,
+  keepAway,
+  letBack,
   readerByAddress,
   type ReaderRow,
   type ReaderWithLakes,
   updateReader,
 } from '../record/delivery/index.ts';
 import type { DeliveryRecord } from '../record/index.ts';
-import type { ReaderOrigin, ReaderState } from '../record/schema/index.ts';
+import type { AwayKind, ReaderOrigin, ReaderState } from '../record/schema/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { LANGUAGES, type Language } from '../vocabulary/index.ts';
 import type { WishRefusal } from '../words/index.ts';
@@ -148,6 +152,7 @@ export function newRow(
     created_ms: made.nowMs,
     confirmed_ms: made.state === 'active' ? made.nowMs : null,
     left_ms: null,
+    gone_state: null,
   };
 }
 
@@ -180,7 +185,7 @@ export interface AddContext {
 /**
  * Adds a reader the operator vouches for. Of one who is known only what is told changes.
  *
- * @throws ThawlineError `usage` when the address or a wish is none, or when they left or complained and nobody says
+ * @throws ThawlineError `usage` when the address or a wish is none, or when they left, complained or were erased and nobody says
  *   that they asked again
  */
 export async function addReader(
@@ -190,15 +195,19 @@ export async function addReader(
   context: AddContext,
 ): Promise<Reader> {
   const known = await readerByAddress(record, normalAddress(address));
+  const ended = await endOf(record, normalAddress(address), known);
+  if (ended !== undefined && context.again !== true) throw gone(ended);
   if (known === undefined) {
     const [wishes, lakes] = wishesWith(known, told, context.knownLakes);
     checkWishes(wishes, lakes);
     const origin = context.origin ?? 'operator';
     const row = newRow(address, wishes, { state: 'active', origin, nowMs: context.nowMs });
-    await insertReader(record, row, wishes.lakes);
+    await inOneStep(record, async (step) => {
+      await insertReader(step, row, wishes.lakes);
+      await letBack(step, row.address);
+    });
     return toReader({ ...row, lakes: [...wishes.lakes] });
   }
-  if (isGone(known) && context.again !== true) throw gone(known);
   const [wishes, lakes] = wishesWith(known, told, context.knownLakes);
   checkWishes(wishes, lakes);
   const change = {
@@ -206,17 +215,42 @@ export async function addReader(
     state: 'active',
     confirmed_ms: known.confirmed_ms ?? context.nowMs,
     left_ms: null,
+    gone_state: null,
   } as const;
   await updateReader(record, known.id, change, wishes.lakes);
   return toReader({ ...known, ...change, lakes: [...wishes.lakes] });
 }
 
-const isGone = ({ state }: { readonly state: ReaderState }): boolean =>
-  state === 'left' || state === 'complained';
+interface End {
+  readonly said: Exclude<AwayKind, 'bounced'>;
+  readonly atMs: number | null;
+}
 
-function gone({ state, left_ms }: ReaderRow): ThawlineError {
-  const when = left_ms === null ? '' : ` on ${new Date(left_ms).toISOString().slice(0, 10)}`;
-  const what = state === 'left' ? `left${when}` : `reported the mails as unwanted${when}`;
+/**
+ * How somebody ended it, whether a row still says so, a request of a stranger waits, or only a hash is left; undefined
+ * for who did not. An address that failed ended nothing: whoever vouches for it may try it again.
+ */
+async function endOf(
+  record: DeliveryRecord,
+  address: string,
+  row: ReaderRow | undefined,
+): Promise<End | undefined> {
+  if (row === undefined) {
+    const away = await awayOf(record, address);
+    return away === undefined || away.said === 'bounced' ? undefined : { said: away.said, atMs: away.atMs };
+  }
+  const state = row.state === 'pending' ? row.gone_state : row.state;
+  return state === 'left' || state === 'complained' ? { said: state, atMs: row.left_ms } : undefined;
+}
+
+const SAID: Readonly<Record<End['said'], string>> = {
+  left: 'left',
+  complained: 'reported the mails as unwanted',
+  erased: 'had their address erased',
+};
+
+function gone({ said, atMs }: End): ThawlineError {
+  const what = `${SAID[said]}${atMs === null ? '' : ` on ${new Date(atMs).toISOString().slice(0, 10)}`}`;
   return new ThawlineError(
     'usage',
     `This reader ${what} and is not brought back by others: they can ask for the briefing on its page, or, if they asked you, say so with --again.`,
@@ -226,7 +260,7 @@ function gone({ state, left_ms }: ReaderRow): ThawlineError {
 /**
  * What {@link addReader} would make of it, with nothing changed.
  *
- * @returns whether they left or complained, so that a list must not bring them back
+ * @returns whether they left, complained or were erased, so that a list must not bring them back
  * @throws ThawlineError `usage` as {@link addReader} does
  */
 export async function judgeReader(
@@ -237,9 +271,29 @@ export async function judgeReader(
 ): Promise<{ readonly address: string; readonly stayAway: boolean }> {
   const normal = normalAddress(address);
   const known = await readerByAddress(record, normal);
-  if (known !== undefined && isGone(known)) return { address: normal, stayAway: true };
+  if ((await endOf(record, normal, known)) !== undefined) return { address: normal, stayAway: true };
   checkWishes(...wishesWith(known, told, knownLakes));
   return { address: normal, stayAway: false };
+}
+
+/** Readers of the configuration who get no mail, and what they said. */
+export interface UnheardReader {
+  /** Where they stand in its list, from 1. */
+  readonly place: number;
+  readonly said: AwayKind;
+}
+
+/** Whom the configuration still names although they left, complained, were erased, or their address failed. */
+export async function unheardReaders(record: DeliveryRecord, config: Config): Promise<UnheardReader[]> {
+  const found: UnheardReader[] = [];
+  for (const [index, reader] of config.readers.entries()) {
+    const address = normalAddress(reader.address);
+    const row = await readerByAddress(record, address);
+    const state = row?.state === 'pending' ? row.gone_state : row?.state;
+    const said = row === undefined ? (await awayOf(record, address))?.said : state;
+    if (said !== undefined && said !== null && said !== 'active') found.push({ place: index + 1, said });
+  }
+  return found;
 }
 
 /** Wishes as they will be, and the lakes they may name: those they had are not judged again, one may have left since. */
@@ -261,12 +315,28 @@ export async function* listReaders(
   for await (const row of allReaders(record, filter)) yield toReader(row);
 }
 
-/** Removes the address and everything that points at it. False when it was not known. */
-export async function eraseAddress(record: DeliveryRecord, address: string): Promise<boolean> {
+/**
+ * Removes the address and everything that points at it; that it is not to be mailed again stays, as a keyed hash. False
+ * when it was not known.
+ */
+export async function eraseAddress(record: DeliveryRecord, address: string, nowMs: number): Promise<boolean> {
   const row = await readerByAddress(record, normalAddress(address));
   if (row === undefined) return false;
-  await eraseReader(record, row.id);
+  await eraseForGood(record, row, nowMs);
   return true;
+}
+
+/** Erases a reader so that no list brings them back. What they said before it is not forgotten by it. */
+export async function eraseForGood(record: DeliveryRecord, row: ReaderRow, nowMs: number): Promise<void> {
+  const ended = await endOf(record, row.address, row);
+  await keepAway(
+    record,
+    row.address,
+    ended?.said === 'complained'
+      ? { said: ended.said, atMs: ended.atMs ?? nowMs }
+      : { said: 'erased', atMs: nowMs },
+  );
+  await eraseReader(record, row.id);
 }
 
 /** Changes what a reader gets. */
@@ -281,8 +351,8 @@ export async function changeWishes(
 }
 
 /**
- * Brings the readers of the configuration file into the record. Who left, bounced or complained stays so: the file
- * cannot overrule a reader's own word. Who is no longer in the file, and never asked otherwise, stops getting mail.
+ * Brings the readers of the configuration file into the record. Who left, bounced, complained or was erased stays so,
+ * also when nothing but a hash is left of them: the file cannot overrule a reader's own word. Who is no longer in the file, and never asked otherwise, stops getting mail.
  */
 export async function syncConfigReaders(
   record: DeliveryRecord,
@@ -308,6 +378,7 @@ export async function syncConfigReaders(
     const tackleJson = reader.tackle === undefined ? null : JSON.stringify(reader.tackle);
     const known = await readerByAddress(record, address);
     if (known === undefined) {
+      if ((await awayOf(record, address)) !== undefined) continue;
       const row = newRow(address, wishes, { state: 'active', origin: 'config', nowMs });
       await insertReader(record, { ...row, tackle_json: tackleJson }, wishes.lakes);
     } else if (known.origin === 'config' && (known.state === 'active' || known.state === 'pending')) {

@@ -1,10 +1,12 @@
 /** Coming and going by one's own hand: double opt-in, settings by signed link, one click out, the forwarded link. */
 import {
   addToOutbox,
+  awayOf,
   countPendingSince,
   erasePendingBefore,
-  eraseReader,
+  inOneStep,
   insertReader,
+  letBack,
   readerByAddress,
   readerById,
   type ReaderWithLakes,
@@ -14,9 +16,11 @@ import type { Edition, OutboxKind } from '../record/schema/index.ts';
 import type { DeliveryRecord } from '../record/index.ts';
 import { HOUR_MS } from '../units/time/index.ts';
 import { normalAddress } from './headers.ts';
+import { NOBODY } from './links.ts';
 import {
   changeWishes,
   checkWishes,
+  eraseForGood,
   newRow,
   toReader,
   wishColumns,
@@ -54,11 +58,20 @@ export async function requestSubscription(
   if (known?.state === 'active' || known?.state === 'complained') return 'taken';
   let id = known?.id;
   if (known === undefined) {
+    if ((await awayOf(record, normalAddress(address)))?.said === 'complained') return 'taken';
     const row = newRow(address, wishes, { state: 'pending', origin: 'page', nowMs });
     await insertReader(record, row, wishes.lakes);
     id = row.id;
   } else {
-    const change = { ...wishColumns(wishes), state: 'pending', origin: 'page', created_ms: nowMs } as const;
+    // Anybody may type an address: until its owner confirms, what they said before is only set aside.
+    const gone_state = known.state === 'pending' ? known.gone_state : known.state;
+    const change = {
+      ...wishColumns(wishes),
+      state: 'pending',
+      origin: 'page',
+      created_ms: nowMs,
+      gone_state,
+    } as const;
     await updateReader(record, known.id, change, wishes.lakes);
   }
   if (id !== undefined) await letter(record, id, 'confirm', nowMs, LIFE_MS.confirm);
@@ -76,7 +89,7 @@ async function letter(
   await addToOutbox(record, [{ ...entry, expiresMs: nowMs + lifeMs }], nowMs);
 }
 
-export type LinkProblem = TokenProblem | 'revoked';
+export type LinkProblem = TokenProblem | 'revoked' | 'trial';
 export type LinkResult<T> =
   { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: LinkProblem };
 
@@ -89,6 +102,7 @@ async function readerOf(
 ): Promise<LinkResult<ReaderWithLakes>> {
   const read = readToken(token, purpose, context.nowMs, context.secret);
   if (!read.ok) return read;
+  if (read.claim.readerId === NOBODY.id) return { ok: false, problem: 'trial' };
   const row = await readerById(record, read.claim.readerId);
   if (row === undefined || row.token_epoch !== read.claim.epoch) return { ok: false, problem: 'revoked' };
   return { ok: true, value: row };
@@ -118,9 +132,13 @@ export async function confirmSubscription(
     state: 'active',
     confirmed_ms: context.nowMs,
     left_ms: null,
+    gone_state: null,
     token_epoch: found.value.token_epoch + 1,
   } as const;
-  await updateReader(record, found.value.id, change);
+  await inOneStep(record, async (step) => {
+    await updateReader(step, found.value.id, change);
+    await letBack(step, found.value.address);
+  });
   return { ok: true, value: toReader({ ...found.value, ...change }) };
 }
 
@@ -180,7 +198,12 @@ export async function leaveByLetter(
 }
 
 async function markLeft(record: DeliveryRecord, row: ReaderWithLakes, nowMs: number): Promise<void> {
-  const change = { state: 'left', left_ms: nowMs, token_epoch: row.token_epoch + 1 } as const;
+  const change = {
+    state: 'left',
+    left_ms: nowMs,
+    gone_state: null,
+    token_epoch: row.token_epoch + 1,
+  } as const;
   await updateReader(record, row.id, change);
 }
 
@@ -228,11 +251,12 @@ export async function eraseByLink(
   token: string,
   context: DoorContext,
 ): Promise<LinkResult<Reader>> {
-  const found = await peekLink(record, token, 'leave-sure', context);
-  if (found.ok) await eraseReader(record, found.value.id);
-  return found;
+  const found = await readerOf(record, token, 'leave-sure', context);
+  if (!found.ok) return found;
+  await eraseForGood(record, found.value, context.nowMs);
+  return { ok: true, value: toReader(found.value) };
 }
 
-/** Erases who did not confirm in time; returns how many. */
+/** Erases who did not confirm in time, unless they had left before somebody asked; returns how many. */
 export const forgetUnconfirmed = (record: DeliveryRecord, nowMs: number): Promise<number> =>
   erasePendingBefore(record, nowMs - LIFE_MS.confirm - 86_400_000);

@@ -35,6 +35,15 @@ function takeReplacedName(path: string): string {
   }
 }
 
+/**
+ * Of a file that nobody may write while it is copied or replaced.
+ *
+ * @throws ThawlineError `record` when another connection has it open
+ */
+export function refuseInUse(path: string): void {
+  if (existsSync(path)) takeWhole(path)();
+}
+
 /** A refusal that speaks of the file the operator named. */
 const unusable = (backup: string, why: string, cause?: unknown): ThawlineError =>
   new ThawlineError('record', `The backup ${backup} ${why}. Nothing was changed.`, { cause });

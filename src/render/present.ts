@@ -208,12 +208,18 @@ export function daysAhead(doc: BriefingPage, m: Messages, toldBefore: string): r
 }
 
 /** A line of the operator with its dates. */
-export const noticeWords = (notice: NonNullable<BriefingPage['notices']>[number], m: Messages): string =>
-  m.notice.line(
-    notice.text,
-    dateWords(notice.from, m),
-    notice.until === null ? null : dateWords(notice.until, m),
-  );
+export function noticeWords(
+  notice: NonNullable<BriefingPage['notices']>[number],
+  pageDate: string,
+  m: Messages,
+): string {
+  // A date of another year without it reads as one of the days ahead.
+  const told = (date: string): string =>
+    date.slice(0, 4) === pageDate.slice(0, 4)
+      ? dateWords(date, m)
+      : m.notice.ofYear(dateWords(date, m), date.slice(0, 4));
+  return m.notice.line(notice.text, told(notice.from), notice.until === null ? null : told(notice.until));
+}
 
 /** Credit and licence of a source, as its terms ask; whole: with its name, all of the licence and the time of its last data. */
 export const sourceWords = (

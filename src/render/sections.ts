@@ -42,7 +42,7 @@ export function sectionsOf(
   const notices: Section = {
     id: 'notices',
     heading: words.page.notice.heading,
-    items: list((doc.notices ?? []).map((notice) => noticeWords(notice, words.page))),
+    items: list((doc.notices ?? []).map((notice) => noticeWords(notice, doc.date, words.page))),
   };
   const all = [
     notices,

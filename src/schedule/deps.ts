@@ -7,6 +7,9 @@ import type { RecordStore } from '../record/index.ts';
 import { ownerName } from './owner.ts';
 import type { Pipeline, ScheduleDeps } from './types.ts';
 
+/** For who speaks for itself. */
+export const silentLog = (): Logger => pino({ level: 'silent' });
+
 /** Log lines as JSON on the error channel. Ids and counts only: addresses and tokens have no business in a log. */
 function jsonLog(env: Readonly<Record<string, string | undefined>>): Logger {
   return pino(

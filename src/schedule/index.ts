@@ -18,7 +18,7 @@ export {
   type LakeStatus,
   type Status,
 } from './status.ts';
-export { scheduleDeps } from './deps.ts';
+export { scheduleDeps, silentLog } from './deps.ts';
 export { openEngine, type Engine } from './work/engine.ts';
 export { runWorker, sharedClock, type WorkTimes } from './work/worker.ts';
 export type { PipelineContext } from './context.ts';

@@ -142,7 +142,8 @@ export async function makeBriefing(
           source,
           name: NAMES.get(source) ?? source,
           ok,
-          problem,
+          // Of a file of the operator's own, file, line and path are theirs to know: the log and `check` tell them.
+          problem: source === 'csv' ? '' : problem,
           atMs,
         })),
         demo: of.demo,

@@ -3,7 +3,7 @@ import { lakeById } from '../config/index.ts';
 import { enqueue, syncConfigReaders, type DrainReport } from '../delivery/index.ts';
 import { ThawlineError } from '../units/index.ts';
 import { loadBriefing } from '../record/schedule/index.ts';
-import { undelivered, type Undelivered } from '../record/delivery/index.ts';
+import { countOutbox, undelivered, type Undelivered } from '../record/delivery/index.ts';
 import { localDateAt } from '../units/time/index.ts';
 import { issueEdition } from './issue.ts';
 import { deliverPass, refresh } from './pass.ts';
@@ -48,5 +48,14 @@ export async function sendNow(deps: ScheduleDeps, lakeId: string): Promise<SendR
   }
   const report = await deliverPass(deps);
   const left = await undelivered(deps.record, deps.now(), { lakeId, localDate });
-  return { ...report, localDate, issued: result.outcome === 'issued', left };
+  // What failed for good on an earlier call has not arrived by this one either.
+  const { failed, dropped } = await countOutbox(deps.record, { lakeId, localDate });
+  return {
+    ...report,
+    failed: Math.max(report.failed, failed),
+    dropped: Math.max(report.dropped, dropped),
+    localDate,
+    issued: result.outcome === 'issued',
+    left,
+  };
 }

@@ -1,7 +1,7 @@
 /** What the operator sees at a glance; the same facts for the command line, monitoring and the health page. */
 import { DateTime } from 'luxon';
 import type { Config, LakeConfig } from '../config/index.ts';
-import { countOutbox, countReaders, dueMails } from '../record/delivery/index.ts';
+import { countOutbox, countReaders, dueMails, waitsBecause } from '../record/delivery/index.ts';
 import {
   type JobQueue,
   jobQueues,
@@ -12,7 +12,7 @@ import {
   workersOf,
 } from '../record/schedule/index.ts';
 import { instantOf, localDateAt } from '../units/time/index.ts';
-import { currentPause } from '../delivery/index.ts';
+import { currentPause, unheardReaders, type UnheardReader } from '../delivery/index.ts';
 import { failedForGood, type FailedWork } from './failures.ts';
 import { SCHEDULER_LOCK } from './lock.ts';
 import { recordProblems } from './recordWatch.ts';
@@ -36,6 +36,8 @@ export interface LakeStatus {
   readonly pending: number;
   readonly failed: number;
   readonly dropped: number;
+  /** Why mails of that date wait, as the one tried last was told; null where none was refused. */
+  readonly waitsBecause: string | null;
   /** Sentences; empty when all is well. */
   readonly problems: readonly string[];
 }
@@ -46,6 +48,8 @@ export interface Status {
   readonly pausedUntilMs: number | null;
   /** Sentences about the file itself; empty when all is well. */
   readonly record: readonly string[];
+  /** Readers whom the configuration names and who said that they want no mail: to be taken out of it. */
+  readonly unheard: readonly UnheardReader[];
   /** What waits to be done, and who is at work. */
   readonly queue: QueueStatus;
   readonly lakes: readonly LakeStatus[];
@@ -91,6 +95,7 @@ export async function statusOf(
     atMs: nowMs,
     pausedUntilMs: pause?.untilMs ?? null,
     record: problems,
+    unheard: await unheardReaders(record, config),
     queue,
     lakes,
   };
@@ -136,6 +141,7 @@ async function lakeStatus(record: DeliveryRecord, lake: LakeConfig, nowMs: numbe
     pending: counts.pending + counts.sending,
     failed: counts.failed,
     dropped: counts.dropped,
+    waitsBecause: issue ? await waitsBecause(record, { lakeId: lake.id, localDate: issue.local_date }) : null,
   };
   const graceEndMs = instantOf(today, lake.issueAt, lake.zone) + lake.graceMinutes * 60_000;
   const todayIssued = week.some(
@@ -177,6 +183,16 @@ const when = (ms: number | null, zone: string): string =>
 export const failedLine = ({ id, what, attempts, sinceMs, problem }: FailedWork): string =>
   `${id}: ${what} has failed ${attempts} times since ${when(sinceMs, 'utc')}. ${problem} (thawline jobs)`;
 
+const SAID: Readonly<Record<UnheardReader['said'], string>> = {
+  left: 'left',
+  bounced: 'cannot be reached',
+  complained: 'reported the mails as unwanted',
+  erased: 'had their address erased',
+};
+
+const unheardLine = ({ place, said }: UnheardReader, config: Config): string =>
+  `Entry ${place} of "readers" in ${config.path} ${SAID[said]} and gets no mail: take it out there.`;
+
 /** Status as lines for a terminal, times in each lake's own zone. */
 export function statusText(status: Status, config: Config): string {
   const lines = status.lakes.flatMap((s) => {
@@ -193,6 +209,7 @@ export function statusText(status: Status, config: Config): string {
       `  next issue     ${when(s.nextIssueMs, zone)}`,
       `  readers        ${s.readers}`,
       `  mails          ${s.delivered} delivered, ${s.pending} pending, ${s.failed} failed, ${s.dropped} dropped`,
+      ...(s.waitsBecause === null ? [] : [`  they wait      ${s.waitsBecause}`]),
       ...(s.missed.length === 0 ? [] : [`  missed         ${s.missed.join(', ')}`]),
       ...s.problems.map((problem) => `  ! ${problem}`),
     ];
@@ -204,6 +221,7 @@ export function statusText(status: Status, config: Config): string {
     `at work: ${workers}; mails due: ${due}${since}${jobs.length === 0 ? '' : `; jobs waiting: ${waiting}`}`,
   );
   for (const one of status.queue.failed) lines.push(`! ${failedLine(one)}`);
+  for (const one of status.unheard) lines.push(`- ${unheardLine(one, config)}`);
   for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
     lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);

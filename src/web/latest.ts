@@ -44,6 +44,8 @@ export function latestPages(deps: WebDeps): Hono {
     const { latest: w } = allWordsOf(c).archive;
     if (lake === undefined || briefing === undefined)
       return c.text(`${lake === undefined ? w.noLake : w.nothing}\n`, 404);
+    // A program that misspells its units must not go on with the other ones.
+    if (!['us', 'metric', undefined].includes(c.req.query('units'))) return c.text(`${w.noUnits}\n`, 400);
     const units = unitsOf(c);
     const key = [briefing.lakeId, briefing.localDate, briefing.edition, briefing.issuedMs, units, type];
     const tag = `"${createHash('sha256').update(JSON.stringify(key)).digest('hex').slice(0, 24)}"`;

@@ -21,7 +21,8 @@ import type {
   SafetyInWords,
   TendencyInWords,
 } from './inWords.ts';
-import { placeName, ruleWords } from './en/advice.ts';
+import { placeName } from './en/advice.ts';
+import { ruleWords } from './ruleWords.ts';
 import { wordsFor, type Words } from './languages.ts';
 
 const REASONS = 2;

@@ -76,6 +76,16 @@ describe('a service that fails', () => {
     expect(told(note(false, 1), note(false, 2, 'usgs', 'USGS'))).toHaveLength(2);
   });
 
+  it('that was read is not told as unread where only a part of it was refused', () => {
+    expect(told(note(true, 1), note(false, 1))).toEqual([
+      'Open-Meteo was read at 04:15, but not all of it was used. It did not answer 1 h ago.',
+    ]);
+    // What an earlier attempt brought does not make the last one whole.
+    expect(told(note(true, 2), note(false, 1))).toEqual([
+      'Open-Meteo could not be read at 04:15. It did not answer 1 h ago.',
+    ]);
+  });
+
   it('is not told once it has answered again, or of another day', () => {
     expect(told(note(false, 7), note(true, 1))).toEqual([]);
     expect(told(note(false, 30))).toEqual([]);

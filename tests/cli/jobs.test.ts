@@ -57,6 +57,12 @@ describe('thawline jobs', () => {
       for (const queue of ['retention', 'webhooks'])
         await noteFailure(record, { queue, key: queue }, failure);
     const { out } = await jobs();
+    const listed = JSON.parse((await jobs('list', '--json')).out) as {
+      work: { id: string }[];
+      mails: unknown[];
+    };
+    expect(listed.work.map(({ id }) => id).sort()).toEqual(['job-1', 'job-2']);
+    expect(listed.mails).toEqual([]);
     expect(out).toMatch(/^job-1: retention retention has failed 5 times since .* The disk is full\./m);
     expect((await jobs('retry', 'job-1')).out).toMatch(/is tried again at the next turn/);
     expect((await jobs('drop', 'job-2')).out).toMatch(/is let go/);

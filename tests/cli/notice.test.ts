@@ -67,6 +67,13 @@ describe('a notice', () => {
     expect(page.text).toMatch(
       /NOTICE\n {2}- Ramp \{\{depth:2\}\} <b>closed<\/b> \(Fri 6 Mar, until Wed 1 Apr\)/,
     );
+    const later = sampleBriefing({
+      notices: [{ text: 'Bridge work', from: '2025-12-01', until: '2027-03-10' }],
+    });
+    // Without its year the last day would read as that of next week.
+    expect((await renderBriefing(later, { units: 'us', form: 'full' })).text).toContain(
+      'Bridge work (Mon 1 Dec 2025, until Wed 10 Mar 2027)',
+    );
     const [before, behind] = page.text.split('NOTICE');
     expect(before).toContain('THE DAY\n');
     expect(before).not.toContain('HOW TO WORK IT');

@@ -1,5 +1,5 @@
 /** Outings told by command and by file: all of it or none, whose they are, and what they say. */
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -234,4 +234,32 @@ describe('thawline outing', () => {
     expect((await outing('list', '--reader', 'ann@example.org')).code).toBe(2);
     expect(await readings()).toEqual([]);
   });
+});
+
+it('files that hold addresses or what readers told may be read by their owner alone', async () => {
+  const before = process.umask(0o022);
+  try {
+    const asFile = async (name: string, ...words: string[]): Promise<number> => {
+      const path = file(name, 'as an earlier version left it');
+      chmodSync(path, 0o644);
+      await commandLine(
+        (root) => {
+          addReadersCommands(root);
+          addOutingCommands(root);
+        },
+        ...['--config', config, ...words, '--out', path],
+      );
+      expect(readFileSync(path, 'utf8'), name).not.toContain('as an earlier version');
+      return statSync(path).mode & 0o777;
+    };
+    expect(await asFile('r.jsonl', 'readers', 'export')).toBe(0o600);
+    const own = ['outing', 'list', '--reader', 'cass@example.org'];
+    expect(await asFile('o.csv', ...own, '--csv')).toBe(0o600);
+    expect(await asFile('o.json', ...own, '--json')).toBe(0o600);
+    const fresh = join(folder, 'fresh.csv');
+    await outing('list', '--reader', 'cass@example.org', '--csv', '--out', fresh);
+    expect(statSync(fresh).mode & 0o777).toBe(0o600);
+  } finally {
+    process.umask(before);
+  }
 });

@@ -3,7 +3,7 @@ import { createServer, type Server } from 'node:http';
 import { once } from 'node:events';
 import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { faultsOf } from '../../src/cli/pages.ts';
+import { faultsOf, webPlace } from '../../src/cli/pages.ts';
 import { PagesBeside } from '../../src/cli/pagesBeside.ts';
 import { site, type Site } from '../web/kit.ts';
 
@@ -77,4 +77,15 @@ it('counts the faults of each page by itself', () => {
     ['GET /b', 1],
     ['GET /a', 2],
   ]);
+});
+
+it('thawline web serves where the configuration says that the pages are, and options come first', () => {
+  const web = { baseUrl: 'http://127.0.0.1:9720', port: 8080, secretEnv: 'X' };
+  expect(webPlace({ ...web, listen: '127.0.0.1:9720' }, {})).toEqual({ host: '127.0.0.1', port: 9720 });
+  expect(webPlace({ ...web, listen: '[::1]:9720' }, { port: 1 })).toEqual({ host: '::1', port: 1 });
+  expect(webPlace({ ...web, listen: 'none' }, {})).toEqual({ host: '127.0.0.1', port: 8080 });
+  expect(webPlace({ ...web, listen: '0.0.0.0' }, { host: '127.0.0.1' })).toEqual({
+    host: '127.0.0.1',
+    port: 8080,
+  });
 });

@@ -13,6 +13,7 @@ import { addMailCommands } from '../../src/cli/mail.ts';
 import { smtpServer, type TestServer } from '../delivery/smtp.ts';
 import { PROGRAM } from '../builtProgram.ts';
 import { commandLine } from '../helpers/commandLine.ts';
+import { SECRET, site } from '../web/kit.ts';
 
 let folder: string;
 let smtp: TestServer;
@@ -50,6 +51,7 @@ function configAt(
   weather: string,
   record: string,
   transport = 'directory, directory: /sys/thawline/mails',
+  listen = '127.0.0.1',
 ): string {
   const path = join(folder, name);
   writeFileSync(
@@ -68,7 +70,7 @@ lakes:
     gauges: []
 readers: []
 mail: { from: "River desk <desk@example.org>", transport: ${transport} }
-web: { baseUrl: "http://127.0.0.1:8080" }
+web: { baseUrl: "http://127.0.0.1:8080", listen: "${listen}" }
 services: { contact: desk@example.org, timeoutMs: 2000, baseUrls: { open-meteo: "${weather}" } }
 `,
   );
@@ -130,6 +132,65 @@ describe('check', () => {
     expect(stdout).toMatch(/(well {3}|WRONG {2})mail: /);
     expect(`${stdout}${stderr}`).not.toMatch(/EROFS|EACCES|EPERM|fault of the program/);
     expect([0, 3]).toContain(status);
+  });
+
+  it(
+    '--mail sends a page that says it is a trial, and its links say so too',
+    { timeout: 120_000 },
+    async () => {
+      vi.stubEnv('THAWLINE_SMTP_URL', smtp.url);
+      vi.stubEnv('THAWLINE_SECRET', SECRET);
+      const config = configAt('trial.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
+      const words = ['--config', config, 'check', '--no-links', '--mail', 'trial@example.org'];
+      expect((await commandLine(addCheckCommand, ...words)).out).toContain('on its way to trial@example.org');
+      const mail = await simpleParser(smtp.raw.at(-1) ?? Buffer.alloc(0));
+      expect(mail.subject).toMatch(/^Trial: /);
+      expect(mail.text).toMatch(/^This is a trial\./);
+      expect(String(mail.html)).toMatch(/<body[^>]*><p>This is a trial\./);
+      const web = await site();
+      const paths = [
+        ...(mail.text ?? '').matchAll(/http:\/\/127\.0\.0\.1:8080(\/(?:settings|leave|outing)\?\S+)/g),
+      ];
+      expect(paths.length).toBeGreaterThanOrEqual(3);
+      for (const [, path = ''] of paths)
+        expect(await (await web.get(path)).text(), path).toContain('came with a trial mail');
+      await web.record.close();
+    },
+  );
+
+  it('looks at the lakes themselves where no service is asked', async () => {
+    const config = configAt('berlin.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
+    writeFileSync(config, readFileSync(config, 'utf8').replace('America/Chicago', 'Europe/Berlin'));
+    const words = ['--config', config, 'check', '--no-services', '--no-links'];
+    const { code, out } = await commandLine(addCheckCommand, ...words);
+    expect(out).toMatch(/WRONG {2}position 35\.9, -86\.4 does not lie in the zone Europe\/Berlin/);
+    expect(code).toBe(3);
+  });
+
+  it('--mail without services is refused and not forgotten', async () => {
+    const config = configAt('none.yaml', behind.url, 'data/thawline.sqlite', 'smtp');
+    const words = ['--config', config, 'check', '--no-services', '--mail', 'me@example.org'];
+    expect(await commandLine(addCheckCommand, ...words)).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/leave out --no-services.*thawline mail test/) as string,
+    });
+  });
+
+  it('says when nobody can serve the pages where the configuration has them', async () => {
+    // 192.0.2.0/24 is for documents (RFC 5737): no machine has it.
+    const at = (listen: string) =>
+      commandLine(
+        addCheckCommand,
+        '--config',
+        configAt('listen.yaml', behind.url, 'data/thawline.sqlite', undefined, listen),
+        ...['check', '--no-services', '--no-links'],
+      );
+    expect((await at('192.0.2.1:8080')).out).toMatch(
+      /WRONG {2}pages: nothing can listen at 192\.0\.2\.1:8080 \(EADDRNOTAVAIL\)/,
+    );
+    expect((await at('127.0.0.1:0')).out).not.toContain('pages: nothing');
+    for (const none of ['999.0.0.1:8080', '127.0.0.1:99999'])
+      expect((await at(none)).err).toMatch(/listen: .*four numbers up to 255 and a port up to 65535/);
   });
 
   const contracts = (weather: string) =>

@@ -38,6 +38,11 @@ describe('thawline reading import', () => {
     ['no date', 'water_c\n9\n', /there is no column "date"/],
     ['no temperature', 'date,water_c\n2025-03-06,9\n2025-03-07,\n', /line 3, column "water_c"/],
     ['a wrong time', 'date,time,water_c\n2025-03-06,25:00,9\n', /line 2, column "time"/],
+    [
+      'a column that nobody knows',
+      'date,water_c,tiem\n2025-03-06,9,07:00\n',
+      /no column "tiem".*did you mean "time"/,
+    ],
     ['a day to come', 'date,water_c\n2999-03-06,9\n', /a time that has passed/],
     ['degrees Fahrenheit called Celsius', 'date,water_c\n2025-03-06,61\n', /line 2, column "water_c"/],
   ])('keeps none of a table with %s', async (what, text, said) => {

@@ -80,3 +80,23 @@ describe('reading add --at', () => {
     await expect(readAt('2026-03-09T15:00:00Z', '25:10')).rejects.toThrow(/write 07:10 for today/);
   });
 });
+
+describe('a reading dated in the future', () => {
+  it.each(['2026-03-11 12:00', '2030-03-09 12:00', '23:50', '10:11'])(
+    'at %s is refused, whatever is said',
+    async (at) => {
+      const now = '2026-03-09T15:00:00Z';
+      for (const more of [[], ['--yes']]) {
+        vi.useFakeTimers({ toFake: ['Date'], now: new Date(now) });
+        const add = run('add', 'tarn', '9.4C', '--at', at, ...more);
+        await expect(add).rejects.toThrow(/is still to come.*Correct its day or hour/);
+      }
+      expect(await run('list', 'tarn')).toBe('No reading of Tarn Water yet.');
+    },
+  );
+
+  it('within what clocks differ is taken by who says that it is right', async () => {
+    vi.useFakeTimers({ toFake: ['Date'], now: new Date('2026-03-09T15:00:00Z') });
+    expect(await run('add', 'tarn', '9.4C', '--at', '10:09', '--yes')).toContain('Stored');
+  });
+});

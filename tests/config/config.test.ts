@@ -35,6 +35,29 @@ describe('the example configuration', () => {
   });
 });
 
+describe('the example configuration, for who reads it', () => {
+  /** Names of fields at any depth of a JSON Schema, but for the services that have an address of their own. */
+  function namesIn(schema: unknown, at = ''): string[] {
+    if (typeof schema !== 'object' || schema === null) return [];
+    if (Array.isArray(schema)) return schema.flatMap((one) => namesIn(one, at));
+    return Object.entries(schema).flatMap(([key, value]) =>
+      key === 'properties' && !at.endsWith('baseUrls')
+        ? Object.entries(value as object).flatMap(([name, field]) => [name, ...namesIn(field, name)])
+        : ['items', 'anyOf', 'oneOf', 'allOf', 'additionalProperties'].includes(key)
+          ? namesIn(value, at)
+          : [],
+    );
+  }
+
+  it('names every field, if only in a remark', () => {
+    const names = [...new Set(namesIn(JSON.parse(readFileSync('config/schema/config.schema.json', 'utf8'))))];
+    expect(names.length).toBeGreaterThan(100);
+    // Points of the compass stand in one line.
+    const isPoint = (name: string): boolean => /^[NESW]{1,2}$/.test(name);
+    expect(names.filter((name) => !isPoint(name) && !new RegExp(`\\b${name}:`).test(EXAMPLE))).toEqual([]);
+  });
+});
+
 describe('the earliest hour of a reader', () => {
   const withHour = (hour: string): string =>
     EXAMPLE.replace('units: us }', `units: us, earliestHour: ${hour} }`);

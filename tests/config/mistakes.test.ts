@@ -147,6 +147,28 @@ const MISTAKES: readonly Mistake[] = [
     says: ['position.lat: found lat -86.4 and lon 35.9: they look swapped, write { lat: 35.9, lon: -86.4 }'],
   },
   {
+    slip: 'a place beyond the north where bass live, in its own zone',
+    from: /position: \{ lat: 35\.9, lon: -86\.4 \}([^]*?)zone: America\/Chicago/,
+    to: 'position: { lat: 69.2, lon: 27 }$1zone: Europe/Helsinki',
+    says: ['position.lat: found 69.2; expected at most 66'],
+  },
+  {
+    slip: 'a day that no month has',
+    from: 'area: 6200 acres',
+    to: "area: 6200 acres\n    layer: { depth: 20 ft, from: '02-30', to: '09-01' }",
+    says: ['layer.from: expected a day that the month has'],
+  },
+  {
+    slip: 'a reservoir of the size of a pond',
+    from: 'area: 6200 acres',
+    to: 'area: 1.5 acres',
+    says: [
+      'area: found 6070 m2, which is out of range for a highland-reservoir',
+      'or call it a pond',
+      'see line',
+    ],
+  },
+  {
     slip: 'latitude and longitude in each other’s place, both in range',
     from: 'position: { lat: 35.9, lon: -86.4 }',
     to: 'position: { lat: -60.2, lon: 35.9 }',

@@ -139,7 +139,7 @@ describe('thawline readers', () => {
     );
     await opened.close();
     expect((await thawline('import', table)).out).toBe(
-      '1 reader; 1 left or complained before and stay away\n',
+      '1 reader; 1 left, complained or were erased before and stay away\n',
     );
     const { code, err } = await thawline(
       'import',

@@ -206,7 +206,7 @@ describe('leaving', () => {
   it('erases the address everywhere in the record', async () => {
     await subscribed();
     await issueMorning(record);
-    expect(await eraseAddress(record, ' Ana@Post.Example ')).toBe(true);
+    expect(await eraseAddress(record, ' Ana@Post.Example ', clock.ms)).toBe(true);
     const tables = await record.db.introspection.getTables();
     for (const { name } of tables) {
       const rows = await record.db

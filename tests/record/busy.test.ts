@@ -43,6 +43,7 @@ const READER = {
   language: null,
   fishing: null,
   asks_reading: null,
+  gone_state: null,
 } as const;
 
 /** What another process finds in the file. */

@@ -46,6 +46,16 @@ async function run(...words: string[]): Promise<string> {
   return printed.join('\n');
 }
 
+it('record copy refuses a file that a process has open, before it asks for the other database', async () => {
+  const open = await openRecord(recordPath);
+  const copy = () => run('record', 'copy', '--to', 'postgres', '--address-env', 'NOT_SET_ANYWHERE');
+  await expect(copy()).rejects.toThrow(
+    /is open in another process: stop "thawline run".*Nothing was changed/,
+  );
+  await open.close();
+  await expect(copy()).rejects.toThrow(/NOT_SET_ANYWHERE/);
+});
+
 async function fill(): Promise<void> {
   const record = await openRecord(recordPath);
   const now = Math.floor(Date.now() / HOUR) * HOUR;

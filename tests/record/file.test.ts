@@ -53,6 +53,7 @@ const reader = (id: string, change: object = {}) => ({
   language: null,
   fishing: null,
   asks_reading: null,
+  gone_state: null,
   ...change,
 });
 

@@ -111,7 +111,7 @@ describe('outings in the record', () => {
           .filter((file) => existsSync(file))
           .reduce((n, file) => n + readFileSync(file, 'latin1').split(text).length - 1, 0);
       expect(hits('leaning cypress')).toBeGreaterThan(0);
-      await eraseAddress(record, 'ann@example.org');
+      await eraseAddress(record, 'ann@example.org', NOW);
       expect(hits('leaning cypress')).toBe(0);
       expect(hits('red barn')).toBeGreaterThan(0);
       expect((await record.readings('pine-hollow')).map(({ id }) => id)).toEqual([

@@ -45,6 +45,22 @@ async function pageWith(change: Parameters<typeof statement>[0], lake = sampleLa
   );
 }
 
+it('a lake whose name, arm and points hold braces has its page, each as it was written', async () => {
+  const lake = { ...sampleLake(), name: 'Lake {{x}}', arm: 'Arm {{temperature:5}} {' };
+  for (const detail of ['mail', 'web'] as const) {
+    const { text, html, subject } = await renderBriefing(sampleBriefing({ lake }), {
+      ...{ units: 'us', form: 'full', pictures: false, detail },
+    });
+    for (const [part, name] of [
+      [text, 'LAKE {{X}}'],
+      [html, 'Lake {{x}}'],
+      [html, 'Arm {{temperature:5}} {'],
+      [subject, 'Lake {{x}}'],
+    ] as const)
+      expect(part).toContain(name);
+  }
+});
+
 describe('an official statement', () => {
   it.each(['event', 'headline', 'instruction', 'description', 'issuer'] as const)(
     'goes out with braces in its %s, printed as they were written',

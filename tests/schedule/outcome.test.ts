@@ -7,7 +7,7 @@ import type { RecordStore } from '../../src/record/index.ts';
 import { claimOutbox, countOutbox } from '../../src/record/delivery/outbox.ts';
 import { refreshOf } from '../../src/record/schedule/runs.ts';
 import { writing } from '../../src/record/writing.ts';
-import { runOnce, sendNow, statusOf } from '../../src/schedule/index.ts';
+import { runOnce, sendNow, statusOf, statusText } from '../../src/schedule/index.ts';
 import { ThawlineError } from '../../src/units/index.ts';
 import { addReaders, config, MORNING_MS, type Clock } from '../delivery/kit.ts';
 import { counting, deps } from './kit.ts';
@@ -65,6 +65,10 @@ describe('thawline send', () => {
       code: 6,
       said: expect.stringContaining('0 delivered, 2 wait for another attempt'),
     });
+    // As the error promises.
+    const status = await statusOf(record, config(), clock.ms);
+    expect(status.lakes[0]?.waitsBecause).toMatch(/451|later/i);
+    expect(statusText(status, config())).toMatch(/they wait {6}\S/);
   });
 
   it('counts who waits for a login that is refused, and says until when delivery rests', async () => {
@@ -90,6 +94,19 @@ describe('thawline send', () => {
     expect(report).toMatchObject({ sent: 2, left: { held: 2 } });
     expect(exitOf(report)).toEqual({ code: 6, said: expect.stringContaining('2 held by another sender') });
     expect(await countOutbox(record)).toMatchObject({ sent: 2, sending: 2 });
+  });
+
+  it('that is called again after every mail was refused for good does not end well', async () => {
+    await addReaders(record, 3);
+    const transport = failing(clock, { responseCode: 552, response: '552 too large', command: 'DATA' });
+    for (const issued of [true, false]) {
+      const report = await sendNow(deps(record, clock, { transport }), 'ossarly');
+      expect(report).toMatchObject({ issued, sent: 0, failed: 3 });
+      expect(exitOf(report)).toEqual({
+        code: 6,
+        said: expect.stringContaining('0 delivered, 3 failed for good') as string,
+      });
+    }
   });
 
   it('does not complain of readers whose hour has not come', async () => {

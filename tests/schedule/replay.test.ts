@@ -9,6 +9,7 @@ import { seasonDay, type SeasonDay } from '../../src/schedule/replay/seasonDay.t
 import { seasonPage } from '../../src/cli/seasonPage.ts';
 import { loadRules, type RuleBook } from '../../src/config/rules.ts';
 import { openRecord, type RecordStore } from '../../src/record/index.ts';
+import { renderBriefing } from '../../src/render/index.ts';
 import type { PipelineContext } from '../../src/schedule/context.ts';
 import { backFill, checkSeason, piecesOf } from '../../src/schedule/replay/backFill.ts';
 import { replaySeason, rulesWith, type ReplayedMorning } from '../../src/schedule/replay/season.ts';
@@ -180,6 +181,21 @@ describe('the mornings of a season', { timeout: 240_000 }, () => {
     const two = { from: '2025-03-10', to: '2025-03-11' };
     expect(await replayed([rules], two)).toEqual(once.slice(0, 2));
     mornings = once;
+  });
+
+  it('print in words, and never by the keys of their rules', async () => {
+    const ids = Object.keys(rules.texts['en'] ?? {});
+    expect(ids.length).toBeGreaterThan(100);
+    for (const { documents } of mornings.slice(-1))
+      for (const document of documents) {
+        const { text } = await renderBriefing(document, { units: 'us', form: 'full', pictures: false });
+        expect(ids.filter((id) => text.includes(id))).toEqual([]);
+        expect(text).toMatch(/cold water/i);
+        // Without the words it came with it is refused, not printed.
+        const wordless = { ...document, rulesWords: {} };
+        const print = renderBriefing(wordless, { units: 'us', form: 'full', pictures: false });
+        await expect(print).rejects.toThrow(/without the words of its rules/);
+      }
   });
 
   it('are to the letter those that are made one at a time, each from a record read for it alone', async () => {

@@ -79,6 +79,19 @@ describe('retries', () => {
     expect(slept).toEqual([7000]);
   });
 
+  it.each([['99999999999999'], ['Fri, 31 Dec 9999 23:59:59 GMT'], ['9'.repeat(400)]])(
+    'takes %s for a day, and asks no second time',
+    async (header) => {
+      const { get } = await serve((_, response) =>
+        response.writeHead(429, { 'retry-after': header }).end('{}'),
+      );
+      await expect(get()).rejects.toMatchObject({ retryAfterMs: 86_400_000, retryable: true });
+      await expect(get()).rejects.toThrow('left alone for now');
+      expect(seen).toHaveLength(1);
+      expect(slept).toEqual([]);
+    },
+  );
+
   it('does not wait longer than the cap, and leaves the host alone', async () => {
     const { get } = await serve((_, response) =>
       response.writeHead(429, { 'retry-after': '1800' }).end('{}'),

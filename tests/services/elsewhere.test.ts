@@ -116,7 +116,7 @@ describe('a logger file', () => {
     ]);
   });
 
-  it('leaves out the hour that comes twice and the one that never comes, and says how many', () => {
+  it('leaves out a time that may be two and one that never comes, and says how many', () => {
     const text =
       'Time;"Temp, F"\n2026-11-01 01:30;50\n2026-03-08 02:30;50\n2026-11-01T01:30-05:00;50\n2026-11-01 03:30;50\n';
     const { observations, problem } = read(text);
@@ -125,8 +125,45 @@ describe('a logger file', () => {
       Date.UTC(2026, 10, 1, 9, 30),
     ]);
     expect(problem).toMatch(
-      /^The logger file logger\.csv, line 2: column "Time": found "2026-11-01 01:30", expected a time .* 2 of 4 rows could not be read\.$/,
+      /^The logger file logger\.csv, line 2: column "Time": found "2026-11-01 01:30", expected a time .* 2 of 4 rows were not used\.$/,
     );
+  });
+
+  it('tells the hour that comes twice apart by the order of the rows, in either direction', () => {
+    const times = ['00:30', '01:00', '01:30', '01:00', '01:30', '02:00'];
+    const rows = times.map((time, i) => `2026-11-01 ${time},${50 + i}`);
+    // Central Daylight Time until 07:00 UTC, Central Standard Time from then on (NIST: first Sunday of November, 02:00).
+    const wanted = times.map((_, i) => Date.UTC(2026, 10, 1, 5, 30 + 30 * i));
+    for (const order of [rows, rows.toReversed()]) {
+      const { observations, problem } = read(`Time,"Temp, F"\n${order.join('\n')}\n`);
+      expect(problem).toBe('');
+      expect(observations.map(({ atMs }) => atMs)).toEqual(wanted);
+      expect(observations.map(({ value }) => Math.round(value * 1.8 + 32))).toEqual([50, 51, 52, 53, 54, 55]);
+    }
+  });
+
+  it('guesses nothing where a time of that hour stands there once, or the order says nothing', () => {
+    for (const times of [
+      ['00:30', '01:00', '01:30', '01:00', '02:00'],
+      ['00:30', '01:00', '01:00', '01:30', '01:30', '02:00'],
+    ]) {
+      const rows = times.map((time, i) => `2026-11-01 ${time},${50 + i}`).join('\n');
+      const { observations, problem } = read(`Time,"Temp, F"\n${rows}\n`);
+      expect(observations).toHaveLength(2);
+      expect(problem).toMatch(/line 3: .* rows were not used\.$/);
+    }
+  });
+
+  it('does not tell of rows from before the span that is asked for', () => {
+    const text =
+      'Time,"Temp, F"\n2026-03-01 06:00,--\nlong ago,50\n2026-03-05 06:00,50\n2026-03-05 07:00,--\n';
+    const asked = mapLogger(text, logger, 'x', Date.UTC(2026, 2, 4), NOW_MS * 2);
+    expect(asked.observations).toHaveLength(1);
+    expect(asked.problem).toBe(
+      'The logger file logger.csv, line 5: column "Temp, F": found "--", expected a number.',
+    );
+    const empty = mapLogger(text.replace('--\n', '49\n'), logger, 'x', Date.UTC(2026, 2, 6), NOW_MS * 2);
+    expect(empty).toEqual({ observations: [], problem: '' });
   });
 
   it('reads a stated time format', () => {
@@ -224,10 +261,15 @@ describe('a logger file', () => {
       testDeps(null, client, { readFile: async () => Promise.resolve(text) }),
     );
     expect(found?.observations.map((o) => o.value)).toEqual([10]);
-    const gone = async () => Promise.reject(new Error('ENOENT'));
+    const gone = async () => Promise.reject(Object.assign(new Error('no'), { code: 'ENOENT' }));
     const [missing] = await refreshLakes([lake], testDeps(null, client, { readFile: gone }));
     expect(missing?.retrievals).toMatchObject([
-      { ok: false, problem: 'The logger file logger.csv could not be read.' },
+      {
+        ok: false,
+        problem: expect.stringMatching(
+          /^The logger file logger\.csv could not be read \(ENOENT\): correct csv\.path/,
+        ) as string,
+      },
     ]);
   });
 });

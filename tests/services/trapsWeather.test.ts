@@ -29,6 +29,27 @@ const start = async (options: ReplayOptions): Promise<ReplayServer> =>
 const TORONTO = { id: 'x', latDeg: 43.7, lonDeg: -79.4 };
 const toronto = () => recordedJson('open-meteo/forecast_toronto_2026-03-05.json');
 
+describe('a cell of a service', () => {
+  const cell = (longitude: number) => ({ ...(toronto() as object), longitude });
+  it.each([
+    [-179.98, 179.99],
+    [179.99, -179.98],
+    [179.9, -179.9],
+  ])('at longitude %d is that of a lake at %d, over the line where the day changes', (there, lonDeg) => {
+    expect(
+      mapOpenMeteo(cell(there), [{ ...TORONTO, lonDeg }], Date.UTC(2026, 2, 5)).flat().length,
+    ).toBeGreaterThan(100);
+  });
+
+  it.each([
+    [179.4, -179.98],
+    [0, 180],
+    [79.4, -79.4],
+  ])('at longitude %d is another place than %d', (there, lonDeg) => {
+    expect(() => mapOpenMeteo(cell(there), [{ ...TORONTO, lonDeg }], 0)).toThrow(/another place/);
+  });
+});
+
 describe('trap 6, past hours of a model are not observations', () => {
   it('calls every past hour of the recorded reply "model" and every coming one "forecast"', () => {
     const now = Date.UTC(2026, 2, 6, 2);

@@ -83,7 +83,9 @@ export interface Site {
   /** Paths of a reader's links, without the base address. */
   links(
     id: string,
-  ): Promise<Record<'settings' | 'leave' | 'oneClick' | 'confirm' | 'leaveSure' | 'ownOutings', string>>;
+  ): Promise<
+    Record<'settings' | 'leave' | 'outing' | 'oneClick' | 'confirm' | 'leaveSure' | 'ownOutings', string>
+  >;
   /** Kinds of what waits in the outbox. */
   letters(): Promise<string[]>;
 }
@@ -92,7 +94,7 @@ export interface Site {
 const AT_ONCE: Partial<WebDeps> = { answerMs: 0 };
 
 export async function site(config: Config = CONFIG, more = AT_ONCE): Promise<Site> {
-  const record = await openRecord(':memory:');
+  const record = more.record ?? (await openRecord(':memory:'));
   const faults: unknown[] = [];
   const failed: string[] = [];
   const self: Pick<Site, 'clockMs'> = { clockMs: NOW };
@@ -134,10 +136,11 @@ export async function site(config: Config = CONFIG, more = AT_ONCE): Promise<Sit
       const row = await readerById(record, id);
       if (row === undefined) throw new Error('no such reader');
       const maker = linkMaker(BASE, SECRET);
-      const { settings, leave } = maker.body(row, 'pine-hollow', made.clockMs);
+      const { settings, leave, outing } = maker.body(row, 'pine-hollow', made.clockMs);
       const all = {
         settings,
         leave,
+        outing,
         oneClick: maker.oneClick(row, made.clockMs),
         confirm: maker.confirm(row, made.clockMs),
         leaveSure: maker.leaveSure(row, made.clockMs),

@@ -48,6 +48,23 @@ describe('the newest issue', () => {
     expect(picture.slice(0, 4)).toEqual(PNG);
   });
 
+  it('is in the units that were asked for, the feed too, and in no others', async () => {
+    await issued();
+    const of = async (ending: string, units: string): Promise<[number, string]> => {
+      const reply = await web.get(`/lakes/pine-hollow/latest.${ending}?units=${units}`);
+      return [reply.status, await reply.text()];
+    };
+    for (const ending of ['atom', 'ics', 'json']) {
+      const [, metric] = await of(ending, 'metric');
+      expect(metric, ending).not.toBe((await of(ending, 'us'))[1]);
+    }
+    const [, feed] = await of('atom', 'metric');
+    expect(feed).toMatch(/<title>[^<]*°C/);
+    expect(feed).not.toContain('°F');
+    for (const ending of ['atom', 'ics', 'json', 'txt', 'png'])
+      expect((await of(ending, 'foo'))[0], ending).toBe(400);
+  });
+
   it('is answered "not changed" until there is another', async () => {
     await issued();
     const ask = (tag: string) =>

@@ -4,7 +4,13 @@ import { instant, statementSchema } from './fact.ts';
 
 /** A source that could not be read, or what signals and advice miss. */
 export const gapSchema = z.union([
-  z.object({ code: z.literal('notRead'), source: z.string(), atMs: instant, problem: z.string() }),
+  z.object({
+    code: z.literal('notRead'),
+    source: z.string(),
+    atMs: instant,
+    problem: z.string(),
+    inPart: z.boolean().optional(),
+  }),
   statementSchema,
 ]);
 

@@ -1,3 +1,4 @@
+export { type Away, awayOf, keepAway, letBack } from './away.ts';
 export {
   type BounceReport,
   bounceReportDue,
@@ -26,6 +27,7 @@ export {
   retryMail,
   sentSince,
   undelivered,
+  waitsBecause,
 } from './outbox.ts';
 export {
   type OwnRendering,

@@ -239,6 +239,25 @@ export async function countOutbox(
   return counts;
 }
 
+/** Why the mail of a lake and date that was tried last still waits; null where none was refused. */
+export async function waitsBecause(
+  { db }: DeliveryRecord,
+  { lakeId, localDate }: { readonly lakeId: string; readonly localDate: string },
+): Promise<string | null> {
+  const row = await db
+    .selectFrom('outbox')
+    .select('problem')
+    .where('lake_id', '=', lakeId)
+    .where('local_date', '=', localDate)
+    .where('state', 'in', ['pending', 'sending'])
+    .where('problem', 'is not', null)
+    .orderBy('attempts', 'desc')
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+  return row?.problem ?? null;
+}
+
 /** What has not reached its readers yet, by why. */
 export interface Undelivered {
   /** Would be sent, but something keeps it: a refusal for now, a limit, a pause. */

@@ -1,10 +1,11 @@
 /** Readers as rows. What a state means and who may change it is decided in delivery/. */
 import { sql, type Kysely } from 'kysely';
 import { truncateLog } from '../dialect/index.ts';
-import type { Edition, ReaderOrigin, ReaderState, ReadersTable } from '../schema/delivery.ts';
+import type { Edition, GoneState, ReaderOrigin, ReaderState, ReadersTable } from '../schema/delivery.ts';
 import { eraseOutingsOf } from '../readings/outings.ts';
 import type { Database } from '../schema/index.ts';
 import { writing } from '../writing.ts';
+import { keepAway } from './away.ts';
 
 export type DeliveryDb = Kysely<Database>;
 /** The part of the record that delivery and schedule work with. */
@@ -19,6 +20,7 @@ export const inOneStep = <T>(
   work: (record: DeliveryRecord) => Promise<T>,
 ): Promise<T> => writing(db, (tx) => work({ db: tx }));
 export type ReaderRow = ReadersTable;
+const GONE: readonly GoneState[] = ['left', 'bounced', 'complained'];
 export interface ReaderWithLakes extends ReaderRow {
   readonly lakes: readonly string[];
 }
@@ -185,8 +187,17 @@ export async function countPendingSince({ db }: DeliveryRecord, sinceMs: number)
   return row.n;
 }
 
-/** Erases those who never confirmed. */
+/** Erases those who never confirmed. Who had left before somebody asked for them has left again, since then. */
 export async function erasePendingBefore({ db }: DeliveryRecord, beforeMs: number): Promise<number> {
+  await writing(db, (tx) =>
+    tx
+      .updateTable('readers')
+      .set((e) => ({ state: sql<ReaderState>`${e.ref('gone_state')}`, gone_state: null }))
+      .where('state', '=', 'pending')
+      .where('created_ms', '<', beforeMs)
+      .where('gone_state', 'is not', null)
+      .execute(),
+  );
   const rows = await db
     .selectFrom('readers')
     .select('id')
@@ -198,15 +209,20 @@ export async function erasePendingBefore({ db }: DeliveryRecord, beforeMs: numbe
   return rows.length;
 }
 
-/** Erases those who left, or whose address failed, before an instant. */
+/** Erases those who left, or whose address failed, before an instant; that they did stays known. */
 export async function eraseLeftBefore({ db }: DeliveryRecord, beforeMs: number): Promise<number> {
   const rows = await db
     .selectFrom('readers')
-    .select('id')
-    .where('state', 'in', ['left', 'bounced', 'complained'])
+    .select(['id', 'address', 'state', 'left_ms'])
+    .where('state', 'in', GONE)
     .where('left_ms', '<', beforeMs)
     .execute();
-  for (const { id } of rows) await eraseRows(db, id);
+  for (const { id, address, state, left_ms } of rows)
+    await writing(db, async (tx) => {
+      const said = GONE.find((one) => one === state);
+      if (said !== undefined) await keepAway({ db: tx }, address, { said, atMs: left_ms ?? beforeMs });
+      await eraseRows(tx, id);
+    });
   if (rows.length > 0) await truncateLog(db);
   return rows.length;
 }

@@ -10,6 +10,7 @@ import { ownViews, ownViewsOnPostgres } from './0007_own_views.ts';
 import { asksReading, asksReadingOnPostgres } from './0008_asks_reading.ts';
 import { outlook, outlookOnPostgres } from './0009_outlook.ts';
 import { shapes } from './0010_shapes.ts';
+import { staysAway, staysAwayOnPostgres } from './0011_stays_away.ts';
 import { up as delivery } from './0002_delivery.ts';
 
 /** One step of the schema. Steps are only ever appended: the place in the list is the version. */
@@ -34,4 +35,5 @@ export const MIGRATIONS: readonly Migration[] = [
   { name: '0008_asks_reading', up: asksReading, onPostgres: asksReadingOnPostgres },
   { name: '0009_outlook', up: outlook, onPostgres: outlookOnPostgres },
   { name: '0010_shapes', up: shapes, onPostgres: (db) => makeTables(db, 10) },
+  { name: '0011_stays_away', up: staysAway, onPostgres: staysAwayOnPostgres },
 ];

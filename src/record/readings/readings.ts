@@ -1,14 +1,29 @@
 import type { Kysely } from 'kysely';
+import { ThawlineError } from '../../units/index.ts';
 import type { Database } from '../schema/index.ts';
 import type { Reading } from '../types.ts';
 import { writing } from '../writing.ts';
+
+/** How far the clock that a reading is dated by may be ahead of ours (common practice, no source). */
+const CLOCKS_APART_MS = 10 * 60_000;
+
+/** @throws ThawlineError `usage` for a reading that lies further in the future than clocks differ */
+export function refuseAhead({ atMs }: Reading, nowMs: number): void {
+  if (atMs <= nowMs + CLOCKS_APART_MS) return;
+  throw new ThawlineError(
+    'usage',
+    `The reading is dated ${new Date(atMs).toISOString().slice(0, 16)} UTC, which is still to come: nobody has read a thermometer then. Correct its day or hour. Nothing was stored.`,
+  );
+}
 
 /**
  * Stores a reading; one with the same id replaces it from then on.
  *
  * @param knownMs when it was given, epoch ms: a reading typed in later was not known before
+ * @throws ThawlineError `usage` when it is dated after that
  */
 export async function putReading(db: Kysely<Database>, reading: Reading, knownMs: number): Promise<void> {
+  refuseAhead(reading, knownMs);
   const row = {
     lake: reading.lake,
     at_ms: reading.atMs,

@@ -3,6 +3,10 @@ import type { ColumnType, Generated } from 'kysely';
 import type { Language } from '../../vocabulary/index.ts';
 
 export type ReaderState = 'pending' | 'active' | 'left' | 'bounced' | 'complained';
+/** How a reader can have ended it; `bounced`: their address did. */
+export type GoneState = 'left' | 'bounced' | 'complained';
+/** What is remembered of an address whose row is erased. */
+export type AwayKind = GoneState | 'erased';
 export type ReaderOrigin = 'config' | 'operator' | 'page';
 export type Edition = 'morning' | 'amendment' | 'evening';
 /** What an outbox row carries: an edition of a briefing, or one of the letters that somebody asked for on a page. */
@@ -36,6 +40,16 @@ export interface ReadersTable {
   fishing: string | null;
   /** 1: the mail asks for a reading of the water before anything else. */
   asks_reading: number | null;
+  /** What they were before a request that nobody has confirmed yet: it goes back to that. */
+  gone_state: GoneState | null;
+}
+
+/** Who is not mailed again although their row is erased. */
+export interface StaysAwayTable {
+  /** Keyed hash of the address, never the address. */
+  hash: string;
+  said: AwayKind;
+  at_ms: number;
 }
 
 export interface ReaderLakesTable {
@@ -144,6 +158,7 @@ export interface DeliveryTables {
   briefings: BriefingsTable;
   renderings: RenderingsTable;
   own_renderings: OwnRenderingsTable;
+  stays_away: StaysAwayTable;
   delivery_state: DeliveryStateTable;
   locks: LocksTable;
 }

@@ -19,4 +19,4 @@ export type Database = ObservationTables &
   ReleaseTables &
   ShapeTables &
   WorkTables & { record_version: RecordVersionTable };
-export type { Edition, OutboxKind, ReaderOrigin, ReaderState, RunState } from './delivery.ts';
+export type { AwayKind, Edition, OutboxKind, ReaderOrigin, ReaderState, RunState } from './delivery.ts';

@@ -13,6 +13,7 @@ import {
 import { foreseen, looksAhead, type RecordView, type RecordWindow } from '../../record/index.ts';
 import { ATTRIBUTIONS } from '../../services/index.ts';
 import { readSignals, type SignalReport } from '../../signals/index.ts';
+import { withRulesWords } from '../../words/index.ts';
 import { adviseFrom } from '../advice.ts';
 import type { PipelineContext } from '../context.ts';
 import { briefingView, validUntilMs, VIEW_DAYS } from '../makeBriefing.ts';
@@ -60,7 +61,7 @@ function compose(
   previous: ComparableIssue | null,
 ): Briefing {
   const planned = plannedDay(advice, report, lake, rules);
-  return checkedBriefing(
+  const document = checkedBriefing(
     composeBriefing({
       lake,
       report,
@@ -77,6 +78,7 @@ function compose(
       notices: [],
     }),
   );
+  return withRulesWords(document, rules.texts);
 }
 
 /**

@@ -22,7 +22,12 @@ async function readLogger(
   try {
     text = (await deps.readFile?.(path)) ?? '';
   } catch (cause) {
-    throw new ThawlineError('service', `The logger file ${path} could not be read.`, { cause });
+    const why = cause instanceof Error && 'code' in cause ? ` (${String(cause.code)})` : '';
+    throw new ThawlineError(
+      'service',
+      `The logger file ${path} could not be read${why}: correct csv.path, which is looked for beside the configuration, or let this user read it.`,
+      { cause },
+    );
   }
   const { observations, problem } = mapLogger(text, gauge, lake.id, deps.nowMs - days * DAY_MS, deps.nowMs);
   if (problem !== '') note(problem);

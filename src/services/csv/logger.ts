@@ -2,7 +2,8 @@ import { DateTime } from 'luxon';
 import { commaHint, ThawlineError } from '../../units/index.ts';
 import type { GaugeConfig } from '../../config/index.ts';
 import type { Observation } from '../../record/index.ts';
-import { finite, plausible } from '../parse.ts';
+import { finite } from '../parse.ts';
+import { instantsByLine } from './clock.ts';
 import { spacingS } from '../spacing.ts';
 import { toSi } from '../units.ts';
 import { demandColumn, fileFault, readTable, type Table } from './table.ts';
@@ -15,8 +16,9 @@ export interface LoggerResult {
 }
 
 /**
- * Read one column of a logger file. Times without an offset are in the configured zone; those that the change of
- * clocks makes ambiguous or impossible are left out rather than guessed.
+ * Read one column of a logger file. Times without an offset are in the configured zone; of those that come twice in
+ * autumn the order of the rows tells which is which, what stays ambiguous or is impossible is left out rather than guessed.
+ * Faults are told of rows that count: of those before `fromMs` nobody needs to know.
  *
  * @param fromMs  rows before it are ignored
  * @param toMs  rows after it are ignored
@@ -43,9 +45,11 @@ export function mapLogger(
   const table = readTable(text, csv.path);
   for (const column of [csv.timeColumn, csv.valueColumn]) demandColumn(table, csv.path, column);
   const { points, faults } = pointsOf(table, csv);
-  const [first] = faults;
-  if (points.size === 0 && first !== undefined)
-    throw fileFault(csv.path, first.line, `${first.sentence} No row of it could be read.`);
+  const [any] = faults;
+  const told = faults.filter(({ atMs }) => atMs === null || (atMs >= fromMs && atMs <= toMs));
+  const [first] = told;
+  if (points.size === 0 && any !== undefined)
+    throw fileFault(csv.path, any.line, `${any.sentence} No row of it could be read.`);
   const doubt = unitDoubt(gauge.variable, csv.unit, csv.valueColumn, [...points.values()]);
   const doubted = doubt === null ? '' : `column "${csv.valueColumn}": ${doubt.sentence}`;
   if (doubt?.isSure === true) throw fileFault(csv.path, table.headLine, doubted);
@@ -75,7 +79,7 @@ export function mapLogger(
       ? []
       : [
           `The logger file ${csv.path}, line ${first.line}: ${first.sentence}` +
-            (faults.length === 1 ? '' : ` ${faults.length} of ${table.rows.length} rows could not be read.`),
+            (told.length === 1 ? '' : ` ${told.length} of ${table.rows.length} rows were not used.`),
         ]),
     ...(doubted === '' ? [] : [`The logger file ${csv.path}, line ${table.headLine}: ${doubted}`]),
   ];
@@ -84,6 +88,8 @@ export function mapLogger(
 
 interface Fault {
   readonly line: number;
+  /** About when, by its own time or that of the row before it; null where no row before it has one. */
+  readonly atMs: number | null;
   readonly sentence: string;
 }
 
@@ -98,12 +104,16 @@ function pointsOf(
   const lines = new Map<number, number>();
   const twice = new Set<number>();
   const faults: Fault[] = [];
+  const instants = instantsByLine(rows, csv);
+  let aboutMs: number | null = null;
   for (const row of rows) {
     const raw = row.get(csv.valueColumn);
     if (raw === '') continue;
-    const fault = (sentence: string): void => void faults.push({ line: row.line, sentence });
     const written = row.get(csv.timeColumn);
-    const atMs = timeMs(written, csv.zone, csv.timeFormat);
+    const atMs = instants.get(row.line) ?? null;
+    aboutMs = atMs ?? aboutMs;
+    const near = aboutMs;
+    const fault = (sentence: string): void => void faults.push({ line: row.line, atMs: near, sentence });
     const value = finite(raw);
     const before = atMs === null ? undefined : points.get(atMs);
     if (row.surplus > 0)
@@ -116,7 +126,7 @@ function pointsOf(
       );
     else if (atMs === null)
       fault(
-        `column "${csv.timeColumn}": found "${written.slice(0, SHOWN)}", expected ${csv.timeFormat === undefined ? 'a time such as 2026-03-05 06:00' : `a time of the form ${csv.timeFormat}`} that the clocks of ${csv.zone} show once; correct it, "timeFormat" or "zone".`,
+        `column "${csv.timeColumn}": found "${written.slice(0, SHOWN)}", expected ${csv.timeFormat === undefined ? 'a time such as 2026-03-05 06:00' : `a time of the form ${csv.timeFormat}`} that the clocks of ${csv.zone} show, and in autumn each time of the hour that comes twice two times; correct it, "timeFormat" or "zone".`,
       );
     else if (before !== undefined && before !== value) {
       fault(
@@ -135,24 +145,3 @@ function pointsOf(
 /** Letters of a field that a sentence shows. */
 const SHOWN = 40;
 const cureOf = (hint: string | null): string => (hint === null ? '' : `; ${hint}`);
-
-function timeMs(text: string, zone: string, format: string | undefined): number | null {
-  const time =
-    format === undefined
-      ? DateTime.fromISO(text.replace(' ', 'T'), { zone })
-      : DateTime.fromFormat(text, format, { zone });
-  if (!time.isValid || !plausible(time.toMillis())) return null;
-  const stated = /(Z|[+-]\d{2}:?\d{2})$/.test(text);
-  // In the hour that comes twice a wall time has two instants; in the one that is skipped it has none.
-  if (!stated && (time.getPossibleOffsets().length > 1 || !wallTimeKept(time, text, format))) return null;
-  return time.toMillis();
-}
-
-/** luxon moves a wall time that does not exist by an hour; reading it back in UTC shows the hour that was written. */
-function wallTimeKept(time: DateTime, text: string, format: string | undefined): boolean {
-  const written =
-    format === undefined
-      ? DateTime.fromISO(text.replace(' ', 'T'), { zone: 'utc' })
-      : DateTime.fromFormat(text, format, { zone: 'utc' });
-  return written.hour === time.hour && written.minute === time.minute;
-}

@@ -95,11 +95,14 @@ export function statusError(
   );
 }
 
-/** `Retry-After` in ms: seconds or an HTTP date; null when absent or unreadable. */
+/** However long a service asks us to rest, it is asked again after this: a number of many digits is a mistake there. */
+const LONGEST_REST_MS = 86_400_000;
+
+/** `Retry-After` in ms, a day at most: seconds or an HTTP date; null when absent or unreadable. */
 export function retryAfterMs(header: string | null, nowMs: number): number | null {
   if (header === null) return null;
   const text = header.trim();
-  if (/^\d{1,9}$/.test(text)) return Number(text) * 1000;
+  if (/^\d+$/.test(text)) return Math.min(Number(text) * 1000, LONGEST_REST_MS);
   const at = Date.parse(text);
-  return Number.isFinite(at) ? Math.max(0, at - nowMs) : null;
+  return Number.isFinite(at) ? Math.min(Math.max(0, at - nowMs), LONGEST_REST_MS) : null;
 }

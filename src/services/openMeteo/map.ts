@@ -113,9 +113,12 @@ export function mapOpenMeteo(
   });
 }
 
+/** Between two longitudes the nearer way round, degrees. */
+const apartDeg = (a: number, b: number): number => Math.abs(((((a - b + 180) % 360) + 360) % 360) - 180);
+
 function mapPlace(place: Place, point: Point, nowMs: number, note: Note): Observation[] {
   // Grid cells are a few km wide; half a degree away is another place.
-  if (Math.abs(place.latitude - point.latDeg) > 0.5 || Math.abs(place.longitude - point.lonDeg) > 0.5) {
+  if (Math.abs(place.latitude - point.latDeg) > 0.5 || apartDeg(place.longitude, point.lonDeg) > 0.5) {
     throw new ThawlineError(
       'service',
       `${NAME} answered for another place than the one asked for; nothing was used.`,

@@ -14,9 +14,8 @@ import { SIGNALS, type SignalId } from '../../vocabulary/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { capital } from '../letters.ts';
+import { ruleWords } from '../ruleWords.ts';
 
-/** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */
-export const ruleWords = (text: RuleText, key: string): string => text[key] ?? key;
 export const placeName = (text: RuleText, place: string): string => ruleWords(text, `place.${place}.name`);
 
 const sentenceOf = (words: string): string => `${capital(words)}.`;

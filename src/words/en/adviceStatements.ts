@@ -3,7 +3,8 @@ import type { AdviceStatement, CastStatement, ToldHazard } from '../../briefing/
 import type { RuleText } from '../../config/index.ts';
 import { say, type Catalogue, type Fact } from '../catalogue.ts';
 import type { HazardWords, PresentationWords, StepsByKind } from '../inWords.ts';
-import { advice, ruleWords } from './advice.ts';
+import { advice } from './advice.ts';
+import { ruleWords } from '../ruleWords.ts';
 import { planWords } from './plan.ts';
 import { lureName, presentationWords, stepsByKind } from './presentation.ts';
 import { safety } from './safety.ts';

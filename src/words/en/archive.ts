@@ -49,5 +49,6 @@ export const archive = {
     noLake: 'There is no such lake.',
     nothing: 'Nothing has been issued yet.',
     noPicture: 'This issue has no picture.',
+    noUnits: 'Units are us or metric.',
   },
 };

@@ -64,6 +64,7 @@ export const en = {
     heading: 'Notice',
     line: (text: string, from: string, until: string | null): string =>
       `${text} (${from}${until === null ? '' : `, until ${until}`})`,
+    ofYear: (date: string, year: string): string => `${date} ${year}`,
   },
   mainLake: 'main lake',
   readingThanks: (where: string, when: string, before: string, after: string): string =>
@@ -327,6 +328,8 @@ export const en = {
     none: 'No source failed, and no figure is too old to use.',
     notRead: (source: string, when: string, problem: string): string =>
       `${source} could not be read at ${when}. ${problem}`,
+    readInPart: (source: string, when: string, problem: string): string =>
+      `${source} was read at ${when}, but not all of it was used. ${problem}`,
     nil: 'No source gave a fresh figure, so there is no ranking. Silence would not mean that all is well.',
   },
   verification: {

@@ -10,6 +10,7 @@ import type {
 } from '../../advice/plan/index.ts';
 import { eighthOf, quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
+import { ruleWords } from '../ruleWords.ts';
 
 const POINTS = [
   'north',
@@ -26,9 +27,6 @@ const POINTS = [
 export const pointOf = (deg: number): string => POINTS[eighthOf(deg)] ?? '';
 const article = (word: string): string => `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 const sentence = (words: string): string => `${capital(words).replace(/\.$/, '')}.`;
-
-/** A rule's own words; its key where a language has none yet, so that a gap shows and breaks nothing. */
-const ruleWords = (text: RuleText, key: string): string => text[key] ?? key;
 
 /** What a reason is, as a part of a sentence: "the wind blows onto it". */
 const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({

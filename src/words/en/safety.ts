@@ -4,7 +4,7 @@ import type { ToldHazard as Hazard } from '../../briefing/index.ts';
 import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import type { HazardWords } from '../inWords.ts';
-import { ruleWords } from './advice.ts';
+import { ruleWords } from '../ruleWords.ts';
 import { localMoment } from './moment.ts';
 import { capital } from '../letters.ts';
 import { pointOf } from './plan.ts';

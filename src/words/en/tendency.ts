@@ -2,7 +2,7 @@ import type { RuleText } from '../../config/index.ts';
 import type { AirTurn, TendencyFact, TriggerFact } from '../../advice/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
-import { ruleWords } from './advice.ts';
+import { ruleWords } from '../ruleWords.ts';
 import { localMoment } from './moment.ts';
 
 const becauseWords = (text: RuleText): Catalogue<TendencyFact> => ({

@@ -30,6 +30,8 @@ export const web = {
     forged: 'This link is not complete. Open it from the mail again, or copy all of it.',
     'wrong-purpose': 'This link is meant for another page. Open it from the mail again.',
     expired: 'This link is too old. The newest mail has a fresh one.',
+    trial:
+      'This link came with a trial mail and belongs to no reader. In the mails that readers get it works.',
     revoked: 'This link no longer works: it was used already, or what it belonged to has changed since.',
     anew: 'Ask for the briefing anew',
   },

@@ -64,7 +64,7 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
   ];
   let front = whole;
   for (const cut of shorter) {
-    if (wordCount(frontText([lake.name, lake.arm ?? ''].join(' '), front)) <= FRONT_WORDS) break;
+    if (wordCount(frontText(inert([lake.name, lake.arm ?? ''].join(' ')), front)) <= FRONT_WORDS) break;
     front = cut(front);
   }
   return front;

@@ -269,7 +269,8 @@ function saidTendency(
 
 function gapWords(gap: GapFact, zone: string, m: Messages, tell: Teller): string {
   if (!isNotRead(gap)) return tell(gap);
-  return m.gaps.notRead(inert(gap.source), clock(gap.atMs, zone), inert(gap.problem)).trim();
+  const say = gap.inPart === true ? m.gaps.readInPart : m.gaps.notRead;
+  return say(inert(gap.source), clock(gap.atMs, zone), inert(gap.problem)).trim();
 }
 
 /** What was not checked of dangers is told with the dangers. */

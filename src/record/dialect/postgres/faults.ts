@@ -40,7 +40,13 @@ const SENTENCE: Readonly<Record<string, string>> = {
   '25006': 'PostgreSQL only reads at the moment (a standby?): name the server that takes writes.',
 };
 
-/** The error a user meets; the driver's own where it is a fault of the program. Never the address: it holds the password. */
+/**
+ * Classes whose messages name tables, columns and rules, never what was written: what they say may stand in a log.
+ * Class 22 quotes values.
+ */
+const NAMES_ONLY = /^(?:0A|23|25|40|42|53|54|55|57|58|XX)/;
+
+/** The error a user meets; the driver's own where it may quote values. Never the address: it holds the password. */
 export function serverFault(error: unknown): unknown {
   if (error instanceof ThawlineError) return error;
   const code = codeOf(error);
@@ -63,6 +69,14 @@ export function serverFault(error: unknown): unknown {
       {
         cause: error,
         retryable: true,
+      },
+    );
+  if (error instanceof Error && NAMES_ONLY.test(code))
+    return new ThawlineError(
+      'internal',
+      `PostgreSQL refused what the program asked: ${error.message} (${code}).`,
+      {
+        cause: error,
       },
     );
   return error;

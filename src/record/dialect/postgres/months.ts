@@ -5,10 +5,11 @@ import { isPostgres } from '../which.ts';
 
 /**
  * Makes the months that values of these instants need. It runs with the rights of who made the tables, so that a worker
- * needs none to make any.
+ * needs none to make any. Who waited for the lock may still not see the table that its holder has made: what a name leads
+ * to is remembered, and only a lock on a table or a schema brings it up to date. So the statement itself looks again.
  */
 export const MONTHS_FUNCTION = `
-  create function observation_months(months text) returns void
+  create or replace function observation_months(months text) returns void
   language plpgsql security definer set search_path from current as $$
   declare
     wanted bigint;
@@ -22,7 +23,7 @@ export const MONTHS_FUNCTION = `
         perform pg_advisory_xact_lock(hashtext('observation_months'));
         if to_regclass(quote_ident(part)) is null then
           execute format(
-            'create table %I partition of observation for values from (%s) to (%s)', part, wanted,
+            'create table if not exists %I partition of observation for values from (%s) to (%s)', part, wanted,
             (extract(epoch from month + interval '1 month') * 1000)::bigint);
         end if;
       end if;
