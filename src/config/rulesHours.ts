@@ -59,6 +59,8 @@ export const hourRulesSchema = z.strictObject({
     moveCost: z.number().min(0),
     moveCostPattern: z.number().min(0),
     underWayPerH: z.number().min(0).default(4),
+    /** An hour that is fished with the lure of another light gives this much less, points. */
+    wrongLurePerH: z.number().min(0).default(1),
     wearFromH: z.number().min(0),
     wearPerH: z.number().min(0),
     inBeforeMin: z.number().min(0),

@@ -5,7 +5,7 @@ import type { PositionAdvice } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanInputs } from './inputs.ts';
 import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
-import type { BlockHour, SayableOf } from './reasons.ts';
+import { middleOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import type { Slot } from './slots.ts';
@@ -77,7 +77,7 @@ export function positionIn(
 ): PositionAdvice | undefined {
   const position = positions.find((entry) => entry.place === place);
   const rule = rules.positions.places.find(({ id }) => id === place);
-  const middle = hours[Math.floor(hours.length / 2)];
+  const middle = middleOf(hours);
   if (position === undefined || rule === undefined || middle === undefined) return undefined;
   return {
     ...position,

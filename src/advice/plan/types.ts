@@ -1,6 +1,7 @@
 /** The day on one clock, as facts: ids and SI numbers, no sentence. `words` says them, `gate` checks them. */
 import type { SignalId } from '../../signals/index.ts';
 import type { CastCard, HazardLevel, LureFamily } from '../types.ts';
+import type { Light } from './light.ts';
 
 /** A stretch of the local day. `from` and `to` are the lake's own clock, `HH:MM`; the hour `to` is not part of it. */
 export interface ClockSpan {
@@ -78,6 +79,8 @@ export type PlanChange =
       readonly at: string;
       readonly hazard: string;
     }
+  /** Nobody moves: the light is another from this hour, and another lure is tied on for it. */
+  | { readonly code: 'light'; readonly atMs: number; readonly at: string; readonly light: Light }
   /** The place before has been fished through, for this many hours; the next one is as good. */
   | { readonly code: 'fished'; readonly atMs: number; readonly at: string; readonly hours: number }
   /** What spoke for the block before is over: the same reason, no longer true from this hour. */

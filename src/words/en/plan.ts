@@ -81,6 +81,9 @@ const OVER: Readonly<Partial<Record<PlanReason['code'], string>>> = {
   rainFalling: 'no more rain falls on it',
 };
 
+/** The light that begins where one stays and ties on another lure. */
+const LIGHT = { low: 'the light is low', day: 'the light is no longer low', night: 'it is dark' } as const;
+
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
   reason: ({ at, reason }) => sentence(`from ${at} ${say(reasonClause(text), reason)}`),
   over: ({ at, reason }) =>
@@ -89,6 +92,7 @@ const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
     ),
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
+  light: ({ at, light }) => `From ${at} ${LIGHT[light]}.`,
   fished: () => 'A change of place.',
 });
 
