@@ -6,6 +6,7 @@ import {
   type PlanHour,
   type PlanReason,
 } from '../advice/plan/index.ts';
+import { keptToLee } from '../advice/safety/index.ts';
 import { isTrueOf, type Known } from '../advice/rules/index.ts';
 import type { Truth } from '../config/index.ts';
 import { HOUR_MS, localHourAt } from '../units/time/index.ts';
@@ -188,6 +189,7 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
       return (
         near(reason.windMs, wind) &&
         reason.windMs >= 2.5 &&
+        keptToLee(world.lee, span) === undefined &&
         (waterC ?? 10) >= 10 &&
         (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
       );

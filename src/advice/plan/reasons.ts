@@ -31,6 +31,8 @@ export interface Stretch {
   readonly lowestSunDeg: number | undefined;
   readonly windFromDeg: number | undefined;
   readonly rainMm: number | undefined;
+  /** In some hour of it a hazard keeps boats to sheltered water. */
+  readonly keptToLee: boolean;
 }
 
 /** The hour in which the middle of a stretch lies; undefined of none. */
@@ -69,6 +71,7 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
     },
     highestSunDeg: suns && Math.max(...suns),
     lowestSunDeg: suns && Math.min(...suns),
+    keptToLee: hours.some(({ score }) => score.hour.signals.keptToLee === 1),
     windFromDeg: winds.length === hours.length ? meanBearingDeg(winds) : undefined,
     rainMm: rain.some((value) => value === undefined)
       ? undefined
@@ -135,6 +138,7 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
     case 'windOnIt':
       return wind !== undefined &&
         wind >= WORKING_WIND_MS &&
+        !at.keptToLee &&
         (water ?? WIND_DRAWS_FROM_C) >= WIND_DRAWS_FROM_C
         ? { code: 'windOnIt', windMs: wind, ...from }
         : null;

@@ -18,6 +18,7 @@ const stretch = (means: Numbers, more: Partial<Stretch> = {}): Stretch => ({
   lowestSunDeg: undefined,
   windFromDeg: undefined,
   rainMm: undefined,
+  keptToLee: false,
   ...more,
 });
 const told = (reason: HourReason, means: Numbers, more: Partial<Stretch> = {}) =>
@@ -65,6 +66,7 @@ describe('a reason of the hours', () => {
     ['highSun', { sunAltitudeDeg: 40, cloudPct: 0 }, HIGH],
     ['cloudCover', { cloudPct: 69.9 }, {}],
     ['windOnIt', { windMs: 2.4 }, {}],
+    ['windOnIt', { windMs: 5 }, { keptToLee: true }],
     ['sheltered', { windMs: 3.9 }, {}],
     ['calm', { windMs: 2.6 }, {}],
     ['pocketWarmer', { pocketMinusMainC: 0.49 }, {}],
