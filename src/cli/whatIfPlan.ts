@@ -10,6 +10,7 @@ const HAZARD: Readonly<Record<string, string>> = {
   storms: 'thunder',
   gusts: 'wind',
   'hot-air': 'heat',
+  'hot-air-humidity-unknown': 'heat',
   'rising-water': 'rise',
   'rising-rate': 'rise',
   'strong-flow': 'flow',
