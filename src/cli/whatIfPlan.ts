@@ -51,6 +51,7 @@ function blockJson(block: PlanBlock, text: RuleText) {
     giveUp: planWords.giveUp(block.giveUp),
     whyChange: block.whyChange === null ? null : planWords.change(text, block.whyChange),
     ...(block.fogTo === undefined ? {} : { fogTo: block.fogTo }),
+    ...(block.startAt === undefined ? {} : { startAt: block.startAt }),
     level: block.level,
     score: round(block.score),
     cast: sayCast(block.cast, text),

@@ -8,6 +8,7 @@ import { closuresOf, type Closure } from './closures.ts';
 import { fishedBlocks, turnsOf, type FishedBlock } from './cut.ts';
 import { giveUpOf } from './giveUp.ts';
 import { patternsOf, type PlanInputs } from './inputs.ts';
+import { hoursUnknown, lateStart } from './lateStart.ts';
 import { cutByLight } from './light.ts';
 import { otherPatterns } from './otherPatterns.ts';
 import { reasonsOf } from './reasons.ts';
@@ -109,8 +110,11 @@ export function planDay(asked: PlanInputs): DayPlan {
     settings,
   });
   const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
-  if (segments.length === 0)
-    return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
+  if (segments.length === 0) {
+    const why = whyNone(slots, ahead, inputs.nowMs > whole.fromMs);
+    const untold = why.code === 'closed' && hoursUnknown(why, hours, rules.safety);
+    return nothing(inputs, untold ? { ...why, hoursUnknown: true } : why, shown);
+  }
   const cut = fishedBlocks(segments, slots, day, inputs, turns);
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
@@ -204,6 +208,7 @@ function blockOf(
   if (rule === undefined) return [];
   const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock, block.fit);
   const way = before === undefined ? undefined : wayM(inputs, before.place, block.place);
+  const startAt = before === undefined ? lateStart(block, inputs, closed, clock) : undefined;
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = block.hours.reduce(
     (sum, { weightH, score }) => sum + weightH * (score.totals.get(block.place) ?? 0),
@@ -219,6 +224,7 @@ function blockOf(
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
       ...fogAt(block.fromMs, inputs, clock),
+      ...(startAt === undefined ? {} : { startAt }),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,

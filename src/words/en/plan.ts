@@ -116,8 +116,14 @@ const NO_PATTERN: Catalogue<NoPattern> = {
 
 const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   ashore: ({ hazard }) => `Stay ashore: ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()}.`,
-  closed: ({ hazards }) =>
-    `Hazards leave too little of the day: ${[...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(', ')}.`,
+  closed: ({ hazards, hoursUnknown }) => {
+    const of = [...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(
+      ', ',
+    );
+    return hoursUnknown === true
+      ? `Stay ashore today for ${of}: nobody told in which hours. With those the open ones can be planned.`
+      : `Hazards leave too little of the day: ${of}.`;
+  },
   tooShort: () => 'The fishing hours are too short for a plan.',
   over: ({ openHours }) =>
     openHours < 0.5
