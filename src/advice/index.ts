@@ -6,6 +6,7 @@ import { phaseAdvice } from './phase.ts';
 import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { likelyOn, placesHere } from './positions/here.ts';
+import { inOpenHours } from './positions/openHours.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
 import { presentCast } from './presentation/index.ts';
@@ -13,6 +14,7 @@ import { knownOf } from './rules/known.ts';
 import { beginsAbove, cutAt } from './depthLimit.ts';
 import { closedAllDay, closedPlaces } from './safety/closedPlaces.ts';
 import { darkHoursOf } from './safety/dark.ts';
+import { leeOnly, rulesInLee } from './safety/lee.ts';
 import { avoidedHours, judgeSafety, safetyHour, type SafetyExtras } from './safety/index.ts';
 import { searchPlan } from './searchPlan.ts';
 import { smallestSwap } from './swap.ts';
@@ -83,10 +85,13 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const usual = placesHere(conditions.waterBody, options.places, named);
   const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
   const limitM = options.day?.limitM;
+  // Who is kept to sheltered water in some hour is sent to no bank by the wind on it.
+  const ranking =
+    leeOnly(safety, rules.safety).length === 0 ? rules : { ...rules, positions: rulesInLee(rules) };
   const ranked = positionAdvice({
     known,
     membership: phase.membership,
-    rules: rules.positions,
+    rules: ranking.positions,
     today: {
       hours: options.hours ?? [],
       localHour: (atMs) => Math.floor(localHourAt(atMs, conditions.zone)),
@@ -113,29 +118,31 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const lead = leadOf(first, second);
   const isGuessed = (id: SignalId): boolean =>
     id === 'clarityM' && conditions.signals.clarityM?.kind === 'estimated';
+  const plan =
+    options.day === undefined
+      ? null
+      : planDay({
+          conditions,
+          rules,
+          phase,
+          positions: positions.filter(({ place }) => usual.has(place)),
+          safety,
+          extras,
+          tackle: options.tackle,
+          ...options.day,
+          ...(options.ways === undefined ? {} : { ways: options.ways }),
+          nowMs: options.day.nowMs ?? -Infinity,
+        });
   return {
     schema: 'thawline-advice/1',
     phase,
-    positions,
+    // After the plan, which says what hazards close.
+    positions: positions.map((position) => inOpenHours(position, plan)),
     close: lead?.code === 'close',
     lead,
-    swap: first && second ? smallestSwap(known, rules, first, second, isGuessed) : null,
+    swap: first && second ? smallestSwap(known, ranking, first, second, isGuessed) : null,
     searchPlan: searchPlan(open, phase, rules.positions),
-    plan:
-      options.day === undefined
-        ? null
-        : planDay({
-            conditions,
-            rules,
-            phase,
-            positions: positions.filter(({ place }) => usual.has(place)),
-            safety,
-            extras,
-            tackle: options.tackle,
-            ...options.day,
-            ...(options.ways === undefined ? {} : { ways: options.ways }),
-            nowMs: options.day.nowMs ?? -Infinity,
-          }),
+    plan,
     casts,
     safety,
     tendency: tendencyOf(

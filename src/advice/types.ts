@@ -60,6 +60,9 @@ export type PeriodFact =
   | { readonly code: 'onlyCool' }
   | { readonly code: 'noDaylight' }
   | { readonly code: 'onlyHot' }
+  /** Hazards close the other hours, or all of those that would suit it. */
+  | { readonly code: 'onlyOpen' }
+  | { readonly code: 'onlyClosed' }
   | { readonly code: 'bestIsPast' };
 
 export interface PositionAdvice {
@@ -77,9 +80,9 @@ export interface PositionAdvice {
   readonly hours?: readonly [number, number];
   /**
    * What else bounds the period: only the rest of the day is left, only hours outside dangerous heat, no daylight any
-   * more, or none but hot hours.
+   * more, or none but hot hours; only hours that no hazard closes, or none of those.
    */
-  readonly bound?: 'rest' | 'cool' | 'dark' | 'hot';
+  readonly bound?: 'rest' | 'cool' | 'dark' | 'hot' | 'open' | 'closed';
   /** Strongest first; none where nothing known today speaks for it. Several rules may say one sentence. */
   readonly because: readonly ReasonFact[];
   readonly limitedBy: LimitFact;

@@ -285,6 +285,7 @@ function block(one: PlanBlock): PlanFacts['blocks'][number] {
     because: reasons(one.because),
     giveUp: fact({ code: 'plan.giveUp', of: one.giveUp }),
     ...(one.fogTo === undefined ? {} : { fogTo: one.fogTo }),
+    ...(one.startAt === undefined ? {} : { startAt: one.startAt }),
     ...(one.wayM === undefined ? {} : { wayM: Math.round(one.wayM) }),
     whyChange: one.whyChange === null ? null : fact({ code: 'plan.change', of: one.whyChange }),
     cast: castFacts(one.cast),

@@ -10,6 +10,8 @@ import {
   wordsFor,
 } from '../words/index.ts';
 
+/** Of a place whose hours hazards close. */
+const CLOSED = 'its hours are closed today';
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
 
 /** Advice for a terminal: plain lines in the order of the briefing, quantities still as placeholders. */
@@ -80,7 +82,7 @@ function whereLines(advice: Advice, text: RuleText): string[] {
     ...open
       .slice(0, 5)
       .flatMap((position, index) => [
-        `${index + 1}. ${position.name}, ${quantityRange('depth', position.depthM[0], position.depthM[1])}, ${PERIOD[position.period]} (${position.total.toFixed(1)} points)`,
+        `${index + 1}. ${position.name}, ${quantityRange('depth', position.depthM[0], position.depthM[1])}, ${position.bound === 'closed' ? CLOSED : PERIOD[position.period]} (${position.total.toFixed(1)} points)`,
         `   because ${position.because.join(' ')}`,
         `   limited by: ${position.limitedBy}`,
       ]),

@@ -2,8 +2,14 @@ import { z } from 'zod';
 import { curveSchema } from './rulesPlaces.ts';
 import { PHASES, PLACES, SIGNAL_IDS } from '../vocabulary/index.ts';
 
-/** What an hour has that a day has not: the sun, the clock, the rain that falls now. */
-export const HOUR_SIGNALS = [...SIGNAL_IDS, 'sunAltitudeDeg', 'localHour', 'hourRainMm'] as const;
+/** What an hour has that a day has not: the sun, the clock, the rain that falls now, a hazard that keeps to sheltered water (1). */
+export const HOUR_SIGNALS = [
+  ...SIGNAL_IDS,
+  'sunAltitudeDeg',
+  'localHour',
+  'hourRainMm',
+  'keptToLee',
+] as const;
 export type HourSignal = (typeof HOUR_SIGNALS)[number];
 
 /** Reasons that a rule of the hours may give; the numbers come from the hour. */
@@ -59,6 +65,8 @@ export const hourRulesSchema = z.strictObject({
     moveCost: z.number().min(0),
     moveCostPattern: z.number().min(0),
     underWayPerH: z.number().min(0).default(4),
+    /** An hour that is fished with the lure of another light gives this much less, points. */
+    wrongLurePerH: z.number().min(0).default(1),
     wearFromH: z.number().min(0),
     wearPerH: z.number().min(0),
     inBeforeMin: z.number().min(0),

@@ -36,6 +36,8 @@ const behaviour = {
    * day closes all of it, unless it names the places that it closes.
    */
   closes: z.boolean().optional(),
+  /** It keeps boats to sheltered water: while it stands, at whatever level, the wind speaks for no bank. */
+  keepsToLee: z.boolean().optional(),
   /** From a serious level on its hours last this much longer than the number stands, minutes: what made it may still be near. */
   clearMin: z.number().min(0).max(180).optional(),
   /** Kinds of place that are closed while it stands at a serious level. */

@@ -4,7 +4,7 @@ import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
 import { disagreements } from './claims.ts';
 import { planClaims, STATEMENT } from './planClaims.ts';
-import { holdsAtFirst, reasonHolds } from './reason.ts';
+import { holdsAtFirst, lightBegins, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
 const CIVIL_DEG = -6;
@@ -256,8 +256,10 @@ function changeOf(
       ? span !== undefined &&
         reasonHolds(change.reason, span, world) &&
         (change.code === 'over' || holdsAtFirst(change.reason, span, world))
-      : change.code === 'hazardEnds'
-        ? plan.closed.some(({ hazard, toMs }) => hazard === change.hazard && toMs <= block.fromMs + 1)
-        : true;
+      : change.code === 'light'
+        ? lightBegins(change.light, block, world)
+        : change.code === 'hazardEnds'
+          ? plan.closed.some(({ hazard, toMs }) => hazard === change.hazard && toMs <= block.fromMs + 1)
+          : true;
   return note('reason', `${of} change`, holds ? null : 'is not true then') ? change : null;
 }

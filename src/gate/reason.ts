@@ -6,6 +6,7 @@ import {
   type PlanHour,
   type PlanReason,
 } from '../advice/plan/index.ts';
+import { keptToLee } from '../advice/safety/index.ts';
 import { isTrueOf, type Known } from '../advice/rules/index.ts';
 import type { Truth } from '../config/index.ts';
 import { HOUR_MS, localHourAt } from '../units/time/index.ts';
@@ -21,6 +22,9 @@ const SAME = 0.05;
 /** A stretch at a place, and what of it hazards take out. */
 export interface OpenSpan extends ClockSpan {
   readonly place?: string;
+  /** Depths of the fish, m, and the cast for them, where the stretch is a block's. */
+  readonly depthM?: readonly [number, number];
+  readonly cast?: { readonly runningDepthM: number };
   readonly closed?: readonly ClockSpan[];
 }
 
@@ -94,24 +98,86 @@ function offWindDeg(
   return fromDeg === undefined || side === undefined ? undefined : betweenDeg(fromDeg, side);
 }
 
+const CIVIL_DEG = -6;
+const LOW_SUN_DEG = 12;
+const HIGH_SUN_DEG = 30;
+/** What the sun moves in the minutes to which the hours of a plan are rounded, degrees. */
+const ROUNDED_DEG = 1;
+
+/** The sun at an instant, degrees, between the middles of the hours beside it; undefined where it is not known. */
+function sunAt({ hours }: World, atMs: number): number | undefined {
+  const known = hours.flatMap(({ fromMs, toMs, sunAltitudeDeg }) =>
+    sunAltitudeDeg === undefined ? [] : [{ atMs: (fromMs + toMs) / 2, sunAltitudeDeg }],
+  );
+  const later = known.findIndex((point) => point.atMs >= atMs);
+  const after = later < 0 ? known.length - 1 : Math.max(1, later);
+  const [a, b] = [known[after - 1], known[after]];
+  if (a === undefined || b === undefined) return a?.sunAltitudeDeg;
+  return a.sunAltitudeDeg + ((b.sunAltitudeDeg - a.sunAltitudeDeg) * (atMs - a.atMs)) / (b.atMs - a.atMs);
+}
+
+/** The sun over a stretch: at both its ends and in the middle of every hour between; none where it is not known. */
+function lightOver(world: World, span: OpenSpan): number[] {
+  const inside = within(world, span);
+  if (inside.length === 0 || inside.some(({ hour }) => hour.sunAltitudeDeg === undefined)) return [];
+  const [first, last] = [inside[0]?.hour, inside.at(-1)?.hour];
+  const [fromMs, toMs] = [Math.max(span.fromMs, first?.fromMs ?? 0), Math.min(span.toMs, last?.toMs ?? 0)];
+  const middles = inside.map(({ hour }) => (hour.fromMs + hour.toMs) / 2);
+  return [fromMs, ...middles.filter((atMs) => atMs > fromMs && atMs < toMs), toMs].flatMap(
+    (atMs) => sunAt(world, atMs) ?? [],
+  );
+}
+
+/** Whether a kind of light begins where a stretch does: it is so in its first minutes, and was not before them. */
+export function lightBegins(light: 'low' | 'day' | 'night', span: ClockSpan, world: World): boolean {
+  const kindAt = (atMs: number): string | undefined => {
+    const sun = sunAt(world, atMs);
+    if (sun === undefined) return undefined;
+    return sun <= CIVIL_DEG ? 'night' : sun <= LOW_SUN_DEG ? 'low' : 'day';
+  };
+  return kindAt(span.fromMs + TURN_MS) === light && kindAt(span.fromMs - TURN_MS) !== light;
+}
+
+/** Beside an hour that is rounded to five minutes. */
+const TURN_MS = 5 * 60_000;
+
+/** Fish that begin deeper than this do not feed shallow, nor those that a lure runs deeper for, m. */
+const SHALLOW_M = 2.1;
+const isUp = ({ depthM, cast }: OpenSpan): boolean =>
+  (depthM === undefined || depthM[0] <= SHALLOW_M) && (cast === undefined || cast.runningDepthM <= SHALLOW_M);
+
+/** A fall of the air that is surely a front's, K; the plan asks for less. Summer fish sit tight behind none. */
+const SURE_FRONT_C = 4;
+const isBehindFront = (span: OpenSpan, world: World): boolean =>
+  world.membership.summer < 0.5 &&
+  (meanOf(world, span, (hour) => derivedOf(world).get(hour)?.airDrop24hC) ?? 0) >= SURE_FRONT_C;
+
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
 export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): boolean {
   const { signals } = world;
   const mean = (pick: Pick, day?: number): number | undefined => meanOf(world, span, pick, day);
   const suns = within(world, span).flatMap(({ hour }) => hour.sunAltitudeDeg ?? []);
+  const light = lightOver(world, span);
   const wind = mean((hour) => hour.windMs, signals.windMs);
   const cloud = mean((hour) => hour.cloudPct, signals.cloudPct);
   const air = mean((hour) => hour.airC, signals.airNowC);
   const pocket = mean((hour) => derivedOf(world).get(hour)?.pocketMinusMainC);
   const { waterC } = signals;
   switch (reason.code) {
+    // What is said of the light holds from the first minute of a stretch to its last.
     case 'lowLight':
-      return suns.length > 0 && suns.every((sun) => sun <= 20) && suns.some((sun) => sun > -6);
+      return (
+        light.length > 0 &&
+        light.every((sun) => sun <= LOW_SUN_DEG + ROUNDED_DEG && sun > CIVIL_DEG - ROUNDED_DEG) &&
+        isUp(span) &&
+        !isBehindFront(span, world)
+      );
     case 'dark':
-      return suns.length > 0 && suns.every((sun) => sun <= -6);
+      return light.length > 0 && light.every((sun) => sun <= CIVIL_DEG + ROUNDED_DEG);
     case 'highSun':
       return (
-        suns.some((sun) => sun >= 25) &&
+        light.every((sun) => sun > LOW_SUN_DEG - ROUNDED_DEG) &&
+        (mean((hour) => hour.sunAltitudeDeg) ?? 0) >= HIGH_SUN_DEG - 1 &&
         near(reason.cloudPct, cloud) &&
         reason.cloudPct <= 55 &&
         waterC !== undefined &&
@@ -123,6 +189,7 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
       return (
         near(reason.windMs, wind) &&
         reason.windMs >= 2.5 &&
+        keptToLee(world.lee, span) === undefined &&
         (waterC ?? 10) >= 10 &&
         (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
       );

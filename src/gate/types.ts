@@ -1,5 +1,5 @@
 import type { PlanHour } from '../advice/plan/index.ts';
-import type { ClosedPlaces } from '../advice/safety/index.ts';
+import type { ClosedPlaces, LeeOnly } from '../advice/safety/index.ts';
 import type { PositionRules } from '../config/index.ts';
 import type { PhaseId, Species, WaterBody, SignalId } from '../vocabulary/index.ts';
 
@@ -17,6 +17,8 @@ export interface World {
   readonly places: ReadonlySet<string>;
   /** Kinds of place that the day's hazards close. */
   readonly closed: readonly ClosedPlaces[];
+  /** Hazards that keep boats to sheltered water: the wind speaks for no bank while one stands. */
+  readonly lee: readonly LeeOnly[];
   readonly positions: PositionRules;
   /** Which way a kind of place is open here, degrees clockwise from north; those of which it is known. */
   readonly faces?: ReadonlyMap<string, number>;

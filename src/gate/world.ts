@@ -1,7 +1,7 @@
 import type { PlanHour } from '../advice/plan/index.ts';
 import { placesHere } from '../advice/positions/index.ts';
 import { knownOf } from '../advice/rules/index.ts';
-import { closedPlaces } from '../advice/safety/index.ts';
+import { closedPlaces, leeOnly } from '../advice/safety/index.ts';
 import type { PhaseAdvice, SafetyAdvice } from '../advice/index.ts';
 import type { RuleBook } from '../config/index.ts';
 import type { Conditions } from '../signals/index.ts';
@@ -34,6 +34,7 @@ export function worldOf(
     membership: phase.membership,
     places: placesHere(conditions.waterBody, water.places, water.named),
     closed: safety === undefined ? [] : closedPlaces(safety, rules.safety, conditions.waterBody),
+    lee: safety === undefined ? [] : leeOnly(safety, rules.safety),
     positions: rules.positions,
     ...(faces === undefined ? {} : { faces }),
     ...(limitM === undefined ? {} : { limitM }),

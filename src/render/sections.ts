@@ -142,7 +142,8 @@ function reasonsSection(
   // In a mail a place that has its hours and its card above is not told again, with other hours and another depth.
   const planned = new Set(detail === 'mail' ? (doc.plan?.blocks ?? []).map(({ place }) => place) : []);
   const places = doc.positions
-    .filter(({ place }) => !planned.has(place))
+    // Nothing is recommended in closed hours.
+    .filter(({ place, closedHours }) => !planned.has(place) && !(closedHours === true && detail === 'mail'))
     .map((place) => {
       const named = place.named === undefined ? '' : ` (${place.named})`;
       const depth = rangeWords(place.depthM[0], place.depthM[1], 'depth', units, m);

@@ -130,7 +130,7 @@ export async function makeBriefing(
         lake: of,
         report,
         ...(comingDay === null ? {} : { now: today }),
-        advice: adviceFacts(advice),
+        advice: adviceFacts(planned === null ? advice : { ...advice, positions: planned.positions }),
         ...(planned === null ? {} : { plan: planned.plan }),
         issuedMs: options.asOfMs,
         validUntilMs: validUntilMs(report, options.asOfMs, of.zone, dayOf(report, of).fishing?.toMs),

@@ -5,7 +5,7 @@ import { addDays, HOUR_MS, instantOf, startOfDayMs } from '../units/time/index.t
 import type { Fishing, PlanHour } from '../advice/plan/index.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig, RuleBook } from '../config/index.ts';
-import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
+import { gatePlaces, gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport, SignalStatement } from '../signals/index.ts';
 
 /** Civil twilight ends here, degrees. */
@@ -83,6 +83,8 @@ export function dayOf(report: SignalReport, lake: LakeConfig): LakeDay {
 
 export interface PlannedDay {
   readonly plan: PlanFacts;
+  /** The ranked places as the gate let them through. */
+  readonly positions: Advice['positions'];
   /** Statements that the gate held back. */
   readonly dropped: readonly Fault[];
 }
@@ -104,7 +106,12 @@ export function plannedDay(
     safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  return { plan: withLayer(planFacts(plan), report), dropped: faults };
+  const places = gatePlaces(advice.positions, plan);
+  return {
+    plan: withLayer(planFacts(plan), report),
+    positions: places.positions,
+    dropped: [...faults, ...places.faults],
+  };
 }
 
 /** Which way the places of the plan are open that stand for one with a name, degrees. */

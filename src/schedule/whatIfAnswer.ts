@@ -2,7 +2,7 @@
 import { type Advice, type AdviceOptions, advise } from '../advice/index.ts';
 import type { RuleBook } from '../config/index.ts';
 import { directionOf, understand, type Understood, type WhatIfForm } from '../advice/whatIf/index.ts';
-import { gatePlan, worldOf, type Fault } from '../gate/index.ts';
+import { gatePlaces, gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import { withPocketSun } from './whatIfPocket.ts';
 import { sayAdvice, wordsFor, type AdviceInWords, type Words } from '../words/index.ts';
 
@@ -48,7 +48,12 @@ export function whatIfAnswer(
     safety: advice.safety,
   });
   const { plan, faults } = gatePlan(advice.plan, world);
-  return { advice: said({ ...advice, plan }), understood, dropped: faults };
+  const places = gatePlaces(advice.positions, plan);
+  return {
+    advice: said({ ...advice, plan, positions: places.positions }),
+    understood,
+    dropped: [...faults, ...places.faults],
+  };
 }
 
 /** Which way kinds of place are open, degrees, as the form says. */

@@ -8,6 +8,8 @@ export const SAFETY_QUANTITIES = {
   airMaxC: 'temperature',
   windChillC: 'temperature',
   runningWindChillC: 'temperature',
+  stillAirC: 'temperature',
+  airUnjudgedC: 'temperature',
   heatIndexC: 'temperature',
   windMs: 'windSpeed',
   gustMs: 'windSpeed',

@@ -50,6 +50,7 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
       ),
       lines: [
         ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
+        ...(block.startAt === undefined ? [] : [words.front.startLate(block.startAt)]),
         ...whyLines(block, text, words),
         words.plan.giveUp(block.giveUp),
       ],

@@ -112,7 +112,7 @@ const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPl
   {
     check: 'figures',
     what: 'another lure there',
-    lie: (plan) => ({ ...plan, manyFish: besides(plan, { lureClass: 'topwater' }) }),
+    lie: (plan) => ({ ...plan, manyFish: besides(plan, { lureClass: 'hair jig' }) }),
   },
   {
     check: 'figures',

@@ -1,6 +1,7 @@
 import type { HourRules } from '../../config/index.ts';
 import type { LocalClock } from './clock.ts';
-import { hourReasons, standsIn, type BlockHour } from './reasons.ts';
+import { lightOf } from './light.ts';
+import { hourReasons, standsIn, type BlockHour, type Fit } from './reasons.ts';
 import type { PlanChange } from './types.ts';
 
 /** A block as the search cut it, with its hours. */
@@ -8,13 +9,13 @@ export interface CutBlock {
   readonly place: string;
   readonly fromMs: number;
   readonly toMs: number;
-  /** Depth its fish begin at, m; undefined where it is not known. */
-  readonly topM: number | undefined;
+  readonly fit: Fit;
   readonly hours: readonly BlockHour[];
 }
 
 /**
- * Why the plan changes between two blocks: a hazard's hours lie between them; or something begins that speaks for the
+ * Why the plan changes between two blocks: a hazard's hours lie between them; or the light does, and the lure with it, at
+ * the same place; or something begins that speaks for the
  * new place; or what spoke for the old one is over; or the old one has been fished through.
  *
  * @param closed hazards whose hours end at or before the new block
@@ -29,19 +30,22 @@ export function whyChange(
   const when = { atMs: next.fromMs, at: clock.at(next.fromMs) };
   const between = closed.find(({ fromMs, toMs }) => fromMs < next.fromMs && toMs > before.toMs);
   if (between !== undefined) return { code: 'hazardEnds', ...when, hazard: between.hazard };
+  const sun = next.hours[0]?.score.hour.signals.sunAltitudeDeg;
+  if (before.place === next.place && before.toMs === next.fromMs && sun !== undefined)
+    return { code: 'light', ...when, light: lightOf(sun) };
   const [lastHour, firstHour] = [before.hours.slice(-1), next.hours.slice(0, 1)];
   const had = new Set(
-    hourReasons(next.place, before.hours, rules, next.topM).map(({ reason }) => reason.code),
+    hourReasons(next.place, before.hours, rules, next.fit).map(({ reason }) => reason.code),
   );
   // "From 06:00 the sun is high" is said of the hour that begins then, not of noon, and of no hour that was so before.
-  const begins = hourReasons(next.place, next.hours, rules, next.topM).find(
+  const begins = hourReasons(next.place, next.hours, rules, next.fit).find(
     ({ reason }) => !had.has(reason.code) && standsIn(reason, firstHour) && !standsIn(reason, lastHour),
   );
   if (begins !== undefined) return { code: 'reason', ...when, reason: begins.reason };
   const stays = new Set(
-    hourReasons(before.place, next.hours, rules, before.topM).map(({ reason }) => reason.code),
+    hourReasons(before.place, next.hours, rules, before.fit).map(({ reason }) => reason.code),
   );
-  const over = hourReasons(before.place, before.hours, rules, before.topM).find(
+  const over = hourReasons(before.place, before.hours, rules, before.fit).find(
     ({ reason }) => !stays.has(reason.code) && !standsIn(reason, firstHour),
   );
   if (over !== undefined) return { code: 'over', ...when, reason: over.reason };

@@ -26,6 +26,7 @@ const HOURLY: ReadonlySet<SafetyQuantity> = new Set([
   'waveM',
   'airMaxC',
   'heatIndexC',
+  'airUnjudgedC',
   'thunderPct',
   'stormSign',
 ]);

@@ -2,16 +2,19 @@ import { beginsAbove } from '../depthLimit.ts';
 import { closedAllDay, closedPlaces, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { HazardLevel, PositionAdvice } from '../types.ts';
 import { beInBy, isWeather, type EarlyOf } from './beIn.ts';
-import { whyChange, type CutBlock } from './change.ts';
+import { whyChange } from './change.ts';
 import { clockOf, spanOf, type LocalClock } from './clock.ts';
 import { closuresOf, type Closure } from './closures.ts';
+import { fishedBlocks, turnsOf, type FishedBlock } from './cut.ts';
 import { giveUpOf } from './giveUp.ts';
 import { patternsOf, type PlanInputs } from './inputs.ts';
-import { blockConditions, castOf, seasonOf } from './lure.ts';
+import { hoursUnknown, lateStart } from './lateStart.ts';
+import { cutByLight } from './light.ts';
 import { otherPatterns } from './otherPatterns.ts';
-import { reasonsOf, stretchOf } from './reasons.ts';
-import { positionIn, ScoredDay } from './scoredDay.ts';
-import { openRuns, searchPlan, type Segment } from './search.ts';
+import { reasonsOf } from './reasons.ts';
+import { ScoredDay } from './scoredDay.ts';
+import { isLowLight } from './score.ts';
+import { openRuns, searchPlan } from './search.ts';
 import { rounded, slotsOf, type Slot } from './slots.ts';
 import type { DayPlan, LeftOut, NotOffered, NotPlanned, PlanBlock } from './types.ts';
 
@@ -49,6 +52,7 @@ function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {
 export function planDay(asked: PlanInputs): DayPlan {
   const inputs = {
     ...asked,
+    hours: cutByLight(asked.hours),
     positions: asked.positions.filter((position) => beginsAbove(position, asked.limitM)),
   };
   const { conditions, rules, hours, positions } = inputs;
@@ -88,8 +92,10 @@ export function planDay(asked: PlanInputs): DayPlan {
   const open = positions.filter(({ place }) => !allDay.has(place));
   if (open.length === 0)
     return nothing(inputs, { code: 'closed', hazards: [...new Set(allDay.values())], openHours: 0 }, shown);
+  const turns = turnsOf(slots, day, inputs);
   const segments = searchPlan({
     slots,
+    turnsOf: turns,
     places: open.map(({ place }) => place),
     valueOf: (place, slot) =>
       isShut(shut, place, slots[slot])
@@ -100,12 +106,16 @@ export function planDay(asked: PlanInputs): DayPlan {
       const way = wayM(inputs, a, b);
       return way === undefined ? undefined : way / (inputs.ways?.boatMs ?? 1) / 3600;
     },
+    isBrief: (slot) => isLowLight(day.at(slots[slot]?.hour ?? -1)),
     settings,
   });
   const ahead = within.filter(({ toMs }) => toMs > inputs.nowMs);
-  if (segments.length === 0)
-    return nothing(inputs, whyNone(slots, ahead, inputs.nowMs > whole.fromMs), shown);
-  const cut = segments.map((segment) => cutBlock(segment, slots, day, inputs));
+  if (segments.length === 0) {
+    const why = whyNone(slots, ahead, inputs.nowMs > whole.fromMs);
+    const untold = why.code === 'closed' && hoursUnknown(why, hours, rules.safety);
+    return nothing(inputs, untold ? { ...why, hoursUnknown: true } : why, shown);
+  }
+  const cut = fishedBlocks(segments, slots, day, inputs, turns);
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
     blockOf(block, cut[index - 1], within, inputs, day, clock, said),
@@ -183,51 +193,22 @@ function wayM({ ways, positions }: PlanInputs, a: string, b: string): number | u
   return from === undefined || to === undefined ? undefined : ways.wayM(from, to);
 }
 
-function cutBlock(
-  { place, from, to }: Segment,
-  slots: readonly Slot[],
-  day: ScoredDay,
-  inputs: PlanInputs,
-): CutBlock {
-  const own = slots.slice(from, to);
-  const fromMs = own[0]?.fromMs ?? inputs.hours[0]?.fromMs ?? 0;
-  const hours = day.hoursOf(own);
-  const topM = positionIn(place, hours, inputs)?.depthM[0];
-  return { place, fromMs, toMs: own.at(-1)?.toMs ?? fromMs, topM, hours };
-}
-
 function blockOf(
-  block: CutBlock,
-  before: CutBlock | undefined,
+  block: FishedBlock,
+  before: FishedBlock | undefined,
   closed: readonly Closure[],
   inputs: PlanInputs,
   day: ScoredDay,
   clock: LocalClock,
   said: Set<string>,
 ): PlanBlock[] {
-  const { rules, conditions, tackle } = inputs;
-  const position = positionIn(block.place, block.hours, inputs);
+  const { rules } = inputs;
+  const { position, cast } = block;
   const rule = rules.positions.places.find(({ id }) => id === block.place);
-  if (position === undefined || rule === undefined) return [];
-  const stretch = stretchOf(block.hours);
-  const cast = castOf(
-    blockConditions(conditions, stretch),
-    position,
-    rules,
-    tackle,
-    seasonOf(inputs.phase, stretch),
-  );
-  if (cast === null) return [];
-  const because = reasonsOf(
-    block.place,
-    block.hours,
-    rules.hours,
-    day.sayable,
-    said,
-    clock,
-    position.depthM[0],
-  );
+  if (rule === undefined) return [];
+  const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock, block.fit);
   const way = before === undefined ? undefined : wayM(inputs, before.place, block.place);
+  const startAt = before === undefined ? lateStart(block, inputs, closed, clock) : undefined;
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = block.hours.reduce(
     (sum, { weightH, score }) => sum + weightH * (score.totals.get(block.place) ?? 0),
@@ -243,6 +224,7 @@ function blockOf(
       because,
       giveUp: giveUpOf(rule, because, rules.hours.giveUp),
       ...fogAt(block.fromMs, inputs, clock),
+      ...(startAt === undefined ? {} : { startAt }),
       ...(way === undefined ? {} : { wayM: way }),
       whyChange: before === undefined ? null : whyChange(before, block, closed, rules.hours, clock),
       score: points / total,

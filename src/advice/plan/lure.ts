@@ -4,7 +4,8 @@ import type { Conditions, Figure, SignalId } from '../../signals/index.ts';
 import { cardOf } from '../cards.ts';
 import { presentAt, type Season } from '../presentation/index.ts';
 import type { CastCard, PhaseAdvice, PositionAdvice } from '../types.ts';
-import type { Stretch } from './reasons.ts';
+import { lightOf, type Light } from './light.ts';
+import type { BlockHour, Stretch } from './reasons.ts';
 import type { BlockLure, BlockPace } from './types.ts';
 
 /** Numbers of a block that choose a lure and its pace, in place of the day's own. */
@@ -23,11 +24,15 @@ const OF_THE_BLOCK: readonly SignalId[] = [
   'rain72Mm',
 ];
 
-/** The day's conditions as they are in a block. */
-export function blockConditions(day: Conditions, stretch: Stretch): Conditions {
+/**
+ * The day's conditions as they are in a block.
+ *
+ * @param light the part of it that its light is told of
+ */
+export function blockConditions(day: Conditions, stretch: Stretch, light: Stretch): Conditions {
   const signals: Partial<Record<SignalId, Figure>> = { ...day.signals };
   for (const id of OF_THE_BLOCK) {
-    const value = stretch.meanOf(id);
+    const value = (id === 'lowLightShare' ? light : stretch).meanOf(id);
     if (value === undefined || value === day.signals[id]?.value) continue;
     signals[id] = hourFigure(value, day.asOfMs);
     if (id === 'cloudPct') delete signals.clearSkyShare;
@@ -79,11 +84,23 @@ export function castOf(
   };
 }
 
-/** The sun lower than this is night, degrees. */
-const NIGHT_DEG = -6;
+/**
+ * The hours of a block in the light that most of it has: a lure is chosen for the larger part, not for a mean of dusk
+ * and dark that no hour has.
+ */
+export function lightPart(hours: readonly BlockHour[]): readonly BlockHour[] {
+  const spent = new Map<Light, number>();
+  for (const { score, weightH } of hours) {
+    const { sunAltitudeDeg: sun } = score.hour.signals;
+    if (sun === undefined) return hours;
+    spent.set(lightOf(sun), (spent.get(lightOf(sun)) ?? 0) + weightH);
+  }
+  const [most] = [...spent].sort((a, b) => b[1] - a[1])[0] ?? [];
+  return hours.filter(({ score }) => lightOf(score.hour.signals.sunAltitudeDeg ?? 0) === most);
+}
 
 /** Season and darkness of a block, as the choice of a lure sees them. */
-export function seasonOf(phase: PhaseAdvice, stretch: Stretch): Season {
-  const night = stretch.highestSunDeg !== undefined && stretch.highestSunDeg < NIGHT_DEG;
+export function seasonOf(phase: PhaseAdvice, light: Stretch): Season {
+  const night = light.highestSunDeg !== undefined && lightOf(light.highestSunDeg) === 'night';
   return { membership: phase.membership, night };
 }

@@ -1,9 +1,9 @@
 import { closedPlaces, isWindy } from '../safety/closedPlaces.ts';
 import type { LocalClock } from './clock.ts';
 import { patternsOf, type PlanInputs } from './inputs.ts';
-import { blockConditions, castOf, seasonOf } from './lure.ts';
+import { blockConditions, castOf, lightPart, seasonOf } from './lure.ts';
 import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
-import { reasonsOf, stretchOf, type SayableOf } from './reasons.ts';
+import { fitOf, reasonsOf, stretchOf, type SayableOf } from './reasons.ts';
 import { positionIn, type ScoredDay } from './scoredDay.ts';
 import type { Slot } from './slots.ts';
 import type { DayPlan, NotOffered, OtherPattern, PlanBlock } from './types.ts';
@@ -29,6 +29,7 @@ export function otherPatterns(
   );
   const sayable: SayableOf = (rule, score, place) =>
     [score, ...waiting.map((hour) => hour.score)].every((one) => day.sayable(rule, one, place));
+  const light = stretchOf(lightPart(open));
   const total = open.reduce((sum, { weightH }) => sum + weightH, 0);
   const patterns = patternsOf(inputs);
   const { safety, conditions } = inputs;
@@ -50,9 +51,21 @@ export function otherPatterns(
   const describe = (found: ReturnType<typeof secondOf>): OtherPattern | NotOffered => {
     if ('none' in found) return found;
     const { place } = found;
-    const topM = positionIn(place, open, inputs)?.depthM[0];
-    const because = reasonsOf(place, open, rules.hours, sayable, said, clock, topM);
     const planned = longestAt(blocks, place);
+    const position = positionIn(place, open, inputs);
+    const cast =
+      planned ??
+      (position === undefined
+        ? null
+        : castOf(
+            blockConditions(inputs.conditions, stretch, light),
+            position,
+            rules,
+            inputs.tackle,
+            seasonOf(phase, light),
+          ));
+    const fit = position && cast ? fitOf(position.depthM, cast.cast) : undefined;
+    const because = reasonsOf(place, open, rules.hours, sayable, said, clock, fit);
     // Of a place of the plan nothing else is told than the plan tells there.
     if (planned !== undefined)
       return {
@@ -63,17 +76,6 @@ export function otherPatterns(
         because,
         decides: null,
       };
-    const position = positionIn(place, open, inputs);
-    const cast =
-      position === undefined
-        ? null
-        : castOf(
-            blockConditions(inputs.conditions, stretch),
-            position,
-            rules,
-            inputs.tackle,
-            seasonOf(phase, stretch),
-          );
     if (position === undefined || cast === null) return { none: { code: 'unknown' } };
     return {
       place,

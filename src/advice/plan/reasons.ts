@@ -1,8 +1,10 @@
 import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/index.ts';
 import { meanBearingDeg } from '../../units/index.ts';
 import { hasPocket, isIdOf, PLACE } from '../../vocabulary/index.ts';
+import type { CastCard } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
+import { CIVIL_DEG, HIGH_SUN_DEG, LOW_SUN_DEG } from './light.ts';
 import { pointsOf, type HourScore } from './score.ts';
 import type { PlanReason } from './types.ts';
 
@@ -29,6 +31,15 @@ export interface Stretch {
   readonly lowestSunDeg: number | undefined;
   readonly windFromDeg: number | undefined;
   readonly rainMm: number | undefined;
+  /** In some hour of it a hazard keeps boats to sheltered water. */
+  readonly keptToLee: boolean;
+}
+
+/** The hour in which the middle of a stretch lies; undefined of none. */
+export function middleOf(hours: readonly BlockHour[]): BlockHour | undefined {
+  const half = hours.reduce((sum, { weightH }) => sum + weightH, 0) / 2;
+  let spent = 0;
+  return hours.find(({ weightH }) => (spent += weightH) >= half - 1e-9);
 }
 
 export function stretchOf(hours: readonly BlockHour[]): Stretch {
@@ -60,6 +71,7 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
     },
     highestSunDeg: suns && Math.max(...suns),
     lowestSunDeg: suns && Math.min(...suns),
+    keptToLee: hours.some(({ score }) => score.hour.signals.keptToLee === 1),
     windFromDeg: winds.length === hours.length ? meanBearingDeg(winds) : undefined,
     rainMm: rain.some((value) => value === undefined)
       ? undefined
@@ -68,8 +80,6 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
 }
 
 /** Bounds within which a reason may be said of a stretch: what its words claim. */
-const LOW_SUN = 20;
-const HIGH_SUN = 25;
 const OPEN_SKY_PCT = 55;
 const WORKING_WIND_MS = 2.5;
 const HARD_WIND_MS = 4;
@@ -97,18 +107,24 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
   const from = at.windFromDeg === undefined ? {} : { fromDeg: at.windFromDeg };
   switch (reason) {
     case 'lowLight':
-      return at.highestSunDeg !== undefined && at.highestSunDeg <= LOW_SUN && at.highestSunDeg > -6
+      // All through: neither into the day, nor into the night.
+      return at.highestSunDeg !== undefined &&
+        at.highestSunDeg <= LOW_SUN_DEG &&
+        at.lowestSunDeg !== undefined &&
+        at.lowestSunDeg > CIVIL_DEG
         ? { code: 'lowLight', sunAltitudeDeg: at.highestSunDeg }
         : null;
     case 'dark':
-      return at.highestSunDeg !== undefined && at.highestSunDeg <= -6
+      return at.highestSunDeg !== undefined && at.highestSunDeg <= CIVIL_DEG
         ? { code: 'dark', sunAltitudeDeg: at.highestSunDeg }
         : null;
     case 'highSun': {
-      // Through the hours and not at their end alone: a block from first light on has no high sun.
+      // A block from first light on has no high sun, whatever its noon has.
       const sun = at.meanOf('sunAltitudeDeg');
       return sun !== undefined &&
-        sun >= HIGH_SUN &&
+        sun >= HIGH_SUN_DEG &&
+        at.lowestSunDeg !== undefined &&
+        at.lowestSunDeg > LOW_SUN_DEG &&
         at.highestSunDeg !== undefined &&
         cloud !== undefined &&
         cloud <= OPEN_SKY_PCT &&
@@ -122,6 +138,7 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
     case 'windOnIt':
       return wind !== undefined &&
         wind >= WORKING_WIND_MS &&
+        !at.keptToLee &&
         (water ?? WIND_DRAWS_FROM_C) >= WIND_DRAWS_FROM_C
         ? { code: 'windOnIt', windMs: wind, ...from }
         : null;
@@ -190,18 +207,30 @@ function tellsOf(rules: HourRules): Tells {
   return tells;
 }
 
-/** Fish that begin deeper are not told to feed shallow in low light, m (7 ft; our choice). */
+/** Fish that begin deeper, and those that a lure is sent deeper for, are not told to feed shallow, m (7 ft; our choice). */
 const SHALLOW_M = 2.1;
+/** What of a block's depth and lure a reason must fit. */
+export interface Fit {
+  /** Fish are told to be up, and the lure meets them there. */
+  readonly up: boolean;
+}
+
+/** What a reason must fit of the depths of the fish, m, and of the cast for them. */
+export const fitOf = (
+  [top]: readonly [number, number],
+  { runningDepthM }: Pick<CastCard, 'runningDepthM'>,
+): Fit => ({ up: top <= SHALLOW_M && runningDepthM <= SHALLOW_M });
+
 /** Kinds of place whose water is the pocket's own: a creek arm's lies between it and the lake. */
 const OWN_POCKET_WATER: ReadonlySet<string> = new Set(['pocket', 'inflow']);
 /** What a kind of place is made of where it gives no shade: a high sun sends its fish down. */
 const SHADELESS: ReadonlySet<string> = new Set(['open', 'rock', 'current']);
 
-/** A reason as it is true of a place and of the depth its fish begin at; null where it is a reason for another place. */
-function fitted(reason: PlanReason, place: string, topM: number | undefined): PlanReason | null {
+/** A reason as it is true of a place, its depths and its lure; null where it is a reason for another place. */
+function fitted(reason: PlanReason, place: string, fit: Fit | undefined): PlanReason | null {
   switch (reason.code) {
     case 'lowLight':
-      return topM !== undefined && topM > SHALLOW_M ? null : reason;
+      return fit?.up === false ? null : reason;
     case 'highSun':
       return isIdOf(PLACE, place) && SHADELESS.has(PLACE[place].cover)
         ? { ...reason, sends: 'deeper' }
@@ -218,13 +247,13 @@ function fitted(reason: PlanReason, place: string, topM: number | undefined): Pl
 /**
  * Reasons of the hours for a place, strongest first: those that gain it points through most of the block.
  *
- * @param topM depth its fish begin at, m; left out where it is not known
+ * @param fit what of its depths and lure they must fit; left out where neither is known
  */
 export function hourReasons(
   place: string,
   hours: readonly BlockHour[],
   rules: HourRules,
-  topM?: number,
+  fit?: Fit,
 ): Weighed[] {
   const total = hours.reduce((sum, { weightH }) => sum + weightH, 0);
   const points = new Map<HourReason, number>();
@@ -246,14 +275,19 @@ export function hourReasons(
     }
   }
   const stretch = stretchOf(hours);
+  // Fish that sit tight behind a front do not feed in the open, however low the light.
+  const behindFront = hours.some(({ score }) =>
+    score.applied.some(({ rule }) => rule.reason === 'frontPassed'),
+  );
   // Where no pocket is ranked nothing is said of one.
   const speaksOfPockets = hours.every(({ score }) => hasPocket(score.totals));
   return [...points]
     .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
+    .filter(([reason]) => !(behindFront && reason === 'lowLight'))
     .filter(([reason]) => speaksOfPockets || (reason !== 'pocketWarmer' && reason !== 'pocketColder'))
     .flatMap(([reason, gives]) => {
       const stands = factOf(reason, stretch);
-      const fact = stands === null ? null : fitted(stands, place, topM);
+      const fact = stands === null ? null : fitted(stands, place, fit);
       return fact === null ? [] : [{ reason: fact, points: gives }];
     })
     .sort((a, b) => b.points - a.points);
@@ -273,7 +307,7 @@ export function ruleReasons(
   rules: HourRules,
   sayable: SayableOf,
 ): Weighed[] {
-  const middle = hours[Math.floor((hours.length - 1) / 2)];
+  const middle = middleOf(hours);
   if (middle === undefined) return [];
   const told = tellsOf(rules);
   return (middle.score.scored.get(place)?.evidence ?? [])
@@ -298,7 +332,7 @@ const sentenceKey = (reason: PlanReason): string =>
  * Reasons of a block: those of its hours first, then the day's own; never none, and none that has been said before.
  *
  * @param said sentences said so far; those of this block are added
- * @param topM depth its fish begin at, m
+ * @param fit  what of its depths and lure they must fit
  */
 export function reasonsOf(
   place: string,
@@ -307,10 +341,10 @@ export function reasonsOf(
   sayable: SayableOf,
   said: Set<string>,
   clock: LocalClock,
-  topM?: number,
+  fit?: Fit,
 ): PlanReason[] {
   const fresh = ({ reason }: Weighed): boolean => !said.has(sentenceKey(reason));
-  const own = hourReasons(place, hours, rules, topM).filter(fresh).slice(0, 2);
+  const own = hourReasons(place, hours, rules, fit).filter(fresh).slice(0, 2);
   const day = ruleReasons(place, hours, rules, sayable).filter(fresh);
   const found = [...own, ...day].slice(0, MOST_REASONS).map(({ reason }) => reason);
   const reasons = found.length > 0 ? found : [leads(place, hours, clock)];

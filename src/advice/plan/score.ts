@@ -77,3 +77,10 @@ export function scoreHour(
   }
   return { hour, totals, scored, applied };
 }
+
+/** How fully low light must speak in an hour for a block or a lure of its own. */
+const LOW_LIGHT_SHARE = 0.5;
+
+/** Whether an hour's low light moves fish: the sun is low, and the water warm enough for it. */
+export const isLowLight = ({ applied }: HourScore): boolean =>
+  applied.some(({ rule, share }) => rule.reason === 'lowLight' && share >= LOW_LIGHT_SHARE);

@@ -1,11 +1,12 @@
 import { cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
+import { keptToLee, leeOnly, rulesInLee, type LeeOnly } from '../safety/lee.ts';
 import type { PositionAdvice } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanInputs } from './inputs.ts';
 import { after, hourKnown, NOTHING_EARLIER } from './known.ts';
-import type { BlockHour, SayableOf } from './reasons.ts';
+import { middleOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import type { Slot } from './slots.ts';
@@ -18,6 +19,7 @@ export class ScoredDay {
   private readonly scores = new Map<number, HourScore>();
   private readonly known: Known;
   private readonly places: ReadonlySet<string>;
+  private readonly lee: readonly LeeOnly[];
   private readonly earlier: readonly (typeof NOTHING_EARLIER)[];
 
   constructor(
@@ -26,6 +28,7 @@ export class ScoredDay {
   ) {
     this.known = knownOf(inputs.conditions);
     this.places = new Set(inputs.positions.map(({ place }) => place));
+    this.lee = leeOnly(inputs.safety, inputs.rules.safety);
     this.sayable = sayableOf(inputs.rules.positions, inputs.phase.membership, this.places);
     const before = [NOTHING_EARLIER];
     for (const hour of inputs.hours) {
@@ -49,10 +52,11 @@ export class ScoredDay {
             clock.hour((hour.fromMs + hour.toMs) / 2),
             this.earlier[index] ?? NOTHING_EARLIER,
           );
+    const lee = hour !== undefined && keptToLee(this.lee, hour) !== undefined;
     const score = scoreHour(
-      seen,
+      lee ? { ...seen, signals: { ...seen.signals, keptToLee: 1 } } : seen,
       inputs.phase.membership,
-      inputs.rules.positions,
+      lee ? rulesInLee(inputs.rules) : inputs.rules.positions,
       inputs.rules.hours,
       this.places,
     );
@@ -77,7 +81,7 @@ export function positionIn(
 ): PositionAdvice | undefined {
   const position = positions.find((entry) => entry.place === place);
   const rule = rules.positions.places.find(({ id }) => id === place);
-  const middle = hours[Math.floor(hours.length / 2)];
+  const middle = middleOf(hours);
   if (position === undefined || rule === undefined || middle === undefined) return undefined;
   return {
     ...position,

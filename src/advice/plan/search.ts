@@ -1,4 +1,5 @@
 import type { HourRules } from '../../config/index.ts';
+import { cutsIn } from './cutsIn.ts';
 import type { Slot } from './slots.ts';
 
 /** A stretch of slots at one place. */
@@ -56,14 +57,18 @@ export interface SearchInputs {
   readonly stepsBetween: (a: string, b: string) => number;
   /** Hours under way between two places by water; undefined where the way is not known. */
   readonly hoursBetween?: (a: string, b: string) => number | undefined;
+  /** Whether a slot lies in a light that passes soon: a stretch of such slots alone may be a shorter block. */
+  readonly isBrief?: (slot: number) => boolean;
+  /** Slots at which the lure changes with the light at a place: a stretch over one is two blocks, and none has moved. */
+  readonly turnsOf?: (place: string) => readonly number[];
   readonly settings: Settings;
 }
 
 /**
  * The best way through the day: which place when, so that the sum of points over the hours less the cost of moves is
  * highest (dynamic programming over slots, blocks and places). Blocks are never shorter than the settings allow, unless
- * a hazard leaves only a shorter stretch; a place fished for long gives less,
- * also when one comes back to it.
+ * a hazard leaves only a shorter stretch, or the low light of dawn or dusk is one: it passes within the hour, and a move
+ * for it costs what any move does. A place fished for long gives less, also when one comes back to it.
  *
  * @returns segments in order of time; empty when no stretch is long enough
  */
@@ -86,7 +91,15 @@ export function searchPlan(inputs: SearchInputs): Segment[] {
   const costs = places.map((a) => places.map((b) => moveCost(inputs, a, b)));
   let reached: State[] = [{ value: 0, place: -1, from: -1, to: -1, before: null, blocks: 0 }];
   for (const run of runs) {
-    reached = throughRun(reached, run, { at, sums, costs, settings, count: places.length });
+    reached = throughRun(reached, run, {
+      at,
+      sums,
+      costs,
+      settings,
+      brief: slots.map((_, slot) => inputs.isBrief?.(slot) === true),
+      turns: places.map((place) => inputs.turnsOf?.(place) ?? []),
+      count: places.length,
+    });
   }
   let best: State | null = null;
   for (const state of reached) if (best === null || state.value > best.value + EPSILON) best = state;
@@ -132,12 +145,16 @@ interface Table {
   /** What a move between two places costs, points x hours. */
   readonly costs: readonly (readonly number[])[];
   readonly settings: Settings;
+  /** Slots of a light that passes soon. */
+  readonly brief: readonly boolean[];
+  /** By place: slots at which the lure changes. */
+  readonly turns: readonly (readonly number[])[];
   readonly count: number;
 }
 
 /** Best states at the end of one open stretch, one for each number of blocks and last place. */
 function throughRun(start: readonly State[], run: Run, table: Table): State[] {
-  const { at, sums, costs, settings, count } = table;
+  const { at, sums, costs, settings, brief, turns, count } = table;
   const most = settings.mostBlocks;
   const slots = run.to - run.from;
   // cells[slot][blocks] = best state by last place.
@@ -155,6 +172,11 @@ function throughRun(start: readonly State[], run: Run, table: Table): State[] {
   }
   const hourAt = (slot: number): number => at[run.from + slot] ?? 0;
   const least = run.hours < settings.shortestBlockH - EPSILON ? run.hours : settings.shortestBlockH;
+  // A block of brief light alone may be shorter.
+  const leastOf = (from: number, to: number): number =>
+    brief.slice(run.from + from, run.from + to).every(Boolean)
+      ? Math.min(least, settings.shortestCutH)
+      : least;
   for (let from = 0; from < slots; from += 1) {
     for (let blocks = 0; blocks < most; blocks += 1) {
       const cell = cells[from]?.[blocks];
@@ -167,17 +189,30 @@ function throughRun(start: readonly State[], run: Run, table: Table): State[] {
         for (let to = from + 1; to <= slots; to += 1) {
           const hours = hourAt(to) - hourAt(from);
           const left = hourAt(slots) - hourAt(to);
-          if (hours < least - EPSILON || (left > EPSILON && left < settings.shortestBlockH - EPSILON))
+          if (hours < least - EPSILON && hours < leastOf(from, to) - EPSILON) continue;
+          if (
+            left > EPSILON &&
+            left < settings.shortestBlockH - EPSILON &&
+            left < leastOf(to, slots) - EPSILON
+          )
             continue;
           const points = (row[run.from + to] ?? 0) - (row[run.from + from] ?? 0);
           const worn = wear(rested + hours, settings) - wear(rested, settings);
+          const light = cutsIn(
+            turns[place] ?? [],
+            { from: run.from + from, to: run.from + to },
+            (a, b) => (at[b] ?? 0) - (at[a] ?? 0),
+            settings.shortestCutH,
+          );
+          const told = blocks + 1 + light.cuts.length;
+          if (told > most) continue;
           keep(to, {
-            value: before.value + points - worn,
+            value: before.value + points - worn - settings.wrongLurePerH * light.missedH,
             place,
             from: run.from + from,
             to: run.from + to,
             before: before.state,
-            blocks: blocks + 1,
+            blocks: told,
           });
         }
       }

@@ -1,6 +1,7 @@
 /** The day on one clock, as facts: ids and SI numbers, no sentence. `words` says them, `gate` checks them. */
 import type { SignalId } from '../../signals/index.ts';
 import type { CastCard, HazardLevel, LureFamily } from '../types.ts';
+import type { Light } from './light.ts';
 
 /** A stretch of the local day. `from` and `to` are the lake's own clock, `HH:MM`; the hour `to` is not part of it. */
 export interface ClockSpan {
@@ -78,6 +79,8 @@ export type PlanChange =
       readonly at: string;
       readonly hazard: string;
     }
+  /** Nobody moves: the light is another from this hour, and another lure is tied on for it. */
+  | { readonly code: 'light'; readonly atMs: number; readonly at: string; readonly light: Light }
   /** The place before has been fished through, for this many hours; the next one is as good. */
   | { readonly code: 'fished'; readonly atMs: number; readonly at: string; readonly hours: number }
   /** What spoke for the block before is over: the same reason, no longer true from this hour. */
@@ -141,6 +144,8 @@ export interface PlanBlock extends ClockSpan {
   readonly giveUp: GiveUp;
   /** It begins in likely fog, which lifts about then, local clock. */
   readonly fogTo?: string;
+  /** The day's first block, in cold water: nothing is lost by starting then, local clock. */
+  readonly startAt?: string;
   /** Way by water from the block before, m; left out where it is not known. */
   readonly wayM?: number;
   /** Null for the first block. */
@@ -191,7 +196,13 @@ export type NotPlanned =
   /** Stay ashore: a hazard of level 4 that has no end today. */
   | { readonly code: 'ashore'; readonly hazard: string }
   /** Hazards leave less than an hour and a half in a row. */
-  | { readonly code: 'closed'; readonly hazards: readonly string[]; readonly openHours: number }
+  | {
+      readonly code: 'closed';
+      readonly hazards: readonly string[];
+      readonly openHours: number;
+      /** They come and go, and nobody told in which hours: with those the open ones could be planned. */
+      readonly hoursUnknown?: true;
+    }
   /** The fishing hours hold less than an hour and a half, or leave less of it to who asks during the day. */
   | { readonly code: 'tooShort' | 'over'; readonly openHours: number }
   /** No hours of light are known: neither date nor the reader's own hours. */

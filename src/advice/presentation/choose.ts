@@ -84,7 +84,8 @@ function limitOf(lure: LureClass, day: LureDay): number {
   const { conditions, water, traits } = day;
   const dark = day.season.night === true && lure.light.night < LEAST_NIGHT ? 0 : 1;
   const wind = conditions.signals.windMs?.value ?? 0;
-  const waves = lure.family === 'surface' && wind > MOST_WIND_MS && !SHELTERED.includes(traits.kind) ? 0 : 1;
+  const open = lure.family === 'surface' && !SHELTERED.includes(traits.kind);
+  const waves = open ? ramp(wind, MOST_WIND_MS, CHOP_MS) : 1;
   const hangs = traits.cover === 'heavy' && comesThrough(lure, traits) <= HANGS ? 0 : 1;
   const everyday = lure.everyday ?? 1;
   return temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * hangs * everyday;
@@ -106,7 +107,8 @@ function sightLimit(lure: LureClass, conditions: Conditions): number {
 
 /** A class that serves the night less than this is none for it. */
 const LEAST_NIGHT = 0.5;
-/** Over open water more wind than this makes waves that a surface lure is lost in, m/s (12 mph). */
+/** Over open water a surface lure begins to be lost in the chop, m/s (7 mph), and in waves it is, m/s (12 mph). */
+const CHOP_MS = 3.1;
 const MOST_WIND_MS = 5.4;
 const SHELTERED: readonly LurePlace['kind'][] = ['stems', 'grass', 'pads', 'mat', 'dock'];
 /** A class that comes through a kind of cover no better than this hangs in it, of 5. */

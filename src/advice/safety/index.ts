@@ -164,3 +164,4 @@ function notChecked(quantities: Quantities, table: SafetyTable, extras: SafetyEx
   ];
 }
 export { type ClosedPlaces, closedPlaces } from './closedPlaces.ts';
+export { keptToLee, leeOnly, type LeeOnly } from './lee.ts';

@@ -37,6 +37,8 @@ export function safetyQuantities(
   const fetchM = extras.fetchM ?? conditions.signals.fetchM?.value;
   const wind = larger(read('windMs'), read('windMaxMs'));
   const still = exactly(assumed.windMs);
+  const moments = momentsOf(extras, coldestAir, wind ?? still);
+  const felt = coldestFelt(moments);
   const level6h = read('level6hM');
   // A rise over six hours is at least that over the day, and water that rose since morning may go on.
   const level24h = read('level24hM') ?? (level6h !== undefined && level6h.value > 0 ? level6h : undefined);
@@ -48,8 +50,12 @@ export function safetyQuantities(
     waterC: water,
     airMinusWaterC: water && airMax && exactly(airMax.value - water.value),
     airMaxC: airMax,
-    windChillC: coldestAir && exactly(windChillC(coldestAir.value, Math.max(0, (wind ?? still).value))),
-    runningWindChillC: runningChill(coldestAir, wind ?? still, extras.runningBoatMs),
+    windChillC: felt && exactly(felt.chillC),
+    // Where the air is coldest to the skin in no wind it is cold, and no wind chill.
+    stillAirC: felt?.chillC === felt?.airC ? felt && exactly(felt.airC) : undefined,
+    runningWindChillC: runningChill(moments, extras.runningBoatMs),
+    // Air of which nobody knows how moist it is.
+    airUnjudgedC: extras.humidityPct === undefined ? airMax : undefined,
     heatIndexC:
       airMax && extras.humidityPct !== undefined
         ? exactly(heatIndexC(airMax.value, Math.min(100, Math.max(0, extras.humidityPct))))
@@ -132,9 +138,39 @@ function coldest(one: Judged | undefined, other: Judged | undefined): Judged | u
   return opposed(larger(opposed(one), opposed(other)));
 }
 
-function runningChill(air: Judged | undefined, wind: Judged, boatMs: number | undefined): Judged | undefined {
-  if (air === undefined || boatMs === undefined) return undefined;
-  return exactly(windChillC(air.value, Math.max(0, boatMs) + Math.max(0, wind.value)));
+/** Air and wind of one and the same time. */
+interface Moment {
+  readonly airC: number;
+  readonly windMs: number;
+}
+
+/**
+ * The day's moments that cold is judged by: its hours where both numbers are known of some, else its coldest air with
+ * its strongest wind, which may never come together.
+ */
+function momentsOf({ hours = [] }: SafetyExtras, coldestAir: Judged | undefined, wind: Judged): Moment[] {
+  const known = hours.flatMap(({ airC, windMs }) =>
+    airC === undefined || windMs === undefined ? [] : [{ airC, windMs: Math.max(0, windMs) }],
+  );
+  if (known.length > 0) return known;
+  return coldestAir === undefined ? [] : [{ airC: coldestAir.value, windMs: Math.max(0, wind.value) }];
+}
+
+/** The moment that is coldest to the skin. */
+function coldestFelt(
+  moments: readonly Moment[],
+): { readonly airC: number; readonly chillC: number } | undefined {
+  return moments
+    .map(({ airC, windMs }) => ({ airC, chillC: windChillC(airC, windMs) }))
+    .sort((a, b) => a.chillC - b.chillC)[0];
+}
+
+function runningChill(moments: readonly Moment[], boatMs: number | undefined): Judged | undefined {
+  if (boatMs === undefined) return undefined;
+  const felt = coldestFelt(
+    moments.map(({ airC, windMs }) => ({ airC, windMs: windMs + Math.max(0, boatMs) })),
+  );
+  return felt && exactly(felt.chillC);
 }
 
 function waves(wind: Judged | undefined, fetchM: number | undefined): Judged | undefined {

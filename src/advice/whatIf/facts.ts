@@ -15,7 +15,8 @@ export type Assumption =
         | 'runoffMixed'
         | 'clearColdNight'
         | 'pocketRenewed'
-        | 'pocketCoarse';
+        | 'pocketCoarse'
+        | 'pocketByHour';
     }
   /** Degrees north that were taken; null where the form gives them. */
   | { readonly code: 'dayLength'; readonly usualLatDeg: number | null }

@@ -16,6 +16,7 @@ import {
   type Values,
 } from './derive.ts';
 import { UNWRITTEN, type Assumption, type UnderstoodFigure, type UnwrittenSignal } from './facts.ts';
+import { withPocketCurve } from './pocketCurve.ts';
 import { readWritten } from './quantity.ts';
 import { FIELD_KINDS, fieldOf, type WhatIfForm } from './schema.ts';
 
@@ -198,6 +199,20 @@ function wholeDay({ hours, fishing }: WrittenDay): readonly [SignalId, number][]
   return found;
 }
 
+/** Share of the fishing hours with the sun low or down; undefined where the sun is not known. */
+function lowShare({ hours, fishing }: WrittenDay): number | undefined {
+  if (fishing === null) return undefined;
+  let [low, all] = [0, 0];
+  for (const { fromMs, toMs, sunAltitudeDeg } of hours) {
+    const spent = Math.min(toMs, fishing.toMs) - Math.max(fromMs, fishing.fromMs);
+    if (spent <= 0) continue;
+    if (sunAltitudeDeg === undefined) return undefined;
+    all += spent;
+    if (sunAltitudeDeg < LOW_SUN_DEG) low += spent;
+  }
+  return all === 0 ? undefined : low / all;
+}
+
 /** What is taken where the form names none. */
 const USUAL_SPECIES = 'mixed';
 const USUAL_WATER = 'highland-reservoir';
@@ -237,6 +252,9 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   const latDeg = writtenNumber(form, 'latitude');
   if (latDeg !== undefined) put('latitudeDeg', latDeg);
   const day = writtenDay(form, dayStart(form), latDeg, main);
+  // Who names hours of their own is told of their light, and not of noon.
+  const low = form.time === undefined && form.fishing !== undefined ? lowShare(day) : undefined;
+  if (low !== undefined) put('lowLightShare', low);
   if (form.hours !== undefined) {
     for (const [id, value] of wholeDay(day)) put(id, value);
     const difference = figures.get('pocketMinusMainC')?.value;
@@ -283,17 +301,40 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
     signals: Object.fromEntries(figures),
     gaps,
   };
+  const curved = withCurve(day, form, values());
+  if (curved !== null) assumptions.push({ code: 'pocketByHour' });
   const layer = day.limitM === undefined ? likelyLayer(conditions) : null;
   if (layer !== null)
     assumptions.push({ code: 'layer', ...layer, of: figures.has('fetchM') ? 'openWater' : 'kind' });
   return {
     conditions,
     // Of a layer that nobody has seen nothing below it is told.
-    day: layer === null ? day : withLimit(day, depthLimitM({ oxygenM: layer.depthM })),
+    day: layer === null ? (curved ?? day) : withLimit(curved ?? day, depthLimitM({ oxygenM: layer.depthM })),
     ...(layer === null ? {} : { layer }),
     assumptions,
     understood: understoodOf(figures),
   };
+}
+
+/** The day with the pocket by the hour, where one figure of a warmer one is written; null where it is not. */
+function withCurve(day: WrittenDay, form: WhatIfForm, values: Values): WrittenDay | null {
+  const { pocketMinusMainC: bestK = 0, waterC, airMinLastNightC, cloudPct, ...others } = values;
+  const written =
+    form.water?.pocket !== undefined && form.hours?.some(({ pocket }) => pocket !== undefined) !== true;
+  if (!written || waterC === undefined || bestK <= 0) return null;
+  const rain = deriveInflow({
+    ...others,
+    waterC,
+    ...(airMinLastNightC === undefined ? {} : { airMinLastNightC }),
+    ...(cloudPct === undefined ? {} : { cloudPct }),
+  }).find(({ id }) => id === 'pocketMinusMainC');
+  const hours = withPocketCurve(day.hours, {
+    bestK,
+    rainK: rain?.value ?? 0,
+    cloudPct,
+    nightMinusWaterK: airMinLastNightC === undefined ? undefined : airMinLastNightC - waterC,
+  });
+  return { ...day, hours };
 }
 
 const withLimit = (day: WrittenDay, limitM: number | undefined): WrittenDay =>

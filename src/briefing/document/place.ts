@@ -14,7 +14,7 @@ export const positionSchema = positionCoreSchema.extend({
   named: z.string().optional().describe('name that the lake gives it'),
   depthM: z.tuple([z.number(), z.number()]),
   period: z.enum(['earlier', 'later', 'all_day']),
-  bound: z.enum(['rest', 'cool', 'dark', 'hot']).optional(),
+  bound: z.enum(['rest', 'cool', 'dark', 'hot', 'open', 'closed']).optional(),
   hours: z.tuple([z.number(), z.number()]).optional().describe('local hours of the day'),
   because: z.array(statementSchema).describe('strongest first; several rules may say one sentence'),
   limitedBy: statementSchema.nullable(),

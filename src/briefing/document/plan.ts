@@ -25,6 +25,7 @@ export const blockSchema = spanSchema.extend({
   giveUp: statementSchema,
   wayM: z.number().optional().describe('by water from the block before, m'),
   fogTo: clockTime.optional().describe('it begins in likely fog, which lifts about then'),
+  startAt: clockTime.optional().describe('first block in cold water: nothing is lost by starting then'),
   whyChange: statementSchema.nullable().describe('what differs from the block before; null for the first'),
   layer: statementSchema
     .optional()

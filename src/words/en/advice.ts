@@ -69,6 +69,8 @@ const periodWords = (text: RuleText): Catalogue<PeriodFact> => ({
   onlyCool: () => 'the heat leaves only the cooler hours',
   noDaylight: () => 'no daylight is left today',
   onlyHot: () => 'only hours of dangerous heat are left today',
+  onlyOpen: () => 'hazards leave only these hours',
+  onlyClosed: () => 'hazards close its hours',
   bestIsPast: () => 'the hours that suit it best are past',
 });
 

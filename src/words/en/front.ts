@@ -21,6 +21,8 @@ export const front = {
   beIn: (at: string): string => `Be in by ${at}.`,
   /** Of the first block, on the first screen; and of any other, at its start. */
   fogFirst: (to: string): string => `Fog to about ${to}: idle speed, or wait.`,
+  /** Of the first block of a day in cold water. */
+  startLate: (at: string): string => `Best from late morning on; nothing is lost by starting at ${at}.`,
   inFog: (to: string): string =>
     `Begins in likely fog, to about ${to}: idle with lights and sound signals, or wait until you see the far bank.`,
   lightAllNight: 'It is light all night.',

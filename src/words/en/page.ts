@@ -250,6 +250,8 @@ export const en = {
       cool: (words: string): string => `${words}, outside the heat`,
       dark: 'no daylight left today',
       hot: 'only dangerous heat left today',
+      open: (words: string): string => `${words}, in the open hours`,
+      closed: 'its hours are closed today',
     },
     notToday: 'not today',
     closedDay: 'For another day: no hours are left to fish today.',

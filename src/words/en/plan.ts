@@ -79,6 +79,9 @@ const OVER: Readonly<Partial<Record<PlanReason['code'], string>>> = {
   rainFalling: 'no more rain falls on it',
 };
 
+/** The light that begins where one stays and ties on another lure. */
+const LIGHT = { low: 'the light is low', day: 'the light is no longer low', night: 'it is dark' } as const;
+
 const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
   reason: ({ at, reason }) => sentence(`from ${at} ${say(reasonClause(text), reason)}`),
   over: ({ at, reason }) =>
@@ -87,6 +90,7 @@ const changeWords = (text: RuleText): Catalogue<PlanChange> => ({
     ),
   hazardEnds: ({ at, hazard }) =>
     `From ${at} the hours closed for ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()} are over.`,
+  light: ({ at, light }) => `From ${at} ${LIGHT[light]}.`,
   fished: () => 'A change of place.',
 });
 
@@ -110,8 +114,14 @@ const NO_PATTERN: Catalogue<NoPattern> = {
 
 const notPlanned = (text: RuleText): Catalogue<NotPlanned> => ({
   ashore: ({ hazard }) => `Stay ashore: ${ruleWords(text, `safety.${hazard}.label`).toLowerCase()}.`,
-  closed: ({ hazards }) =>
-    `Hazards leave too little of the day: ${[...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(', ')}.`,
+  closed: ({ hazards, hoursUnknown }) => {
+    const of = [...new Set(hazards.map((id) => ruleWords(text, `safety.${id}.label`).toLowerCase()))].join(
+      ', ',
+    );
+    return hoursUnknown === true
+      ? `Stay ashore today for ${of}: nobody told in which hours. With those the open ones can be planned.`
+      : `Hazards leave too little of the day: ${of}.`;
+  },
   tooShort: () => 'The fishing hours are too short for a plan.',
   over: ({ openHours }) =>
     openHours < 0.5

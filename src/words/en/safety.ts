@@ -102,7 +102,8 @@ const notCheckedWords = (text: RuleText): Catalogue<NotChecked> => ({
   thunderBySigns: () =>
     'Nobody gives a chance of thunder here. The weather model’s storms and the energy of the air were looked at instead; both miss some. Listen and look.',
   air: () => 'Air temperature is unknown: neither heat, wind chill nor ice at the ramp was judged.',
-  humidity: () => 'Humidity is unknown, so the heat index was not computed. Moist air feels hotter.',
+  humidity: () =>
+    'Humidity is unknown, so the heat index was not computed; hot air is judged as if it were moist.',
   flood: () => ruleWords(text, 'safety.flood.unknown'),
   alerts: () => ruleWords(text, 'safety.official.unchecked'),
 });

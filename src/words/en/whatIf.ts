@@ -39,6 +39,8 @@ const assumed: Catalogue<Assumption> = {
     'The share of pocket water renewed is a coarse class figure: rain over a watershed 75 times a pocket 5 ft deep.',
   pocketCoarse: () =>
     'The pocket was estimated coarsely from rain, its temperature and the hours since, halving every 24 hours; check with a thermometer.',
+  pocketByHour: () =>
+    'The pocket is written at its best hour. For the other hours what runoff brought was kept and what the sun brings was taken to be a quarter at dawn; give it by the hour under hours if you know more.',
   pocketSun: ({ facesDeg, sunH, hour, differenceC, oppositeC }) =>
     `A pocket open to the ${pointOf(facesDeg)} has about ${quantity('hours', sunH)} of direct sun on such a day. By its heat balance it is ${against(differenceC)} the main lake at ${hourWords(hour)}, when it is at its warmest; open to the ${pointOf(facesDeg + 180)} it would be ${Math.abs(differenceC - oppositeC) < SAME_K ? 'about as warm' : `${against(oppositeC)} it`}. A small pocket with trees on its other sides was taken; check with a thermometer.`,
   species: () => 'No species was given; mixed bass were taken.',

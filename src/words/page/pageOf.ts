@@ -194,7 +194,11 @@ function periodWords({ period, bound, hours }: PositionFacts, m: Messages): stri
   const { positions } = m;
   const usual = positions.period[period];
   const words =
-    bound === undefined ? usual : bound === 'cool' ? positions.bound.cool(usual) : positions.bound[bound];
+    bound === undefined
+      ? usual
+      : bound === 'cool' || bound === 'open'
+        ? positions.bound[bound](usual)
+        : positions.bound[bound];
   return hours === undefined ? words : positions.hours(words, hourWords(hours[0]), hourWords(hours[1]));
 }
 
@@ -207,6 +211,7 @@ function saidPosition(place: PositionFacts, ashore: boolean, m: Messages, tell: 
     choice: m.positions.choice[place.rank - 1] ?? '',
     depthM: place.depthM,
     period: place.period,
+    ...(place.bound === 'closed' ? { closedHours: true as const } : {}),
     periodWords: ashore ? m.positions.notToday : periodWords(place, m),
     ...(place.hours === undefined ? {} : { hours: place.hours }),
     because: [...new Set(place.because.map((fact) => sentenceOf(tell(fact))))].slice(0, REASONS),

@@ -148,6 +148,7 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
       ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),
+      ...(block.startAt === undefined ? [] : [w.startLate(block.startAt)]),
       ...(block.whyChange === null ? [] : [sentenceOf(tell(block.whyChange))]),
       ...(block.wayM === undefined ? [] : [w.byWater(quantity('wayByWater', block.wayM))]),
     ]

@@ -68,6 +68,7 @@ export const positionSchema = z.object({
   depthM: z.tuple([z.number(), z.number()]),
   period: z.enum(['earlier', 'later', 'all_day']),
   periodWords: z.string(),
+  closedHours: z.literal(true).optional().describe('hazards close its hours: a mail leaves it out'),
   hours: z.tuple([z.number(), z.number()]).optional(),
   because: z.array(sentence).max(2),
   limitedBy: sentence,

@@ -18,21 +18,23 @@ const stretch = (means: Numbers, more: Partial<Stretch> = {}): Stretch => ({
   lowestSunDeg: undefined,
   windFromDeg: undefined,
   rainMm: undefined,
+  keptToLee: false,
   ...more,
 });
 const told = (reason: HourReason, means: Numbers, more: Partial<Stretch> = {}) =>
   factOf(reason, stretch(means, more));
 
 // The bounds are common practice, no source.
-const OPEN = { sunAltitudeDeg: 25, cloudPct: 55, waterC: 15 };
+const OPEN = { sunAltitudeDeg: 30, cloudPct: 55, waterC: 15 };
+const HIGH = { highestSunDeg: 40, lowestSunDeg: 12.1 };
 const WARMS = { airNowC: 11, cloudPct: 55, waterC: 14, localHour: 10.5 };
 
 describe('a reason of the hours', () => {
   it.each<readonly [HourReason, Numbers, Partial<Stretch>]>([
-    ['lowLight', {}, { highestSunDeg: 20 }],
-    ['lowLight', {}, { highestSunDeg: -5.9 }],
+    ['lowLight', {}, { highestSunDeg: 12, lowestSunDeg: -5.9 }],
+    ['lowLight', {}, { highestSunDeg: -5.9, lowestSunDeg: -5.9 }],
     ['dark', {}, { highestSunDeg: -6 }],
-    ['highSun', OPEN, { highestSunDeg: 40 }],
+    ['highSun', OPEN, HIGH],
     ['cloudCover', { cloudPct: 70 }, {}],
     ['windOnIt', { windMs: 2.5 }, {}],
     ['sheltered', { windMs: 4 }, {}],
@@ -51,17 +53,20 @@ describe('a reason of the hours', () => {
   });
 
   it.each<readonly [HourReason, Numbers, Partial<Stretch>]>([
-    ['lowLight', {}, { highestSunDeg: 20.1 }],
-    ['lowLight', {}, { highestSunDeg: -6 }],
+    ['lowLight', {}, { highestSunDeg: 12.1, lowestSunDeg: 2 }],
+    ['lowLight', {}, { highestSunDeg: 5, lowestSunDeg: -6 }],
+    ['lowLight', {}, { highestSunDeg: 5 }],
     ['dark', {}, { highestSunDeg: -5.9 }],
     ['highSun', OPEN, {}],
-    ['highSun', { ...OPEN, sunAltitudeDeg: 24.9 }, { highestSunDeg: 40 }],
-    ['highSun', { ...OPEN, cloudPct: 55.1 }, { highestSunDeg: 40 }],
-    ['highSun', { ...OPEN, waterC: 14.9 }, { highestSunDeg: 40 }],
-    ['highSun', { sunAltitudeDeg: 40, waterC: 20 }, { highestSunDeg: 40 }],
-    ['highSun', { sunAltitudeDeg: 40, cloudPct: 0 }, { highestSunDeg: 40 }],
+    ['highSun', { ...OPEN, sunAltitudeDeg: 29.9 }, HIGH],
+    ['highSun', OPEN, { ...HIGH, lowestSunDeg: 12 }],
+    ['highSun', { ...OPEN, cloudPct: 55.1 }, HIGH],
+    ['highSun', { ...OPEN, waterC: 14.9 }, HIGH],
+    ['highSun', { sunAltitudeDeg: 40, waterC: 20 }, HIGH],
+    ['highSun', { sunAltitudeDeg: 40, cloudPct: 0 }, HIGH],
     ['cloudCover', { cloudPct: 69.9 }, {}],
     ['windOnIt', { windMs: 2.4 }, {}],
+    ['windOnIt', { windMs: 5 }, { keptToLee: true }],
     ['sheltered', { windMs: 3.9 }, {}],
     ['calm', { windMs: 2.6 }, {}],
     ['pocketWarmer', { pocketMinusMainC: 0.49 }, {}],
@@ -94,7 +99,7 @@ describe('a reason of the hours', () => {
     });
     expect(told('sheltered', { windMs: 5 })).toEqual({ code: 'sheltered', windMs: 5 });
     expect(told('dark', {}, { highestSunDeg: -20 })).toEqual({ code: 'dark', sunAltitudeDeg: -20 });
-    expect(told('highSun', OPEN, { highestSunDeg: 60 })).toEqual({
+    expect(told('highSun', OPEN, { highestSunDeg: 60, lowestSunDeg: 20 })).toEqual({
       code: 'highSun',
       sunAltitudeDeg: 60,
       cloudPct: 55,

@@ -286,14 +286,19 @@ describe('hours of a hazard', () => {
 
 describe('hours that heat takes out', () => {
   const hot = judgeSafety(conditions({ ...CALM, airMaxTodayC: 39 }), table, CHECKED);
-  const warm = judgeSafety(conditions({ ...CALM, airMaxTodayC: 37 }), table, CHECKED);
+  const dry = judgeSafety(conditions({ ...CALM, airMaxTodayC: 37 }), table, { ...CHECKED, humidityPct: 15 });
+  const moist = judgeSafety(conditions({ ...CALM, airMaxTodayC: 37 }), table, CHECKED);
 
   it('are those of the row, from its first hour to the hour after its last', () => {
     expect(avoidedHours(hot, table)).toEqual([11, 20]);
   });
 
   it('are none below a serious level', () => {
-    expect(avoidedHours(warm, table)).toBeUndefined();
+    expect(avoidedHours(dry, table)).toBeUndefined();
+  });
+
+  it('are those of moist air too where nobody knows how moist it is', () => {
+    expect(avoidedHours(moist, table)).toEqual([11, 20]);
   });
 });
 

@@ -164,7 +164,30 @@ describe('what is unknown', () => {
   it('humidity is named on a hot day, and the hot air still counts', () => {
     const hot = judge({ airMaxTodayC: 36 });
     expect(hot.notChecked.join(' ')).toMatch(/Humidity/);
-    expect(ids(hot)).toContain('hot-air');
+    expect(ids(hot)).toContain('hot-air-humidity-unknown');
+  });
+
+  // Heat index by Rothfusz (1990) with class limits of the National Weather Service, from memory: 45 % is ours.
+  it('a day without a humidity is no milder than a moist one', () => {
+    for (const airMaxTodayC of [31, 32, 34, 36, 37, 39]) {
+      const level = (extras: object) => judge({ airMaxTodayC }, extras).level;
+      expect(level({}), `${airMaxTodayC}`).toBeGreaterThanOrEqual(level({ humidityPct: 45 }));
+    }
+  });
+
+  it('cold still air is no wind chill, and an hour is judged by its own air and wind', () => {
+    const at = (hour: number, airC: number, windMs: number) => ({
+      fromMs: hour * 3_600_000,
+      toMs: (hour + 1) * 3_600_000,
+      airC,
+      windMs,
+    });
+    const day = { airMinTodayC: -0.6, airMaxTodayC: 15, windMs: 3, windMaxMs: 6.3 };
+    const told = ids(judge(day, { hours: [at(6, -0.6, 0), at(14, 15, 6.3)] }));
+    expect(told).toContain('cold-air');
+    expect(told).not.toContain('wind-chill');
+    expect(ids(judge(day, { hours: [at(6, -0.6, 4), at(14, 15, 6.3)] }))).toContain('wind-chill');
+    expect(ids(judge({ ...day, windMs: 0, windMaxMs: 0 }))).toContain('cold-air');
   });
 });
 

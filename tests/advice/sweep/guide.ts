@@ -80,7 +80,8 @@ export function objections(plan: DayPlan, day: Day): string[] {
     const before = blocks[index - 1];
     const own = ofBlock(block, day);
     if (before !== undefined && block.fromMs < before.toMs) own.push('begins before the last one ends');
-    if (before?.place === block.place && before.toMs === block.fromMs) own.push('a move to where one is');
+    const stays = before?.place === block.place && before.toMs === block.fromMs;
+    if (stays && before.lure.lureClass === block.lure.lureClass) own.push('a move to where one is');
     if (fishing === null || block.fromMs < fishing.fromMs || block.toMs > fishing.toMs)
       own.push('outside the fishing hours');
     if (closed.some(({ fromMs, toMs }) => fromMs < block.toMs && toMs > block.fromMs))

@@ -1,0 +1,64 @@
+import { localHourAt } from '../../units/time/index.ts';
+import type { DayPlan } from '../plan/index.ts';
+import type { PositionAdvice } from '../types.ts';
+
+type Span = readonly [from: number, to: number];
+
+/** A shorter stretch is none to go out for, h. */
+const SHORTEST_H = 1;
+
+/** The fishing day in local hours, without what hazards close and the way home before it, to half hours. */
+export function openSpans({
+  fishing,
+  closed,
+  beInBy,
+  zone,
+}: Pick<DayPlan, 'fishing' | 'closed' | 'beInBy' | 'zone'>): Span[] {
+  if (fishing === null) return [];
+  const hour = (atMs: number): number => localHourAt(atMs, zone);
+  const startH = hour(fishing.fromMs);
+  const endH = startH + (fishing.toMs - fishing.fromMs) / 3_600_000;
+  const shut = closed
+    .map(({ fromMs, toMs }): Span => {
+      const hazard = beInBy?.because.code === 'hazard' && beInBy.because.startsMs === fromMs;
+      const fromH = startH + ((hazard ? beInBy.atMs : fromMs) - fishing.fromMs) / 3_600_000;
+      return [fromH, startH + (toMs - fishing.fromMs) / 3_600_000];
+    })
+    .sort((a, b) => a[0] - b[0]);
+  const open: Span[] = [];
+  let from = startH;
+  for (const [shutFrom, shutTo] of shut) {
+    if (shutFrom > from) open.push([from, shutFrom]);
+    from = Math.max(from, shutTo);
+  }
+  if (endH > from) open.push([from, endH]);
+  return open
+    .map(([a, b]): Span => [Math.ceil(2 * a - 1e-9) / 2, Math.floor(2 * b + 1e-9) / 2])
+    .filter(([a, b]) => b - a >= SHORTEST_H);
+}
+
+/**
+ * A place with its part of the day cut to the hours that hazards leave: nothing is recommended in closed ones. A day
+ * without closed hours, or without a plan to say them, leaves it as it is.
+ */
+export function inOpenHours(position: PositionAdvice, plan: DayPlan | null): PositionAdvice {
+  if (plan === null || plan.closed.length === 0) return position;
+  const { hours: wanted, period: _, periodBecause: __, bound, ...rest } = position;
+  if (bound === 'dark' || bound === 'hot') return position;
+  const spans = openSpans(plan)
+    .map(([from, to]): Span => [Math.max(from, wanted?.[0] ?? from), Math.min(to, wanted?.[1] ?? to)])
+    .filter(([from, to]) => to - from >= SHORTEST_H)
+    .sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
+  const [hours] = spans;
+  if (hours === undefined)
+    return { ...rest, period: position.period, periodBecause: { code: 'onlyClosed' }, bound: 'closed' };
+  if (wanted !== undefined && hours[0] === wanted[0] && hours[1] === wanted[1]) return position;
+  const shutFrom = Math.min(...plan.closed.map(({ fromMs }) => localHourAt(fromMs, plan.zone)));
+  return {
+    ...rest,
+    period: hours[0] < shutFrom ? 'earlier' : 'later',
+    periodBecause: { code: 'onlyOpen' },
+    hours,
+    bound: bound === 'cool' ? 'cool' : 'open',
+  };
+}
