@@ -5,7 +5,7 @@ import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
 import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
-import { likelyOn, placesHere } from './positions/here.ts';
+import { placesHere, standingOn } from './positions/here.ts';
 import { inOpenHours } from './positions/openHours.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
@@ -82,8 +82,10 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
   const named = (options.points ?? []).flatMap(kindsOfPoint);
-  const usual = placesHere(conditions.waterBody, options.places, named);
-  const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
+  const here = standingOn(placesHere(conditions.waterBody, options.places, named), rules.positions, {
+    ...known,
+    membership: phase.membership,
+  });
   const limitM = options.day?.limitM;
   // Who is kept to sheltered water in some hour is sent to no bank by the wind on it.
   const ranking =
@@ -125,7 +127,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
           conditions,
           rules,
           phase,
-          positions: positions.filter(({ place }) => usual.has(place)),
+          positions,
           safety,
           extras,
           tackle: options.tackle,
@@ -141,7 +143,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     close: lead?.code === 'close',
     lead,
     swap: first && second ? smallestSwap(known, ranking, first, second, isGuessed) : null,
-    searchPlan: searchPlan(open, phase, rules.positions),
+    searchPlan: searchPlan(open, plan, phase, rules.positions),
     plan,
     casts,
     safety,
@@ -149,7 +151,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
       conditions,
       {
         days: options.ahead ?? [],
-        places: usual,
+        places: here,
         hours: options.hours ?? [],
         safety: extras,
         dateOf: (atMs) => localDateAt(atMs, conditions.zone),

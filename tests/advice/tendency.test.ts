@@ -101,7 +101,14 @@ describe('the day’s hours', () => {
 
 describe('what would swap first and second', () => {
   it('gives the smallest change of one known signal, and that change does swap them', () => {
-    const conditions = day({ ...COLD_DAY, level24hM: 0, clarityM: 1.5, pocketMinusMainC: 1, rain72Mm: 0 });
+    const conditions = day({
+      ...COLD_DAY,
+      waterC: 10,
+      level24hM: 0,
+      clarityM: 1.5,
+      pocketMinusMainC: 1,
+      rain72Mm: 0,
+    });
     const before = advise(conditions, rules, { tackle: TACKLE });
     const { swap } = before;
     expect(swap).not.toBeNull();

@@ -222,7 +222,12 @@ function blockOf(
       depthM: position.depthM,
       ...cast,
       because,
-      giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      giveUp: giveUpOf(
+        rule,
+        because,
+        rules.hours.giveUp,
+        rules.lures.classes.find(({ id }) => id === cast.lure.lureClass),
+      ),
       ...fogAt(block.fromMs, inputs, clock),
       ...(startAt === undefined ? {} : { startAt }),
       ...(way === undefined ? {} : { wayM: way }),

@@ -244,6 +244,20 @@ function fitted(reason: PlanReason, place: string, fit: Fit | undefined): PlanRe
   }
 }
 
+/** Whether the rules keep a reason from being told of a place in this season. */
+const isUntold = (
+  reason: HourReason,
+  place: string,
+  hours: readonly BlockHour[],
+  { untold }: HourRules,
+): boolean =>
+  untold.some(
+    ({ reason: kept, places, phases, atLeast }) =>
+      kept === reason &&
+      places.some((one) => one === place) &&
+      hours.some(({ score }) => phases.reduce((sum, phase) => sum + score.membership[phase], 0) >= atLeast),
+  );
+
 /**
  * Reasons of the hours for a place, strongest first: those that gain it points through most of the block.
  *
@@ -284,6 +298,7 @@ export function hourReasons(
   return [...points]
     .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
     .filter(([reason]) => !(behindFront && reason === 'lowLight'))
+    .filter(([reason]) => !isUntold(reason, place, hours, rules))
     .filter(([reason]) => speaksOfPockets || (reason !== 'pocketWarmer' && reason !== 'pocketColder'))
     .flatMap(([reason, gives]) => {
       const stands = factOf(reason, stretch);
