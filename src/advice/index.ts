@@ -3,7 +3,7 @@ import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/i
 import { localDateAt, localHourAt } from '../units/time/index.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
-import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
+import { inLightOf, planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { placesHere, standingOn } from './positions/here.ts';
 import { inOpenHours } from './positions/openHours.ts';
@@ -69,9 +69,10 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
  * @returns always an answer, also when nothing is known; then with low confidence
  */
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
-  const known = knownOf(conditions);
-  const phase = phaseAdvice(known, rules.phases);
   const { day } = options;
+  const ofDay = knownOf(conditions);
+  const known = day?.fishing?.own === true ? inLightOf(ofDay, day.hours, day.fishing) : ofDay;
+  const phase = phaseAdvice(known, rules.phases);
   // Light that nobody chose is never dark.
   const darkHours = day?.fishing?.own === true ? darkHoursOf(day.hours, day.fishing) : undefined;
   const extras: SafetyExtras = {

@@ -118,7 +118,7 @@ export function smallestSwap(
           ? null
           : tellable(
               bare,
-              edge,
+              end,
               width,
               (value) => leadAt(value) < 0,
               (value) => Math.abs(value - from) >= noise && readsApart(signal, value, from),

@@ -5,6 +5,7 @@ import type { CastCard } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { CIVIL_DEG, HIGH_SUN_DEG, LOW_SUN_DEG } from './light.ts';
+import { withOneCount } from '../positions/named.ts';
 import { pointsOf, type HourScore } from './score.ts';
 import type { PlanReason } from './types.ts';
 
@@ -325,13 +326,14 @@ export function ruleReasons(
   const middle = middleOf(hours);
   if (middle === undefined) return [];
   const told = tellsOf(rules);
-  return (middle.score.scored.get(place)?.evidence ?? [])
-    .filter(
+  return withOneCount(
+    (middle.score.scored.get(place)?.evidence ?? []).filter(
       ({ rule, contribution }) =>
         contribution >= WORTH_SAYING &&
         !told.has(rule) &&
         hours.every(({ score }) => sayable(rule, score, place)),
-    )
+    ),
+  )
     .map(({ rule, signal, value, contribution }) => ({
       reason: { code: 'rule' as const, rule, signal, value, points: contribution },
       points: contribution,

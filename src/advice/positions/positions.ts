@@ -11,7 +11,7 @@ import {
 } from '../types.ts';
 import { saysItself } from '../phase.ts';
 import { depthBand } from './depth.ts';
-import { namesOf } from './named.ts';
+import { namesOf, withOneCount } from './named.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
 import { bestPoint, type OwnPoint } from './spot.ts';
@@ -66,9 +66,9 @@ function reasonsOf(
   isTrue: (rule: string, place: string) => boolean,
 ): ReasonFact[] {
   const speaking = evidence.filter(({ contribution }) => contribution > WORTH_SAYING);
-  const told = speaking
-    .filter(({ rule }) => isTrue(rule, place))
-    .map(({ rule }) => ({ code: 'rule', rule }) as const);
+  const told = withOneCount(speaking.filter(({ rule }) => isTrue(rule, place))).map(
+    ({ rule }) => ({ code: 'rule', rule }) as const,
+  );
   return told.length === 0 && speaking.length > 0 ? [{ code: 'timeless', place }] : told;
 }
 
