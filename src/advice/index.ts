@@ -3,9 +3,9 @@ import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/i
 import { localDateAt, localHourAt } from '../units/time/index.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
-import { planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
+import { inLightOf, planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
-import { likelyOn, placesHere } from './positions/here.ts';
+import { placesHere, standingOn } from './positions/here.ts';
 import { inOpenHours } from './positions/openHours.ts';
 import { positionAdvice } from './positions/positions.ts';
 import { kindsOfPoint, type OwnPoint } from './positions/spot.ts';
@@ -69,9 +69,10 @@ function leadOf(first: PositionAdvice | undefined, second: PositionAdvice | unde
  * @returns always an answer, also when nothing is known; then with low confidence
  */
 export function advise(conditions: Conditions, rules: RuleBook, options: AdviceOptions): Advice {
-  const known = knownOf(conditions);
-  const phase = phaseAdvice(known, rules.phases);
   const { day } = options;
+  const ofDay = knownOf(conditions);
+  const known = day?.fishing?.own === true ? inLightOf(ofDay, day.hours, day.fishing) : ofDay;
+  const phase = phaseAdvice(known, rules.phases);
   // Light that nobody chose is never dark.
   const darkHours = day?.fishing?.own === true ? darkHoursOf(day.hours, day.fishing) : undefined;
   const extras: SafetyExtras = {
@@ -82,8 +83,10 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
   const safety = judgeSafety(conditions, rules.safety, extras);
   const avoid = avoidedHours(safety, rules.safety);
   const named = (options.points ?? []).flatMap(kindsOfPoint);
-  const usual = placesHere(conditions.waterBody, options.places, named);
-  const here = options.places === undefined ? likelyOn(conditions.waterBody, named) : usual;
+  const here = standingOn(placesHere(conditions.waterBody, options.places, named), rules.positions, {
+    ...known,
+    membership: phase.membership,
+  });
   const limitM = options.day?.limitM;
   // Who is kept to sheltered water in some hour is sent to no bank by the wind on it.
   const ranking =
@@ -125,7 +128,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
           conditions,
           rules,
           phase,
-          positions: positions.filter(({ place }) => usual.has(place)),
+          positions,
           safety,
           extras,
           tackle: options.tackle,
@@ -141,7 +144,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     close: lead?.code === 'close',
     lead,
     swap: first && second ? smallestSwap(known, ranking, first, second, isGuessed) : null,
-    searchPlan: searchPlan(open, phase, rules.positions),
+    searchPlan: searchPlan(open, plan, phase, rules.positions),
     plan,
     casts,
     safety,
@@ -149,7 +152,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
       conditions,
       {
         days: options.ahead ?? [],
-        places: usual,
+        places: here,
         hours: options.hours ?? [],
         safety: extras,
         dateOf: (atMs) => localDateAt(atMs, conditions.zone),

@@ -11,6 +11,12 @@ type Rules = Pick<RuleBook, 'positions' | 'phases'>;
 /** A larger change, as a share of the range, is another season and no help to anybody (our choice). */
 const FARTHEST = 0.35;
 
+type Matter = RuleBook['positions']['matters'][number];
+
+/** How far a signal is looked along: what a day may bring, or for a guess what it may be off. */
+const reachOf = ({ range, reach }: Matter, isGuess: boolean): number =>
+  reach === undefined || isGuess ? FARTHEST * (range[1] - range[0]) : reach;
+
 /** Looked at in this many steps across a signal's plausible range. */
 const STEPS = 40;
 
@@ -82,7 +88,8 @@ function tellable(
  * the signal's plausible range. Every other signal stays as it is.
  *
  * @param isGuessed whether a signal's number is for the rules alone, so that only the other one may be told
- * @returns null when no single known signal does so within its plausible range and a third of that range's width
+ * @returns null when no single known signal does so within its plausible range and its reach, or only by less than its
+ *   readings can tell apart
  */
 export function smallestSwap(
   known: Known,
@@ -93,14 +100,16 @@ export function smallestSwap(
 ): SwapFact | null {
   const leadAlong = leadBetween(known, rules, first.place, second.place);
   let best: { signal: SignalId; from: number; to: number; share: number } | null = null;
-  for (const { signal, range } of rules.positions.matters) {
+  for (const matter of rules.positions.matters) {
+    const { signal, range, noise } = matter;
     const from = known.signals[signal];
     if (from === undefined) continue;
     const leadAt = leadAlong(signal);
     const width = range[1] - range[0];
+    const farthest = reachOf(matter, isGuessed(signal));
     for (const edge of range) {
       // No farther than the best change so far: a larger one would not be the smallest.
-      const reach = (best?.share ?? FARTHEST) * width;
+      const reach = Math.min(farthest, (best?.share ?? 1) * width);
       const end: number = edge < from ? Math.max(edge, from - reach) : Math.min(edge, from + reach);
       if (end === from) continue;
       const bare: number | null = crossing(from, end, width, leadAt);
@@ -109,10 +118,10 @@ export function smallestSwap(
           ? null
           : tellable(
               bare,
-              edge,
+              end,
               width,
               (value) => leadAt(value) < 0,
-              (value) => readsApart(signal, value, from),
+              (value) => Math.abs(value - from) >= noise && readsApart(signal, value, from),
             );
       if (to === null) continue;
       const share = Math.abs(to - from) / width;

@@ -1,7 +1,7 @@
 import type { SafetyQuantity } from '../config/index.ts';
 import type { Gap, SignalId } from '../signals/index.ts';
 import type { DayPlan } from './plan/types.ts';
-import type { Grade, LureFamily, PhaseId } from '../vocabulary/index.ts';
+import type { Grade, LureFamily, PhaseId, WaterBody } from '../vocabulary/index.ts';
 import type { PathPoint, Presentation, Presented } from './presentation/types.ts';
 
 export { PHASES, type LureFamily, type PhaseId } from '../vocabulary/index.ts';
@@ -22,6 +22,10 @@ export type SeasonFact =
       readonly waterChange7dC: number | null;
       readonly dayLengthH: number | null;
       readonly partly: PhaseId | null;
+      /** Documents of before do not tell it. */
+      readonly waterBody?: WaterBody;
+      /** The light of the year tells the season: a release keeps the water colder than that. */
+      readonly byDate?: true;
     }
   /** Warm or cold, warming or cooling: nothing of that can be said without the water. */
   | { readonly code: 'waterUnknown'; readonly dayLengthH: number | null; readonly partly: PhaseId | null };
@@ -298,6 +302,8 @@ interface Swap {
 /** What to look at, for how long; the place's own words say how and when to leave. */
 export interface SearchStep {
   readonly place: string;
+  /** The lake's own place that it stands for. */
+  readonly named?: string;
   readonly minutes: number;
 }
 

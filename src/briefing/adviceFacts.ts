@@ -54,7 +54,12 @@ export type AdviceStatement =
   /** Words that the rules keep under a key: what a place is called, how to search it. */
   | { readonly code: 'rules.words'; readonly key: string }
   /** How a place is searched; where the wind of its hours comes from, degrees, where that is known. */
-  | { readonly code: 'advice.searchStep'; readonly place: string; readonly windFromDeg?: number }
+  | {
+      readonly code: 'advice.searchStep';
+      readonly place: string;
+      readonly named?: string;
+      readonly windFromDeg?: number;
+    }
   | { readonly code: 'advice.lure'; readonly lure: string }
   | { readonly code: 'advice.season'; readonly of: SeasonFact }
   | { readonly code: 'advice.reason'; readonly of: ReasonFact }
@@ -129,10 +134,10 @@ export function adviceFacts(advice: Advice): AdviceFacts {
       .map((position, index) => rankedPlace({ ...position, rank: index + 1 })),
     close: lead?.code === 'close' ? fact({ code: 'advice.lead', of: lead }) : null,
     swap: swap === null ? null : fact({ code: 'advice.swap', of: swap }),
-    searchPlan: searchPlan.map(({ place, minutes }) => ({
+    searchPlan: searchPlan.map(({ place, named, minutes }) => ({
       place,
       minutes,
-      step: searchStep(advice, place),
+      step: searchStep(advice, place, named),
       moveOn: kept(`place.${place}.moveOn`),
     })),
     casts: advice.casts.map((of) => castFacts(cardOf(of))),
@@ -146,9 +151,14 @@ export function adviceFacts(advice: Advice): AdviceFacts {
   };
 }
 
-function searchStep(advice: Advice, place: string): Statement {
+function searchStep(advice: Advice, place: string, named: string | undefined): Statement {
   const windFromDeg = windOnPlace(advice, place);
-  return fact({ code: 'advice.searchStep', place, ...(windFromDeg === undefined ? {} : { windFromDeg }) });
+  return fact({
+    code: 'advice.searchStep',
+    place,
+    ...(named === undefined ? {} : { named }),
+    ...(windFromDeg === undefined ? {} : { windFromDeg }),
+  });
 }
 
 function rankedPlace(position: PositionAdvice): RankedPlace {

@@ -66,13 +66,14 @@ function positionSlots(file: Entry): Slot[] {
   const rules = ['modifiers', 'depthShifts', 'periods', 'tendency'].flatMap((list) =>
     entriesOf(file[list]).map((rule) => ({ holder: rule, field: 'sentence', key: idOf(rule) })),
   );
+  const against = entriesOf(file['modifiers']).flatMap((rule) => fields(rule, idOf(rule), ['against']));
   const ends = entriesOf(file['tendency']).flatMap((rule) => fields(rule, idOf(rule), ['ends']));
   const matters = entriesOf(file['matters']).map((row) => ({
     holder: row,
     field: 'words',
     key: `matters.${idOf(row, 'signal')}`,
   }));
-  return [...places, ...rules, ...ends, ...matters];
+  return [...places, ...rules, ...against, ...ends, ...matters];
 }
 
 function phaseSlots(file: Entry): Slot[] {

@@ -77,6 +77,17 @@ export const hourRulesSchema = z.strictObject({
   }),
   rules: z.array(rule),
   tells: z.partialRecord(z.enum(HOUR_REASONS), z.array(z.string())),
+  /** Reasons that are told of no such place while these phases together are at least so much of the day. */
+  untold: z
+    .array(
+      z.strictObject({
+        reason: z.enum(HOUR_REASONS),
+        places: z.array(z.enum(PLACES)).min(1),
+        phases: z.array(z.enum(PHASES)).min(1),
+        atLeast: z.number().gt(0).max(1),
+      }),
+    )
+    .default([]),
   sizes: z.strictObject({
     seasons: z.record(z.enum(PHASES), z.enum(SEASONS)),
     big: placesOfSeason,

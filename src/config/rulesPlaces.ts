@@ -94,6 +94,8 @@ const place = z.strictObject({
   id: z.enum(PLACES),
   name: ruleWords().min(1),
   pattern: z.enum(['back', 'transition', 'main']),
+  /** When it is there at all: on other days it is neither ranked nor planned. Left out: always. */
+  hereWhen: trueWhen,
   limitedBy: ruleWords().min(1),
   /** Said for it where none of today's reasons is true of the day. */
   timeless: ruleWords().min(1),
@@ -114,6 +116,8 @@ export const positionRulesSchema = z.strictObject({
       (found) => new Set(found.map((entry) => entry.id)).size === found.length,
       'a place is listed twice; each may be listed once, and one that is not listed is not ranked',
     ),
+  /** Depth of a kind of water that nobody told, m: no band of depths goes below it. */
+  deepestM: z.partialRecord(z.enum(WATER_BODIES), z.number().positive()).default({}),
   clampDefault: z.number().positive(),
   clamps: z.record(z.string(), z.number().positive()),
   modifiers: z.array(
@@ -122,6 +126,8 @@ export const positionRulesSchema = z.strictObject({
       grade: z.enum(GRADES),
       source: z.string().min(1),
       points: z.partialRecord(z.enum(PLACES), z.number()),
+      /** What it says of a place that it speaks against, where its sentence does not say that too. */
+      against: z.string().optional(),
       /** Places that its sentence names: it is said of no other. Left out: it may be said of each. */
       saidOf: z.array(z.enum(PLACES)).min(1).optional(),
     }),
@@ -165,6 +171,10 @@ export const positionRulesSchema = z.strictObject({
       signal,
       weight: z.number().positive(),
       range: z.tuple([z.number(), z.number()]),
+      /** How far it can move within a day, or be off; left out: a third of its range. */
+      reach: z.number().positive().optional(),
+      /** What a reading cannot tell apart. */
+      noise: z.number().min(0).default(0),
       words: ruleWords(),
     }),
   ),
@@ -188,6 +198,10 @@ export const phaseRulesSchema = z.strictObject({
   schema: z.literal('thawline-phases/1'),
   shiftC: z.record(z.enum(SPECIES), z.number()),
   daylightFloor: z.number().min(0).max(1),
+  /** Waters whose season the light tells and not the water: this much of a phase stays whatever the water. */
+  byDate: z
+    .strictObject({ waterBody: z.array(z.enum(WATER_BODIES)).min(1), waterFloor: z.number().min(0).max(1) })
+    .optional(),
   phases: z
     .array(phase)
     .refine(

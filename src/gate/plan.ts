@@ -39,10 +39,15 @@ function clockFault(block: PlanBlock, plan: DayPlan, world: World): string | nul
   return null;
 }
 
-function depthFault(depthM: readonly [number, number], { limitM }: World): string | null {
+function depthFault(
+  depthM: readonly [number, number],
+  { limitM, positions, waterBody }: World,
+): string | null {
   const [top, bottom] = depthM;
   if (!(top >= LEAST_METRES && bottom > top)) return 'is no band of depths';
   if (limitM !== undefined && bottom > limitM + PRINTED_M) return 'reaches below the oxygen';
+  const bottomM = positions.deepestM[waterBody];
+  if (bottomM !== undefined && bottom > bottomM + PRINTED_M) return `is deeper than a ${waterBody}`;
   return null;
 }
 

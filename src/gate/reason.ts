@@ -14,8 +14,10 @@ import { hasPocket } from '../vocabulary/index.ts';
 import { betweenDeg } from '../units/index.ts';
 import type { World } from './types.ts';
 
-/** A season's sentence needs this much of the season. */
+/** A season's sentence needs this much of the season, and none that is more of the day. */
 const SEASON_SHARE = 0.35;
+/** Where fish are on nests no wind is a reason to be there: this much of the season, and these kinds of place. */
+const NESTS = { share: 0.35, places: new Set(['flat', 'emergent', 'pocket']) };
 /** Rounding between the claim's number and the one worked out here. */
 const SAME = 0.05;
 
@@ -191,6 +193,7 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
         reason.windMs >= 2.5 &&
         keptToLee(world.lee, span) === undefined &&
         (waterC ?? 10) >= 10 &&
+        !(NESTS.places.has(span.place ?? '') && world.membership.spawn >= NESTS.share) &&
         (offWindDeg(reason.fromDeg, span, world) ?? 0) <= AWAY_DEG
       );
     case 'sheltered':
@@ -270,7 +273,10 @@ function sentencesIn({ places, modifiers }: World['positions']): ReadonlyMap<str
 function ruleHolds(rule: string, span: OpenSpan, world: World): boolean {
   const sentence = sentenceOf(rule, world);
   if (sentence === undefined) return false;
-  if (sentence.season !== null && world.membership[sentence.season] < SEASON_SHARE) return false;
+  if (sentence.season !== null) {
+    const share = world.membership[sentence.season];
+    if (share < SEASON_SHARE || Object.values(world.membership).some((other) => other > share)) return false;
+  }
   const { trueWhen } = sentence;
   if (trueWhen === undefined) return true;
   const { species, waterBody, membership, places } = world;

@@ -1,5 +1,5 @@
 import type { PlanHour } from '../advice/plan/index.ts';
-import { placesHere } from '../advice/positions/index.ts';
+import { placesHere, standingOn } from '../advice/positions/index.ts';
 import { knownOf } from '../advice/rules/index.ts';
 import { closedPlaces, leeOnly } from '../advice/safety/index.ts';
 import type { PhaseAdvice, SafetyAdvice } from '../advice/index.ts';
@@ -25,14 +25,18 @@ export function worldOf(
   } = {},
 ): World {
   const { limitM, validUntilMs, faces, safety } = water;
+  const { species, waterBody } = conditions;
+  const { signals } = knownOf(conditions);
+  const here = placesHere(waterBody, water.places, water.named);
+  const { membership } = phase;
   return {
-    waterBody: conditions.waterBody,
-    species: conditions.species,
-    signals: knownOf(conditions).signals,
+    waterBody,
+    species,
+    signals,
     hours: day.hours,
     fishing: day.fishing,
-    membership: phase.membership,
-    places: placesHere(conditions.waterBody, water.places, water.named),
+    membership,
+    places: standingOn(here, rules.positions, { species, waterBody, signals, membership }),
     closed: safety === undefined ? [] : closedPlaces(safety, rules.safety, conditions.waterBody),
     lee: safety === undefined ? [] : leeOnly(safety, rules.safety),
     positions: rules.positions,

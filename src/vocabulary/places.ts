@@ -1,11 +1,8 @@
 import { idsOf } from './ids.ts';
 import type { WaterBody } from './waters.ts';
 
-/**
- * Whether a kind of water has a kind of place: as a rule; likely, so that it is ranked but planned only where it is
- * declared; only where its configuration says so; or never.
- */
-export type Presence = 'usual' | 'likely' | 'declared' | 'never';
+/** Whether a kind of water has a kind of place: as a rule; only where somebody says so; or never. */
+export type Presence = 'usual' | 'declared' | 'never';
 
 /** What the water near a place is made of; decides which words of cover fit. */
 export type CoverWords =
@@ -18,7 +15,6 @@ export interface PlaceRow {
 
 const PRESENCE: Readonly<Record<string, Presence>> = {
   U: 'usual',
-  L: 'likely',
   D: 'declared',
   '-': 'never',
 };
@@ -40,27 +36,27 @@ function place(cover: CoverWords, letters: string): PlaceRow {
 }
 
 /**
- * Kinds of place, and which water has them: U usual, L likely, D only where declared, - never (common practice, no
- * source). What is known by name or grows in some years only, a bridge or a mat of grass, has to be declared.
+ * Kinds of place, and which water has them: U usual, D only where declared, - never (common practice, no source). What
+ * is known by name, was sunk by somebody or grows in some years only has to be declared: no other is ranked or planned.
  */
 export const PLACE = {
-  main_lake_basin: place('open', 'UUL-U-'),
+  main_lake_basin: place('open', 'UUD-U-'),
   river_channel: place('rock', 'UUUU--'),
   channel_swing_bank: place('rock', 'UUUU--'),
-  bluff: place('rock', 'ULLLL-'),
-  main_point: place('rock', 'UUULUL'),
-  secondary_point: place('rock', 'UUL-L-'),
-  creek_arm: place('wood', 'UUL-L-'),
+  bluff: place('rock', 'UDDDD-'),
+  main_point: place('rock', 'UUUDUD'),
+  secondary_point: place('rock', 'UUD-D-'),
+  creek_arm: place('wood', 'UUD-D-'),
   pocket: place('wood', 'UUU-U-'),
-  inflow: place('wood', 'UUULLL'),
-  flat: place('open', 'UUULUU'),
-  hump: place('rock', 'UUL-U-'),
-  riprap: place('rock', 'UUUULL'),
-  dock: place('dock', 'UUL-UL'),
-  standing_timber: place('wood', 'LUL--L'),
+  inflow: place('wood', 'UUUDDD'),
+  flat: place('open', 'UUUDUU'),
+  hump: place('rock', 'UUD-U-'),
+  riprap: place('rock', 'UUUUDD'),
+  dock: place('dock', 'UUD-UD'),
+  standing_timber: place('wood', 'DUD--D'),
   laydown: place('wood', 'UUUUUU'),
-  brush: place('brush', 'LUL-LL'),
-  flooded_cover: place('wood', 'UUULLL'),
+  brush: place('brush', 'DUD-DD'),
+  flooded_cover: place('wood', 'UUUDDD'),
   grass_edge: place('grass', 'DDDDDD'),
   emergent: place('stems', 'DDDDDU'),
   pads: place('pads', 'DDD-DD'),

@@ -22,7 +22,7 @@ import type {
   TendencyInWords,
 } from './inWords.ts';
 import { placeName } from './en/advice.ts';
-import { ruleWords } from './ruleWords.ts';
+import { ruleAgainst, ruleWords } from './ruleWords.ts';
 import { wordsFor, type Words } from './languages.ts';
 
 const REASONS = 2;
@@ -49,7 +49,10 @@ function positionInWords(position: PositionAdvice, text: RuleText, words: Words)
     periodBecause: say(advice.period(text), periodBecause),
     because: reasons.length === 0 ? [advice.noReason] : reasons,
     limitedBy: say(advice.limit(text), limitedBy),
-    evidence: evidence.map((entry) => ({ ...entry, sentence: ruleWords(text, entry.rule) })),
+    evidence: evidence.map((entry) => ({
+      ...entry,
+      sentence: entry.contribution < 0 ? ruleAgainst(text, entry.rule) : ruleWords(text, entry.rule),
+    })),
   };
 }
 
@@ -141,9 +144,9 @@ export function sayAdvice(advice: Advice, text: RuleText, words: Words = wordsFo
             to: swap.to,
             sentence: say(words.advice.swap(text), swap),
           },
-    searchPlan: searchPlan.map(({ place, minutes }) => ({
+    searchPlan: searchPlan.map(({ place, named, minutes }) => ({
       place,
-      step: words.plan.searchStep(text, place, windOnPlace(advice, place)),
+      step: words.plan.searchStep(text, place, windOnPlace(advice, place), named),
       minutes,
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),

@@ -12,3 +12,7 @@ export function ruleWords(text: RuleText, key: string): string {
     throw new ThawlineError('internal', `The page was made without the words of its rules ("${key}").`);
   return said ?? key;
 }
+
+/** What a rule says of a place that it speaks against. */
+export const ruleAgainst = (text: RuleText, rule: string): string =>
+  text[`${rule}.against`] ?? ruleWords(text, rule);

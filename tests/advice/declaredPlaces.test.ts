@@ -1,4 +1,4 @@
-/** Kinds of place that a water has only where it says so: plants, roofs, seams, drains. */
+/** Kinds of place that a water has only where it says so: plants, roofs, seams, drains, what somebody sank. */
 import { describe, expect, it } from 'vitest';
 import { PLACE, PLACES, WATER_BODIES } from '../../src/vocabulary/index.ts';
 import { presentAt } from '../../src/advice/presentation/index.ts';
@@ -16,7 +16,8 @@ const form = (waterBody: string, more: object = {}) => ({
   waterBody,
   air: { mean24h: '76 F', mean3d: '76 F', mean7d: '75 F' },
   rain: { last72h: '0 in' },
-  level: { change24h: '0 ft' },
+  // Above the usual pool, so that what high water covers is covered.
+  level: { change24h: '0 ft', aboveNormal: '1 ft' },
   water: { main: '77 F', change7d: '0.5 F', clarity: '3 ft' },
   wind: { speed: '4 mph' },
   sky: 'partly',

@@ -285,7 +285,7 @@ describe('with nothing known', () => {
 
   it('the advice still answers, with all places and low confidence', () => {
     const advice = advise(nothing, rules, { tackle: TACKLE });
-    expect(advice.positions).toHaveLength(17);
+    expect(advice.positions).toHaveLength(14);
     expect(advice.confidence.word).toBe('low');
     expect(JSON.stringify(advice.confidence.because)).toContain('waterC');
     expect(advice.swap).toBeNull();

@@ -6,6 +6,7 @@ import { understand, whatIfSchema } from '../../src/advice/whatIf/index.ts';
 import { parseYaml } from '../../src/config/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
 import type { Conditions, Figure, SignalId } from '../../src/signals/types.ts';
+import { PLACE, type PlaceId, type WaterBody } from '../../src/vocabulary/index.ts';
 import { sayAdvice, type AdviceInWords } from '../../src/words/index.ts';
 
 export const rules = loadRules();
@@ -81,7 +82,28 @@ export function conditionsOf(form: Form) {
   return understand(parseYaml(stringify(form), 'test', whatIfSchema)).conditions;
 }
 
-export const adviceFor = (form: Form): Advice => advise(conditionsOf(form), rules, { tackle: TACKLE });
+/** Kinds of place that can only be known by who is there; what grows, floats or runs has tests of its own. */
+const DECLARED: readonly PlaceId[] = [
+  'main_lake_basin',
+  'bluff',
+  'main_point',
+  'secondary_point',
+  'creek_arm',
+  'hump',
+  'riprap',
+  'dock',
+  'standing_timber',
+  'brush',
+];
+
+/** The waters of the scenarios have what such a water may have of them, so that the rules of all can be told apart. */
+export const hasOn = (water: WaterBody): PlaceId[] =>
+  DECLARED.filter((place) => PLACE[place].on[water] !== 'never');
+
+export const adviceFor = (form: Form): Advice => {
+  const conditions = conditionsOf(form);
+  return advise(conditions, rules, { tackle: TACKLE, places: { has: hasOn(conditions.waterBody) } });
+};
 
 /** The advice as readers get it, in sentences. */
 export const adviseInWords = (...given: Parameters<typeof advise>): AdviceInWords =>
@@ -92,8 +114,9 @@ export function rankOf(advice: Advice, place: string): number {
   return advice.positions.find((position) => position.place === place)?.rank ?? Infinity;
 }
 
+/** Points of a place; one that is not there today counts below all others. */
 export function totalOf(advice: Advice, place: string): number {
-  return advice.positions.find((position) => position.place === place)!.total;
+  return advice.positions.find((position) => position.place === place)?.total ?? -Infinity;
 }
 
 export const places = (advice: Advice): string[] => advice.positions.map((position) => position.place);

@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { HourPoint, SignalId } from '../../src/signals/types.ts';
-import { adviseInWords as advise, COLD_DAY, dayOf, figureOf, rules, TACKLE } from './support.ts';
+import {
+  adviceFor,
+  adviseInWords as advise,
+  COLD_DAY,
+  dayOf,
+  figureOf,
+  rules,
+  table,
+  TACKLE,
+} from './support.ts';
 
 const day = (signals: Partial<Record<SignalId, number>>, date = '2026-03-05') =>
   dayOf(signals, 'forecast', `${date}T12:00:00Z`);
@@ -101,7 +110,14 @@ describe('the day’s hours', () => {
 
 describe('what would swap first and second', () => {
   it('gives the smallest change of one known signal, and that change does swap them', () => {
-    const conditions = day({ ...COLD_DAY, level24hM: 0, clarityM: 1.5, pocketMinusMainC: 1, rain72Mm: 0 });
+    const conditions = day({
+      ...COLD_DAY,
+      waterC: 10,
+      level24hM: 0,
+      clarityM: 1.5,
+      pocketMinusMainC: 1,
+      rain72Mm: 0,
+    });
     const before = advise(conditions, rules, { tackle: TACKLE });
     const { swap } = before;
     expect(swap).not.toBeNull();
@@ -113,5 +129,15 @@ describe('what would swap first and second', () => {
     const rank = (place: string) => after.positions.findIndex((position) => position.place === place);
     expect(rank(before.positions[1]!.place)).toBeLessThan(rank(before.positions[0]!.place));
     expect(swap!.sentence).toContain(before.positions[1]!.name);
+  });
+
+  it('stays within a day’s reach, and beyond what a reading cannot tell apart (common practice, no source)', () => {
+    const swaps = table.scenarios.flatMap(({ conditions }) => adviceFor(conditions).swap ?? []);
+    expect(swaps.length).toBeGreaterThan(5);
+    for (const { code, signal, from, to } of swaps) {
+      const matter = rules.positions.matters.find((one) => one.signal === signal);
+      expect(Math.abs(to - from), signal).toBeGreaterThanOrEqual(matter!.noise - 1e-9);
+      if (code === 'changed') expect(Math.abs(to - from), signal).toBeLessThanOrEqual(matter!.reach! + 1e-9);
+    }
   });
 });

@@ -165,7 +165,7 @@ describe('thawline what-if', () => {
       safety: { level: number };
     };
     expect(answer.schema).toBe('thawline-advice/1');
-    expect(answer.positions).toHaveLength(17);
+    expect(answer.positions).toHaveLength(14);
     expect(answer.positions[0]!.place).toBe('inflow');
     expect(answer.presentations.length).toBeGreaterThanOrEqual(2);
     expect(answer.conditions.signals.waterC.value).toBeCloseTo(8.333, 2);

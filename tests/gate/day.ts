@@ -1,7 +1,7 @@
 import type { DayPlan } from '../../src/advice/plan/types.ts';
 import { planDay } from '../../src/advice/plan/index.ts';
 import { phaseAdvice } from '../../src/advice/phase.ts';
-import { placesHere } from '../../src/advice/positions/here.ts';
+import { placesHere, standingOn } from '../../src/advice/positions/here.ts';
 import { positionAdvice } from '../../src/advice/positions/positions.ts';
 import { knownOf } from '../../src/advice/rules/known.ts';
 import { judgeSafety } from '../../src/advice/safety/index.ts';
@@ -23,7 +23,10 @@ export function dayOf(form: Form): { plan: DayPlan; world: World } {
     today: { hours: [], localHour: () => 0, nowMs: conditions.asOfMs },
     pockets: [],
     points: [],
-    here: placesHere(conditions.waterBody, read.places),
+    here: standingOn(placesHere(conditions.waterBody, read.places), rules.positions, {
+      ...known,
+      membership: phase.membership,
+    }),
   });
   const safety = judgeSafety(conditions, rules.safety, extras);
   const plan = planDay({

@@ -1,12 +1,17 @@
-import type { HourRules, PlaceRule } from '../../config/index.ts';
+import type { HourRules, LureBook, PlaceRule } from '../../config/index.ts';
 import { POCKET_WATER } from '../../vocabulary/index.ts';
 import type { GiveUp, PlanReason } from './types.ts';
 
-/** When to leave a place early: when the first thing that speaks for it turns out not to be so, else without a bite. */
+/**
+ * When to leave a place early: when the first thing that speaks for it turns out not to be so, else without a bite.
+ *
+ * @param lure the class that is fished there
+ */
 export function giveUpOf(
   place: PlaceRule,
   because: readonly PlanReason[],
   rules: HourRules['giveUp'],
+  lure?: Pick<LureBook['classes'][number], 'wind'>,
 ): GiveUp {
   const noBite: GiveUp = { code: 'noBite', minutes: place.search.minutes };
   switch (because[0]?.code) {
@@ -15,6 +20,8 @@ export function giveUpOf(
       if (!POCKET_WATER.has(place.id)) return noBite;
       return { code: 'noWarmth', leastDifferenceC: rules.warmthLeastC, minutes: rules.warmthMinutes };
     case 'windOnIt':
+      // A lure of calm water fishes the better for it.
+      if (lure !== undefined && lure.wind.windy < lure.wind.calm / 2) return noBite;
       return { code: 'windGone', belowMs: rules.windBelowMs, minutes: rules.windMinutes };
     case 'release':
       return { code: 'currentGone', minutes: rules.currentMinutes };

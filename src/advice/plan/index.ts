@@ -222,7 +222,12 @@ function blockOf(
       depthM: position.depthM,
       ...cast,
       because,
-      giveUp: giveUpOf(rule, because, rules.hours.giveUp),
+      giveUp: giveUpOf(
+        rule,
+        because,
+        rules.hours.giveUp,
+        rules.lures.classes.find(({ id }) => id === cast.lure.lureClass),
+      ),
       ...fogAt(block.fromMs, inputs, clock),
       ...(startAt === undefined ? {} : { startAt }),
       ...(way === undefined ? {} : { wayM: way }),
@@ -247,7 +252,7 @@ function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock)
 
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 export { clockOf } from './clock.ts';
-export { NOTHING_EARLIER, after, hourKnown } from './known.ts';
+export { NOTHING_EARLIER, after, hourKnown, inLightOf } from './known.ts';
 export { longestAt } from './patterns.ts';
 export type {
   BeInBy,

@@ -21,6 +21,25 @@ function lowLight(altitudeDeg: number, cloudPct: number | undefined): number {
   return Math.max(bySun, byCloud);
 }
 
+/** The day in the light of hours that somebody chose, where its own light is not told: who fishes by night has no high sun. */
+export function inLightOf(
+  known: Known,
+  hours: readonly PlanHour[],
+  { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number },
+): Known {
+  const { lowLightShare, cloudPct } = known.signals;
+  if (lowLightShare !== undefined) return known;
+  let [sum, weight] = [0, 0];
+  for (const hour of hours) {
+    const time = Math.min(hour.toMs, toMs) - Math.max(hour.fromMs, fromMs);
+    if (time <= 0) continue;
+    if (hour.sunAltitudeDeg === undefined) return known;
+    sum += time * lowLight(hour.sunAltitudeDeg, hour.cloudPct ?? cloudPct);
+    weight += time;
+  }
+  return weight === 0 ? known : { ...known, signals: { ...known.signals, lowLightShare: sum / weight } };
+}
+
 /** In the evening the air falls without a front, K an hour. */
 const EVENING_FALL = 1;
 const EVENING_FROM_H = 15;

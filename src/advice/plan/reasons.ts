@@ -5,6 +5,7 @@ import type { CastCard } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
 import { CIVIL_DEG, HIGH_SUN_DEG, LOW_SUN_DEG } from './light.ts';
+import { withOneCount } from '../positions/named.ts';
 import { pointsOf, type HourScore } from './score.ts';
 import type { PlanReason } from './types.ts';
 
@@ -244,6 +245,20 @@ function fitted(reason: PlanReason, place: string, fit: Fit | undefined): PlanRe
   }
 }
 
+/** Whether the rules keep a reason from being told of a place in this season. */
+const isUntold = (
+  reason: HourReason,
+  place: string,
+  hours: readonly BlockHour[],
+  { untold }: HourRules,
+): boolean =>
+  untold.some(
+    ({ reason: kept, places, phases, atLeast }) =>
+      kept === reason &&
+      places.some((one) => one === place) &&
+      hours.some(({ score }) => phases.reduce((sum, phase) => sum + score.membership[phase], 0) >= atLeast),
+  );
+
 /**
  * Reasons of the hours for a place, strongest first: those that gain it points through most of the block.
  *
@@ -284,6 +299,7 @@ export function hourReasons(
   return [...points]
     .filter(([reason, gives]) => gives >= WORTH_SAYING && (time.get(reason) ?? 0) >= MOST_OF_IT * total)
     .filter(([reason]) => !(behindFront && reason === 'lowLight'))
+    .filter(([reason]) => !isUntold(reason, place, hours, rules))
     .filter(([reason]) => speaksOfPockets || (reason !== 'pocketWarmer' && reason !== 'pocketColder'))
     .flatMap(([reason, gives]) => {
       const stands = factOf(reason, stretch);
@@ -310,13 +326,14 @@ export function ruleReasons(
   const middle = middleOf(hours);
   if (middle === undefined) return [];
   const told = tellsOf(rules);
-  return (middle.score.scored.get(place)?.evidence ?? [])
-    .filter(
+  return withOneCount(
+    (middle.score.scored.get(place)?.evidence ?? []).filter(
       ({ rule, contribution }) =>
         contribution >= WORTH_SAYING &&
         !told.has(rule) &&
         hours.every(({ score }) => sayable(rule, score, place)),
-    )
+    ),
+  )
     .map(({ rule, signal, value, contribution }) => ({
       reason: { code: 'rule' as const, rule, signal, value, points: contribution },
       points: contribution,

@@ -1,11 +1,9 @@
 import type { PositionRules, Truth } from '../../config/index.ts';
 import type { PhaseId } from '../../vocabulary/index.ts';
+import { saysItself } from '../phase.ts';
 import { namesOf } from '../positions/named.ts';
 import { isTrueOf } from '../rules/truth.ts';
 import type { SayableOf } from './reasons.ts';
-
-/** A sentence about a place in a season is said only where the season is at least this much of the day. */
-export const SEASON_SHARE = 0.35;
 
 /** What stands beside the sentence of a rule, and the season it is of. */
 interface Beside {
@@ -46,7 +44,7 @@ export function sayableOf(
     const sentence = beside.get(rule);
     if (sentence === undefined) return false;
     const { trueWhen, season } = sentence;
-    if (season !== null && membership[season] < SEASON_SHARE) return false;
+    if (season !== null && !saysItself(season, membership)) return false;
     const { species, waterBody } = hour.known;
     return isTrueOf(trueWhen, { species, waterBody, signals: hour.signals, membership, places });
   };

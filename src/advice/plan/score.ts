@@ -18,6 +18,7 @@ export interface AppliedHourRule {
 /** How the places stand in one hour. */
 export interface HourScore {
   readonly hour: HourKnown;
+  readonly membership: Membership;
   readonly totals: ReadonlyMap<string, number>;
   readonly scored: ReadonlyMap<string, ScoredPlace>;
   readonly applied: readonly AppliedHourRule[];
@@ -75,7 +76,7 @@ export function scoreHour(
     const moved = applied.reduce((sum, { rule, share }) => sum + share * pointsOf(rule, place), 0);
     totals.set(place, total + moved);
   }
-  return { hour, totals, scored, applied };
+  return { hour, membership, totals, scored, applied };
 }
 
 /** How fully low light must speak in an hour for a block or a lure of its own. */

@@ -1,9 +1,13 @@
 import type { PlaceRule, PositionRules } from '../../config/index.ts';
+import { cutAt } from '../depthLimit.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
 import { PHASES, type PhaseId } from '../types.ts';
 
-/** Depth band of a place, m: the phases' bands blended by membership, then shifted by the day's depth rules. */
+/**
+ * Depth band of a place, m: the phases' bands blended by membership, then shifted by the day's depth rules and cut at the
+ * bottom that this kind of water is taken to have.
+ */
 export function depthBand(
   place: PlaceRule,
   known: Known,
@@ -25,5 +29,5 @@ export function depthBand(
     }
   }
   const round = (metres: number): number => Math.round(metres * 10) / 10;
-  return [round(from * factor), round(to * factor)];
+  return cutAt([round(from * factor), round(to * factor)], rules.deepestM[known.waterBody]);
 }

@@ -1,15 +1,6 @@
+import type { PositionRules } from '../../config/index.ts';
 import { isPlaceList, PLACE, PLACES, type DeclaredPlaces, type WaterBody } from '../../vocabulary/index.ts';
-
-/** Kinds of place that are ranked where nobody declared any: the usual and the likely ones, and what is named. */
-export const likelyOn = (water: WaterBody, named: readonly string[] = []): ReadonlySet<string> =>
-  new Set(
-    PLACES.filter((place) => {
-      const presence = PLACE[place].on[water];
-      return (
-        presence === 'usual' || presence === 'likely' || (presence === 'declared' && named.includes(place))
-      );
-    }),
-  );
+import { isTrueOf, type Judged } from '../rules/truth.ts';
 
 /** Kinds of place this water has: the usual ones of its kind, and what is declared or named. */
 export function placesHere(
@@ -26,4 +17,16 @@ export function placesHere(
       return !lacks.has(place) && presence !== 'never' && (presence === 'usual' || has.has(place));
     }),
   );
+}
+
+/** Those of them that are there on a day: what high water covers is a place only while it does. */
+export function standingOn(
+  here: ReadonlySet<string>,
+  { places }: PositionRules,
+  day: Omit<Judged, 'places'>,
+): ReadonlySet<string> {
+  const gone = new Set<string>(
+    places.flatMap(({ id, hereWhen }) => (isTrueOf(hereWhen, { ...day, places: here }) ? [] : [id])),
+  );
+  return new Set([...here].filter((place) => !gone.has(place)));
 }

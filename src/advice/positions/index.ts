@@ -1,2 +1,2 @@
-export { placesHere } from './here.ts';
+export { placesHere, standingOn } from './here.ts';
 export { kindsOfPoint } from './spot.ts';

@@ -1,4 +1,11 @@
 import type { PositionRules } from '../../config/index.ts';
+import type { Evidence } from '../types.ts';
+
+/** Of rules that fish were counted for the strongest alone: the others of a place would say the same again. */
+export function withOneCount<T extends Pick<Evidence, 'grade'>>(evidence: readonly T[]): T[] {
+  const first = evidence.findIndex(({ grade }) => grade === 'measured');
+  return evidence.filter(({ grade }, index) => grade !== 'measured' || index === first);
+}
 
 type Named = (rule: string, place: string) => boolean;
 

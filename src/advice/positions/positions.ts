@@ -9,8 +9,9 @@ import {
   type PositionAdvice,
   type ReasonFact,
 } from '../types.ts';
+import { saysItself } from '../phase.ts';
 import { depthBand } from './depth.ts';
-import { namesOf } from './named.ts';
+import { namesOf, withOneCount } from './named.ts';
 import { periodOf, type PeriodDay } from './period.ts';
 import { rankPlaces, scorePlaces } from './score.ts';
 import { bestPoint, type OwnPoint } from './spot.ts';
@@ -35,21 +36,23 @@ export interface PositionInputs {
 /** Contributions below this are not worth a sentence. */
 const WORTH_SAYING = 0.15;
 
-/** A season's own sentence is said from this membership of the season. */
-const SAID_FROM = 0.35;
-
 /** Whether the sentence of a rule is true of the day: by the conditions beside it, in its season, of a place it names. */
-function truthOf({ known, membership, rules }: PositionInputs): (rule: string, place: string) => boolean {
+function truthOf({
+  known,
+  membership,
+  rules,
+  here,
+}: PositionInputs): (rule: string, place: string) => boolean {
   const day: Judged = {
     ...known,
     membership,
-    places: new Set(rules.places.map(({ id }) => id)),
+    places: here ?? new Set(rules.places.map(({ id }) => id)),
   };
   const truths = new Map<string, boolean>();
   for (const { id, trueWhen } of rules.modifiers) truths.set(id, isTrueOf(trueWhen, day));
   for (const place of rules.places) {
     for (const phase of PHASES) {
-      const said = membership[phase] >= SAID_FROM && isTrueOf(place.base[phase].trueWhen, day);
+      const said = saysItself(phase, membership) && isTrueOf(place.base[phase].trueWhen, day);
       truths.set(`base.${place.id}.${phase}`, said);
     }
   }
@@ -63,9 +66,9 @@ function reasonsOf(
   isTrue: (rule: string, place: string) => boolean,
 ): ReasonFact[] {
   const speaking = evidence.filter(({ contribution }) => contribution > WORTH_SAYING);
-  const told = speaking
-    .filter(({ rule }) => isTrue(rule, place))
-    .map(({ rule }) => ({ code: 'rule', rule }) as const);
+  const told = withOneCount(speaking.filter(({ rule }) => isTrue(rule, place))).map(
+    ({ rule }) => ({ code: 'rule', rule }) as const,
+  );
   return told.length === 0 && speaking.length > 0 ? [{ code: 'timeless', place }] : told;
 }
 

@@ -41,6 +41,8 @@ export type Assumption =
       readonly oppositeC: number;
     }
   | { readonly code: 'hoursSinceRain'; readonly hours: number }
+  /** Nothing is said of the water's places: those that its kind usually has. */
+  | { readonly code: 'usualPlaces' }
   | { readonly code: 'species'; readonly taken: 'mixed' }
   | { readonly code: 'waterBody'; readonly taken: 'highland-reservoir' };
 

@@ -285,6 +285,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   add(deriveCurrent(values(), sectionOf(form)));
   add(deriveInflow(values()));
   if (form.species === undefined) assumptions.push({ code: 'species', taken: USUAL_SPECIES });
+  if (form.places === undefined) assumptions.push({ code: 'usualPlaces' });
   if (form.waterBody === undefined) assumptions.push({ code: 'waterBody', taken: USUAL_WATER });
 
   const gaps: Gap[] = ASKED.filter(({ id }) => !figures.has(id)).map(({ id, field }) => ({

@@ -10,11 +10,11 @@ import {
   STEADY_BELOW,
   type SwapFact,
 } from '../../advice/index.ts';
-import { SIGNALS, type SignalId } from '../../vocabulary/index.ts';
+import { SIGNALS, type SignalId, type WaterBody } from '../../vocabulary/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { capital } from '../letters.ts';
-import { ruleWords } from '../ruleWords.ts';
+import { ruleAgainst, ruleWords } from '../ruleWords.ts';
 
 export const placeName = (text: RuleText, place: string): string => ruleWords(text, `place.${place}.name`);
 
@@ -25,6 +25,16 @@ const list = (words: readonly string[]): string =>
 const dayLong = (hours: number | null): string[] =>
   hours === null ? [] : [`the day is ${Math.round(hours * 10) / 10} hours long`];
 
+/** What the water is called whose temperature is told: a main lake has arms and pockets that may differ. */
+const WATER: Readonly<Record<WaterBody, string>> = {
+  'highland-reservoir': 'the main lake',
+  'hill-land-reservoir': 'the main lake',
+  'run-of-river': 'the main river',
+  tailwater: 'the water below the dam',
+  'natural-lake': 'the main lake',
+  pond: 'the pond',
+};
+
 const seasonWords = (text: RuleText): Catalogue<SeasonFact> => ({
   waterUnknown: ({ dayLengthH, partly }) => {
     const light = dayLong(dayLengthH);
@@ -32,20 +42,24 @@ const seasonWords = (text: RuleText): Catalogue<SeasonFact> => ({
     const mixed = partly === null ? '' : ` It may also be ${ruleWords(text, `phase.${partly}.name`)}.`;
     return `${basis}, and the lake temperature is unknown.${mixed}`;
   },
-  byWater: ({ leading, waterC, waterChange7dC, dayLengthH, partly }) => {
+  byWater: ({ leading, waterC, waterChange7dC, dayLengthH, partly, waterBody, byDate }) => {
     const trend =
       waterChange7dC === null
         ? 'its trend is unknown'
         : `${quantity('temperatureDifference', waterChange7dC, true)} over the week`;
     const facts = [
-      `the main lake is at ${quantity('temperature', waterC)}, ${trend}`,
+      `${waterBody === undefined ? 'the main lake' : WATER[waterBody]} is at ${quantity('temperature', waterC)}, ${trend}`,
       ...dayLong(dayLengthH),
     ].join(', and ');
     const mixed =
       partly === null
         ? ''
         : ` It is also partly ${ruleWords(text, `phase.${partly}.name`)}: ${ruleWords(text, `phase.${partly}.sentence`)}.`;
-    return [ruleWords(text, `phase.${leading}.sentence`), facts].map(sentenceOf).join(' ') + mixed;
+    const season =
+      byDate === true
+        ? `${ruleWords(text, `phase.${leading}.name`)} by the calendar: water out of a dam tells no season`
+        : ruleWords(text, `phase.${leading}.sentence`);
+    return [season, facts].map(sentenceOf).join(' ') + (byDate === true ? '' : mixed);
   },
 });
 
@@ -59,7 +73,7 @@ const reasonWords = (text: RuleText): Catalogue<ReasonFact> => ({
 });
 
 const limitWords = (text: RuleText): Catalogue<LimitFact> => ({
-  ...ruleCatalogue(text),
+  rule: ({ rule }) => ruleAgainst(text, rule),
   ownLimit: ({ place }) => ruleWords(text, `place.${place}.limitedBy`),
 });
 

@@ -31,7 +31,8 @@ function hazardName(text: RuleText, hazard: ToldHazard): string {
 export const adviceStatements = (text: RuleText): Catalogue<AdviceStatement> => ({
   // A document of before the sides of the wind kept a step by its key alone.
   'rules.words': ({ key }) => planWords.sided(ruleWords(text, key), undefined),
-  'advice.searchStep': ({ place, windFromDeg }) => planWords.searchStep(text, place, windFromDeg),
+  'advice.searchStep': ({ place, named, windFromDeg }) =>
+    planWords.searchStep(text, place, windFromDeg, named),
   'advice.lure': ({ lure }) => lureName(text, lure),
   'advice.season': ({ of }) => say(advice.season(text), of),
   'advice.reason': ({ of }) => say(advice.reason(text), of),

@@ -158,9 +158,13 @@ export const planWords = {
   giveUp: (fact: GiveUp): string => say(GIVE_UP, fact),
   leftOut,
   sided,
-  /** How a place is searched, the side to begin on named by where the wind of its hours comes from, degrees. */
-  searchStep: (text: RuleText, place: string, fromDeg: number | undefined): string =>
-    sided(ruleWords(text, `place.${place}.step`), fromDeg),
+  /**
+   * Where, and how it is searched, the side to begin on named by where the wind of its hours comes from, degrees.
+   *
+   * @param named the lake's own name of the place
+   */
+  searchStep: (text: RuleText, place: string, fromDeg: number | undefined, named?: string): string =>
+    `${capital(named ?? ruleWords(text, `place.${place}.name`))}. ${sided(ruleWords(text, `place.${place}.step`), fromDeg)}`,
   noPattern: (fact: NoPattern): string => say(NO_PATTERN, fact),
   notPlanned: (text: RuleText, fact: NotPlanned): string => say(notPlanned(text), fact),
 };

@@ -43,6 +43,8 @@ const assumed: Catalogue<Assumption> = {
     'The pocket is written at its best hour. For the other hours what runoff brought was kept and what the sun brings was taken to be a quarter at dawn; give it by the hour under hours if you know more.',
   pocketSun: ({ facesDeg, sunH, hour, differenceC, oppositeC }) =>
     `A pocket open to the ${pointOf(facesDeg)} has about ${quantity('hours', sunH)} of direct sun on such a day. By its heat balance it is ${against(differenceC)} the main lake at ${hourWords(hour)}, when it is at its warmest; open to the ${pointOf(facesDeg + 180)} it would be ${Math.abs(differenceC - oppositeC) < SAME_K ? 'about as warm' : `${against(oppositeC)} it`}. A small pocket with trees on its other sides was taken; check with a thermometer.`,
+  usualPlaces: () =>
+    'Ranked and planned are the places that such a water usually has and that are under water now; name others under places.',
   species: () => 'No species was given; mixed bass were taken.',
   waterBody: () => 'No kind of water was given; a highland reservoir was taken.',
 };

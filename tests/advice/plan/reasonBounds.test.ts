@@ -8,7 +8,9 @@ import {
   type BlockHour,
   type Stretch,
 } from '../../../src/advice/plan/reasons.ts';
+import { phaseMembership } from '../../../src/advice/phase.ts';
 import { HOUR_REASONS, type HourReason } from '../../../src/config/rulesHours.ts';
+import { rules } from '../support.ts';
 
 type Numbers = Readonly<Record<string, number>>;
 const HOUR = 3_600_000;
@@ -120,6 +122,7 @@ const blockHour = (signals: Numbers, weightH = 1, hour?: Partial<PlanHour>): Blo
   hour: hour === undefined ? undefined : { fromMs: 0, toMs: HOUR, ...hour },
   score: {
     hour: { known: { species: 'mixed', waterBody: 'pond', signals: {} }, signals },
+    membership: phaseMembership({ species: 'mixed', waterBody: 'pond', signals: {} }, rules.phases),
     totals: new Map(),
     scored: new Map(),
     applied: [],
