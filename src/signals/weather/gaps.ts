@@ -10,6 +10,8 @@ import type { WeatherTable } from './table.ts';
 const AHEAD_H = 18;
 /** Hours ahead that a forecast must reach to be one of the day. */
 const THROUGH_H = 12;
+/** Hours ahead in which a forecast goes on behind a hole. */
+const BEYOND_H = 48;
 /** Hours behind of which daily figures are made. */
 const BEHIND_H = 72;
 
@@ -27,7 +29,7 @@ export function weatherGaps(
   if (table.lastMs === null) return [asGap({ code: 'noWeather' })];
   const age = ageGap(asOfMs, table.lastMs, freshness);
   if (freshness === 'stale') return age;
-  const lacking = TOLD.filter((part) => endOf(table[part], asOfMs) === undefined);
+  const lacking = TOLD.filter((part) => endOf(table[part], asOfMs, AHEAD_H) === undefined);
   return [
     ...age,
     ...(lacking.length > 0 ? [asGap({ code: 'weatherLacks', parts: lacking })] : []),
@@ -43,17 +45,17 @@ function ageGap(asOfMs: number, lastMs: number, freshness: Freshness): Gap[] {
   return [asGap({ code, ageMs: asOfMs - lastMs })];
 }
 
-/** End of the last hour that is known from now on; undefined where none is. */
-const endOf = (series: HourSeries, asOfMs: number): number | undefined =>
-  series.endsWithin(asOfMs - HOUR_MS, asOfMs + AHEAD_H * HOUR_MS).at(-1);
+/** End of the last hour that is known from now on, of so many; undefined where none is. */
+const endOf = (series: HourSeries, asOfMs: number, hours: number): number | undefined =>
+  series.endsWithin(asOfMs - HOUR_MS, asOfMs + hours * HOUR_MS).at(-1);
 
 /** Parts that are known now and not through the day; the first end stands for all of them. */
 function ending(table: WeatherTable, asOfMs: number, zone: string): Gap[] {
   const signs = [table.thunder, table.weatherCode, table.cape].flatMap(
-    (series) => endOf(series, asOfMs) ?? [],
+    (series) => endOf(series, asOfMs, BEYOND_H) ?? [],
   );
   const ends = [
-    ...TOLD.map((part) => ({ part, endMs: endOf(table[part], asOfMs) })),
+    ...TOLD.map((part) => ({ part, endMs: endOf(table[part], asOfMs, BEYOND_H) })),
     { part: 'thunder' as const, endMs: signs.length === 0 ? undefined : Math.max(...signs) },
   ].flatMap(({ part, endMs }): { part: WeatherPartName; endMs: number }[] =>
     endMs === undefined || endMs >= asOfMs + THROUGH_H * HOUR_MS ? [] : [{ part, endMs }],
