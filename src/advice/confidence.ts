@@ -61,8 +61,9 @@ export function confidenceOf(
     .slice(0, 3)
     .map((gap) => gap.signal);
   const clearPlace = margin >= 0.5;
+  const forecastEnds = conditions.gaps.some(({ fact }) => fact.code === 'weatherEnds');
   const word =
-    !waterKnown || share < 0.35 || (!dated && !clearSeason)
+    !waterKnown || forecastEnds || share < 0.35 || (!dated && !clearSeason)
       ? 'low'
       : share >= 0.65 &&
           clearSeason &&
@@ -79,6 +80,7 @@ export function confidenceOf(
     ...(clearSeason ? [] : [{ code: 'seasonBetween' } as const]),
     ...(clearPlace ? [] : [{ code: 'placesClose' } as const]),
     ...(dated ? [] : [{ code: 'timeOfYearUnknown' } as const]),
+    ...(forecastEnds ? [{ code: 'forecastEnds' } as const] : []),
     gaps.length > 0 ? { code: 'unknown', signals: gaps } : { code: 'allKnown' },
     ...(old.length > 0 ? [{ code: 'ageing', count: old.length, signals: old } as const] : []),
   ];

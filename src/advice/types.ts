@@ -264,6 +264,8 @@ export type ConfidenceFact =
   | { readonly code: 'seasonBetween' }
   | { readonly code: 'placesClose' }
   | { readonly code: 'timeOfYearUnknown' }
+  /** The forecast does not reach through the day. */
+  | { readonly code: 'forecastEnds' }
   /** The weightiest signals that are not known. */
   | { readonly code: 'unknown'; readonly signals: readonly SignalId[] }
   | { readonly code: 'allKnown' }

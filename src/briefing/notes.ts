@@ -39,6 +39,7 @@ export type NoteFact =
       };
     }
   | { readonly code: 'level.pace'; readonly spans: readonly LevelSpan[] }
+  | { readonly code: 'rain.snow'; readonly airC: number }
   | { readonly code: 'rain.check'; readonly measuredMm: number; readonly modelMm: number }
   | {
       readonly code: 'clarity.class';
@@ -154,6 +155,25 @@ function levelPaceNote({ conditions: { signals } }: SignalReport): NoteFact[] {
 const rainNote = ({ rainCheck }: SignalReport): NoteFact[] =>
   rainCheck === undefined ? [] : [{ code: 'rain.check', ...rainCheck }];
 
+/**
+ * Air at or below this while it fell makes snow of it, degC (half falls as snow near 1 degC: Jennings et al. 2018, Nature
+ * Communications 9:1148, from memory).
+ */
+const SNOW_C = 1;
+/** Less than this is neither, mm. */
+const WET_MM = 0.5;
+
+/** What is counted as rain, melted, and fell as snow: it runs nowhere before it melts. */
+const snowNote = ({ conditions: { signals } }: SignalReport): NoteFact[] => {
+  const { rain24Mm, rainAirC } = signals;
+  return rain24Mm !== undefined &&
+    rain24Mm.value >= WET_MM &&
+    rainAirC !== undefined &&
+    rainAirC.value <= SNOW_C
+    ? [{ code: 'rain.snow', airC: rainAirC.value }]
+    : [];
+};
+
 /** The class of the clarity, its confidence, and what both rest on. */
 const clarityNote = ({ clarity }: SignalReport): NoteFact[] =>
   clarity === undefined
@@ -173,6 +193,7 @@ const NOTES: Partial<Record<SignalId, (report: SignalReport) => NoteFact[]>> = {
   pocketC: pocketNote,
   levelM: levelStandNote,
   level24hM: levelPaceNote,
+  rain24Mm: snowNote,
   rain72Mm: rainNote,
   clarityM: clarityNote,
 };

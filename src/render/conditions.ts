@@ -70,7 +70,10 @@ export function mergedRows(
     const clauses = known.flatMap(({ row, view }, i) => clausesOf(row.id, view, i === 0, m, detail));
     const lost = views.filter(({ view }) => view.stale).map(({ view }) => `${view.label} ${view.now}`);
     const notes = known
-      .filter(({ row }) => detail === 'web' || (row.id === 'waterC' && !without.has('trend')))
+      .filter(
+        ({ row }) =>
+          detail === 'web' || row.id === 'rain24Mm' || (row.id === 'waterC' && !without.has('trend')),
+      )
       .map(({ row, view }) => (detail === 'mail' ? (row.noteBesideFront ?? view.note) : view.note));
     const below = [[...new Set([...clauses, ...lost])].join('; '), ...notes]
       .filter(Boolean)

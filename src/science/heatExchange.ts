@@ -44,6 +44,11 @@ export function saturationMmHg(tempC: number): number {
   return Math.exp(2.3026 * ((7.5 * tempC) / (tempC + 237.3) + 0.6609));
 }
 
+/** Slope of {@link saturationMmHg}, mmHg/K, degC in. */
+export function saturationSlopeMmHgK(tempC: number): number {
+  return (saturationMmHg(tempC) * 2.3026 * 7.5 * 237.3) / (tempC + 237.3) ** 2;
+}
+
 /**
  * Heat a water surface loses by evaporation (negative: condensation warms it): one term of the balance by itself, as
  * tests hold the models of the water against it.

@@ -6,8 +6,15 @@ export { dayLengthH, declinationRad, sunsetHourAngle } from './dayLength.ts';
 export { diffuseShare } from './diffuse.ts';
 export { mixtureDensity, waterDensity, WATER_HEAT_CAPACITY } from './density.ts';
 export { gammaCdf, gammaQuantile } from './gammaDistribution.ts';
-export { evaporationWm2, sensibleWm2, windFunction, saturationMmHg, surfaceWind } from './heatExchange.ts';
-export { longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
+export {
+  evaporationWm2,
+  sensibleWm2,
+  windFunction,
+  saturationMmHg,
+  saturationSlopeMmHgK,
+  surfaceWind,
+} from './heatExchange.ts';
+export { clearSkyLongwaveWm2, longwaveDownWm2, longwaveUpWm2 } from './longwave.ts';
 export { median } from './median.ts';
 export { normalCdf, Z80 } from './normal.ts';
 export { isFogCode, isThunderCode } from './presentWeather.ts';

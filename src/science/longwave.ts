@@ -1,4 +1,5 @@
 import { requireRange } from './range.ts';
+import { saturationVapourHpa } from './vapour.ts';
 
 /** Stefan-Boltzmann constant, W/(m2 K4), as rounded in the sources of the check values. */
 const SIGMA = 5.67e-8;
@@ -33,4 +34,20 @@ export function longwaveDownWm2(airC: number, cloudPct: number): number {
 export function longwaveUpWm2(waterC: number): number {
   requireRange('waterC', waterC, -2, 50);
   return WATER_EMISSIVITY * SIGMA * (waterC + KELVIN) ** 4;
+}
+
+/**
+ * Longwave radiation that a clear sky sends down: a dry one sends less, which the air temperature alone does not tell.
+ *
+ * @param airC air temperature near the ground, degC, -60 to 60
+ * @param dewC dew point near the ground, degC, -60 to 60
+ * @returns W/m2
+ * @throws RangeError outside the ranges
+ * @see Brutsaert (1975), Water Resour. Res. 11, 742 (formula from memory)
+ * @example clearSkyLongwaveWm2(15, 8) // 302.9
+ */
+export function clearSkyLongwaveWm2(airC: number, dewC: number): number {
+  requireRange('airC', airC, -60, 60);
+  const kelvin = airC + KELVIN;
+  return 1.24 * (saturationVapourHpa(dewC) / kelvin) ** (1 / 7) * SIGMA * kelvin ** 4;
 }

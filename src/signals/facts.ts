@@ -15,6 +15,8 @@ export type SourceFact =
       readonly where: string;
       /** It stands in for a preferred one that is silent. */
       readonly fallback: boolean;
+      /** The figure is the mean of the day that ended at its instant, or the change from another day's. */
+      readonly isDayMean?: boolean;
     }
   | { readonly code: 'weather'; readonly service: string }
   | { readonly code: 'rainMeasured'; readonly service: string }
@@ -45,17 +47,30 @@ export type SourceFact =
   | { readonly code: 'workedOut' };
 
 /** Parts of the weather that a page tells in any case. */
-export type WeatherPartName = 'air' | 'wind' | 'rain' | 'cloud';
+export type WeatherPartName = 'air' | 'wind' | 'rain' | 'cloud' | 'thunder';
 
 /** What is not known, since when, and what is used instead. */
 export type GapFact =
   | { readonly code: 'noWeather' }
   /** Some of it reached the record, and these parts did not. */
   | { readonly code: 'weatherLacks'; readonly parts: readonly WeatherPartName[] }
+  /** The forecast of these parts ends at a local hour of the day, or none reaches beyond now. */
+  | {
+      readonly code: 'weatherEnds';
+      readonly parts: readonly WeatherPartName[];
+      readonly hour: number;
+      readonly reachesAhead: boolean;
+    }
+  /** So many of 24 hours of these parts are missing that no figure of a whole day is made of them. */
+  | { readonly code: 'weatherHoles'; readonly parts: readonly WeatherPartName[]; readonly hours: number }
+  /** Hours between a rain gauge's own of three days that the weather model stands in for, and what it says of them, mm. */
+  | { readonly code: 'rainGaugeHole'; readonly hours: number; readonly modelMm: number }
   | { readonly code: 'weatherTooOld'; readonly ageMs: number }
   | { readonly code: 'weatherAgeing'; readonly ageMs: number }
   | { readonly code: 'noLevelGauge' }
   | { readonly code: 'levelNeverSent' }
+  /** Only means of whole days are sent; the last of them ended so long ago. */
+  | { readonly code: 'levelDailyOnly'; readonly where: string; readonly ageMs: number }
   | { readonly code: 'levelSilent'; readonly ageMs: number }
   /** What the gauge sends now is not believed, so that nobody knows the level. */
   | { readonly code: 'levelNotBelieved'; readonly where: string; readonly doubt: Doubt }

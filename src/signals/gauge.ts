@@ -61,14 +61,28 @@ export function isOf({ source, station }: Origin, gauge: GaugeConfig): boolean {
   return source === gauge.service && serviceRow(gauge.service).owns(station, gauge);
 }
 
-/** Daily values of a level stand beside the gauge's own for the year's band; they are no current level. */
+/** Daily values of a level stand beside the gauge's own for the year's band; they are no level of the moment. */
 const isDailyLevel = ({ variable, periodS }: Column): boolean => variable === 'level' && periodS >= 86_400;
 
 /** Every configured gauge of a variable that has any value, in order of preference. */
 export function gaugeSeries(view: RecordView, lake: LakeConfig, variable: GaugeVariable): GaugeSeries[] {
+  return seriesOf(view, lake, variable, (column) => !isDailyLevel(column));
+}
+
+/** Daily means of the level, stamped at their end: the first fresh gauge's, for where nothing finer is sent; else null. */
+export function dailyLevels(view: RecordView, lake: LakeConfig): GaugeSeries | null {
+  return firstFresh(seriesOf(view, lake, 'level', isDailyLevel));
+}
+
+function seriesOf(
+  view: RecordView,
+  lake: LakeConfig,
+  variable: GaugeVariable,
+  isWanted: (column: Column) => boolean,
+): GaugeSeries[] {
   const measured = columnsOf(view)
     .of(variable)
-    .filter((column) => column.kind !== 'forecast' && !isDailyLevel(column));
+    .filter((column) => column.kind !== 'forecast' && isWanted(column));
   return lake.gauges
     .filter((gauge) => gauge.variable === variable)
     .flatMap((gauge, choice) => {
@@ -123,7 +137,10 @@ function joined(columns: readonly Column[]): Pick<Column, 'atMs' | 'values'> {
 
 /** The first that is not stale; else the one with the newest value, marked stale. */
 export function bestGauge(view: RecordView, lake: LakeConfig, variable: GaugeVariable): GaugeSeries | null {
-  const all = gaugeSeries(view, lake, variable);
+  return firstFresh(gaugeSeries(view, lake, variable));
+}
+
+function firstFresh(all: readonly GaugeSeries[]): GaugeSeries | null {
   return (
     all.find((series) => series.freshness !== 'stale') ??
     [...all].sort((a, b) => b.lastMs - a.lastMs)[0] ??
@@ -163,11 +180,12 @@ function firstAfter(atMs: Float64Array, ms: number): number {
   return low;
 }
 
-/** The gauge as the source of a figure. */
-export const gaugeSource = ({ gauge, choice }: GaugeSeries): SourceFact => ({
+/** The gauge as the source of a figure; of a day's mean where so said. */
+export const gaugeSource = ({ gauge, choice }: GaugeSeries, isDayMean = false): SourceFact => ({
   code: 'gauge',
   service: gauge.service,
   station: gauge.station,
   where: gauge.where,
   fallback: choice > 0,
+  ...(isDayMean ? { isDayMean } : {}),
 });

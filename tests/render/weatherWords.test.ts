@@ -81,3 +81,24 @@ describe('what falls on a day', () => {
     expect(said(of(4, { rainMm: 0.04, airC: 5 }))).toBe('No rain.');
   });
 });
+
+describe('rain of hours that are not known', () => {
+  it('is not told as dry: the words end where the forecast does', () => {
+    expect(said([...of(3, { rainMm: 0 }), ...of(9, {})])).toBe(
+      'No rain to hour 3; of the hours after it nothing is known.',
+    );
+    expect(said([...of(3, { rainMm: 2, airC: 12 }), ...of(9, {})])).toBe(
+      'Rain 6 mm, from hour 0 to hour 3; of the hours after it nothing is known.',
+    );
+  });
+
+  it('in between is told as the hours that are known', () => {
+    expect(said([...of(3, { rainMm: 0 }), ...of(4, {}), ...of(3, { rainMm: 0 })])).toBe(
+      'No rain in the hours that are known.',
+    );
+  });
+
+  it('is told as the day’s where one hour alone is missing', () => {
+    expect(said([...of(8, { rainMm: 0 }), {}])).toBe('No rain.');
+  });
+});

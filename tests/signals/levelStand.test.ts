@@ -165,6 +165,24 @@ describe('level in the range of the past year', () => {
     }
   });
 
+  it('takes a daily value for the day of the site or of Greenwich, so that a fast fall is no other zero', () => {
+    const fallM = 0.5;
+    const falling = level((back) => 188 + (fallM * back) / 24);
+    // A day's mean of the record stands for noon of Greenwich, half an hour more than half a day before now.
+    const ofRecord = days(10, (back) => 188 + fallM * (back - 0.03));
+    const year = (shiftDays: number): LevelDay[] =>
+      days(365, (back) => 188 + fallM * Math.min(11, back - 0.03 - shiftDays), {
+        station: 'USGS-1/00062/daily/d',
+        periodS: 86_400,
+      });
+    // Noon at the lake is six hours later.
+    for (const shiftDays of [0.25, 0])
+      expect(read(view(falling, [...ofRecord, ...year(shiftDays)])).gapOf('levelBandShare')).toBeUndefined();
+    expect(read(view(falling, [...ofRecord, ...year(1)])).gapOf('levelBandShare')).toMatchObject({
+      code: 'dailyLevelsDiffer',
+    });
+  });
+
   it('believes daily values only where they agree with the gauge, and says when they do not', () => {
     const off = daily().map((day) => ({ ...day, levelM: day.levelM - 0.35 }));
     const { signals, gapOf } = read(view(now, [...own, ...off]));

@@ -84,15 +84,32 @@ function windWords(hours: readonly Hour[], said: Said): string[] {
   ];
 }
 
-function rainWords(hours: readonly Hour[], { q, time, w }: Said): string[] {
+/** Hours without a figure that a day may have and still be told as a whole. */
+const MOST_UNKNOWN = 1;
+
+function rainWords(hours: readonly Hour[], said: Said): string[] {
+  const { time, w } = said;
   const rain = known(hours, 'rainMm');
-  if (rain.length === 0) return [];
+  const last = rain.at(-1);
+  if (last === undefined) return [];
+  const words = rainOf(hours, rain, said);
+  const after = hours.filter(({ atMs }) => atMs > last.atMs).length;
+  // Rain is worded like the wind: what is not known is not told as dry.
+  if (after > MOST_UNKNOWN) return [w.rainTo(words, time(last.atMs + HOUR_MS))];
+  return [hours.length - rain.length > MOST_UNKNOWN ? w.rainKnown(words) : words];
+}
+
+function rainOf(
+  hours: readonly Hour[],
+  rain: readonly { readonly atMs: number; readonly value: number }[],
+  { q, time, w }: Said,
+): string {
   const sum = rain.reduce((total, { value }) => total + value, 0);
   const first = rain.find(({ value }) => value >= 0.1);
-  if (sum < DRY_MM || first === undefined) return [w.noRainAlt];
+  if (sum < DRY_MM || first === undefined) return w.noRainAlt;
   const wet = hours.filter(({ rainMm = 0 }) => rainMm >= 0.1);
   const snow = wet.every(({ airC }) => airC !== undefined && airC <= SNOW_C);
-  return [(snow ? w.snowAlt : w.rainAlt)(q(sum, 'rain'), time(first.atMs))];
+  return (snow ? w.snowAlt : w.rainAlt)(q(sum, 'rain'), time(first.atMs));
 }
 
 /** @param fromMs the issue: what is over by then is no news */

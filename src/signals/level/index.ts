@@ -4,11 +4,20 @@ import type { RecordView } from '../../record/index.ts';
 import { columnsOf } from '../columns.ts';
 import { figure, type Provenance } from '../figure.ts';
 import type { GapFact } from '../facts.ts';
-import { bestGauge, disbelievedSince, gaugeSource, isOf, type Doubtful, type GaugeSeries } from '../gauge.ts';
+import {
+  bestGauge,
+  dailyLevels,
+  disbelievedSince,
+  gaugeSource,
+  isOf,
+  type Doubtful,
+  type GaugeSeries,
+} from '../gauge.ts';
 import type { Part } from '../part.ts';
 import type { Gap, LevelBand, Signals } from '../types.ts';
 import type { WeatherTable } from '../weather/index.ts';
 import { beyondLake, leftPool } from './beyond.ts';
+import { dailyStand } from './daily.ts';
 import { flowSignals } from './flows.ts';
 import { stageForecast } from './forecast.ts';
 import { rates } from './rates.ts';
@@ -55,6 +64,8 @@ function levelOf(
       const disbelieved = disbelievedSince(view, gauge);
       if (disbelieved !== undefined) return unknown(notBelieved(gauge.where, disbelieved));
     }
+    const daily = dailyLevels(view, lake);
+    if (daily !== null) return dailyStand(view, lake, daily);
     const isAsked = asked.length > 0;
     const fact = { code: isAsked ? 'levelNeverSent' : 'noLevelGauge' } as const;
     return { signals: {}, gaps: [{ id: 'level24hM', fact }], band: null };

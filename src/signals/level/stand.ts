@@ -1,7 +1,7 @@
 /** Where the level stands: against normal pool and in the range of the year behind. Datums are never mixed. */
 import type { LakeConfig } from '../../config/index.ts';
 import type { LevelDay, RecordView } from '../../record/index.ts';
-import { DAY_MS, HOUR_MS } from '../../units/time/index.ts';
+import { DAY_MS, HOUR_MS, isoDate, startOfDayMs } from '../../units/time/index.ts';
 import { median } from '../../science/index.ts';
 import { bandPosition, sameDatum } from '../../water/level/index.ts';
 import { signalsFrom, type Provenance } from '../figure.ts';
@@ -44,7 +44,7 @@ export function levelStand(
   put('levelM', now);
   const why = poolMisfit(view, lake, level, now);
   if (why !== null) gaps.push({ id: 'levelVsNormalM', fact: why });
-  const { points, misfit } = yearOf(view, level);
+  const { points, misfit } = yearOf(view, level, lake.zone);
   if (misfit !== null) gaps.push({ id: 'levelBandShare', fact: misfit });
   const place = bandPosition(points, level.lastMs, now, why === null ? lake.normalPoolM : undefined);
   put('levelVsNormalM', place.vsNormalM);
@@ -84,7 +84,7 @@ interface Year {
 }
 
 /** Daily levels of the year on the gauge's datum: its own days, and the service's daily values where those are missing. */
-function yearOf(view: RecordView, level: GaugeSeries): Year {
+function yearOf(view: RecordView, level: GaugeSeries, zone: string): Year {
   const { source, station, datum } = level;
   const days = view.levelDays ?? daysOfRows(view);
   const isOwn = (day: LevelDay): boolean =>
@@ -106,17 +106,36 @@ function yearOf(view: RecordView, level: GaugeSeries): Year {
   const all = new Map<number, number>();
   let misfit: GapFact | null = null;
   for (const daily of series.values()) {
-    const off = daily.flatMap((day) => {
-      const same = own.get(dayOf(day.atMs));
-      return same === undefined ? [] : [day.levelM - same];
+    // A service's day is that of the site or that of Greenwich; a lake that falls fast tells them apart.
+    const biases = [siteNoon(zone), () => 0].flatMap((noonOf) => {
+      const off = daily.flatMap(({ atMs, levelM }) => {
+        const same = ownAt(own, dayOf(atMs), noonOf(dayOf(atMs)));
+        return same === undefined ? [] : [levelM - same];
+      });
+      return off.length < AGREE_DAYS ? [] : [median(off)];
     });
-    if (off.length < AGREE_DAYS) continue;
-    const bias = median(off);
+    const [bias] = biases.sort((a, b) => Math.abs(a) - Math.abs(b));
+    if (bias === undefined) continue;
     if (Math.abs(bias) <= AGREE_M) for (const day of daily) all.set(dayOf(day.atMs), day.levelM);
     else misfit = { code: 'dailyLevelsDiffer', biasM: bias };
   }
   for (const [day, levelM] of own) all.set(day, levelM);
   return { points: [...all].map(([day, levelM]) => ({ atMs: day * DAY_MS, levelM })), misfit };
+}
+
+/** How far the noon of the site lies after that of Greenwich of the same day of the record, as a share of a day. */
+const siteNoon =
+  (zone: string) =>
+  (day: number): number => {
+    const noon = startOfDayMs(isoDate(day), zone) / DAY_MS + 0.5;
+    return noon - Math.floor(noon) - 0.5;
+  };
+
+/** Own level at a share of a day after noon, on the line between two daily means; the day's own mean without the other. */
+function ownAt(own: ReadonlyMap<number, number>, day: number, share: number): number | undefined {
+  const [here, there] = [own.get(day), own.get(day + Math.sign(share))];
+  if (here === undefined || there === undefined) return here;
+  return here + Math.abs(share) * (there - here);
 }
 
 const dayOf = (atMs: number): number => Math.floor(atMs / DAY_MS);

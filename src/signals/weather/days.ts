@@ -19,7 +19,7 @@ export interface LocalDay {
 }
 
 /** A day's mean is believed from five sixths of its hours on: a missing night would otherwise read as warming. */
-const ENOUGH = 5 / 6;
+export const ENOUGH = 5 / 6;
 
 /** The days of a table, each worked out once a morning however many ask for it. */
 export class LocalDays {
@@ -80,7 +80,8 @@ function forecastHours({ air }: WeatherTable, fromMs: number, toMs: number): num
   return hours;
 }
 
-function dewPoints({ air, humidity }: WeatherTable, fromMs: number, toMs: number): HourSum {
+function dewPoints({ air, humidity, dewPoint }: WeatherTable, fromMs: number, toMs: number): HourSum {
+  if (humidity.isEmpty) return dewPoint.sumWithin(fromMs, toMs);
   let [count, sum] = [0, 0];
   air.eachWithin(fromMs, toMs, (airC, endMs) => {
     const percent = humidity.at(endMs);

@@ -1,13 +1,12 @@
 /** Air and rain: the hourly weather of the record, and what the day is judged on in it. */
 import type { LakeConfig } from '../../config/index.ts';
 import { freshness, type RecordView } from '../../record/index.ts';
-import { HOUR_MS } from '../../units/time/index.ts';
 import type { Provenance } from '../figure.ts';
 import type { Part } from '../part.ts';
-import type { Freshness, Gap, RainCheck } from '../types.ts';
-import type { WeatherPartName } from '../facts.ts';
+import type { Freshness, RainCheck } from '../types.ts';
 import { airSignals } from './air.ts';
 import { LocalDays } from './days.ts';
+import { weatherGaps } from './gaps.ts';
 import { rainSignals } from './rain.ts';
 import { rainCheck } from './rainCheck.ts';
 import { WEATHER_INTERVAL_S, weatherTable, type WeatherTable } from './table.ts';
@@ -59,35 +58,7 @@ export function weatherPart(
         ...rainSignals(table, lake.zone, nowMs, from, waterC(nowMs)),
       };
     },
-    gaps: gapsOf(view, weather),
+    gaps: weatherGaps(view.asOfMs, lake.zone, weather),
     series: { rainCheck: rainCheck(view, lake) },
   };
-}
-
-/** Hours ahead in which a part of the weather must be known somewhere. */
-const AHEAD_H = 18;
-
-/** What a page tells of the weather in any case. */
-const TOLD = ['air', 'wind', 'rain', 'cloud'] as const;
-
-function gapsOf({ asOfMs }: RecordView, { table, freshness }: Weather): Gap[] {
-  if (table.lastMs === null) return [{ id: 'weather', fact: { code: 'noWeather' } }];
-  if (freshness !== 'stale') {
-    const isKnown = (part: (typeof TOLD)[number]): boolean =>
-      table[part].endsWithin(asOfMs - HOUR_MS, asOfMs + AHEAD_H * HOUR_MS).length > 0;
-    const parts = TOLD.filter((part) => !isKnown(part));
-    if (parts.length > 0) return [...ageGap(asOfMs, table.lastMs, freshness), lacking(parts)];
-  }
-  return ageGap(asOfMs, table.lastMs, freshness);
-}
-
-const lacking = (parts: readonly WeatherPartName[]): Gap => ({
-  id: 'weather',
-  fact: { code: 'weatherLacks', parts },
-});
-
-function ageGap(asOfMs: number, lastMs: number, freshness: Freshness): Gap[] {
-  if (freshness === 'fresh') return [];
-  const code = freshness === 'stale' ? 'weatherTooOld' : 'weatherAgeing';
-  return [{ id: 'weather', fact: { code, ageMs: asOfMs - lastMs } }];
 }

@@ -1,18 +1,13 @@
 import type { LakeSite } from './types.ts';
+import { WARM_LAYER, WarmLayer } from './warmLayer.ts';
 
 /** Fitted constants of the relaxation model whose mixed layer thins as the surface warms above 4 degC. */
 const WARMTH_LAYER = {
+  ...WARM_LAYER,
   c0: -0.0563,
   air: 0.2715,
-  water: 0.2953,
   sun: 0.2967,
-  volume: 0.8111,
-  scale: 11.4491,
-  depth: 0.9339,
-  area: 0.111,
-  mixedM: 2.0663,
   dry: 0.05,
-  wind: 0.05,
 } as const;
 
 /** Fitted constants of the two-layer model whose mixed layer thins with the difference to the deep water. */
@@ -56,9 +51,9 @@ export class ExchangePair {
   ratePerDay = 0.05;
   airGain = 0.05;
 
-  private readonly warmthFull: number;
-  private readonly warmthMixed: number;
-  private readonly warmthScale: number;
+  /** The layer of the first model. */
+  readonly warmLayer: WarmLayer;
+
   private readonly layerFull: number;
   private readonly layerMixed: number;
   private readonly layerScale: number;
@@ -68,10 +63,7 @@ export class ExchangePair {
     const depthM = clamp(site.meanDepthM, 0.3, 300);
     const areaKm2 = clamp(site.areaKm2, 0.005, 100_000);
     this.depthM = depthM;
-    const a = WARMTH_LAYER;
-    this.warmthFull = depthM ** a.volume;
-    this.warmthMixed = Math.min(a.mixedM, depthM) ** a.volume;
-    this.warmthScale = Math.max(1.5, a.scale * (depthM / 10) ** -a.depth * (areaKm2 / 5) ** a.area);
+    this.warmLayer = new WarmLayer({ meanDepthM: depthM, areaKm2 });
     const c = TWO_LAYER;
     this.layerFull = depthM ** c.volume;
     this.layerMixed = Math.min(c.mixedM, depthM) ** c.volume;
@@ -91,9 +83,8 @@ export class ExchangePair {
   private stepWarmthLayer(day: DayForcing): void {
     const a = WARMTH_LAYER;
     const t = this.warmthC;
-    const thinning = t > 4 ? Math.exp((-a.volume * (t - 4)) / this.warmthScale) : 1;
-    const volume = Math.max(this.warmthMixed, this.warmthFull * thinning);
-    const exchange = Math.max(0.1 * a.water, a.water + a.wind * day.windExcess);
+    const volume = this.warmLayer.volume(t);
+    const exchange = WarmLayer.exchange(day.windExcess);
     const flux =
       a.c0 +
       a.air * day.airC +

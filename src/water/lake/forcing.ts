@@ -1,12 +1,15 @@
 import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { AirSpread, LONGEST_BRIDGED_GAP_DAYS } from '../assumedAir.ts';
 import { AirClimate, type AirWave } from './airClimate.ts';
+import { LastingDryness, moistureOf } from './dryAir.ts';
 import { extraterrestrialWm2 } from '../../science/index.ts';
 import { sunFromAirRange } from './sunlight.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
 
 /** Share of the sun above the atmosphere that reaches the ground, before a record has told; days it counts for. */
 const CLEARNESS = { start: 0.42, days: 60 };
+/** The same where dry air lasts and no day told of its sun (FAO-56, eq. 35 and 37, most of a clear sky's). */
+const DRY_CLEARNESS = 0.6;
 /** Dew-point depression of the lakes that the exchange models were fitted to. */
 export const USUAL_DRYNESS_C = 4;
 const DRYNESS = { startC: USUAL_DRYNESS_C, days: 30 };
@@ -38,6 +41,13 @@ export interface Forcing {
   readonly climateC: Float64Array;
   /** Mean dew-point depression so far, K; the usual one where no dew point was given. */
   readonly usualDrynessC: Float64Array;
+  /** Daily mean sun for the balance of dry air, W/m2: as given, or by the clearness so far, or that of dry places. */
+  readonly drySunWm2: Float64Array;
+  /** Dew point of the day as well as it is known, degC. */
+  readonly dewC: Float64Array;
+  /** Share, 0 to 1, by which air drier than that of the fitted lakes has lasted, and to which its dryness is a guess. */
+  readonly boundShare: Float64Array;
+  readonly guessedShare: Float64Array;
   /** Spread of daily air about its usual value, K, as known on each day. */
   readonly airSpreadC: Float64Array;
   /** Annual wave of air temperature known on the first day of each segment, by day index. */
@@ -89,6 +99,10 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
     climateC: floats(),
     airSpreadC: floats(),
     usualDrynessC: floats(),
+    drySunWm2: floats(),
+    dewC: floats(),
+    boundShare: floats(),
+    guessedShare: floats(),
     starts: new Map<number, AirWave>(),
     sunWave: waveOfSun(site.latDeg),
   };
@@ -97,8 +111,11 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
   const yearMeanSun = forcing.sunWave.mean * 100;
   let sunSum = CLEARNESS.start * CLEARNESS.days * yearMeanSun;
   let aboveSum = CLEARNESS.days * yearMeanSun;
+  let sunIsKnown = false;
   let dryMean = DRYNESS.startC;
   let dryDays = DRYNESS.days;
+  const lasting = new LastingDryness();
+  let belowAirC = USUAL_DRYNESS_C;
   let windMean = WIND.startMs;
   let windDays = WIND.days;
   let lately = 0;
@@ -144,7 +161,9 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
     }
     const clearness = sunSum / aboveSum;
     forcing.sun[j] = (sun === undefined ? above : sun / clearness) / 100;
-    forcing.sunWm2[j] = sun ?? above * clearness;
+    const groundWm2 = (forcing.sunWm2[j] = sun ?? above * clearness);
+    sunIsKnown ||= sun !== undefined;
+    forcing.drySunWm2[j] = sunIsKnown ? groundWm2 : above * DRY_CLEARNESS;
 
     const dew = finite(day?.dewPointC) ? day.dewPointC : extremes ? day.airMinC : undefined;
     if (dew !== undefined && air !== undefined) {
@@ -153,6 +172,16 @@ export function prepareForcing(site: LakeSite, weather: readonly WeatherDay[]): 
       forcing.dryness[j] = depression - dryMean;
     }
     forcing.usualDrynessC[j] = dryMean;
+    if (air === undefined) forcing.dewC[j] = lately - belowAirC;
+    else {
+      const night = extremes ? { minC: day.airMinC, rangeC: day.airMaxC - day.airMinC } : undefined;
+      const moisture = moistureOf(air, finite(day?.dewPointC) ? day.dewPointC : undefined, night);
+      lasting.learn(air, moisture);
+      forcing.dewC[j] = moisture.dewC;
+      belowAirC += (air - moisture.dewC - belowAirC) / 5;
+    }
+    forcing.boundShare[j] = lasting.boundShare;
+    forcing.guessedShare[j] = lasting.guessedShare;
     if (finite(day?.windMs) && day.windMs >= 0) {
       windMean += (day.windMs - windMean) / ++windDays;
       forcing.windExcess[j] = Math.min(1.5, Math.max(-0.9, day.windMs / Math.max(0.3, windMean) - 1));

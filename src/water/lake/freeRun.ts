@@ -2,6 +2,7 @@ import { at } from '../series.ts';
 import type { AirWave } from './airClimate.ts';
 import { ExchangePair } from './exchange.ts';
 import { prepareForcing, USUAL_DRYNESS_C, type Forcing } from './forcing.ts';
+import { SurfaceBalance } from './surfaceBalance.ts';
 import type { LakeSite, WeatherDay } from './types.ts';
 
 /** Days of average weather that bring both models to the season before a record starts. */
@@ -29,6 +30,8 @@ export interface FreeRun {
   readonly airGain: Float64Array;
   /** Variance that a start or a bridged day adds, K2. */
   readonly forcingVar: Float64Array;
+  /** Variance of what holds the lake down in dry air, once it has lasted, K2. */
+  readonly dryVar: Float64Array;
   /** Surface minus deep water of the layered model, K. */
   readonly layeringC: Float64Array;
   /** Smoothed air temperature differences that the misfit filter learns from, K. */
@@ -52,6 +55,12 @@ const WARM_CLIMATE = { fromC: 14, perC: 0.13, mostC: 8 };
 /** What a lasting K of dew-point depression takes off, K: the models' own answer to a day's, at rest. */
 const DRY_CLIMATE = 0.17;
 
+/**
+ * Standard error of the heat balance where it bounds the models, K: of itself (its wind functions and skies lie as far
+ * apart over a desert), of each K it takes off, and of a dew point that is a guess.
+ */
+const BALANCE_SD = { ownC: 1.5, perC: 0.25, guessedC: 2.5 };
+
 const EMA = (days: number): number => 1 - Math.exp(-1 / days);
 const [EMA2, EMA3, EMA20] = [EMA(2), EMA(3), EMA(20)];
 
@@ -72,6 +81,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
     ratePerDay: floats(),
     airGain: floats(),
     forcingVar: floats(),
+    dryVar: floats(),
     layeringC: floats(),
     airSwingC: floats(),
     airJumpC: floats(),
@@ -83,6 +93,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
     coldSpellC: floats(),
   };
   let lake = new ExchangePair(site, 5);
+  let balance = new SurfaceBalance(lake.warmLayer, 5);
   const shelteredC = shelteredShiftC(site);
   const calm = calmShare(site.areaKm2);
   let e2 = 0;
@@ -98,6 +109,7 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       e2 = e3 = air;
       e20 = start.meanC + start.cosC * at(forcing.cosYear, j) + start.sinC * at(forcing.sinYear, j);
       lately = lake.meanC;
+      balance = new SurfaceBalance(lake.warmLayer, lake.meanC);
       run.forcingVar[j] = START_SD_C ** 2;
     } else {
       lake.step({
@@ -111,10 +123,27 @@ export function runFree(site: LakeSite, weather: readonly WeatherDay[]): FreeRun
       e20 += EMA20 * (air - e20);
       if (forcing.bridged[j] === 1) run.forcingVar[j] = (BRIDGED_AIR_SD_C * lake.airGain) ** 2;
     }
+    balance.step({
+      airC: air,
+      dewC: at(forcing.dewC, j),
+      sunWm2: at(forcing.drySunWm2, j),
+      windMs: at(forcing.windMs, j),
+      windExcess: at(windExcess, j),
+    });
     lately += EMA20 * (lake.meanC - lately);
-    const shiftC = shelteredC + calm * climateShiftC(at(forcing.climateC, j), at(forcing.usualDrynessC, j));
-    run.freeC[j] = Math.max(0, blendC(lake, lately) + shiftC + AIR_JUMP_SHARE * (air - e3));
+    const shiftC =
+      shelteredC + calm * warmShiftC(at(forcing.climateC, j)) + dryShiftC(at(forcing.usualDrynessC, j));
+    const fittedC = blendC(lake, lately) + shiftC;
+    const share = at(forcing.boundShare, j);
+    const offC = share * Math.max(0, lake.warmthC + shiftC - balance.waterC);
+    run.freeC[j] = Math.max(0, fittedC - offC + AIR_JUMP_SHARE * (air - e3));
     run.ratePerDay[j] = lake.ratePerDay;
+    const { ownC, perC, guessedC } = BALANCE_SD;
+    run.dryVar[j] =
+      (share * ownC) ** 2 + (perC * offC) ** 2 + (share * guessedC * at(forcing.guessedShare, j)) ** 2;
+    // The filter forgets at the lake's rate: so much a day keeps it at the whole.
+    run.forcingVar[j] =
+      at(run.forcingVar, j) + at(run.dryVar, j) * (1 - (1 - Math.min(1, lake.ratePerDay)) ** 2);
     run.airGain[j] = lake.airGain;
     run.layeringC[j] = Math.max(0, lake.surfaceC - lake.deepC);
     const open = Math.min(1, lake.meanC / OPEN_WATER_C);
@@ -164,13 +193,16 @@ function calmShare(areaKm2: number): number {
 }
 
 /**
- * What the climate adds to lakes that lie outside that of the fitted ones. Where the year is warm and humid the sky
- * sends more heat back and the air takes less up, so water stands further above the air than the fitted models say;
- * where the air is dry it stands lower, by what a day's dryness was fitted to do.
+ * What a warm climate adds to lakes that lie outside that of the fitted ones: where the year is warm and humid the sky
+ * sends more heat back and the air takes less up, so water stands further above the air than the fitted models say.
  */
-function climateShiftC(meanAirC: number, drynessC: number): number {
-  const warm = WARM_CLIMATE.perC * Math.min(WARM_CLIMATE.mostC, Math.max(0, meanAirC - WARM_CLIMATE.fromC));
-  return warm - DRY_CLIMATE * (drynessC - USUAL_DRYNESS_C);
+function warmShiftC(meanAirC: number): number {
+  return WARM_CLIMATE.perC * Math.min(WARM_CLIMATE.mostC, Math.max(0, meanAirC - WARM_CLIMATE.fromC));
+}
+
+/** What lasting dryness takes off, by what a day's was fitted to do: the models know only how a day differs. */
+function dryShiftC(drynessC: number): number {
+  return -DRY_CLIMATE * (drynessC - USUAL_DRYNESS_C);
 }
 
 /** A lake that has lived through two years of the average weather known on the first day. */

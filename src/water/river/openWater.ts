@@ -39,7 +39,8 @@ export function runOpenWater(
     keep[j] = left;
     forcingVar[j] = starts.has(j)
       ? START_SD_C ** 2
-      : at(lake.airGain, j + shift) ** 2 * at(airVar, j) * spell;
+      : at(lake.airGain, j + shift) ** 2 * at(airVar, j) * spell +
+        at(lake.dryVar, j + shift) * (1 - left ** 2);
   }
   return { freeC, keep, forcingVar };
 }

@@ -168,6 +168,7 @@ const confidenceWords = (text: RuleText): Catalogue<ConfidenceFact> => ({
   placeClear: () => 'the first place is clear',
   seasonBetween: () => 'the day lies between two season phases',
   placesClose: () => 'first and second place are close',
+  forecastEnds: () => 'the forecast ends before the day does',
   timeOfYearUnknown: () => 'the time of year is unknown',
   unknown: ({ signals }) => `unknown: ${list(signals.map((signal) => ruleWords(text, `matters.${signal}`)))}`,
   allKnown: () => 'what the rules lean on is known',

@@ -113,6 +113,10 @@ export const front = {
   snowAlt: (sum: string, from: string): string => `Snow, ${sum} of water, from ${from}.`,
   rainAlt: (sum: string, from: string): string => `Rain ${sum}, from ${from}.`,
   noRainAlt: 'No rain.',
+  /** Where the hours after it are not known, or some in between. */
+  rainTo: (said: string, to: string): string =>
+    `${said.replace(/\.$/, '')} to ${to}; of the hours after it nothing is known.`,
+  rainKnown: (said: string): string => `${said.replace(/\.$/, '')} in the hours that are known.`,
   points: ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'],
   why: (reason: string): string => reason,
   planView: {

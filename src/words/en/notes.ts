@@ -67,6 +67,8 @@ export const notes: Catalogue<NoteFact | SaidFact> = {
         )
         .join('; '),
     )}.`,
+  'rain.snow': ({ airC }) =>
+    `As water: by the air while it fell (${quantity('temperature', airC)}) it was snow, which runs off when it melts.`,
   'rain.check': ({ measuredMm, modelMm }) =>
     `Measured ${quantity('rain', measuredMm)}, weather model ${quantity('rain', modelMm)}. ` +
     'The measured one is used. A shower can miss a gauge: look at the creeks.',

@@ -6,6 +6,7 @@ import type { AskedSignal, GapFact, SourceFact, WeatherPartName } from '../../si
 import type { Doubt } from '../../record/index.ts';
 import { serviceRow } from '../../vocabulary/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
+import { clockWords } from '../letters.ts';
 import { doubts } from './doubts.ts';
 import { en as water } from './water.ts';
 
@@ -31,10 +32,10 @@ const WEATHER: Readonly<Record<string, string>> = {
 };
 
 const source: Catalogue<SourceFact> = {
-  gauge: ({ service, station, where, fallback }) => {
+  gauge: ({ service, station, where, fallback, isDayMean = false }) => {
     const { gaugeName } = serviceRow(service);
     const name = service === 'csv' ? gaugeName : `${gaugeName} ${station.replace(/^USGS-/, '')}`;
-    return `${name}, ${where}${fallback ? ' (fallback)' : ''}`;
+    return `${name}, ${where}${fallback ? ' (fallback)' : ''}${isDayMean ? ', means of whole days' : ''}`;
   },
   weather: ({ service }) => WEATHER[service] ?? service,
   rainMeasured: ({ service }) => `rain gauge or analysis (${service})`,
@@ -82,6 +83,7 @@ const WEATHER_PART: Readonly<Record<WeatherPartName, string>> = {
   wind: 'wind',
   rain: 'rain',
   cloud: 'cloud',
+  thunder: 'thunder',
 };
 
 /** A doubt in a sentence for readers, in their units where it has a size. */
@@ -100,11 +102,23 @@ const gap: Catalogue<GapFact> = {
   noWeather: () => 'No weather at all has reached the record: nothing that rests on it is printed.',
   weatherLacks: ({ parts }) =>
     `Of the weather ${inWords(parts.map((part) => WEATHER_PART[part]))} ${parts.length === 1 ? 'is' : 'are'} not known: what rests on ${parts.length === 1 ? 'it' : 'them'} is not printed.`,
+  weatherEnds: ({ parts, hour, reachesAhead }) => {
+    const what = `${inWords(parts.map((part) => WEATHER_PART[part]))} of the hours ${reachesAhead ? 'after it' : 'to come'} ${parts.length === 1 ? 'is' : 'are'} not known, and not known is not safe.`;
+    return reachesAhead
+      ? `The forecast ends at ${clockWords(hour)}: ${what}`
+      : `There is no forecast beyond ${clockWords(hour)}: ${what}`;
+  },
+  weatherHoles: ({ parts, hours }) =>
+    `Of the weather’s hours about ${hours} of 24 are missing (${inWords(parts.map((part) => WEATHER_PART[part]))}): no figure of a whole day is made of the rest.`,
+  rainGaugeHole: ({ hours, modelMm }) =>
+    `The rain gauge was silent for ${counted(hours, 'hour')} between its own of the last three days: the weather model stands in with ${quantity('rain', modelMm)}, and may have missed what fell.`,
   weatherTooOld: ({ ageMs }) =>
     `The weather is ${spanWords(ageMs)} old: too old for a forecast, no rule uses it.`,
   weatherAgeing: ({ ageMs }) => `The weather was last fetched ${spanWords(ageMs)} ago.`,
   noLevelGauge: () => 'No level gauge is configured: look at the water line at the ramp.',
   levelNeverSent: () => 'The level gauge has sent nothing: no level rule is used.',
+  levelDailyOnly: ({ where, ageMs }) =>
+    `The level gauge ${inert(where)} sends means of whole days only, the last of a day that ended ${spanWords(ageMs)} ago: how fast the level moves within a day, and since then, is not known.`,
   levelSilent: ({ ageMs }) =>
     `The level gauge has been silent for ${spanWords(ageMs)}: its last value is shown, no level rule is used.`,
   levelNotBelieved: ({ where, doubt }) =>

@@ -135,12 +135,10 @@ describe('a climate', () => {
       { ...site, areaKm2 },
     );
 
-  it('of dry air keeps a small lake colder by the year, and a wide one, where the wind carries more off, not', () => {
-    // 0.17 K a kelvin of dew-point depression, up to 5 km2 (`freeRun.ts`); a dryness of 30 days is known after 2 years.
-    expect(lasting(4, 5) - lasting(12, 5)).toBeCloseTo(8 * 0.17, 1);
-    expect(lasting(4, 50) - lasting(12, 50)).toBeCloseTo(4 * 0.17, 1);
-    expect(lasting(4, 500) - lasting(12, 500)).toBeCloseTo(0, 1);
-    expect(lasting(4, 5000) - lasting(12, 5000)).toBeCloseTo(0, 1);
+  it('of dry air keeps a lake colder by the year, however wide it is', () => {
+    // 0.17 K a kelvin of dew-point depression (`freeRun.ts`); a dryness of 30 days is known after 2 years.
+    for (const areaKm2 of [5, 50, 500, 5000])
+      expect(lasting(4, areaKm2) - lasting(12, areaKm2)).toBeCloseTo(8 * 0.17, 1);
   });
 
   it('whose days differ much makes the days ahead less sure than a steady one', () => {
