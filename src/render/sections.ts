@@ -65,6 +65,11 @@ function lakeSection(doc: BriefingPage, words: Words, { detail, without }: Exten
   const told = [wavesAreHazard(doc) ? '' : (doc.lakeWaves ?? ''), ...(doc.lakeToday ?? [])].filter(
     (line) => line !== '',
   );
+  // What is let through a dam is no matter of room.
+  const kept = new Set(doc.lakeKept);
+  const room = Math.max(0, (without.has('lakeBeyondFirst') ? 1 : MAIL_LAKE) - kept.size);
+  const others = told.filter((line) => !kept.has(line));
+  const inMail = told.filter((line) => kept.has(line) || others.indexOf(line) < room);
   const { map } = doc;
   return {
     id: 'lake',
@@ -74,11 +79,7 @@ function lakeSection(doc: BriefingPage, words: Words, { detail, without }: Exten
         ? []
         : [
             ...(map === undefined ? [] : [{ kind: 'picture', id: 'map' } as const]),
-            ...p(
-              (detail === 'mail' ? told.slice(0, without.has('lakeBeyondFirst') ? 1 : MAIL_LAKE) : told).join(
-                ' ',
-              ),
-            ),
+            ...p((detail === 'mail' ? inMail : told).join(' ')),
           ],
   };
 }

@@ -88,4 +88,18 @@ describe('a long day', () => {
     expect(text).not.toContain('DAYS AHEAD');
     expect(text).toContain('STRONG FLOW');
   });
+
+  it('keeps the hours of a release, however many words of wind stand around them', async () => {
+    const { facts: day } = morningNamed('gauge-down');
+    const ofLake = (told: object) => ({ code: 'lake.today', told });
+    const wind = ofLake({ code: 'windOn', on: ['Mill Hollow'], fromHour: 9, toHour: 18, side: 0, out: [] });
+    const spans = [{ fromHour: 13, toHour: 16, flowM3s: 300, units: null }];
+    const release = ofLake({ code: 'releaseTold', toldOn: '2026-03-06', spans });
+    const below = { ...day, lakeWaves: wind, lakeToday: [release, wind, wind] };
+    const { text } = await renderBriefing(below, { units: 'us', form: 'full', pictures: false });
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      'Hours change without notice: horns, lights and rising water',
+    );
+    expect(countWords(text)).toBeLessThanOrEqual(MAIL_WORDS);
+  });
 });

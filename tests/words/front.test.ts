@@ -1,8 +1,9 @@
 /** The first screen answers what a reader asks at breakfast, in at most 110 words. */
 import { describe, expect, it } from 'vitest';
+import type { Briefing } from '../../src/briefing/index.ts';
 import { inUnits } from '../../src/render/index.ts';
 import { FRONT_WORDS, frontText, pageOf, wordsFor, type Front } from '../../src/words/index.ts';
-import { mornings } from '../helpers/mornings.ts';
+import { morningNamed, mornings } from '../helpers/mornings.ts';
 import { withPlan } from '../helpers/samplePlan.ts';
 
 const words = wordsFor('en');
@@ -95,5 +96,33 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
     expect(Object.keys(answers)).toHaveLength(10);
     for (const [question, [answer, looks]] of Object.entries(answers))
       expect(answer, question).toMatch(looks);
+  });
+});
+
+describe('what is new', () => {
+  const changedOf = (facts: Briefing): string => pageOf(facts, words).front?.changed ?? '';
+
+  it('is the fall of the air on the day of a front, before any figure of the water', () => {
+    const { facts } = morningNamed('front');
+    expect(changedOf(facts)).toMatch(
+      /^New: The day’s mean air is \{\{temperatureDifference:7\.\d+\}\} below/,
+    );
+    // Days that hold about the same air name none.
+    for (const name of ['warm-rain-pulse', 'drawdown', 'spawn'])
+      expect(changedOf(morningNamed(name).facts)).not.toContain('mean air');
+  });
+
+  it('names the day it is compared with where that was not yesterday', () => {
+    const { facts } = morningNamed('drawdown');
+    const { since, items } = facts.whatChanged;
+    if (since === null) throw new Error('the morning has nothing to compare with');
+    const older = { ...since, atMs: since.atMs - 2 * 86_400_000 };
+    const compared = (changes: typeof items): string =>
+      changedOf({ ...facts, whatChanged: { since: older, items: changes } });
+    expect(compared(items)).toMatch(/^New since Tue 27 Oct \d\d:15: /);
+    expect(compared([])).toMatch(/^Nothing new since Tue 27 Oct \d\d:15\./);
+    expect(changedOf({ ...facts, whatChanged: { since, items: [] } })).toMatch(
+      /^Nothing new since yesterday\./,
+    );
   });
 });

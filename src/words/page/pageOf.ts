@@ -107,7 +107,10 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     ...(facts.lakeWaves === undefined ? {} : { lakeWaves: sentenceOf(tell(facts.lakeWaves)) }),
     ...(facts.lakeToday === undefined
       ? {}
-      : { lakeToday: facts.lakeToday.map((fact) => sentenceOf(tell(fact))) }),
+      : {
+          lakeToday: facts.lakeToday.map((fact) => sentenceOf(tell(fact))),
+          lakeKept: facts.lakeToday.filter(isOfWater).map((fact) => sentenceOf(tell(fact))),
+        }),
     ...(facts.map === undefined ? {} : { map: facts.map }),
     phase:
       issued === null
@@ -144,6 +147,10 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     series: facts.series,
   };
 }
+
+/** Wind, waves and sun at places, which a page may leave out where it is long; the rest is of the water itself. */
+const OF_PLACES = z.object({ told: z.object({ code: z.enum(['waves', 'windOn', 'ramp', 'setUp', 'sun']) }) });
+const isOfWater = (fact: unknown): boolean => !OF_PLACES.safeParse(fact).success;
 
 /** How past issues have done, and what readers told; nothing where there is too little of both. */
 function evidenceOf(facts: Briefing, words: Words): Pick<BriefingPage, 'verification'> {

@@ -181,6 +181,10 @@ export const pageSchema = z
     /** Waves by place; wind and sun at the lake's own places. */
     lakeWaves: sentence.optional(),
     lakeToday: z.array(sentence).optional(),
+    lakeKept: z
+      .array(sentence)
+      .optional()
+      .describe('those of lakeToday that no mail leaves out: hours of release, the layer of the lake'),
     map: mapSchema.optional().describe('only of a lake with an outline'),
     phase: z.object({ leading: z.string(), name: z.string(), because: sentence }).nullable(),
     nests: sentence.optional().describe('care of guarding fish, in the season of the spawn'),
