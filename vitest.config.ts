@@ -42,7 +42,7 @@ export default defineConfig({
   test: {
     globalSetup: ['tests/builtProgram.ts'],
     setupFiles: ['tests/setup.ts'],
-    testTimeout: isLong ? 900_000 : 60_000,
+    testTimeout: isLong ? 1_800_000 : 60_000,
     hookTimeout: 120_000,
     // One more than two cores: where a test waits for another process or a clock, the core goes on with the next.
     maxWorkers: 3,

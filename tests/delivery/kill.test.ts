@@ -26,7 +26,7 @@ function lehmer(seed: number): () => number {
 
 it(
   `loses nobody over ${KILLS} kills, and repeats at most the ${CONNECTIONS} mails that were on the wire`,
-  { timeout: 900_000 },
+  { timeout: 1_800_000 },
   async () => {
     const path = join(folder, 'record.sqlite');
     const script = await builtChild('tests/delivery/killChild.ts');

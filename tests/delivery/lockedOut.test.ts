@@ -38,7 +38,7 @@ function seenElsewhere(path: string, query: string): Record<string, unknown>[] {
 
 it(
   `loses no acknowledged write while the lock is held elsewhere for ${HOLDS_S.join(', ')} s`,
-  { timeout: 900_000 },
+  { timeout: 1_800_000 },
   async () => {
     const path = join(folder, 'record.sqlite');
     const record = await openRecord(path);

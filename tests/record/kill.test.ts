@@ -80,4 +80,4 @@ it(`loses nothing confirmed and keeps no half reply over ${KILLS} kills at rando
     return inFlight;
   };
   await Promise.all([lane(join(folder, 'a.sqlite'), KILLS / 2), lane(join(folder, 'b.sqlite'), KILLS / 2)]);
-}, 900_000);
+}, 1_800_000);

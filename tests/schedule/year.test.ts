@@ -47,7 +47,7 @@ function lehmer(seed: number): () => number {
 describe('a simulated year', () => {
   it(
     'gives every local date exactly one issue or one noted miss (run rows in memory, several years)',
-    { timeout: 900_000 },
+    { timeout: 1_800_000 },
     () => {
       fc.assert(
         fc.property(
@@ -96,7 +96,7 @@ describe('a simulated year', () => {
 
   it.each(SPANS)(
     'mails each reader exactly once each such date (real record, real outbox): $name',
-    { timeout: 900_000 },
+    { timeout: 1_800_000 },
     async ({ from, days }) => {
       const record = await freshRecord();
       const fromMs = Date.parse(`${from}T00:00:00Z`);
