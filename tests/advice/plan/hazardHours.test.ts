@@ -102,7 +102,7 @@ describe('a day that hazards close in part', () => {
   it('is refused by the gate where a place is told for all of it, or for closed hours', () => {
     const { positions } = advice;
     const { hours: _, bound: __, ...first } = positions[0]!;
-    const told = (position: object) => gatePlaces([{ ...first, ...position } as never], plan as never);
+    const told = (position: object) => gatePlaces([{ ...first, ...position } as never], plan);
     for (const lie of [{ period: 'all_day' }, { hours: [12, 20], period: 'later' }]) {
       const { positions: passed, faults } = told(lie);
       expect(faults).toHaveLength(1);
