@@ -51,7 +51,7 @@ function fieldsAt(schema: z.ZodType, path: readonly PropertyKey[]): string[] {
     .flatMap((node) => {
       const def = defOf(bare(node));
       // The names of a record are the words of its key.
-      return Object.keys((def?.['shape'] ?? defOf(def?.['keyType'])?.['entries'] ?? {}));
+      return Object.keys(def?.['shape'] ?? defOf(def?.['keyType'])?.['entries'] ?? {});
     });
 }
 
