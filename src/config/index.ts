@@ -14,6 +14,7 @@ export { type FishVerdict, agreement } from './rulesFish.ts';
 export { HOUR_REASONS, type HourReason, type HourRules, type HourSignal } from './rulesHours.ts';
 export {
   COLOURS,
+  FORMS,
   type CoverKind,
   type LureBook,
   type LureClass,

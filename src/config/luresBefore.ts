@@ -15,7 +15,6 @@ const NEW_SETTINGS: Entry = {
   leastContact: 0.3,
   contactAim: 0.45,
   clearanceM: { open: 0.3, guarded: 0.15 },
-  longestCastS: 140,
   holdShare: 0.8,
   rodTipM: 0.9,
   frontColderC: 0,

@@ -42,6 +42,9 @@ export const COLOURS = [
   'bone',
 ] as const;
 
+/** Lures that one class holds two of. */
+export const FORMS = ['walker', 'popper', 'blade', 'spoon'] as const;
+
 const byClarity = z.tuple([positive, positive, positive, positive]);
 const fifth = z.number().min(0).max(5);
 
@@ -90,8 +93,17 @@ const lureClass = z.strictObject({
   hold: positive.default(1),
   /** Down to this depth, m: weight in calm, breeze, wind, g. */
   weightByDepth: z.array(z.tuple([positive, positive, positive, positive])).optional(),
-  /** Hook in the trade's own sizes. */
-  hook: z.string().min(1).optional(),
+  /** Hook in the trade's own sizes: one, or one for each weight up to the number before it, g. */
+  hook: z.union([z.string().min(1), z.array(z.tuple([positive, z.string().min(1)])).min(1)]).optional(),
+  /** Which of two lures of one class is tied on, by its pause in the day's water or by the depth it is worked at. */
+  form: z
+    .strictObject({
+      by: z.enum(['restS', 'depthM']),
+      at: positive,
+      below: z.enum(FORMS),
+      from: z.enum(FORMS),
+    })
+    .optional(),
   line: z.strictObject({
     material: z.enum(['fluorocarbon', 'nylon', 'braid']),
     kg: range,
@@ -107,7 +119,8 @@ const lureClass = z.strictObject({
   gear: positive,
   castM: range,
   light: z.strictObject({ bright: share, low: share, night: share }),
-  wind: z.strictObject({ calm: share, windy: share }),
+  /** `most`: in more wind, or in current that pushes as much, it is no lure, m/s; left out: in any. */
+  wind: z.strictObject({ calm: share, windy: share, most: positive.optional() }),
   coversWater: share,
   /** Share of its points that count where it is a lure for few bites or wants a rod of its own; left out for the usual ones. */
   everyday: share.optional(),
@@ -131,6 +144,10 @@ const place = z.strictObject({
   cover: z.enum(['light', 'medium', 'heavy']),
   kind: z.enum(COVER_KINDS),
   pocketShare: share,
+  /** The stream of a river or of a release runs over it. */
+  inCurrent: z.boolean().default(false),
+  /** Bushes: a class that names a braid for stems is tied to it. */
+  cutsStems: z.boolean().default(false),
   /** Whether the lake's own steepness replaces the default, or does so only where it is steeper. */
   bankFrom: z.enum(['kind', 'lake', 'steeper']).default('kind'),
 });
@@ -165,7 +182,12 @@ const settings = z.strictObject({
   boatMarginM: z.number().min(0),
   clearanceM: z.strictObject({ open: z.number().min(0), guarded: z.number().min(0) }),
   smallestAngleDeg: z.number().min(0).max(45),
-  longestCastS: positive.default(140),
+  longestCastS: positive.default(300),
+  fartherCast: z.number().min(1).default(1),
+  darkPace: share.default(1),
+  mudM: z.tuple([z.number().min(0), positive]).default([0.3, 0.46]),
+  tumblesFromMs: positive.default(0.3),
+  shallowWindM: z.number().min(0).default(0),
   holdShare: positive,
   rodTipM: positive,
   speedSpread: share,

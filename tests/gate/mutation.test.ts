@@ -33,6 +33,15 @@ const LIES: readonly { check: Check; what: string; lie: (plan: DayPlan) => DayPl
     lie: (plan) => withBlock(plan, (block) => ({ ...block, cast: { ...block.cast, runningDepthM: 40 } })),
   },
   {
+    check: 'bottom',
+    what: 'a diving lure with no water under it at the boat',
+    lie: (plan) =>
+      withBlock(plan, (block) => ({
+        ...block,
+        cast: { ...block.cast, family: 'diving', runningDepthM: block.cast.boatDepthM },
+      })),
+  },
+  {
     check: 'clock',
     what: 'a block after dark',
     lie: (plan) =>
@@ -152,7 +161,10 @@ describe('the gate', () => {
   });
 
   it('drops the lie and keeps the rest of the page', () => {
-    const { plan: kept, faults } = gatePlan(LIES[4]!.lie(plan), world);
+    const { plan: kept, faults } = gatePlan(
+      LIES.find(({ what }) => what === 'a wind that does not blow')!.lie(plan),
+      world,
+    );
     expect(faults).toHaveLength(1);
     expect(kept).toEqual(plan);
   });

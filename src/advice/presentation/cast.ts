@@ -1,6 +1,7 @@
 import type { LureBook, LureClass, LurePlace } from '../../config/index.ts';
 import { bottomContact, castAngleDeg } from '../../science/index.ts';
 import { clamp } from './curves.ts';
+import { isPitched } from './tackle.ts';
 import type { BottomStretch, Laid, Problem } from './types.ts';
 
 /** A cast laid over a bank. */
@@ -40,7 +41,7 @@ function lay(bankDeg: number, lengthM: number, boatM: number, castM: number): La
 }
 
 /** Kinds of cover over which a diving lure is meant to strike the bottom; over the others it runs clear. */
-const HARD_BOTTOM: readonly LurePlace['kind'][] = ['rock', 'wood', 'dock', 'current'];
+const STRIKES: readonly LurePlace['kind'][] = ['open', 'rock', 'wood', 'dock', 'current'];
 
 /** The cast for a lure at a place. */
 export function castFor(lure: LureClass, traits: LurePlace, water: Water, book: LureBook): Cast {
@@ -51,14 +52,13 @@ export function castFor(lure: LureClass, traits: LurePlace, water: Water, book: 
   const clearM = clearanceOf(lure, book);
   switch (lure.family) {
     case 'diving':
-      return HARD_BOTTOM.includes(traits.kind)
+      return STRIKES.includes(traits.kind)
         ? touchingCast(lure, water, book)
         : clearCast(lure, water, runningDepthM, book);
     case 'suspending':
       return clearCast(lure, water, runningDepthM, book);
     case 'bottom': {
-      const pitched = traits.cover === 'heavy' && (lure.guard === 'guarded' || lure.guard === 'weedless');
-      const length = pitched ? Math.min(lengthM, settings.pitchM) : lengthM;
+      const length = isPitched(lure, traits) ? Math.min(lengthM, settings.pitchM) : lengthM;
       const boatM = band[1] + settings.boatMarginM;
       const laid = lay(bankDeg, length, boatM, Math.max(SHALLOWEST_LANDING_M, Math.min(band[0], boatM)));
       // Line under about 45 degrees lifts the lure: the last stretch, as long as the water is deep, is off bottom.
@@ -70,7 +70,8 @@ export function castFor(lure: LureClass, traits: LurePlace, water: Water, book: 
       };
     }
     case 'vertical': {
-      const boatDepthM = Math.max(band[1], runningDepthM + clearM);
+      // Worked just above the bottom, in the middle of the fish: what hangs higher is let down to what is seen there.
+      const boatDepthM = runningDepthM + clearM;
       return {
         boatDepthM,
         castDepthM: boatDepthM,
@@ -165,8 +166,10 @@ function touchingCast(lure: LureClass, water: Water, book: LureBook): Cast {
     if (best !== null && best.share >= settings.leastContact && near <= best.worth + 1e-9) continue;
     for (const margin of settings.boatMarginsM) {
       for (const castM of landingsM(depthM, band[0], book)) {
-        const laid = lay(bankDeg, lengthM, depthM + margin, castM);
-        if (laid.boatDepthM <= depthM || laid.castAngleDeg < settings.smallestAngleDeg) continue;
+        const boatM = depthM + margin;
+        // On a bank too flat for that it lands deeper: the boat stays over more water than the lure runs in.
+        const laid = lay(bankDeg, lengthM, boatM, Math.max(castM, boatM - slopeOf(bankDeg) * lengthM));
+        if (laid.castAngleDeg < settings.smallestAngleDeg) continue;
         const contact = contactOf(laid, depthM, book);
         const share = contact?.share ?? 0;
         const touches = Math.min(1, share / settings.contactAim);

@@ -5,7 +5,7 @@ import { knownOf } from '../rules/known.ts';
 import type { PhaseId } from '../types.ts';
 import { clamp, ramp, window } from './curves.ts';
 import type { Cue, CueFact } from './types.ts';
-import { clarityOf, type PaceWater } from './water.ts';
+import { clarityOf, currentAt, type PaceWater } from './water.ts';
 
 /** A window of best temperatures as wide as this is no speciality at all, K. */
 const WIDEST_WINDOW_K = 30;
@@ -51,7 +51,7 @@ export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
       const sum = raw.reduce((total, cue) => total + cue.points, 0);
       return {
         lure,
-        suits: (limitOf(lure, day) * sum) / most,
+        suits: (limitOf(lure, day, book) * sum) / most,
         order,
         get cues() {
           return raw.map((cue) => ({ ...cue, above: cue.points - (means().get(cue.fact.code) ?? 0) }));
@@ -80,15 +80,19 @@ function situationsAt(
 }
 
 /** Nothing is offered that the water, the light or the waves forbid. */
-function limitOf(lure: LureClass, day: LureDay): number {
+function limitOf(lure: LureClass, day: LureDay, { settings }: LureBook): number {
   const { conditions, water, traits } = day;
   const dark = day.season.night === true && lure.light.night < LEAST_NIGHT ? 0 : 1;
   const wind = conditions.signals.windMs?.value ?? 0;
   const open = lure.family === 'surface' && !SHELTERED.includes(traits.kind);
   const waves = open ? ramp(wind, MOST_WIND_MS, CHOP_MS) : 1;
+  const pushMs = wind + settings.windPerCurrent * currentAt(conditions, traits);
+  const blown = lure.wind.most !== undefined && pushMs > lure.wind.most ? 0 : 1;
   const hangs = traits.cover === 'heavy' && comesThrough(lure, traits) <= HANGS ? 0 : 1;
   const everyday = lure.everyday ?? 1;
-  return temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * hangs * everyday;
+  return (
+    temperatureLimit(lure, water) * sightLimit(lure, conditions) * dark * waves * blown * hangs * everyday
+  );
 }
 
 /** Shares of the least clarity a class is made for between which it goes from hardly ever to as the day has it. */
@@ -238,7 +242,8 @@ function cuesOf(
     const worth = share * (classes[lure.id] ?? 0);
     if (worth > fitting.worth) fitting = { id, worth };
   }
-  if (fitting.worth > 0) add({ code: 'situation', situation: fitting.id }, fitting.worth);
+  const wound = lure.family !== 'bottom' && lure.family !== 'vertical';
+  if (fitting.worth > 0) add({ code: 'situation', situation: fitting.id, wound }, fitting.worth);
   return cues;
 }
 
@@ -288,10 +293,16 @@ function clarityFit(lure: LureClass, clarityM: number): number {
   return fits * (1 - 0.5 * muddy * (1 - lure.vibration));
 }
 
-/** 0 dark or overcast, 1 full sun; undefined when the sky is unknown. */
+/**
+ * Under a closed sky the middle of the day is no dusk: its light is a fifth of full sun (from memory), that of sunrise
+ * a two-hundredth. Share of full sun as the choice of a lure counts it (common practice, no source).
+ */
+const OVERCAST = 0.35;
+
+/** 0 dark, 1 full sun; undefined when the sky is unknown. */
 function brightShare(conditions: Conditions): number | undefined {
   const { clearSkyShare, cloudPct, lowLightShare } = conditions.signals;
   const sky = clearSkyShare?.value ?? (cloudPct === undefined ? undefined : 1 - cloudPct.value / 100);
   if (sky === undefined) return undefined;
-  return clamp(sky, 0, 1) * (1 - clamp(lowLightShare?.value ?? 0, 0, 1));
+  return Math.max(OVERCAST, clamp(sky, 0, 1)) * (1 - clamp(lowLightShare?.value ?? 0, 0, 1));
 }

@@ -1,4 +1,4 @@
-import type { LureBook, LurePlace, TackleConfig } from '../../config/index.ts';
+import type { LureBook, LureClass, LurePlace, TackleConfig } from '../../config/index.ts';
 import type { Conditions } from '../../signals/index.ts';
 import type { PositionAdvice } from '../types.ts';
 import { castFor, clearanceOf, type Cast } from './cast.ts';
@@ -7,10 +7,20 @@ import { countDownOf, fallOf } from './countDown.ts';
 import { along } from './curves.ts';
 import { depthFactor } from './depth.ts';
 import { lurePath } from './path.ts';
-import { heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
-import { baitOf, suitedColour, suitedLine, suitedReel, suitedWeightG, type Line } from './tackle.ts';
+import { darkShare, heldPace, paceOf, pauseOf, type Pace } from './pace.ts';
+import {
+  baitOf,
+  formOf,
+  hookOf,
+  isPitched,
+  suitedColour,
+  suitedLine,
+  suitedReel,
+  suitedWeightG,
+  type Line,
+} from './tackle.ts';
 import type { Misfit, Presentation, Presented, Problem } from './types.ts';
-import { bankOf, clarityOf, paceWater } from './water.ts';
+import { bankOf, clarityOf, currentAt, paceWater } from './water.ts';
 import { workedWithin } from './worked.ts';
 
 export type { Season } from './choose.ts';
@@ -24,12 +34,15 @@ const PLAIN_PLACE: LurePlace = {
   cover: 'medium',
   kind: 'open',
   pocketShare: 0,
+  inCurrent: false,
+  cutsStems: false,
 };
 
 interface Prepared {
   readonly rated: RatedClass;
   readonly cast: Cast;
   readonly pace: Pace;
+  readonly pauseS: number;
   readonly line: Line;
   readonly weightG: number | undefined;
   readonly fallMs: number | null;
@@ -140,18 +153,19 @@ function runnerUp(workable: readonly Prepared[], first: Prepared, lures: LureBoo
 function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleConfig): Prepared {
   const { lure } = rated;
   const { traits, band, conditions } = spot;
-  const readerM = tackle.castLengthM > 0 ? tackle.castLengthM : DEFAULT_CAST_M;
-  const lengthM = lure.castM[1] > 0 ? Math.min(readerM, lure.castM[1]) : readerM;
+  const lengthM = castLengthOf(lure, tackle, lures);
   const [top, bottom] = band;
   const depthM = (top + bottom) / 2;
   const line = suitedLine(lure, traits, depthM, conditions, tackle, lures);
-  const weightG = suitedWeightG(lure, traits, depthM, conditions, lures);
+  const weightG = suitedWeightG(lure, traits, band, conditions, lures);
   const hangsOn = line.line.leaderKg === undefined ? line.line.material : 'fluorocarbon';
   const fallMs = fallOf(lure, weightG, hangsOn, line.diameterMm);
-  const free = paceOf(lure, spot.water, lures);
+  const clarityM = clarityOf(conditions);
+  const share = darkShare(lure, spot.season.night === true, clarityM, lures.settings);
+  const free = paceOf(lure, spot.water, share, lures);
   const dives = lure.family === 'diving' || lure.family === 'suspending';
   const factor = dives ? depthFactor(lure, lengthM, line.diameterMm, free.speedMs, lures.settings) : 1;
-  const reaches = depthLimit(lure, factor, band, clarityOf(conditions));
+  const reaches = depthLimit(lure, factor, band, clarityM);
   const cast = castFor(lure, traits, { bankDeg: spot.bankDeg, band, factor, lengthM }, lures);
   const pace =
     lure.family === 'sinking' ? heldPace(free, lure, fallMs, lengthM, cast.runningDepthM, lures) : free;
@@ -161,6 +175,7 @@ function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleC
     rated,
     cast,
     pace,
+    pauseS: pauseOf(lure, spot.water, share),
     line,
     weightG,
     fallMs,
@@ -170,6 +185,17 @@ function prepare(rated: RatedClass, spot: Spot, lures: LureBook, tackle: TackleC
   };
 }
 
+/** The reader's cast, no longer than the class is cast; a class that is cast far flies some way farther than the usual. */
+function castLengthOf(
+  { castM: [from, to] }: LureClass,
+  tackle: TackleConfig,
+  { settings }: LureBook,
+): number {
+  const readerM = tackle.castLengthM > 0 ? tackle.castLengthM : DEFAULT_CAST_M;
+  const farM = Math.max(readerM, Math.min(from, settings.fartherCast * readerM));
+  return to > 0 ? Math.min(farM, to) : farM;
+}
+
 /** A sinking lure is let drop for no longer than it has water below it half-way in. */
 function shortDropS(pauseS: number, cast: Cast, fallMs: number | null, clearM: number): number {
   if (fallMs === null) return pauseS;
@@ -177,8 +203,15 @@ function shortDropS(pauseS: number, cast: Cast, fallMs: number | null, clearM: n
   return Math.min(pauseS, roomM / fallMs);
 }
 
+/** Moves of a lure that is pitched into cover before it is lifted out (common practice, no source). */
+const HOPS = 3;
+/** Less of the depth of the fish is not worth a pitch of its own, m. */
+const LEAST_LEFT_M = 0.4;
+/** A lure that stirs the water less has no beat to be felt in the rod. */
+const LEAST_BEAT = 0.2;
+
 function presentationOf(
-  { rated, cast, pace, line, weightG, fallMs, factor, reaches }: Prepared,
+  { rated, cast, pace, pauseS: restS, line, weightG, fallMs, factor, reaches }: Prepared,
   spot: Spot,
   lures: LureBook,
   tackle: TackleConfig,
@@ -187,6 +220,10 @@ function presentationOf(
   const { lure } = rated;
   const { water, traits } = spot;
   const baitM = baitOf(lure, weightG);
+  const hook = hookOf(lure, weightG);
+  const form = formOf(lure, { restS, depthM: cast.runningDepthM });
+  const drifts =
+    traits.kind === 'current' || currentAt(spot.conditions, traits) >= lures.settings.tumblesFromMs;
   const colour = suitedColour(lure, spot.conditions, spot.season.night === true, lures.settings);
   const common = {
     place: spot.place,
@@ -196,16 +233,19 @@ function presentationOf(
     tied: {
       ...(weightG === undefined ? {} : { weightG }),
       ...(baitM === undefined ? {} : { baitM }),
-      ...(lure.hook === undefined ? {} : { hook: lure.hook }),
+      ...(hook === undefined ? {} : { hook }),
+      ...(form === undefined ? {} : { form }),
       ...(colour === undefined ? {} : { colour }),
       line: line.line,
     },
     reel: suitedReel(lure, tackle, lures.settings),
     water: { basis: water.basis, waterC: water.waterC },
     pace,
-    pauseS: pauseOf(lure, water),
+    pauseS: restS,
     pauseStyle: lure.pauseStyle,
     coverKind: traits.kind,
+    ...(drifts ? { drifts: true } : {}),
+    ...(lure.vibration < LEAST_BEAT ? { silent: true } : {}),
     cues: rated.cues,
     score: rated.suits * reaches,
     misfit,
@@ -231,36 +271,28 @@ function presentationOf(
     }
     case 'bottom': {
       const moveM = lure.move === undefined ? null : along(lure.move, water.waterC - water.paceColderC);
-      const stretchM = contact?.toM ?? 0;
-      const worked = workedWithin(
-        {
-          castM: castLengthM,
-          fallS: fallMs === null ? 0 : castDepthM / fallMs,
-          stretchM,
-          moveM,
-          restS: common.pauseS,
-        },
+      const pitched = isPitched(lure, traits);
+      const hopsM = pitched && moveM !== null ? HOPS * moveM : Infinity;
+      const wholeM = Math.min(contact?.toM ?? 0, hopsM);
+      const fallS = fallMs === null ? 0 : castDepthM / fallMs;
+      const { stretchM, castS } = workedWithin(
+        { castM: castLengthM, fallS, stretchM: wholeM, moveM, restS },
         lures.settings,
       );
-      const leastMs = worked.stretchM / lures.settings.longestCastS;
+      const endsM = castDepthM + ((boatDepthM - castDepthM) * stretchM) / castLengthM;
+      const deepM = Math.min(spot.band[1], boatDepthM);
+      const leaves = pitched ? deepM - endsM > LEAST_LEFT_M : stretchM < wholeM / 2 && !drifts;
       return {
         ...common,
         ...laid,
         family: 'bottom',
-        pace: {
-          speedMs: Math.max(pace.speedMs, leastMs),
-          lowMs: Math.max(pace.lowMs, leastMs),
-          highMs: Math.max(pace.highMs, leastMs),
-        },
-        pauseS: worked.restS,
         runningDepthM,
-        moveM: worked.moveM,
-        castS: worked.castS,
+        moveM,
+        castS,
         fallMs,
         contact:
-          contact === null
-            ? null
-            : { share: worked.stretchM / castLengthM, fromM: contact.fromM, toM: worked.stretchM },
+          contact === null ? null : { share: stretchM / castLengthM, fromM: contact.fromM, toM: stretchM },
+        ...(leaves ? { deeperToM: deepM } : {}),
       };
     }
     case 'surface':

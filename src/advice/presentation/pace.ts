@@ -1,5 +1,5 @@
-import type { LureBook, LureClass } from '../../config/index.ts';
-import { along } from './curves.ts';
+import type { LureBook, LureClass, LureSettings } from '../../config/index.ts';
+import { along, ramp } from './curves.ts';
 import type { PaceWater } from './water.ts';
 
 export interface Pace {
@@ -8,15 +8,32 @@ export interface Pace {
   readonly highMs: number;
 }
 
-/** Speed of the lure through the water at the temperature, with what that may be off by, m/s. */
-export function paceOf(lure: LureClass, water: PaceWater, book: LureBook): Pace {
+/**
+ * Speed of the lure through the water at the temperature, with what that may be off by, m/s.
+ *
+ * @param share of the pace by day in water one sees into: see `darkShare`
+ */
+export function paceOf(lure: LureClass, water: PaceWater, share: number, book: LureBook): Pace {
   const { speedSpread } = book.settings;
-  const speedMs = along(lure.speed, water.waterC - water.paceColderC);
+  const at = (waterC: number): number => share * along(lure.speed, waterC);
   return {
-    speedMs,
-    lowMs: along(lure.speed, water.lowC - water.paceColderC) * (1 - speedSpread),
-    highMs: along(lure.speed, water.highC) * (1 + speedSpread),
+    speedMs: at(water.waterC - water.paceColderC),
+    lowMs: at(water.lowC - water.paceColderC) * (1 - speedSpread),
+    highMs: at(water.highC) * (1 + speedSpread),
   };
+}
+
+/** Share of its day's pace at which a lure is wound where it is hard to see: in the dark and in mud. */
+export function darkShare(
+  { family }: LureClass,
+  night: boolean,
+  clarityM: number | undefined,
+  { darkPace, mudM }: LureSettings,
+): number {
+  // A diving lure that is slower runs shallower, and a lure on the bottom is slow enough.
+  if (family !== 'sinking' && family !== 'surface') return 1;
+  const mud = clarityM === undefined ? 0 : 1 - ramp(clarityM, ...mudM);
+  return 1 - (1 - darkPace) * (night ? 1 : mud);
 }
 
 /** Below this depth a taut line decides how deep a lure stays, m (5 ft). */
@@ -82,7 +99,7 @@ export function liftOf(
   return { lengthM: perMetre * (depthM + rodTipM), atBoatM: -rodTipM };
 }
 
-/** Pause, dwell or hold at the temperature, s; 0 for a class that is never stopped. */
-export function pauseOf(lure: LureClass, water: PaceWater): number {
-  return lure.rest === undefined ? 0 : along(lure.rest, water.waterC - water.paceColderC);
+/** Pause, dwell or hold at the temperature, s, longer at a share of the pace; 0 for a class that is never stopped. */
+export function pauseOf(lure: LureClass, water: PaceWater, share = 1): number {
+  return lure.rest === undefined ? 0 : along(lure.rest, water.waterC - water.paceColderC) / share;
 }

@@ -1,8 +1,8 @@
 import type { LureBook, LureClass, LurePlace, LureSettings, TackleConfig } from '../../config/index.ts';
 import type { Conditions } from '../../signals/index.ts';
 import { along, clamp } from './curves.ts';
-import type { Colour, ReelFact, Tied } from './types.ts';
-import { clarityOf } from './water.ts';
+import type { Colour, Form, ReelFact, Tied } from './types.ts';
+import { clarityOf, currentAt } from './water.ts';
 
 /** The reader's reel whose gear is nearest to what the class wants. It does not depend on the day. */
 export function suitedReel(lure: LureClass, tackle: TackleConfig, settings: LureSettings): ReelFact {
@@ -43,7 +43,8 @@ export function suitedLine(
   const { fluorocarbonMm, defaultLinesKg } = book.settings;
   const { material, inStemsBraidKg, mainBraidKg } = lure.line;
   const thick = (kg: number): number => along(fluorocarbonMm, kg);
-  if (inStemsBraidKg !== undefined && STEMS.includes(traits.kind) && traits.cover !== 'light') {
+  const stems = traits.cutsStems || (STEMS.includes(traits.kind) && traits.cover !== 'light');
+  if (inStemsBraidKg !== undefined && stems) {
     return {
       line: { material: 'braid', kg: inStemsBraidKg, why: 'stems' },
       diameterMm: BRAID_THICKNESS * thick(inStemsBraidKg),
@@ -104,21 +105,57 @@ export function baitOf({ weightsG, baitsM }: LureClass, weightG: number | undefi
   return weightG === undefined ? undefined : baitsM?.[weightsG.indexOf(weightG)];
 }
 
-/** Weight for the depth, wind and current, g; undefined for a class without a table of them. */
+/** Hook for a weight, in the trade's sizes; undefined for a class without one. */
+export function hookOf({ hook }: LureClass, weightG: number | undefined): string | undefined {
+  if (typeof hook !== 'object') return hook;
+  return (hook.find(([toG]) => weightG !== undefined && weightG <= toG) ?? hook.at(-1))?.[1];
+}
+
+/** Which of the two lures of its class is tied on; undefined for a class of one. */
+export function formOf(
+  { form }: LureClass,
+  by: { readonly restS: number; readonly depthM: number },
+): Form | undefined {
+  return form === undefined ? undefined : by[form.by] < form.at ? form.below : form.from;
+}
+
+/** A guarded lure is pitched to heavy cover, let down and lifted out again. */
+export const isPitched = (lure: LureClass, { cover }: LurePlace): boolean =>
+  lure.family === 'bottom' && cover === 'heavy' && (lure.guard === 'guarded' || lure.guard === 'weedless');
+
+/** Which column of a table of weights a wind calls for. */
+function columnOf(windMs: number, [breeze, wind]: LureSettings['windStepsMs']): 1 | 2 | 3 {
+  return windMs >= wind ? 3 : windMs >= breeze ? 2 : 1;
+}
+
+/**
+ * Weight for the depth, wind and current, g; undefined for a class without a table of them.
+ *
+ * @param band depth of the fish, m: where they begin the lure lands
+ */
 export function suitedWeightG(
   lure: LureClass,
   traits: LurePlace,
-  depthM: number,
+  band: readonly [number, number],
   conditions: Conditions,
   book: LureBook,
 ): number | undefined {
+  // Of fish deeper than the class is worked at it swims above.
+  const depthM = Math.min((band[0] + band[1]) / 2, lure.depthM[1]);
   const sizes = [...lure.weightsG].sort((a, b) => a - b);
   const rows = lure.weightByDepth;
   if (rows === undefined) return sizes[Math.floor((sizes.length - 1) / 2)];
-  const { windStepsMs, windPerCurrent, calmMs } = book.settings;
+  const { windStepsMs, windPerCurrent, calmMs, shallowWindM } = book.settings;
   const windMs = conditions.signals.windMs?.value ?? 0;
-  const pushMs = windMs + windPerCurrent * (conditions.signals.currentMs?.value ?? 0);
-  const column = pushMs >= windStepsMs[1] ? 3 : pushMs >= windStepsMs[0] ? 2 : 1;
+  const streamMs = windPerCurrent * currentAt(conditions, traits);
+  const pushMs = windMs + streamMs;
+  const full = columnOf(pushMs, windStepsMs);
+  const ploughs = lure.family === 'sinking' && band[0] < shallowWindM;
+  const column = isPitched(lure, traits)
+    ? 1 // So little line is out that no wind bows it.
+    : ploughs
+      ? Math.max(full - 1, columnOf(streamMs, windStepsMs))
+      : full;
   const row = rows.find(([toM]) => depthM <= toM) ?? rows.at(-1);
   const wanted = row?.[column] ?? sizes[0];
   if (wanted === undefined) return undefined;

@@ -1,6 +1,7 @@
-import type { COLOURS, CoverKind } from '../../config/index.ts';
+import type { COLOURS, CoverKind, FORMS } from '../../config/index.ts';
 
 export type Colour = (typeof COLOURS)[number];
+export type Form = (typeof FORMS)[number];
 export type Guard = 'treble' | 'open' | 'guarded' | 'weedless';
 export type Lip = 'flat' | 'round' | 'square' | 'narrow' | 'none';
 
@@ -21,7 +22,8 @@ export type CueFact =
   | { readonly code: 'light'; readonly bright: boolean }
   | { readonly code: 'wind'; readonly windy: boolean }
   | { readonly code: 'species'; readonly species: 'largemouth' | 'spotted' | 'smallmouth' }
-  | { readonly code: 'situation'; readonly situation: string };
+  /** `wound`: brought along on a moving line, and not let down. Absent in issues of before. */
+  | { readonly code: 'situation'; readonly situation: string; readonly wound?: boolean };
 
 /** Why a class cannot be worked at a place. */
 export type Problem =
@@ -44,6 +46,8 @@ export interface Tied {
   /** Length of a bait that is fished without any weight, m. */
   readonly baitM?: number;
   readonly hook?: string;
+  /** Which of the two lures of its class. */
+  readonly form?: Form;
   readonly colour?: Colour;
   readonly line: {
     readonly material: 'fluorocarbon' | 'nylon' | 'braid';
@@ -103,6 +107,10 @@ interface Common {
   readonly pauseStyle: 'stop' | 'drop' | 'hang' | 'rest' | 'float' | 'hold';
   /** What the cover of the place is made of; null where there is none to mention. */
   readonly coverKind: CoverKind;
+  /** The water carries it along: nothing lies still there. Absent in still water, and in issues of before. */
+  readonly drifts?: boolean;
+  /** It has no beat to be felt in the rod. Absent for the others, and in issues of before. */
+  readonly silent?: boolean;
   readonly cues: readonly Cue[];
   /** 0..1 */
   readonly score: number;
@@ -150,6 +158,8 @@ export type Presentation =
         readonly castS: number;
         readonly fallMs: number | null;
         readonly contact: BottomStretch | null;
+        /** Deep end of the fish, m, where one cast does not get there: the next ones land deeper. */
+        readonly deeperToM?: number;
       })
   | (Common & Laid & { readonly family: 'surface' })
   | (Common & {

@@ -63,6 +63,11 @@ export function clarityOf(conditions: Conditions): number | undefined {
   return secchiFromTurbidityM(clamp(turbidityFnu.value, 0.5, 4000));
 }
 
+/** Current that runs over the place, m/s: that of the stream where the place lies in it, none elsewhere. */
+export function currentAt(conditions: Conditions, place: LurePlace): number {
+  return place.inCurrent ? (conditions.signals.currentMs?.value ?? 0) : 0;
+}
+
 /** Steepness of the bank at the place, degrees. */
 export function bankOf(conditions: Conditions, place: LurePlace, own: number | undefined): number {
   if (own !== undefined) return clamp(own, 0.5, 89);

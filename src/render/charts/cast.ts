@@ -260,15 +260,21 @@ function numbers(
   ];
 }
 
+/** Half the width of the words at a stretch on the bottom, px. */
+const HALF_WORDS_PX = 140;
+
 function contactMark(cast: PageCast, at: (point: Point) => Point, units: UnitSystem, m: Messages): string {
   const { contactFromM: from, contactToM: to } = cast;
   if (from === null || to === null) return '';
   const [start, end] = [at([from, bottomAt(cast, from)]), at([to, bottomAt(cast, to)])];
-  const [x, y] = [(start[0] + end[0]) / 2, Math.max(start[1], end[1])];
+  const x = Math.max((start[0] + end[0]) / 2, 175);
+  // Under the ground at its own end, or a short stretch on a steep bank would have its words across the bottom line.
+  const downPerPx = (end[1] - start[1]) / Math.max(end[0] - start[0], 1);
+  const y = Math.max(start[1], end[1], start[1] + downPerPx * (x + HALF_WORDS_PX - start[0]));
   const words = m.pictures.touches(rangeWords(from, to, 'distance', units, m));
   return (
     path([start, end], { colour: COLOUR.vermillion, width: 7 }) +
-    label(Math.max(x, 175), y + 30, words, {
+    label(x, y + 30, words, {
       anchor: 'middle',
       size: 19,
       bold: true,

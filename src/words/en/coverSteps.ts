@@ -9,6 +9,13 @@ const isWound = ({ family }: Presentation): boolean => family !== 'bottom' && fa
 /** One that lies and waits: its own words say for how long. */
 const waits = ({ pauseS, pauseStyle }: Presentation): boolean => pauseS > 0 && pauseStyle === 'float';
 
+/** Whether the water carries it along: at a seam always, elsewhere where the stream runs over the place. */
+export const drifts = ({ coverKind, drifts: carried }: Presentation): boolean =>
+  coverKind === 'current' || carried === true;
+
+/** A cast as short as this is a pitch, m (25 ft). */
+export const SHORT_CAST_M = 7.7;
+
 function woodWords(of: Presentation): string {
   switch (of.lip) {
     case 'round':
@@ -22,7 +29,9 @@ function woodWords(of: Presentation): string {
       if (!isWeedproof(of)) return 'Stay at the edge of the wood: it hangs easily.';
       return isWound(of)
         ? 'Bring it close past the wood and over the limbs, near enough to touch.'
-        : 'Bring it over each limb slowly and let it drop on the far side.';
+        : of.family === 'bottom' && of.castLengthM <= SHORT_CAST_M
+          ? 'Let it down between the limbs, and out the way it went in.'
+          : 'Bring it over each limb slowly and let it drop on the far side.';
   }
 }
 
@@ -77,7 +86,7 @@ function padWords(of: Presentation): string {
 }
 
 function matWords(of: Presentation): string {
-  if (!isWound(of)) return 'Drop it through the mat, hop it twice below, then bring it up and move on.';
+  if (!isWound(of)) return 'Drop it straight through the mat.';
   return waits(of)
     ? 'Work it over the mat and stop it in the holes; wait until the line is pulled away before you strike.'
     : 'Bring it over the holes and along the edge of the mat.';

@@ -11,10 +11,10 @@ import type {
 } from '../../advice/presentation/index.ts';
 import type { RuleText } from '../../config/index.ts';
 import { classOf } from '../../science/index.ts';
-import { quantity } from '../../units/index.ts';
+import { quantity, quantityRange } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import type { PresentationWords, StepsByKind } from '../inWords.ts';
-import { coverStep, DROPPED_INTO } from './coverSteps.ts';
+import { coverStep, drifts, DROPPED_INTO, SHORT_CAST_M } from './coverSteps.ts';
 
 /** What a class of lure is called; the trade's own name, which is its id, where a language has none. */
 export const lureName = (text: RuleText, id: string): string => text[`lure.${id}`] ?? id;
@@ -41,35 +41,61 @@ const gearOf = ({ gear }: ReelFact): string => `${gear.toFixed(1)}:1 reel`;
 export const CUE_WORDS: Catalogue<CueFact> = {
   temperature: ({ waterC, best }) =>
     `water near ${quantity('temperature', waterC)} is ${best ? 'in its best range' : 'within its range'}`,
-  place: ({ listed }) => (listed ? 'this kind of place suits it' : 'it can be used here'),
+  place: ({ listed }) => (listed ? 'it is used at such places' : 'it can be used here'),
   cover: ({ light }) => (light ? 'little here hangs it up' : 'it comes through the cover'),
   clarity: ({ clarityM, measured }) => clarityWords(clarityM, measured),
   pace: ({ ready }) =>
     ready ? 'it covers water while fish are ready to move' : 'it can be worked slowly for sluggish fish',
-  light: ({ bright }) => (bright ? 'it still works under a bright sky' : 'the low light suits it'),
+  light: ({ bright }) => (bright ? 'it still works under a bright sky' : 'no bright sun stands against it'),
   wind: ({ windy }) => (windy ? 'the wind helps it' : 'it works in little wind'),
   species: ({ species }) => `${species} bass take it well`,
-  situation: ({ situation }) => SITUATIONS[situation] ?? 'it is the usual choice for such a day',
+  situation: ({ situation, wound }) => situationWords(situation, wound === true),
 };
 
-const SITUATIONS: Readonly<Record<string, string>> = {
-  'bright-after-a-front': 'fish that sit tight behind a front take a small bait left in place',
-  'cold-mud-rising': 'in rising mud a bulky, slow bait against the cover is met at arm’s length',
-  mud: 'in mud it is felt, or met at the cover',
-  'warm-water-in-the-bushes': 'it drops into the openings of cover that has just gone under water',
-  'on-the-beds': 'it falls slowly onto a bed and can lie there',
-  'current-on-the-ledge': 'moving water carries it along the ledge as it carries food',
-  'below-the-dam': 'it drifts along the seam like something washed down',
+function situationWords(situation: string, wound: boolean): string {
+  const words = SITUATIONS[situation] ?? 'it is the usual choice for such a day';
+  return typeof words === 'string' ? words : words[wound ? 'wound' : 'let'];
+}
+
+/** Of a lure that is wound along and of one that is let down, where one sentence is not true of both. */
+type ByWork = string | { readonly wound: string; readonly let: string };
+
+const IN_THE_BUSHES: ByWork = {
+  wound: 'it comes through bushes that stand in the water',
+  let: 'it drops into the openings of bushes that stand in the water',
+};
+
+const SITUATIONS: Readonly<Record<string, ByWork>> = {
+  'bright-after-a-front': 'fish that sit tight behind a front take a bait left in place',
+  'cold-mud-rising': {
+    wound: 'in rising mud it is felt',
+    let: 'in rising mud a bulky, slow bait against the cover is met at arm’s length',
+  },
+  mud: { wound: 'in mud it is felt', let: 'in mud it is met at the cover' },
+  'warm-water-in-the-bushes': {
+    wound: 'it comes through cover that has just gone under water',
+    let: 'it drops into the openings of cover that has just gone under water',
+  },
+  'in-flooded-bushes': IN_THE_BUSHES,
+  'on-the-beds': 'it can be left where a fish guards its bed',
+  'current-on-the-ledge': 'down the current it comes as food does',
+  'below-the-dam': 'it comes down with the water like something washed off',
   'cold-clear-rock': 'in cold clear water it is seen from far off and can be kept in front of slow fish',
-  'dying-bait': 'left hanging or fluttering it passes for bait that the cold has stunned',
+  'dying-bait': 'slow or hanging still it passes for bait that the cold has stunned',
   'warm-runoff-cold-lake': 'over a bank warmed by runoff it can be worked at an easy pace',
   'wind-on-stained-water': 'wind and colour in the water call for a lure that is felt',
   'under-the-dock': 'it goes under the boards into the shade',
   'fall-bait': 'it is the size of the bait and finds scattered fish',
-  'still-low-light': 'over still water in low light fish look up, and it stays above them',
-  'summer-night': 'worked evenly in the dark it is easy to follow',
+  'still-low-light': 'in low light fish look up, and it passes above them',
+  'summer-night': {
+    wound: 'wound evenly in the dark it is easy to follow',
+    let: 'on the bottom in the dark it is easy to find',
+  },
   'over-and-along-grass': 'it ticks along the grass and comes free of it',
-  'mats-and-pads': 'it goes over, or straight through, a roof of plants',
+  'mats-and-pads': {
+    wound: 'it goes over a roof of plants and along its edge',
+    let: 'it goes straight through a roof of plants',
+  },
   'hot-and-deep': 'it reaches fish that hold deep in the heat and stays there',
 };
 
@@ -81,10 +107,20 @@ function clarityWords(clarityM: number, measured: boolean): string {
   return `clarity of ${quantity('clarity', clarityM)} suits it`;
 }
 
-/** The two cues that set the class apart from the others. */
+/**
+ * The day's situation where it is what decided, else at most two cues that set the class apart from the others. That
+ * such places are its own is told of half of all classes, and so of none.
+ */
 function becauseOf({ cues, water }: Presentation): string {
-  const strongest = [...cues].sort((a, b) => b.above - a.above || b.points - a.points).slice(0, 2);
-  const words = strongest.map(({ fact }: Cue) => say(CUE_WORDS, fact)).join(', and ');
+  const telling = cues
+    .filter(({ fact }) => fact.code !== 'place')
+    .sort((a, b) => b.above - a.above || b.points - a.points);
+  const apart = telling.filter(({ above }) => above > 0);
+  const strongest = (apart.length > 0 ? apart : telling.slice(0, 1)).slice(0, 2);
+  const decided = strongest.filter(({ fact }) => fact.code === 'situation');
+  const words = (decided.length > 0 ? decided : strongest)
+    .map(({ fact }: Cue) => say(CUE_WORDS, fact))
+    .join(', and ');
   return water.basis === 'known' ? `Because ${words}.` : `Because ${words}. The temperature is not known.`;
 }
 
@@ -143,8 +179,22 @@ const LINE_WHY: Readonly<Record<Tied['line']['why'], string>> = {
   usual: 'what this lure is usually tied to',
 };
 
+const FORMS: Readonly<Record<NonNullable<Tied['form']>, string>> = {
+  walker: 'walking bait',
+  popper: 'popper',
+  blade: 'metal blade',
+  spoon: 'jigging spoon',
+};
+
+/** `size 4 trebles`, `a size 2 hook`, `a 4/0 hook`. */
+function hookWords(hook: string): string {
+  const [, treble] = /^treble (.+)$/.exec(hook) ?? [];
+  if (treble !== undefined) return `size ${treble} trebles`;
+  return /^\d+$/.test(hook) ? `a size ${hook} hook` : `a ${hook} hook`;
+}
+
 function tieStep(of: Presentation): string {
-  const { weightG, baitM, hook, colour } = of.tied;
+  const { weightG, baitM, hook, form, colour } = of.tied;
   const dives = of.family === 'diving' || of.family === 'suspending';
   const parts = [
     dives
@@ -152,9 +202,9 @@ function tieStep(of: Presentation): string {
       : weightG === undefined
         ? ''
         : baitM === undefined
-          ? quantity('lureMass', weightG / 1000)
+          ? [quantity('lureMass', weightG / 1000), ...(form === undefined ? [] : [FORMS[form]])].join(' ')
           : `an unweighted ${quantity('baitLength', baitM)} bait of ${quantity('lureMass', weightG / 1000)}`,
-    hook === undefined ? '' : hook.startsWith('treble') ? `${hook} hooks` : `a ${hook} hook`,
+    hook === undefined ? '' : hookWords(hook),
     colour === undefined ? '' : COLOUR_WORDS[colour],
   ].filter(Boolean);
   const floats =
@@ -178,8 +228,7 @@ export function stepsByKind(of: Presentation): StepsByKind {
 }
 
 function boatStep(of: Presentation): string {
-  if (of.family === 'vertical')
-    return `Boat over ${quantity('depth', of.boatDepthM)}, right above the fish or the edge.`;
+  if (of.family === 'vertical') return `Hold the boat over ${quantity('depth', of.boatDepthM)}.`;
   const direction =
     of.castAngleDeg >= 75
       ? 'straight up the slope'
@@ -187,11 +236,13 @@ function boatStep(of: Presentation): string {
         ? 'all but parallel to the bank'
         : `at about ${quantity('castAngle', of.castAngleDeg)} to the bank`;
   const verb = of.castLengthM <= SHORT_CAST_M ? 'pitch' : 'cast';
-  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, into ${quantity('landing', of.castDepthM)}.`;
+  // A pitch is let down where it lands: one after the other they reach all of the depth.
+  const landing =
+    verb === 'pitch' && of.family === 'bottom' && of.deeperToM !== undefined
+      ? quantityRange('landing', of.castDepthM, of.deeperToM)
+      : quantity('landing', of.castDepthM);
+  return `Boat over ${quantity('depth', of.boatDepthM)}: ${verb} ${quantity('distance', of.castLengthM)} ${direction}, into ${landing}.`;
 }
-
-/** A cast as short as this is a pitch, m (25 ft). */
-const SHORT_CAST_M = 7.7;
 
 const NUMBERS = ['one', 'two', 'three', 'four', 'five'] as const;
 const LONGEST_COUNT_S = 10;
@@ -223,43 +274,57 @@ function workSteps(of: Presentation): Pick<StepsByKind, 'sink' | 'work'> {
   const pause = pauseWords(of);
   switch (of.family) {
     case 'diving':
-    case 'surface':
       return { work: `Wind ${rate} on the ${gear}. ${pause}` };
+    case 'surface':
+      return { work: of.pauseStyle === 'float' ? twitches(of) : `Wind ${rate} on the ${gear}. ${pause}` };
     case 'suspending':
       return { work: `Wind it down. ${pause}${TAKE_UP}` };
     case 'sinking':
       return of.pauseStyle === 'hang'
         ? { sink: countStep(of), work: `${pause}${of.pauseS < SHORTEST_COUNT_S ? '' : TAKE_UP}` }
-        : {
-            sink: countStep(of),
-            work: `Wind ${rate} on the ${gear}, just fast enough to feel it work. ${pause}`,
-          };
+        : { sink: countStep(of), work: `Wind ${rate} on the ${gear}, ${wound(of)}` };
     case 'bottom':
-      return {
-        sink: dragsFar(of)
-          ? 'Let it fall on a nearly tight line until the line goes slack.'
-          : 'Let it fall on a loose line until the line goes slack.',
-        work: bottomWork(of, gear, pause),
-      };
+      return { sink: 'Let it fall to the bottom on a loose line.', work: bottomWork(of, pause) };
     case 'vertical':
       return {
-        sink:
-          of.countS === null
-            ? `Drop it to ${quantity('depth', of.runningDepthM)}.`
-            : `Drop it to ${quantity('depth', of.runningDepthM)}, about ${quantity('seconds', of.countS)} of fall.`,
+        sink: `Drop it to the bottom and wind up ${quantity('landing', of.boatDepthM - of.runningDepthM)}, or stop it at the fish you see.`,
         work: `Lift it a short way and follow it down on a nearly tight line. ${pause}`,
       };
   }
 }
 
+/** A floating lure is worked by the rod: the handle only takes up what the rod made slack. */
+function twitches(of: PresentationOf<'surface'>): string {
+  return of.pauseS < SHORTEST_COUNT_S
+    ? 'Twitch the rod tip down on slack line, no faster than once a second, and wind up only the slack.'
+    : `${of.tied.form === 'popper' ? 'Pop' : 'Twitch'} it with the rod tip and wind up the slack. ${pauseWords(of)}`;
+}
+
+/** How slowly, and when to stop. */
+function wound(of: PresentationOf<'sinking'>): string {
+  if (of.silent === true) return 'slow enough that it ticks the bottom now and then, and no faster.';
+  const slow = 'just fast enough to feel it work';
+  const keepsMoving = of.pauseS < SHORTEST_COUNT_S;
+  return keepsMoving && follows(of)
+    ? `${slow}. Pause only to let it down as the bottom drops away.`
+    : `${slow}. ${pauseWords(of)}`;
+}
+
 /** Behind a pull the line lies slack: a turn of the handle takes it up, and no rate of turns is wound. */
 const TAKE_UP = ' Take up the slack, about one turn, and pull again.';
 
-function bottomWork(of: PresentationOf<'bottom'>, gear: string, pause: string): string {
+function bottomWork(of: PresentationOf<'bottom'>, pause: string): string {
   // What the water moves does not lie: it is held in touch with the bottom.
-  if (of.coverKind === 'current')
-    return `Let it tumble along the bottom; take up slack with the ${gear}, and lift it where it stops.`;
-  if (!dragsFar(of)) return `Work it where it lies with the rod tip. ${pause}`;
+  if (drifts(of)) {
+    const tumbles = 'et it tumble along the bottom, and lift it where it stops.';
+    return of.coverKind === 'current' ? `L${tumbles}` : `Cast up the current and l${tumbles}`;
+  }
+  const pitched = of.castLengthM <= SHORT_CAST_M;
+  if (!dragsFar(of) && (pitched || of.deeperToM === undefined)) {
+    const rest =
+      of.pauseS < SHORTEST_COUNT_S ? '' : `, with a rest of ${quantity('seconds', of.pauseS)} after each`;
+    return `Hop it a few times where it lies${rest}. Then lift it out and ${pitched ? 'pitch' : 'cast'} again.`;
+  }
   const move = of.moveM === null ? '' : ` about ${quantity('lineTake', of.moveM)} at a time`;
   return `Move it down the slope${move}. ${pause}`;
 }
@@ -267,19 +332,16 @@ function bottomWork(of: PresentationOf<'bottom'>, gear: string, pause: string): 
 /** Under this no count is worth a word, s. */
 const SHORTEST_COUNT_S = 0.75;
 
-function countStep({ down, pauseStyle }: PresentationOf<'sinking'>): string {
+function countStep({ down }: PresentationOf<'sinking'>): string {
   if (down === null) return 'Let it fall until the line goes slack, then wind.';
-  const start =
-    down.countS < SHORTEST_COUNT_S
-      ? 'Start winding as it lands: the water is shallow there.'
-      : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('landing', down.startDepthM)} down.`;
-  return [start, pauseStyle === 'hang' ? '' : followWords(down)].filter(Boolean).join(' ');
+  return down.countS < SHORTEST_COUNT_S
+    ? 'Start winding as it lands: the water is shallow there.'
+    : `Let it fall on a loose line for at most ${quantity('seconds', down.countS)}: it is then ${quantity('landing', down.startDepthM)} down.`;
 }
 
-function followWords(down: NonNullable<PresentationOf<'sinking'>['down']>): string {
-  if (down.untilM === 0 || down.moreEvery3mS < 0.3) return '';
-  return 'As the bottom drops away, stop now and then and let it fall a moment.';
-}
+/** Whether it is let down now and then to stay near a bottom that drops away. */
+const follows = ({ down }: PresentationOf<'sinking'>): boolean =>
+  down !== null && down.untilM > 0 && down.moreEvery3mS >= 0.3;
 
 function pauseWords(of: Presentation): string {
   const { pauseS, family, pauseStyle } = of;
@@ -298,8 +360,7 @@ function pauseWords(of: Presentation): string {
     case 'hang':
       return `Pull once or twice, then leave it hanging for ${seconds} on slack line.`;
     case 'rest':
-      if (family === 'bottom' && of.coverKind === 'current')
-        return `Where it stops, wait ${seconds} and lift it again.`;
+      if (family === 'bottom' && drifts(of)) return `Where it stops, wait ${seconds} and lift it again.`;
       return family === 'bottom'
         ? `Let it lie for ${seconds} after each move.`
         : `Move it a little, then let it lie for ${seconds}.`;
@@ -323,11 +384,12 @@ const dragsFar = ({ contact, coverKind, castLengthM }: PresentationOf<'bottom'>)
 
 function contactStep(of: Presentation): string | null {
   if (of.family === 'bottom') {
-    if (of.contact === null) return null;
-    const toM = quantity('distance', of.contact.toM);
-    if (of.coverKind === 'mat' || of.coverKind === 'current') return null;
-    if (!dragsFar(of)) return 'Lift it out after a short stretch and pitch again.';
-    return `Work the first ${toM}, then cast again.`;
+    if (of.contact === null || of.coverKind === 'mat' || drifts(of)) return null;
+    if (!dragsFar(of) && of.castLengthM <= SHORT_CAST_M) return null;
+    if (of.deeperToM !== undefined)
+      return `After about ${String(Math.round(of.castS / 60))} minutes wind in; land each next cast deeper, down to ${quantity('depth', of.deeperToM)}.`;
+    if (!dragsFar(of)) return null;
+    return `Work the first ${quantity('distance', of.contact.toM)}, then cast again.`;
   }
   if (of.family !== 'diving') return null;
   if (of.contact === null) return 'It runs clear of the bottom here.';

@@ -114,8 +114,9 @@ describe('every card', () => {
         ({ where, top, width, signals }, missing) => {
           const without = Object.fromEntries(Object.entries(signals).filter(([id]) => id !== missing));
           for (const lure of book.classes) {
-            // Waves forbid a surface lure; where nobody knows the wind they cannot.
-            if (lure.family === 'surface' && missing === 'windMs') continue;
+            // Wind forbids a surface lure and the lightest; where nobody knows the wind it cannot.
+            const blown = lure.family === 'surface' || lure.wind.most !== undefined;
+            if (blown && missing === 'windMs') continue;
             // So does water too blind for it, which begins a little below its least clarity.
             const blind = signals.clarityM !== undefined && signals.clarityM < 0.85 * lure.clarityM[0];
             if (blind && missing === 'clarityM') continue;

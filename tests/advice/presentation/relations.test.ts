@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { along } from '../../../src/advice/presentation/curves.ts';
 import { presentAt, type Presentation } from '../../../src/advice/presentation/index.ts';
 import { comesThrough } from '../../../src/advice/presentation/choose.ts';
-import { suitedLine, suitedWeightG } from '../../../src/advice/presentation/tackle.ts';
-import { holdSpeedMs } from '../../../src/advice/presentation/pace.ts';
+import { hookOf, suitedLine, suitedWeightG } from '../../../src/advice/presentation/tackle.ts';
+import { darkShare, holdSpeedMs, paceOf } from '../../../src/advice/presentation/pace.ts';
 import { COLOURS } from '../../../src/config/rulesLures.ts';
 import { book, conditions, FT, place, tackle } from './day.ts';
 
@@ -21,8 +21,13 @@ describe('weight', () => {
     for (const lure of book.classes) {
       for (const cover of ['light', 'heavy'] as const) {
         const at = (depthM: number, windMs: number, currentMs = 0): number =>
-          suitedWeightG(lure, traits(cover), depthM, conditions({ waterC: 18, windMs, currentMs }), book) ??
-          0;
+          suitedWeightG(
+            lure,
+            { ...traits(cover), inCurrent: true },
+            [depthM / 2, 1.5 * depthM],
+            conditions({ waterC: 18, windMs, currentMs }),
+            book,
+          ) ?? 0;
         for (let depthM = 0.5; depthM < 12; depthM += 0.5) {
           expect(at(depthM + 0.5, 1), lure.id).toBeGreaterThanOrEqual(at(depthM, 1));
           expect(at(depthM, 5), lure.id).toBeGreaterThanOrEqual(at(depthM, 1));
@@ -51,6 +56,26 @@ describe('pace', () => {
       if (family !== 'bottom') continue;
       for (const waterC of temperatures)
         expect(along(speed, waterC) / FT, id).toBeLessThanOrEqual(id === 'finesse worm' ? 0.3 : 0.5);
+    }
+  });
+
+  it('of what is wound is 0.6 to 0.75 of the day’s at night and in mud; what dives or lies keeps its own', () => {
+    for (const lure of book.classes) {
+      const free = (night: boolean, clarityM: number): number =>
+        paceOf(
+          lure,
+          { waterC: 20, lowC: 20, highC: 20, basis: 'known', paceColderC: 0 },
+          darkShare(lure, night, clarityM, book.settings),
+          book,
+        ).speedMs;
+      const day = along(lure.speed, 20);
+      expect(free(false, 2), lure.id).toBe(day);
+      for (const dark of [free(true, 2), free(false, 0.2), free(true, 0.2)]) {
+        if (lure.family === 'sinking' || lure.family === 'surface') {
+          expect(dark / day, lure.id).toBeGreaterThanOrEqual(0.6);
+          expect(dark / day, lure.id).toBeLessThanOrEqual(0.75);
+        } else expect(dark, lure.id).toBe(day);
+      }
     }
   });
 
@@ -175,6 +200,119 @@ describe('what is offered', () => {
     );
   });
 
+  it('is never faster, never moved farther and never rested for less in colder water or by night', () => {
+    const colder = fc.double({ min: 0, max: 12, noNaN: true });
+    fc.assert(
+      fc.property(days, fc.constantFrom(...book.classes), colder, (day, lure, byK) => {
+        const at = (waterC: number, night: boolean): Presentation | undefined =>
+          presentAt(
+            conditions({ waterC, clarityM: day.clarityM, windMs: day.windMs }),
+            place(day.where, [day.top, day.top + day.width]),
+            { ...book, classes: [lure] },
+            tackle,
+            { night },
+          )[0];
+        const warm = at(day.waterC, false);
+        for (const slow of [at(day.waterC - byK, false), at(day.waterC, true)]) {
+          if (warm === undefined || slow === undefined) continue;
+          expect(slow.pace.speedMs, lure.id).toBeLessThanOrEqual(warm.pace.speedMs + 1e-9);
+          expect(slow.pauseS, lure.id).toBeGreaterThanOrEqual(warm.pauseS - 1e-9);
+          if (slow.family === 'bottom' && warm.family === 'bottom')
+            expect(slow.moveM ?? 0, lure.id).toBeLessThanOrEqual((warm.moveM ?? 0) + 1e-9);
+        }
+      }),
+      { numRuns: 600 },
+    );
+  });
+
+  it('swims over more water than it runs in, and the boat lies deeper than a diving lure runs', () => {
+    fc.assert(
+      fc.property(days, ({ where, top, width, waterC, clarityM, windMs }) => {
+        for (const lure of book.classes.filter(({ family }) => family === 'diving')) {
+          const [cast] = presentAt(
+            conditions({ waterC, clarityM, windMs }),
+            place(where, [top, top + width]),
+            { ...book, classes: [lure] },
+            tackle,
+          );
+          if (cast?.family !== 'diving') continue;
+          expect(cast.boatDepthM - cast.runningDepthM, lure.id).toBeGreaterThanOrEqual(0.5 * FT - 0.01);
+          expect(cast.castDepthM, lure.id).toBeLessThan(cast.boatDepthM);
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('lies nowhere that the stream carries it off', () => {
+    const tube = (where: string, currentMs: number): Presentation =>
+      presentAt(
+        conditions({ waterC: 19, clarityM: 1.8, windMs: 2, currentMs }),
+        place(where, [0.5, 2.2]),
+        { ...book, classes: book.classes.filter(({ id }) => id === 'tube') },
+        tackle,
+      )[0]!;
+    expect(tube('riprap', 0.9).drifts).toBe(true);
+    expect(tube('riprap', 0.1).drifts).toBeUndefined();
+    // A pocket lies beside the stream: neither carried, nor weighted for it.
+    expect(tube('pocket', 0.9).drifts).toBeUndefined();
+    expect(tube('pocket', 0.9).tied.weightG).toBe(tube('pocket', 0).tied.weightG);
+    expect(tube('riprap', 0.9).tied.weightG!).toBeGreaterThan(tube('riprap', 0).tied.weightG!);
+  });
+
+  it('has a hook that never shrinks as the lure grows, and is one size', () => {
+    const rank = (hook: string): number => {
+      const [, ought] = /(\d+)\/0/.exec(hook) ?? [];
+      return ought === undefined ? -Number(/\d+/.exec(hook)?.[0]) : Number(ought);
+    };
+    for (const lure of book.classes) {
+      const hooks = [...lure.weightsG].sort((a, b) => a - b).map((grams) => hookOf(lure, grams)!);
+      for (const [index, hook] of hooks.entries()) {
+        expect(hook, lure.id).toMatch(/^(?:treble \d|\d|\d\/0(?: double)?)$/);
+        if (index > 0) expect(rank(hook), lure.id).toBeGreaterThanOrEqual(rank(hooks[index - 1]!));
+      }
+    }
+  });
+
+  it('is no light lure in a wind that takes it, nor a stick worm in current', () => {
+    const offered = (signals: Parameters<typeof conditions>[0], where = 'main_point'): readonly string[] =>
+      presentAt(
+        conditions({ waterC: 18, clarityM: 2, ...signals }),
+        place(where, [0.6, 2]),
+        book,
+        tackle,
+      ).map(({ lureClass }) => lureClass);
+    const light = [
+      'finesse worm',
+      'weightless stick worm',
+      'small finesse jig',
+      'hair jig',
+      'soft jerkbait',
+      'drop shot',
+    ];
+    for (const id of offered({ windMs: 7.5 })) expect(light).not.toContain(id);
+    for (const id of offered({ windMs: 1, currentMs: 0.5 }, 'riprap'))
+      expect(id).not.toBe('weightless stick worm');
+  });
+
+  it('answers wind over shallow water with one size of weight, and in a pitch with none', () => {
+    const grams = (id: string, where: string, band: readonly [number, number], windMs: number): number =>
+      suitedWeightG(
+        book.classes.find((lure) => lure.id === id)!,
+        book.places[where]!,
+        band,
+        conditions({ waterC: 16, windMs }),
+        book,
+      )!;
+    const flat = [0.6, 1.5] as const;
+    expect(grams('bladed jig', 'flat', flat, 5)).toBe(grams('bladed jig', 'flat', flat, 1));
+    expect(grams('bladed jig', 'flat', flat, 9)).toBe(21.3);
+    expect(grams('spinnerbait', 'riprap', [1, 3.6], 8)).toBe(21.3);
+    expect(grams('spinnerbait', 'riprap', [2, 3.6], 8)).toBe(28.4);
+    for (const windMs of [1, 5, 9])
+      expect(grams('flipping creature bait', 'flooded_cover', [0.3, 0.9], windMs)).toBe(10.6);
+  });
+
   it('has only the fields that its family gives a meaning', () => {
     const family = (id: string, where: string, band: readonly [number, number], waterC: number) =>
       presentAt(
@@ -235,6 +373,20 @@ describe('the days that the trade has an answer for', () => {
           airDrop24hC: 9,
         }),
       );
+  });
+
+  it('bushes in warm water get a flipping bait on braid, dropped and lifted out, risen today or not', () => {
+    for (const level24hM of [0, 0.4]) {
+      const [cast] = presentAt(
+        conditions({ waterC: 23, clarityM: 0.7, windMs: 3, cloudPct: 90, level24hM }),
+        place('flooded_cover', [0.3, 0.9]),
+        book,
+        tackle,
+      );
+      expect(cast!.lureClass).toBe('flipping creature bait');
+      expect(cast!.tied).toMatchObject({ weightG: 10.6, line: { material: 'braid', kg: 22.68 } });
+      expect(cast!.family === 'bottom' && cast!.contact!.toM).toBeLessThan(1);
+    }
   });
 
   it('cold mud that rises gets a pitch into the bush', () => {

@@ -39,7 +39,7 @@ describe('the steps of a lure on the bottom', () => {
 
   it('move it down a slope only where it stays on the bottom for a stretch', () => {
     expect(steps('channel_swing_bank', [2, 4])).toMatch(/Move it down the slope/);
-    expect(steps('dock', [4, 7])).toMatch(/Work it where it lies/);
+    expect(steps('dock', [4, 7])).toMatch(/Hop it a few times where it lies/);
     expect(steps('dock', [4, 7])).not.toMatch(/down the slope/);
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { along } from '../../../src/advice/presentation/curves.ts';
 import { presentAt, type Presentation } from '../../../src/advice/presentation/index.ts';
 import { cardOf } from '../../../src/advice/cards.ts';
 import { sayCast } from '../../../src/words/index.ts';
@@ -47,7 +48,7 @@ const MOVES = /[Kk]eep it moving|[Hh]ardly pause/;
 /** Pairs of which no card may hold both. Common practice, no source: each is one lure told two things. */
 const AGAINST_EACH_OTHER: readonly (readonly [RegExp, RegExp])[] = [
   [MOVES, /let it (?:drop|lie|rest|fall down|hang)|leave it hanging|stop it in|[Dd]rop it (?:into|through)/],
-  [MOVES, /Stop winding now and then|Stop for|Hold it still/],
+  [MOVES, /[Ss]top winding now and then|Pause only|Stop for|Hold it still/],
   [/down the slope/, /[Dd]rop it through|into the gaps|into the openings|fall down each post|into the brush/],
   [/Expect bottom|first \d+ ft; then wind in/, /[Dd]rop it through the mat/],
   [/let it lie for/i, /let (?:it tumble|the water carry)/],
@@ -77,13 +78,44 @@ describe('the words of one lure at one kind of cover', () => {
     });
   });
 
-  it('leave a cast on the bottom short enough for eight in the minutes of the smallest place', () => {
+  it('leave a cast on the bottom short enough for four in the minutes of the smallest place, one move at the least', () => {
     everyCard((cast, _, where) => {
       if (cast.family !== 'bottom' || cast.contact === null) return;
       const { castS, contact, moveM, pauseS, castLengthM } = cast;
-      expect(castS, where).toBeLessThanOrEqual(150);
+      expect(castS, where).toBeLessThanOrEqual(301);
       const rests = moveM === null ? 0 : (contact.toM / moveM) * pauseS;
-      expect(rests + (castLengthM - contact.toM) / 1.4, where).toBeLessThanOrEqual(150);
+      expect(rests + (castLengthM - contact.toM) / 1.4, where).toBeLessThanOrEqual(301);
+    });
+  });
+
+  it('move and rest a lure on the bottom as the book has it for the water, however long a cast takes', () => {
+    everyCard((cast, said, where) => {
+      if (cast.family !== 'bottom') return;
+      const lure = book.classes.find(({ id }) => id === cast.lureClass)!;
+      const { waterC } = cast.water;
+      expect(cast.pauseS, where).toBeCloseTo(lure.rest === undefined ? 0 : along(lure.rest, waterC), 9);
+      if (lure.move !== undefined) expect(cast.moveM, where).toBeCloseTo(along(lure.move, waterC), 9);
+      // What one cast has no time for is left to the next.
+      if (cast.deeperToM !== undefined)
+        expect(said, where).toMatch(/land each next cast deeper|into [\d.]+ to [\d.]+ ft/);
+    });
+  });
+
+  it('speak of a hook, and of which lure of a class, as one and not as a range', () => {
+    everyCard((_, said, where) => expect(said, where).not.toMatch(/\d\/?0?-\d| or single/));
+  });
+
+  it('ask a lure without a beat for no feel of it, and let none be dropped that is told to be stopped only on a strike', () => {
+    everyCard((cast, said, where) => {
+      if (cast.silent === true && cast.family === 'sinking') expect(said, where).not.toMatch(/feel it work/);
+      expect(/stop only when/.test(said) && /as the bottom drops away/.test(said), where).toBe(false);
+    });
+  });
+
+  it('keep every diving lure over more water than it runs in, by half a foot or more', () => {
+    everyCard((cast, _, where) => {
+      if (cast.family === 'diving')
+        expect(cast.boatDepthM - cast.runningDepthM, where).toBeGreaterThanOrEqual(0.5 * FT - 0.01);
     });
   });
 

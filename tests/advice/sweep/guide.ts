@@ -1,5 +1,6 @@
 import type { DayPlan, PlanBlock } from '../../../src/advice/plan/types.ts';
 import type { Understood } from '../../../src/advice/whatIf/index.ts';
+import { along } from '../../../src/advice/presentation/curves.ts';
 import { PLACE, isIdOf } from '../../../src/vocabulary/index.ts';
 import { rules } from '../support.ts';
 
@@ -13,6 +14,17 @@ const SURFACE_WIND_MS = 5.4;
 const COVER_LINE_KG = 3.6;
 
 type Day = Pick<Understood, 'conditions' | 'day'>;
+
+/** Moved farther or rested for less than its class is in water of that temperature. */
+function isHurried({ cast: { told } }: PlanBlock): boolean {
+  const { move, rest } = classes.get(told.lureClass)!;
+  if (told.family !== 'bottom') return false;
+  const { waterC } = told.water;
+  return (
+    (move !== undefined && (told.moveM ?? 0) > along(move, waterC) + 1e-9) ||
+    (rest !== undefined && told.pauseS < along(rest, waterC) - 1e-9)
+  );
+}
 
 /** What a guide would shake their head at in one block. */
 function ofBlock(block: PlanBlock, { conditions, day }: Day): string[] {
@@ -65,6 +77,13 @@ function ofBlock(block: PlanBlock, { conditions, day }: Day): string[] {
       'a lure under the bottom',
       block.cast.runningDepthM > Math.max(block.cast.boatDepthM, block.cast.castDepthM) + 0.06,
     ],
+    [
+      'a diving lure with no water under it at the boat',
+      family === 'diving' && block.cast.boatDepthM - block.cast.runningDepthM < 0.14,
+    ],
+    ['a light lure in a wind that takes it', lure.wind.most !== undefined && wind > lure.wind.most + 0.05],
+    ['a lure that the water asks to be slower', isHurried(block)],
+    ['a choice of hooks', block.lure.hook !== null && /\d\/?0?-\d| or /.test(block.lure.hook)],
     ['a band of no depth', !(block.depthM[1] - block.depthM[0] >= 0.25)],
     ['a depth without oxygen', day.limitM !== undefined && block.depthM[1] > day.limitM + 0.05],
     ['leaves after its end', block.giveUp.minutes * MINUTE_MS >= block.toMs - block.fromMs],
