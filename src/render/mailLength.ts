@@ -5,7 +5,7 @@ import { CUTS, mailWithout, type Extent } from './items.ts';
 export const MAIL_WORDS = 700;
 
 /** Room for a reader's links, which come in when the mail is sent. */
-export const LINK_WORDS = 40;
+export const LINK_WORDS = 45;
 
 /** What stands between blanks and holds a letter or a digit. */
 export const wordsIn = (text: string): number =>

@@ -107,11 +107,15 @@ function rowLines({ label, now, detail }: MergedRow): string[] {
   return beside.length < 2 ? beside : [...wrap(now, `  ${label.padEnd(9)}`), ...wrap(detail, '      ')];
 }
 
-/** The lines to send to a partner as a message: who, danger, plan, when to be in. */
+/** Blocks that a card of six lines has room for below a line of its own for the danger. */
+const CARD_BLOCKS = 3;
+
+/** The lines, at most six, to send to a partner as a message: who, danger, plan, when to be in. */
 export function cardText(doc: BriefingPage, front: Front, { page: m }: Words): string {
+  const head = `${marked(doc, m)}${doc.lake.name}, ${front.date}`;
+  const danger = [front.danger, front.hazards[0] ?? ''].join(' ').trim();
   return [
-    `${marked(doc, m)}${doc.lake.name}, ${front.date}`,
-    [front.danger, front.hazards[0] ?? ''].join(' ').trim(),
+    ...(front.plan.length > CARD_BLOCKS ? [`${head}. ${danger}`] : [head, danger]),
     ...front.plan.map(({ when, place, what }) => `${when} ${place}; ${what}`),
     [front.beIn, ...front.water.slice(0, 1).map(({ value, what }) => `${value} ${what.replace(/\.$/, '')}.`)]
       .map((part) => part.trim())

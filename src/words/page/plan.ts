@@ -144,7 +144,11 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     placeWords: named === undefined ? capital(kind) : w.placeNamed(inert(named), lowerFirst(kind)),
     depthM,
     lure: lureWords(block, lure, w),
-    because: block.because.map((reason) => sentenceOf(tell(reason))).filter(Boolean),
+    // That nothing ranks above a place is no reason to be told: the plan says so by naming it.
+    because: block.because
+      .filter(({ code }) => code !== 'ranks')
+      .map((reason) => sentenceOf(tell(reason)))
+      .filter(Boolean),
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
       ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),
