@@ -78,6 +78,7 @@ function titleOf(
 
 /** Why here and now; a mail tells the strongest, after what made the day move on. */
 function whyOf({ whyChange, because }: PageBlock, { detail, without }: Extent): string[] {
+  if (without.has('reasons')) return [];
   const most = detail === 'web' ? undefined : whyChange === '' || without.has('secondReason') ? 1 : 2;
   return (most === 1 && because.length > 0 ? because : [whyChange, ...because])
     .filter(Boolean)

@@ -50,6 +50,9 @@ export const CUTS = [
   'secondReason',
   'cover',
   'giveUp',
+  'against',
+  'changes',
+  'reasons',
 ] as const;
 export type Cut = (typeof CUTS)[number];
 

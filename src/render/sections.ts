@@ -117,7 +117,7 @@ function changedSection(
   return {
     id: 'changed',
     heading: m.headings.changed,
-    items: allOnFront ? [] : [...p(whatChanged.lead), ...list(lines)],
+    items: allOnFront || without.has('changes') ? [] : [...p(whatChanged.lead), ...list(lines)],
   };
 }
 
@@ -235,7 +235,7 @@ function sureSection(doc: BriefingPage, { page: m }: Words, { detail, without }:
       ...p(
         detail === 'web'
           ? `${m.confidenceLine(m.confidence[doc.confidence.word])} ${doc.confidence.because}`
-          : doc.confidence.word === 'high'
+          : doc.confidence.word === 'high' || without.has('against')
             ? ''
             : (doc.confidence.against ?? doc.confidence.because),
       ),

@@ -45,7 +45,7 @@ describe.each(mornings())('the front of $name', ({ facts, units }) => {
     expect(first?.when).toMatch(/^\d+(:\d\d)?( am)? to \d+(:\d\d)? [ap]m$/);
     expect(first?.place).toMatch(/^[A-Z]/);
     expect(first?.what).toMatch(
-      units === 'us' ? /^\d+ to \d+ ft, 3\/8 oz [A-Za-z]/ : /^[\d.]+ to [\d.]+ m, 11 g [a-z]/,
+      units === 'us' ? /^\d+ to \d+ ft, 3\/8 oz [A-Za-z]/ : /^[\d.]+ to [\d.]+ m, 11 g [A-Za-z]/,
     );
     expect(front.beIn).toMatch(/^Be in by \d+(:\d\d)? pm\./);
     expect(front.changed).toMatch(/Tomorrow: [a-z ]+\.$/);
