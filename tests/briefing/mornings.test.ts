@@ -80,9 +80,8 @@ describe('the point of a morning', () => {
     const [yesterday, today] = document.series.days.slice(8, 10);
     expect((yesterday?.airMeanC ?? NaN) - (today?.airMeanC ?? NaN)).toBeGreaterThan(6);
     expect(document.safety.level).toBe(3);
-    // One wind is one block: its gusts, its mean and the cold water under it.
+    // One wind is one block: its gusts, its mean and the cold water under it. Its hours are mild, 7 to 12 °C: no chill.
     expect(hazards(document)).toEqual(expect.arrayContaining(['cold-water-gusts', 'cold-water']));
-    // Its coldest hour has little wind and its windiest is mild: no hour feels below freezing (index of 2001).
     expect(hazards(document)).not.toContain('wind-chill');
   });
 

@@ -53,20 +53,21 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
   const shorter: readonly ((front: Front) => Front)[] = [
     (front) => ({ ...front, water: front.water.slice(0, 3) }),
     (front) => ({ ...front, sure: w.sure[page.status === 'nil' ? 'nil' : page.confidence.word] }),
-    (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
-    (front) => ({ ...front, water: front.water.slice(0, 2) }),
     // What a hazard closes stays.
     (front) => ({
       ...front,
       beIn: page.plan?.blocks.length && page.plan.leftOut === undefined ? page.plan.beIn : front.beIn,
     }),
+    (front) => ({ ...front, water: front.water.slice(0, 2) }),
+    // A second danger outranks another pattern and a third figure of the water.
+    (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
     // Four blocks are many words: the lake stays, and what tomorrow brings.
     (front) => ({ ...front, water: front.water.slice(0, 1) }),
     (front) => ({ ...front, changed: changedLine(page, facts, words, false) }),
   ];
   let front = whole;
   for (const cut of shorter) {
-    if (wordCount(frontText([lake.name, lake.arm ?? ''].join(' '), front)) <= FRONT_WORDS) break;
+    if (wordCount(frontText(inert([lake.name, lake.arm ?? ''].join(' ')), front)) <= FRONT_WORDS) break;
     front = cut(front);
   }
   return front;
