@@ -1,5 +1,5 @@
 import { localHourAt } from '../../units/time/index.ts';
-import type { DayPlan } from '../plan/index.ts';
+import { longestAt, type DayPlan } from '../plan/index.ts';
 import type { PositionAdvice } from '../types.ts';
 
 type Span = readonly [from: number, to: number];
@@ -50,15 +50,22 @@ export function inOpenHours(position: PositionAdvice, plan: DayPlan | null): Pos
     .filter(([from, to]) => to - from >= SHORTEST_H)
     .sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
   const [hours] = spans;
-  if (hours === undefined)
-    return { ...rest, period: position.period, periodBecause: { code: 'onlyClosed' }, bound: 'closed' };
-  if (wanted !== undefined && hours[0] === wanted[0] && hours[1] === wanted[1]) return position;
   const shutFrom = Math.min(...plan.closed.map(({ fromMs }) => localHourAt(fromMs, plan.zone)));
-  return {
+  const open = (span: Span): PositionAdvice => ({
     ...rest,
-    period: hours[0] < shutFrom ? 'earlier' : 'later',
+    period: span[0] < shutFrom ? 'earlier' : 'later',
     periodBecause: { code: 'onlyOpen' },
-    hours,
+    hours: span,
     bound: bound === 'cool' ? 'cool' : 'open',
-  };
+  });
+  if (hours === undefined) {
+    // Where the plan fishes it, it does so in open hours, if not in its best ones.
+    const block = longestAt(plan.blocks, position.place);
+    if (block === undefined)
+      return { ...rest, period: position.period, periodBecause: { code: 'onlyClosed' }, bound: 'closed' };
+    const fromH = localHourAt(block.fromMs, plan.zone);
+    return open([fromH, fromH + (block.toMs - block.fromMs) / 3_600_000]);
+  }
+  if (wanted !== undefined && hours[0] === wanted[0] && hours[1] === wanted[1]) return position;
+  return open(hours);
 }

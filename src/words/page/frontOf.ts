@@ -61,6 +61,7 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
     (front) => ({ ...front, water: front.water.slice(0, 2) }),
     // A second danger outranks another pattern and a third figure of the water.
     (front) => ({ ...front, hazards: front.hazards.slice(0, 1) }),
+    // Four blocks are many words: the lake stays, and what tomorrow brings.
     (front) => ({ ...front, water: front.water.slice(0, 1) }),
     (front) => ({ ...front, changed: changedLine(page, facts, words, false) }),
   ];
