@@ -55,8 +55,8 @@ it('makes the tables of record and engine by a command of its own, and issues no
     'record: postgres:FRESH_URL\nlakes:\n  - { id: ossarly, name: Ossarly, position: { lat: 36, lon: -92 }, zone: America/Chicago, waterBody: highland-reservoir, meanDepth: 10 m, area: 10 km2 }\n',
   );
   vi.stubEnv('FRESH_URL', address);
-  for (const _ of [1, 2])
-    expect(await commandLine(addRecordCommands, '--config', path, 'record', 'prepare')).toMatchObject({
+  for (const time of ['first', 'second'])
+    expect(await commandLine(addRecordCommands, '--config', path, 'record', 'prepare'), time).toMatchObject({
       code: 0,
       out: 'postgres:FRESH_URL: the tables are those of this version.\n',
     });
