@@ -61,3 +61,19 @@ describe('a figure that is some hours old', () => {
     expect(say(words, { code: 'ageing', count: 2 })).toBe('2 figures are some hours old');
   });
 });
+
+describe('a forecast that ends before the day does', () => {
+  it('leaves no place sure, and is told as the reason', () => {
+    const [scenario] = sure;
+    if (scenario === undefined) throw new Error('none is sure');
+    const conditions = conditionsOf(scenario.conditions);
+    const fact = { code: 'weatherEnds', parts: ['wind'], hour: 8, reachesAhead: true } as const;
+    const { word, because } = advise(
+      { ...conditions, gaps: [...conditions.gaps, { id: 'weather', fact }] },
+      rules,
+      { tackle: TACKLE },
+    ).confidence;
+    expect(word).toBe('low');
+    expect(because).toContainEqual({ code: 'forecastEnds' });
+  });
+});
