@@ -123,7 +123,7 @@ const TRIAL =
 /** The page with the remark that it is a trial before anything else. */
 const asTrial = (page: RenderedMail): RenderedMail => ({
   ...page,
-  html: page.html.replace(/<body[^>]*>/, (body) => `${body}<p>${TRIAL}</p>`),
+  html: page.html.replace(/<body[^<>]*>/, (body) => `${body}<p>${TRIAL}</p>`),
   text: `${TRIAL}\n\n${page.text}`,
 });
 

@@ -21,7 +21,7 @@ export const COMMANDS: Readonly<Record<string, Row>> = {
   },
   brief: {
     term: 'brief [options] <lake>',
-    says: 'fetch, compute and print the briefing of a lake; nothing is mailed',
+    says: 'fetch, compute and print the briefing of a lake, all of it; nothing is mailed',
     load: async () => (await import('./brief.ts')).addBriefCommand,
   },
   send: {

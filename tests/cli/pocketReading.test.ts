@@ -122,8 +122,8 @@ describe('reading add --pocket', () => {
     expect(await add(...words, '--yes')).toMatch(/It moves nothing: it is .* above what/);
   });
 
-  it('asks about the future, the other unit and one against all others in that pocket', async () => {
-    await expect(add('9C', '--pocket', 'draw', '--at', '15:00')).rejects.toThrow(/future/);
+  it('refuses the future, and asks about the other unit and one against all others in that pocket', async () => {
+    await expect(add('9C', '--pocket', 'draw', '--at', '15:00')).rejects.toThrow(/is dated/);
     await expect(add('49C', '--pocket', 'draw')).rejects.toThrow(/other unit/);
     await add('9C', '--pocket', 'draw', '--at', '09:00');
     await expect(add('1.5C', '--pocket', 'draw', '--at', '11:00')).rejects.toThrow(

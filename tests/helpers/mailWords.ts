@@ -14,7 +14,7 @@ export interface MailWords {
 
 /** The texts of a mail's HTML part. */
 export function textsOf(html: string): MailWords {
-  const body = html.replace(/^[^]*?<body[^>]*>/, '').replace(/<!--[^]*?-->/g, '');
+  const body = html.replace(/^[^]*?<body[^<>]*>/, '').replace(/<!--[^]*?-->/g, '');
   const [hidden = ''] = /<div style="display:none[^]*?<\/div>/.exec(body) ?? [];
   return {
     visible: plain(body.replace(hidden, '')),

@@ -47,13 +47,13 @@ async function run(...words: string[]): Promise<string> {
 }
 
 it('record copy refuses a file that a process has open, before it asks for the other database', async () => {
-  const open = await openRecord(recordPath);
   const copy = () => run('record', 'copy', '--to', 'postgres', '--address-env', 'NOT_SET_ANYWHERE');
+  await expect(copy()).rejects.toThrow(/NOT_SET_ANYWHERE/);
+  const open = await openRecord(recordPath);
   await expect(copy()).rejects.toThrow(
     /is open in another process: stop "thawline run".*Nothing was changed/,
   );
   await open.close();
-  await expect(copy()).rejects.toThrow(/NOT_SET_ANYWHERE/);
 });
 
 async function fill(): Promise<void> {

@@ -149,7 +149,7 @@ describe('the hours that the plan is made from', () => {
     const foggy = (lifts: number) => {
       const hours = report.hours.map((hour) => ({
         ...hour,
-        fogCode: new Date(hour.atMs).getUTCHours() - 5 < lifts ? 1 : 0,
+        fogCode: (new Date(hour.atMs).getUTCHours() + 24 - 5) % 24 < lifts ? 1 : 0,
       }));
       const { plan } = adviseFrom({ config, rules }, lake, view, { ...report, hours });
       if (plan === null) throw new Error('no plan');

@@ -116,7 +116,7 @@ it('a lake takes off what its own outlooks missed, keeps the model’s figure, a
   expect(days.length).toBeGreaterThanOrEqual(6);
   for (const day of days) expect(day.waterC).toBeLessThan(day.waterRawC!);
   expect(days[1]!.waterRawC! - days[1]!.waterC!).toBeCloseTo(near!.biasC, 6);
-  const { text } = await renderBriefing(document, { units: 'metric', form: 'full' });
+  const { text } = await renderBriefing(document, { units: 'metric', form: 'full', detail: 'web' });
   expect(text.replace(/\s+/g, ' ')).toContain(
     'Water in the days ahead: corrected by what 39 past briefings of this lake missed. 1 to 3 days ahead lowered by 0.4 °C',
   );
@@ -129,7 +129,7 @@ it('before thirty could be compared the figures are the model’s, and the page 
     [16, false],
   ]);
   for (const day of daysAhead(document)) expect(day).not.toHaveProperty('waterRawC');
-  const { text } = await renderBriefing(document, { units: 'us', form: 'full' });
+  const { text } = await renderBriefing(document, { units: 'us', form: 'full', detail: 'web' });
   expect(text.replace(/\s+/g, ' ')).toContain('19 of the 30 past briefings that it takes');
 });
 

@@ -108,6 +108,8 @@ describe('a morning for several readers', () => {
       plan: null,
       rulesWords: {},
       casts: [],
+      // It searches what the plan of those hours is made of.
+      searchPlan: [],
       safety: null,
     });
     expect(plain(result.forHours(EARLY))).toEqual(plain(result.document));

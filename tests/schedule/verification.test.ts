@@ -81,7 +81,11 @@ async function issue(index: number): Promise<void> {
 }
 
 async function text(asOfMs: number, units: 'us' | 'metric' = 'metric'): Promise<string> {
-  const { text: page } = await renderBriefing((await make(asOfMs)).document, { units, form: 'full' });
+  const { text: page } = await renderBriefing((await make(asOfMs)).document, {
+    units,
+    form: 'full',
+    detail: 'web',
+  });
   return page.replace(/\s+/g, ' ');
 }
 

@@ -35,14 +35,14 @@ const onThePoint = (fromDeg: number | undefined): Advice => {
 describe('the side of a point to begin on', () => {
   it('is named by the wind of its hours', () => {
     expect(stepsOf(onThePoint(225))).toEqual([
-      'Cast across the point from shallow to deep, the southwest side, where the wind comes from, first.',
+      'Main-lake point. Cast across the point from shallow to deep, the southwest side, where the wind comes from, first.',
     ]);
     expect(stepsOf(onThePoint(10)).join()).toMatch(/the north side, where the wind comes from/);
   });
 
   it('is told by the wind where its direction is not known', () => {
     expect(stepsOf(onThePoint(undefined))).toEqual([
-      'Cast across the point from shallow to deep, the side the wind comes from first.',
+      'Main-lake point. Cast across the point from shallow to deep, the side the wind comes from first.',
     ]);
   });
 
