@@ -53,5 +53,6 @@ export const PSEUDO = 'en-XA';
 export function pseudoWords(words: Words): Words {
   // The same shape, sentence for sentence.
   const made = pseudo(words) as Words;
-  return { ...made, page: { ...made.page, language: PSEUDO } };
+  const ofRules: Words['ofRules'] = (tables) => made.ofRules({ en: tables[PSEUDO] ?? tables['en'] ?? {} });
+  return { ...made, ofRules, page: { ...made.page, language: PSEUDO } };
 }
