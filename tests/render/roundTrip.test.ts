@@ -36,7 +36,8 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
     ...(cast.castLengthM === 0
       ? []
       : [
-          print(cast.castDepthM, 'landing'),
+          // A pitch may be told as a range of depths to land in: its figure stands before "to".
+          print(cast.castDepthM, 'landing').split(cast.castLengthM <= PITCH_M ? /[\s\u00a0]/ : '\n')[0] ?? '',
           print(cast.castLengthM, 'distance'),
           // Along the bank and straight up the slope are said in words.
           ...(cast.castAngleDeg > 74.9 || cast.castAngleDeg < 3.1
@@ -49,6 +50,9 @@ function figures(doc: BriefingPage, units: UnitSystem): string[] {
   );
   return [...rows, ...depths, ...casts, ...(grave ? [] : changes)];
 }
+
+/** Casts up to this length are pitches, m. */
+const PITCH_M = 7.7;
 
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
 
