@@ -68,8 +68,7 @@ export function archivePages(deps: WebDeps): Hono {
     const words = allWordsOf(c);
     const w = words.archive;
     const asked = { units: unitsOf(c), words, nowMs: deps.now() };
-    const body = html`
-      ${before === undefined ? lakeFront(lake, list[0], asked, 'itself') : ''}
+    const earlier = html`
       <h2>${w.earlierDays}</h2>
       <p>
         ${w.asIssued} <a href="${PATHS.archive}/${lake.id}/feed.atom">${w.feed}</a>,
@@ -83,7 +82,13 @@ export function archivePages(deps: WebDeps): Hono {
           : ''
       }
     `;
-    return show(c, { title: lake.name, body, feed: `${PATHS.archive}/${lake.id}/feed.atom` });
+    const feed = `${PATHS.archive}/${lake.id}/feed.atom`;
+    if (before !== undefined) return show(c, { title: lake.name, body: earlier, feed });
+    const body = html`<div class="sides">
+      <div>${lakeFront(lake, list[0], asked, 'itself')}</div>
+      <div>${earlier}</div>
+    </div>`;
+    return show(c, { title: lake.name, body, feed, wide: true, strip: true });
   });
 
   app.get(`${PATHS.archive}/:lake/feed.atom`, async (c) => {
@@ -113,7 +118,7 @@ export function archivePages(deps: WebDeps): Hono {
         units,
         before: beside.before && permalink(beside.before),
         after: beside.after && permalink(beside.after),
-        words: allWordsOf(c).archive.issue,
+        words: allWordsOf(c),
       }),
     );
   });
