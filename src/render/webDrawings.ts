@@ -3,6 +3,7 @@ import type { UnitSystem } from '../units/index.ts';
 import type { BriefingPage, Words } from '../words/index.ts';
 import { dayClock, hourLines, isNow } from './charts/dayClock.ts';
 import { lakeMap, mapLines, mapSvg } from './charts/lakeMap.ts';
+import { inWidthsLaidOut } from './charts/svg.ts';
 import type { Drawn } from './charts/tenDays.ts';
 import { waterLine } from './charts/waterLine.ts';
 import { clockOf } from './clock.ts';
@@ -11,7 +12,7 @@ import { escapeHtml } from './escape.ts';
 const figure = (drawn: Drawn | null): string =>
   drawn === null
     ? ''
-    : `<figure>${drawn.svg.replace('<svg ', `<svg role="img" aria-label="${escapeHtml(drawn.alt)}" `)}</figure>`;
+    : `<figure>${inWidthsLaidOut(drawn.svg).replace('<svg ', `<svg role="img" aria-label="${escapeHtml(drawn.alt)}" `)}</figure>`;
 
 /**
  * The day on one clock as markup, the present hour marked on it and told in a line below; '' where nothing of the day is
@@ -47,7 +48,7 @@ export function mapFigure(
   const narrow = lakeMap(page, { ...view, width: 375 }, words);
   if (wide === null || narrow === null) return null;
   return {
-    svg: `<figure class="map">${mapSvg(wide, 'for-wide')}${mapSvg(narrow, 'for-narrow')}</figure>`,
+    svg: `<figure class="map">${inWidthsLaidOut(mapSvg(wide, 'for-wide') + mapSvg(narrow, 'for-narrow'))}</figure>`,
     alt: wide.alt,
   };
 }

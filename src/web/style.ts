@@ -112,10 +112,11 @@ ${DRAWN}
 .chip input:focus-visible+span{outline:3px solid var(--blue);outline-offset:2px}
 summary{padding:10px 0;font-weight:700;cursor:pointer}
 .trap{position:absolute;left:-9999px}
-@media(min-width:1000px){body.wide{max-width:1080px}.fronts,.sides{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:0 40px}.sides h2{margin-top:0;padding-top:0;border:0}}
+@media(min-width:1000px){body.wide{max-width:1080px}.fronts,.sides{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:0 40px}.sides h2:first-child{margin-top:0;padding-top:0;border:0}}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--hairline);font-weight:400;vertical-align:top}
 thead th{font-weight:700}
+.conditions th{width:92px;word-break:normal}
 .strip th[scope=row]{position:sticky;left:0;background:var(--white)}
 .strip{overflow-x:auto}
 .strip th,.strip td{padding:2px 4px 2px 0;border:0;vertical-align:middle;font-size:15px}
