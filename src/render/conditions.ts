@@ -1,8 +1,9 @@
 /** The table of figures with what belongs together in one row: a figure stands on the page once. */
 import type { BriefingPage, PageRow, Words } from '../words/index.ts';
 import { eighthOf, formatQuantity, type UnitSystem } from '../units/index.ts';
-import { rangeWords, rowView, type RowView } from './present.ts';
-import type { Extent } from './items.ts';
+import { rangeWords, rowView, unbroken, type RowView } from './present.ts';
+import { clockOf, inClock } from './clock.ts';
+import { WHOLE, type Extent } from './items.ts';
 
 /** One row as printed. */
 export interface MergedRow {
@@ -12,6 +13,16 @@ export interface MergedRow {
   readonly detail: string;
   /** Nothing of it is known today. */
   readonly stale: boolean;
+}
+
+/** The whole table with its times on the lake's clock. @param doc in the reader's units */
+export function conditionRows(doc: BriefingPage, units: UnitSystem, words: Words): MergedRow[] {
+  const write = (text: string): string => unbroken(inClock(text, clockOf(units, doc.lake.clock), words.page));
+  return mergedRows(doc, units, words, WHOLE).map((row) => ({
+    ...row,
+    now: write(row.now),
+    detail: write(row.detail),
+  }));
 }
 
 type RowId = PageRow['id'];

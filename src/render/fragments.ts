@@ -8,9 +8,13 @@ import { COLOUR, INLINE } from './style.ts';
 
 const say = (text: string): string => escapeHtml(unbroken(text));
 
-/** A section with its pictures in their places. */
-export function sectionHtml({ heading, items }: Section, picture: (id: PictureId) => string): string {
-  return `<h2 style="${INLINE.h2}">${say(heading)}</h2>${items.map((item) => itemHtml(item, picture)).join('')}`;
+/** A section with its pictures in their places. @param anchored its heading can be linked to */
+export function sectionHtml(
+  { id, heading, items }: Section,
+  picture: (id: PictureId) => string,
+  anchored: boolean,
+): string {
+  return `<h2${anchored ? ` id="${id}"` : ''} style="${INLINE.h2}">${say(heading)}</h2>${items.map((item) => itemHtml(item, picture)).join('')}`;
 }
 
 function itemHtml(item: Item, picture: (id: PictureId) => string): string {

@@ -4,7 +4,7 @@ import type { BlockTemplate, PageParts } from './compiled.ts';
 import { escapeHtml } from './escape.ts';
 import { sectionHtml } from './fragments.ts';
 import { frontPart } from './front.ts';
-import type { PictureId, Section } from './items.ts';
+import type { Detail, PictureId, Section } from './items.ts';
 import { INLINE } from './style.ts';
 
 /** A picture of the page. */
@@ -26,7 +26,7 @@ export function pageParts(
   sections: readonly Section[],
   pictures: readonly Picture[],
   words: Words,
-  head: { readonly subject: string; readonly preheader: string },
+  head: { readonly subject: string; readonly preheader: string; readonly detail: Detail },
 ): PageParts {
   const image = (id: PictureId): string => {
     const found = pictures.find((picture) => picture.id === id);
@@ -43,7 +43,7 @@ export function pageParts(
       { template: 'masthead', content: frontPart(doc, front, words) },
       ...sections.map((section) => ({
         template: templateOf(section),
-        content: sectionHtml(section, image),
+        content: sectionHtml(section, image, head.detail === 'web'),
       })),
       ...doc.marks.map((mark) => ({
         template: 'section' as const,

@@ -1,6 +1,7 @@
 export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
-export { dayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
+export { liveDayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
 export { giveBackAfterDrawing } from './charts/png.ts';
+export { conditionRows } from './conditions.ts';
 export { inUnits } from './present.ts';
 export { MAIL_WORDS } from './mailLength.ts';
 export { cardText, PREHEADER_MAX, SHORT_WORDS } from './text.ts';

@@ -98,7 +98,7 @@ export async function renderBriefing(document: KeptDocument, reader: ReaderView)
   const extent = reader.detail === 'web' ? WHOLE : fittingMail(textIn);
   const sections = sectionsIn(extent);
   const [html, pngs] = await Promise.all([
-    pageOfParts(pageParts(doc, front, sections, pictures, words, common)),
+    pageOfParts(pageParts(doc, front, sections, pictures, words, { ...common, detail: extent.detail })),
     // Beside each other: nobody waits for the first before the second is begun.
     Promise.all(reader.pictures === false ? [] : drawn.map(({ svg }) => toPng(svg))),
   ]);

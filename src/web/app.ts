@@ -22,7 +22,7 @@ import { outingPages } from './outing.ts';
 import { readingPages } from './reading.ts';
 import { ownOutingPages } from './ownOutings.ts';
 import { settingsPages } from './settings.ts';
-import { LIVE_SCRIPT, MAP_SCRIPT, STYLE_SHEET } from './style.ts';
+import { BRIEFING_STYLE, LIVE_SCRIPT, MAP_SCRIPT, STRIP_SCRIPT, STYLE_SHEET } from './style.ts';
 import { subscribePages } from './subscribe.ts';
 import { tunePages } from './tune.ts';
 import { whatIfPages } from './whatIf.ts';
@@ -52,9 +52,17 @@ export function createWebApp(deps: WebDeps): Hono {
   app.use('*', knownMethods(app));
   app.use('*', limitedBody());
   app.use('*', ownForms(deps.config.web.baseUrl, deps.listensAt ?? (() => [])));
-  app.get('/style.css', (c) => c.body(STYLE_SHEET, 200, { 'content-type': 'text/css; charset=utf-8' }));
-  app.get('/live.js', (c) => c.body(LIVE_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
-  app.get('/map.js', (c) => c.body(MAP_SCRIPT, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
+  for (const [path, sheet] of [
+    ['/style.css', STYLE_SHEET],
+    ['/briefing.css', BRIEFING_STYLE],
+  ] as const)
+    app.get(path, (c) => c.body(sheet, 200, { 'content-type': 'text/css; charset=utf-8' }));
+  for (const [path, script] of [
+    ['/live.js', LIVE_SCRIPT],
+    ['/map.js', MAP_SCRIPT],
+    ['/strip.js', STRIP_SCRIPT],
+  ] as const)
+    app.get(path, (c) => c.body(script, 200, { 'content-type': 'text/javascript; charset=utf-8' }));
   app.get('/', async (c) => {
     const newest = await Promise.all(
       deps.config.lakes.map(async ({ id }) => (await listBriefings(deps.record, id, 1))[0]),
@@ -64,7 +72,8 @@ export function createWebApp(deps: WebDeps): Hono {
     const asked = { units: unitsOf(c), words, nowMs: deps.now() };
     return show(c, {
       title: home.title,
-      wide: true,
+      // One front alone would leave half of it empty.
+      wide: deps.config.lakes.length > 1,
       body: html`
         <div class="fronts">
           ${deps.config.lakes.map((lake, i) => lakeFront(lake, newest[i], asked, 'lakes'))}

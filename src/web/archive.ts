@@ -9,19 +9,28 @@ import {
   loadBriefing,
   type RunKey,
 } from '../record/schedule/index.ts';
-import { readArchived } from '../words/index.ts';
-import { renderBriefing } from '../render/index.ts';
+import { languageOf, readArchived, toPage, wordsFor } from '../words/index.ts';
+import { inUnits, renderBriefing } from '../render/index.ts';
+import type { UnitSystem } from '../units/index.ts';
 import { notFound, show, unitsOf } from './answers.ts';
+import { conditionsTable } from './conditionsTable.ts';
 import type { WebDeps } from './deps.ts';
 import { atomFeed } from './feed.ts';
 import { filled } from './filled.ts';
 import { lakeFront, monthTable } from './fronts.ts';
 import { allWordsOf } from './language.ts';
+import type { Markup } from './page.ts';
 import { asPublicPage } from './publicPage.ts';
 import { wholePages } from './renderings.ts';
 
 const PAGE_SIZE = 40;
 const EDITIONS = ['morning', 'amendment', 'evening'] as const;
+
+function conditionsOf(newest: ArchivedBriefing, units: UnitSystem): Markup {
+  const document = readArchived(newest.documentJson);
+  const words = wordsFor(languageOf(document));
+  return conditionsTable(inUnits(toPage(document, words), units), units, words);
+}
 
 /** Past briefings as issued: lists, permanent addresses without any reader's token, feed and data. */
 export function archivePages(deps: WebDeps): Hono {
@@ -68,8 +77,7 @@ export function archivePages(deps: WebDeps): Hono {
     const words = allWordsOf(c);
     const w = words.archive;
     const asked = { units: unitsOf(c), words, nowMs: deps.now() };
-    const body = html`
-      ${before === undefined ? lakeFront(lake, list[0], asked, 'itself') : ''}
+    const earlier = html`
       <h2>${w.earlierDays}</h2>
       <p>
         ${w.asIssued} <a href="${PATHS.archive}/${lake.id}/feed.atom">${w.feed}</a>,
@@ -83,7 +91,14 @@ export function archivePages(deps: WebDeps): Hono {
           : ''
       }
     `;
-    return show(c, { title: lake.name, body, feed: `${PATHS.archive}/${lake.id}/feed.atom` });
+    const feed = `${PATHS.archive}/${lake.id}/feed.atom`;
+    if (before !== undefined) return show(c, { title: lake.name, body: earlier, feed });
+    const evidence = list[0] === undefined ? '' : conditionsOf(list[0], unitsOf(c));
+    const body = html`<div class="sides">
+      <div>${lakeFront(lake, list[0], asked, 'itself')}</div>
+      <div>${evidence}${earlier}</div>
+    </div>`;
+    return show(c, { title: lake.name, body, feed, wide: true, strip: true });
   });
 
   app.get(`${PATHS.archive}/:lake/feed.atom`, async (c) => {
@@ -113,7 +128,7 @@ export function archivePages(deps: WebDeps): Hono {
         units,
         before: beside.before && permalink(beside.before),
         after: beside.after && permalink(beside.after),
-        words: allWordsOf(c).archive.issue,
+        words: allWordsOf(c),
       }),
     );
   });

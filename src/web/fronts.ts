@@ -4,7 +4,7 @@ import type { LakeConfig } from '../config/index.ts';
 import type { ArchivedBriefing } from '../record/schedule/index.ts';
 import { ashoreAllDay, isKeptIn } from '../briefing/index.ts';
 import { PATHS, permalink } from '../delivery/index.ts';
-import { clockOf, dayFigure, inClock, inUnits, waterFigure } from '../render/index.ts';
+import { clockOf, inClock, inUnits, liveDayFigure, waterFigure } from '../render/index.ts';
 import { formatQuantity, type UnitSystem } from '../units/index.ts';
 import {
   clock,
@@ -70,7 +70,7 @@ export function lakeFront(
               ${front.sure}
             </p>`
     }
-    ${raw(among === 'lakes' ? waterFigure(page, units, words) : dayFigure(page, units, words))}
+    ${raw(among === 'lakes' ? waterFigure(page, units, words) : liveDayFigure(page, units, words, nowMs))}
     <p class="note">
       ${w.issued(moment(newest.issuedMs))}
       <a href="${permalink(newest)}">${w.whole}</a

@@ -28,13 +28,13 @@ const LATEST = /^\/lakes\/[^/]+\/latest\.[a-z]+$/;
  * against foreign forms looks at.
  */
 const headersWith = (
-  styles: "'self'" | "'unsafe-inline'",
+  styles: readonly ("'self'" | "'unsafe-inline'")[],
   resources: 'same-origin' | 'cross-origin' = 'same-origin',
 ): MiddlewareHandler =>
   secureHeaders({
     contentSecurityPolicy: {
       defaultSrc: ["'none'"],
-      styleSrc: [styles],
+      styleSrc: [...styles],
       scriptSrc: ["'self'"],
       imgSrc: ["'self'", 'data:'],
       connectSrc: ["'self'"],
@@ -52,9 +52,9 @@ const headersWith = (
 
 /** Security headers of every reply; a feed's or a picture's too. */
 export function headers(): MiddlewareHandler {
-  const strict = headersWith("'self'");
-  const mailPage = headersWith("'unsafe-inline'");
-  const shared = headersWith("'self'", 'cross-origin');
+  const strict = headersWith(["'self'"]);
+  const mailPage = headersWith(["'self'", "'unsafe-inline'"]);
+  const shared = headersWith(["'self'"], 'cross-origin');
   return (c, next) => {
     const { path } = c.req;
     return (MAIL_PAGE.test(path) ? mailPage : LATEST.test(path) ? shared : strict)(c, next);

@@ -2,7 +2,7 @@ import { html } from 'hono/html';
 import type { LakeConfig } from '../config/index.ts';
 import { PATHS } from '../delivery/index.ts';
 import { kindsOf, namedPlaces, UNTOLD, type WrittenOuting } from '../outings/index.ts';
-import type { UnitSystem } from '../units/index.ts';
+import { readNumber, type UnitSystem } from '../units/index.ts';
 import { LURES, PLACE } from '../vocabulary/index.ts';
 import type { Words } from '../words/index.ts';
 import { field } from './forms.ts';
@@ -38,7 +38,7 @@ export function readFields(data: FormData): OutingFields {
   const number = (name: string): string =>
     field(data, name)
       .trim()
-      .replace(/^(\d+),(\d+)$/, '$1.$2');
+      .replace(/^(\d+),(\d+)(?![\d,.])/, '$1.$2');
   const all = (name: string): string[] => data.getAll(name).filter((value) => typeof value === 'string');
   const biggestUnit =
     BIGGEST_UNITS.find((unit) => unit === field(data, 'biggestUnit')) ?? UNITS[units].biggest[0];
@@ -49,7 +49,9 @@ export function readFields(data: FormData): OutingFields {
     depth: number('depth'),
     clarity: number('clarity'),
   };
-  const withUnit = (value: string, unit: string): string => (value === '' ? '' : `${value} ${unit}`);
+  // Who writes a unit behind the number means that one, whatever stands beside the box.
+  const withUnit = (value: string, unit: string): string =>
+    value === '' || readNumber(value)?.unit != null ? value : `${value} ${unit}`;
   const more = number('fishMore');
   return {
     written: {

@@ -12,6 +12,8 @@ export interface Page {
   readonly live?: Words['whatIf']['script'];
   /** The small script for the map by the hour. */
   readonly map?: boolean;
+  /** The small script that keeps the present hour of the day's strip marked. */
+  readonly strip?: boolean;
   /** The script that keeps an outing while there is no signal, with what it says; the form works without it. */
   readonly outing?: Words['outingPage']['script'];
   /** Uses the width of a wide screen. */
@@ -22,10 +24,22 @@ export interface Page {
 const scriptThatSays = (src: string, words: Readonly<Record<string, string>>): Markup =>
   html`<script src="${src}" data-words="${JSON.stringify(words)}" defer></script>`;
 
+/** What stands above every page: the way past it, the name and the other pages. */
+export const pageHead = ({ frame }: Words['web']): Markup => html`
+  <a class="skip" href="#content">${frame.toContent}</a>
+  <header>
+    <p class="kicker"><a href="/">Thawline</a></p>
+    <nav aria-label="${frame.pages}">
+      <a href="/briefings">${frame.briefings}</a> <a href="/what-if">${frame.whatIf}</a>
+      <a href="/subscribe">${frame.byMail}</a>
+    </nav>
+  </header>
+`;
+
 /** One column, the look of the mail; every value put into a page is escaped by the template. */
 export function shell(
-  { title, body, feed, live, map, outing, wide }: Page,
-  { web: { frame }, page: { language } }: Words,
+  { title, body, feed, live, map, strip, outing, wide }: Page,
+  { web, page: { language } }: Words,
 ): Markup {
   return html`<!doctype html>
     <html lang="${language}">
@@ -42,23 +56,17 @@ export function shell(
         }
         ${live === undefined ? '' : scriptThatSays('/live.js', live)}
         ${map === true ? html`<script src="/map.js" defer></script>` : ''}
+        ${strip === true ? html`<script src="/strip.js" defer></script>` : ''}
         ${outing === undefined ? '' : scriptThatSays('/outing.js', outing)}
       </head>
       <body class="${wide === true ? 'wide' : ''}">
-        <a class="skip" href="#content">${frame.toContent}</a>
-        <header>
-          <p class="kicker"><a href="/">Thawline</a></p>
-          <nav aria-label="${frame.pages}">
-            <a href="/briefings">${frame.briefings}</a> <a href="/what-if">${frame.whatIf}</a>
-            <a href="/subscribe">${frame.byMail}</a>
-          </nav>
-        </header>
+        ${pageHead(web)}
         <main id="content" tabindex="-1">
           <h1>${title}</h1>
           ${body}
         </main>
         <footer>
-          <p>${frame.caution}</p>
+          <p>${web.frame.caution}</p>
         </footer>
       </body>
     </html>`;

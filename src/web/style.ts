@@ -26,16 +26,46 @@ const DRAWN = Object.entries(COLOUR)
   )
   .join('\n');
 
+/** The head of every page. */
+const HEAD = `
+header{display:flex;flex-wrap:wrap;justify-content:space-between;gap:4px 16px;border-bottom:1px solid var(--ink);padding-bottom:8px}
+header p{margin:0}
+nav a{margin-left:12px}
+nav a:first-child{margin-left:0}
+.kicker{letter-spacing:1px;text-transform:uppercase;font-size:14px}
+.skip{position:absolute;left:-9999px}
+.skip:focus{position:static}
+`.trim();
+
+/**
+ * What a whole briefing gets beside the mail's own look, which stands inline: the head, the foot's links, and two columns
+ * on a wide screen.
+ */
+export const BRIEFING_STYLE = `
+:root{color-scheme:light dark;${variables(COLOUR)}}
+@media(prefers-color-scheme:dark){:root{${variables(DARK)}}}
+header,.skip{max-width:552px;margin:0 auto;color:var(--ink);font:17px/1.5 system-ui,-apple-system,'Segoe UI',sans-serif}
+${HEAD}
+header{padding:12px 0 8px}
+header a,.skip,.foot a{color:var(--blue)}
+:focus-visible{outline:3px solid var(--blue);outline-offset:2px}
+main:focus{outline:none}
+@media(max-width:599px){header{margin:0 16px}}
+@media(min-width:1000px){
+header,.skip{max-width:1192px;margin:0 24px}
+.sides{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);max-width:1240px;margin:0 auto}
+}
+@media(min-width:1240px){header,.skip{margin:0 auto}}
+@media print{header,.skip{display:none}}
+`.trim();
+
 /** The mail's ink, hues and hairlines; served as a file, so that no page needs inline styles. */
 export const STYLE_SHEET = `
 :root{color-scheme:light dark;${variables(COLOUR)}}
 @media(prefers-color-scheme:dark){:root{${variables(DARK)}}}
 *{box-sizing:border-box}
 body{margin:0 auto;max-width:600px;padding:16px;background:var(--white);color:var(--ink);font:17px/1.5 system-ui,-apple-system,'Segoe UI',sans-serif;overflow-wrap:break-word}
-header{display:flex;flex-wrap:wrap;justify-content:space-between;gap:4px 16px;border-bottom:1px solid var(--ink);padding-bottom:8px}
-header p{margin:0}
-nav a{margin-left:12px}
-nav a:first-child{margin-left:0}
+${HEAD}
 h1{font:700 30px/1.2 Georgia,'Times New Roman',serif;margin:16px 0 8px}
 h2{font:700 20px/1.3 Georgia,'Times New Roman',serif;margin:24px 0 6px;padding-top:10px;border-top:1px solid var(--hairline)}
 a{color:var(--blue)}
@@ -43,9 +73,6 @@ a,button,input,select{outline-offset:2px}
 input,select{max-width:100%}
 :focus-visible{outline:3px solid var(--blue)}
 main:focus{outline:none}
-.kicker{letter-spacing:1px;text-transform:uppercase;font-size:14px}
-.skip{position:absolute;left:-9999px}
-.skip:focus{position:static}
 ul,ol{padding-left:22px}
 li{margin:4px 0}
 .plain{list-style:none;padding:0}
@@ -73,6 +100,7 @@ figure svg{display:block;width:100%;height:auto}
 .map .for-narrow{display:none}
 @media(max-width:480px){.map .for-wide{display:none}.map .for-narrow{display:block}}
 .hours li[aria-current]{font-weight:700}
+svg [hidden]{display:none}
 svg text{font-family:system-ui,-apple-system,'Segoe UI',sans-serif}
 ${DRAWN}
 .pair{display:grid;grid-template-columns:1fr 1fr;gap:0 14px}
@@ -84,10 +112,11 @@ ${DRAWN}
 .chip input:focus-visible+span{outline:3px solid var(--blue);outline-offset:2px}
 summary{padding:10px 0;font-weight:700;cursor:pointer}
 .trap{position:absolute;left:-9999px}
-@media(min-width:1000px){body.wide{max-width:1080px}.fronts{display:grid;grid-template-columns:1fr 1fr;gap:0 40px}}
+@media(min-width:1000px){body.wide{max-width:1080px}.fronts,.sides{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:0 40px}.sides h2:first-child{margin-top:0;padding-top:0;border:0}}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;padding:6px 12px 6px 0;border-bottom:1px solid var(--hairline);font-weight:400;vertical-align:top}
 thead th{font-weight:700}
+.conditions th{width:92px;word-break:normal}
 .strip th[scope=row]{position:sticky;left:0;background:var(--white)}
 .strip{overflow-x:auto}
 .strip th,.strip td{padding:2px 4px 2px 0;border:0;vertical-align:middle;font-size:15px}
@@ -190,5 +219,27 @@ export const MAP_SCRIPT = `
   form.querySelector('button').hidden = true;
   slider.addEventListener('input', () => { say(); clearTimeout(timer); timer = setTimeout(ask, 120); });
   say();
+})();
+`.trim();
+
+/** The strip of the day: the hour that it is at the lake stays marked while the page stands open, by the server's clock. */
+export const STRIP_SCRIPT = `
+'use strict';
+(() => {
+  const strip = document.querySelector('[data-strip]');
+  if (!strip) return;
+  const hourMs = 3600000;
+  // How far the clock of who reads is from ours.
+  const ahead = Date.now() - Number(strip.dataset.strip);
+  const show = () => {
+    const now = Date.now() - ahead;
+    for (const one of strip.querySelectorAll('[data-hour]')) {
+      const since = now - Number(one.dataset.hour);
+      one.toggleAttribute('hidden', since < 0 || since >= hourMs);
+    }
+  };
+  setInterval(show, 20000);
+  document.addEventListener('visibilitychange', show);
+  show();
 })();
 `.trim();

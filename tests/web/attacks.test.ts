@@ -400,7 +400,7 @@ describe('what a visitor learns', () => {
     await issue(web.record, '2026-03-06');
     const page = await web.get('/briefings/pine-hollow/2026-03-06/morning');
     expect(page.headers.get('content-security-policy')).toMatch(
-      /style-src 'unsafe-inline';.*script-src 'self'/,
+      /style-src 'self' 'unsafe-inline';.*script-src 'self'/,
     );
   });
 });

@@ -297,7 +297,7 @@ describe('what goes wrong, in one line', () => {
 });
 
 describe('a script', () => {
-  it.each(['/live.js', '/map.js', '/outing.js', '/outing-worker.js'])(
+  it.each(['/live.js', '/map.js', '/strip.js', '/outing.js', '/outing-worker.js'])(
     '%s says nothing of its own',
     async (path) => {
       const script = (await seen(web.get(path))).replaceAll(/^\s*\/\/.*$/gm, '');

@@ -110,6 +110,27 @@ describe('the page that asks how it was', () => {
     expect(await web.record.readings('pine-hollow')).toEqual([]);
   });
 
+  it.each<[string, Fields]>([
+    ['49 F', { water: '49 F', depth: '1 ft' }],
+    ['49F', { water: '49F', depth: '0.3048m' }],
+    ['9.444 °C on a form in °F', { water: '9.444 °C', depth: '30.48 cm' }],
+    ['a decimal comma and a unit', { water: '9,444 C', depth: '0,3048 m' }],
+    ['no unit', { water: '49', depth: '1' }],
+  ])('takes the water as typed, with its own unit or without: %s', async (_, typed) => {
+    const reply = await tell({ ...typed, clarity: '60 cm', biggest: '1.1 kg' });
+    expect(await reply.text()).toContain('Kept, thank you');
+    const { readings } = await web.record.view('pine-hollow', NOW);
+    expect(readings).toMatchObject([{ waterC: 9.444, depthM: 0.3048 }]);
+    // On this form the box of the unit says pounds.
+    expect(await kept()).toMatchObject([{ biggestKg: 1.1 }]);
+  });
+
+  it('refuses a unit that is none, without putting another behind it', async () => {
+    const text = await (await tell({ water: '49 X' })).text();
+    expect(text).toContain('&quot;49 X&quot; is no temperature with its unit');
+    expect(text).toContain('value="49 X"');
+  });
+
   it('refuses the same hours with another catch', async () => {
     await tell();
     const reply = await tell({ fish: '3' });

@@ -22,6 +22,8 @@ const LETTER = 0.58;
 export interface ClockView {
   readonly units: UnitSystem;
   readonly clock: ClockStyle;
+  /** Now, epoch ms: every hour gets a ground of its own, of which that of the present one shows. A picture has none. */
+  readonly nowMs?: number;
 }
 
 interface Frame {
@@ -126,10 +128,67 @@ export function dayClock(doc: BriefingPage, view: ClockView, words: Words): Draw
     }),
   );
   return {
-    svg: drawing(top + 26, [...closed, ...drawn, ...ticks]),
+    svg: drawing(top + 26, [
+      ...(view.nowMs === undefined ? [] : hourGrounds(frame, to, view.nowMs, top - 8)),
+      ...closed,
+      ...drawn,
+      ...ticks,
+    ]),
     alt: altText(doc, frame),
     said: weatherLines(doc, frame).join(' '),
   };
+}
+
+/** Whether it is this hour. */
+export const isNow = (hourMs: number, nowMs: number): boolean => nowMs >= hourMs && nowMs < hourMs + HOUR_MS;
+
+/** Ground of each hour with a bar at its head, so that it is told without colour; hidden are all but the present one. */
+const hourGrounds = ({ hours, x }: Frame, to: number, nowMs: number, height: number): string[] =>
+  hours
+    .filter(({ atMs }) => atMs < to)
+    .map(({ atMs }) => {
+      const [left, width] = [x(atMs), x(atMs + HOUR_MS) - x(atMs)];
+      return (
+        `<g data-hour="${atMs}"${isNow(atMs, nowMs) ? '' : ' hidden=""'}>` +
+        `${rectangle(left, 0, width, height, COLOUR.fill)}${rectangle(left, 0, width, 5, COLOUR.ink)}` +
+        `${rectangle(left, height - 3, width, 6, COLOUR.ink)}</g>`
+      );
+    });
+
+/** The hours that the strip shows, each in a line: wind, air, rain, and what the plan has. */
+export function hourLines(
+  doc: BriefingPage,
+  { units, clock: style }: ClockView,
+  words: Words,
+): readonly { readonly atMs: number; readonly words: string }[] {
+  const [from, to] = spanOf(doc) ?? [0, 0];
+  const { now } = words.archive.front;
+  const { lanes } = words.front;
+  const lasts = (atMs: number) => (of: { readonly fromMs: number; readonly toMs: number }) =>
+    of.fromMs < atMs + HOUR_MS && of.toMs > atMs;
+  return doc.series.hours
+    .filter(({ atMs }) => atMs >= from && atMs < to)
+    .map(({ atMs, windMs, gustMs, windDirDeg, airC, rainMm }) => {
+      const wind =
+        windMs === undefined
+          ? []
+          : [
+              now.wind(
+                `${fromWhere(windDirDeg, words.front)} ${formatQuantity(windMs, 'windSpeed', units)}`.trim(),
+              ),
+              ...(gustMs === undefined ? [] : [lanes.gusts(formatQuantity(gustMs, 'windSpeed', units))]),
+            ];
+      const said = [
+        ...wind,
+        ...(airC === undefined ? [] : [now.air(formatQuantity(airC, 'temperature', units))]),
+        ...(rainMm === undefined || rainMm < 0.1 ? [] : [now.rain(formatQuantity(rainMm, 'rain', units))]),
+        ...(doc.plan?.blocks ?? []).filter(lasts(atMs)).map(({ title }) => title),
+        ...(doc.plan?.closed ?? []).filter(lasts(atMs)).map(({ words: why }) => `${lanes.closed}: ${why}`),
+      ];
+      const time = inClock(clock(atMs, doc.lake.zone), style, words.page);
+      return { atMs, words: said.length === 0 ? '' : now.line(time, [...new Set(said)].join('; ')) };
+    })
+    .filter(({ words: line }) => line !== '');
 }
 
 /** `06:00` -> `6`, `6 pm` stays. */

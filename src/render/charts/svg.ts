@@ -1,6 +1,7 @@
 /** Small tools for drawing by hand: marks, labels and scales in a 600-unit wide frame. */
-import { escapeHtml } from '../escape.ts';
+import { escapeHtml, unescapeHtml } from '../escape.ts';
 import { COLOUR } from '../style.ts';
+import { widthOf } from './letters.ts';
 
 export const WIDTH = 600;
 
@@ -31,6 +32,20 @@ export function label(x: number, y: number, words: string, options: LabelOptions
     `>${escapeHtml(words)}</text>`
   );
 }
+
+const LABEL = /<text ([^>]*font-size="([\d.]+)" font-weight="(\d+)"[^>]*)>([^<]*)</g;
+
+/**
+ * The drawing with every label as wide as the pictures' font sets it, whatever font a browser takes: labels stay where
+ * they were laid out, and none runs into another or out of the frame.
+ */
+export const inWidthsLaidOut = (svg: string): string =>
+  svg.replace(LABEL, (mark, attributes: string, size: string, weight: string, words: string) => {
+    const width = widthOf(unescapeHtml(words), Number(size), Number(weight) >= 700);
+    return width === null || width === 0
+      ? mark
+      : `<text ${attributes} textLength="${n(width)}" lengthAdjust="spacingAndGlyphs">${words}<`;
+  });
 
 interface StrokeOptions {
   readonly colour?: string;

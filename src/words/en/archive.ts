@@ -17,6 +17,13 @@ export const archive = {
     whole: 'The whole briefing',
     earlier: 'earlier days',
     map: 'the map by the hour',
+    /** The present hour, below the strip of the day. */
+    now: {
+      line: (time: string, what: string): string => `Now, the hour from ${time}: ${what}.`,
+      wind: (wind: string): string => `wind ${wind}`,
+      air: (air: string): string => `air ${air}`,
+      rain: (rain: string): string => `rain ${rain}`,
+    },
   },
   moment: (day: string, time: string): string => `${day}, ${time}`,
   dayOfYear: (day: string, year: number): string => `${day} ${year}`,
