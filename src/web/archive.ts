@@ -122,7 +122,7 @@ export function archivePages(deps: WebDeps): Hono {
     const page = await pageOf(briefing, units);
     const beside = await besideBriefing(deps.record, briefing);
     return c.html(
-      asPublicPage(page, {
+      await asPublicPage(page, {
         ...briefing,
         path: permalink(briefing),
         units,

@@ -15,10 +15,10 @@ interface Place {
 }
 
 /** The whole page in the archive: pictures from here, and in place of a reader's links those that anyone may use. */
-export function asPublicPage(
+export async function asPublicPage(
   page: RenderedMail,
   { lakeId, path, units, before, after, words }: Place,
-): string {
+): Promise<string> {
   const w = words.archive.issue;
   const other = units === 'us' ? 'metric' : 'us';
   const link = (href: string, words: string): string => `<a href="${href}">${words}</a>`;
@@ -40,7 +40,7 @@ export function asPublicPage(
       cid === undefined
         ? shown
         : shown.replaceAll(`cid:${cid}`, `${path}/${units}/${encodeURIComponent(filename)}`),
-    framed(inTwoSides(marked), words),
+    framed(inTwoSides(marked), await pageHead(words.web)),
   );
 }
 
@@ -65,10 +65,9 @@ function inTwoSides(page: string): string {
  * A mail program brings its own frame; a page of the web needs the head with the ways to the other pages, and the landmark
  * that screen readers jump to.
  */
-function framed(page: string, { web }: Words): string {
+function framed(page: string, head: string): string {
   const end = page.lastIndexOf('</body>');
   if (end < 0) return page;
-  const head = String(pageHead(web));
   return `${page.slice(0, end)}</main>${page.slice(end)}`
     .replace(/<body[^<>]*>/, (body) => `${body}${head}<main id="content" tabindex="-1">`)
     .replace('</head>', () => '<link rel="stylesheet" href="/briefing.css" /></head>');

@@ -48,6 +48,7 @@ header,.skip{max-width:552px;margin:0 auto;color:var(--ink);font:17px/1.5 system
 ${HEAD}
 header{padding:12px 0 8px}
 header a,.skip,.foot a{color:var(--blue)}
+[role=article]{background-color:transparent!important}
 :focus-visible{outline:3px solid var(--blue);outline-offset:2px}
 main:focus{outline:none}
 @media(max-width:599px){header{margin:0 16px}}

@@ -127,6 +127,22 @@ describe('a lake’s page and a whole briefing', () => {
     },
   );
 
+  it('the whole briefing is dark between and below its columns too', async () => {
+    await opened(whole, {}, async (page) => {
+      await sized(page, 1280);
+      await page.emulateMedia({ colorScheme: 'dark' });
+      const grounds = await page.evaluate<string[]>(
+        `(() => {
+          const seen = [];
+          for (let one = document.querySelector('.sides'); one; one = one.parentElement)
+            seen.push(getComputedStyle(one).backgroundColor);
+          return seen.filter((ground) => ground !== 'rgba(0, 0, 0, 0)');
+        })()`,
+      );
+      expect(grounds).toEqual(['rgb(20, 23, 26)']);
+    });
+  });
+
   it('the whole briefing leads to the other pages, and past them by the first Tab', async () => {
     await opened(whole, {}, async (page) => {
       await page.keyboard.press('Tab');
