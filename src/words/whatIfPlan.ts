@@ -5,6 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
+import { namesIn, stretchesOf } from './page/closedHours.ts';
 import { lureWords } from './page/plan.ts';
 import { lureNamed, placeNamed } from './named.ts';
 
@@ -55,14 +56,14 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         words.plan.giveUp(block.giveUp),
       ],
     })),
-    // Several hazards may have one name.
-    ...[
-      ...new Set(
-        plan.closed.map(({ from, to, hazard }) =>
-          w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
+    ...stretchesOf(plan.closed).map(({ from, to, of }) =>
+      alone(
+        w.closed(
+          `${from}-${to}`,
+          namesIn(of, ({ hazard }) => (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
         ),
       ),
-    ].map(alone),
+    ),
     ...beInLines(plan, words).map(alone),
     ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
     ...other(w.second, plan.second),

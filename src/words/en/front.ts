@@ -1,7 +1,15 @@
 /** The first screen and the plan of the day. */
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
-  dangerHours: (word: string, from: string, to: string): string => `${word} ${from} to ${to}`,
+  dangerHours: (word: string, hours: string): string => `${word} ${hours}`,
+  /** @param spans in order and apart */
+  hours: (spans: readonly (readonly [string, string])[]): string => {
+    const [first, last] = [spans[0], spans.at(-1)];
+    // What stops and begins more than once is told as a whole: nobody plans by its breaks.
+    return spans.length > 2 && first !== undefined && last !== undefined
+      ? `${first[0]} to ${last[1]}, with breaks`
+      : spans.map(([from, to]) => `${from} to ${to}`).join(' and ');
+  },
   dangerWords: { 1: 'Usual care', 2: 'Extra care', 3: 'Serious', 4: 'Stay ashore' },
   headings: {
     plan: 'The day',
@@ -11,7 +19,7 @@ export const front = {
   },
   byWater: (way: string): string => `It is ${way} by water.`,
   span: (from: string, to: string): string => `${from} to ${to}`,
-  hazardHours: (headline: string, from: string, to: string): string => `${headline}, ${from} to ${to}`,
+  hazardHours: (headline: string, hours: string): string => `${headline}, ${hours}`,
   /** A place by its own name, and what kind it is. */
   placeNamed: (name: string, kind: string): string => `${name}, ${kind}`,
   what: (depth: string, lure: string): string => `${depth}, ${lure}`,

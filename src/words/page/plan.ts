@@ -9,6 +9,7 @@ import {
 import { quantity } from '../../units/index.ts';
 import { STEP_KINDS } from '../inWords.ts';
 import type { Words } from '../languages.ts';
+import { namesIn, stretchesOf } from './closedHours.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';
 import type { Teller } from './teller.ts';
@@ -89,21 +90,10 @@ export function saidPlan(
       if (planned) return plan.blocks.length === 1 ? [] : [w.planned[id](place)];
       return [w[id](place, lure)];
     }),
-    closed: plan.closed
-      .map(({ fromMs, toMs, from, to, hazard }) => ({
-        fromMs,
-        toMs,
-        from,
-        to,
-        words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
-      }))
-      // Several hazards may have one name.
-      .filter(
-        (one, index, all) =>
-          all.findIndex(
-            ({ from, to, words }) => from === one.from && to === one.to && words === one.words,
-          ) === index,
-      ),
+    closed: stretchesOf(plan.closed).map(({ of, ...span }) => ({
+      ...span,
+      words: namesIn(of, ({ hazard }) => hazardWords(hazard, hazards, tell)) || w.lanes.closed,
+    })),
     beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
       .filter(Boolean)
       .join(' '),
