@@ -90,6 +90,9 @@ function hazardInWords(
   };
 }
 
+const isToldAsHazard = (gap: SafetyAdvice['notChecked'][number], hazards: readonly Hazard[]): boolean =>
+  gap.code === 'hazard' && hazards.some((hazard) => hazard.code === 'unknown' && hazard.row === gap.row);
+
 /**
  * The dangers in words, with their hours where a plan knows them.
  *
@@ -111,7 +114,10 @@ export function saySafety(
       words,
     ),
     hazards: safety.hazards.map((hazard) => hazardInWords(hazard, text, words, closed)),
-    notChecked: safety.notChecked.map((fact) => say(words.safety.notChecked(text), fact)),
+    // What is a danger for not being known is told with the dangers.
+    notChecked: safety.notChecked
+      .filter((gap) => !isToldAsHazard(gap, safety.hazards))
+      .map((fact) => say(words.safety.notChecked(text), fact)),
     deferTo: ruleWords(text, 'safety.deferTo'),
   };
 }

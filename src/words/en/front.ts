@@ -1,4 +1,6 @@
 /** The first screen and the plan of the day. */
+import { POINTS } from './plan.ts';
+
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
   dangerHours: (word: string, hours: string): string => `${word} ${hours}`,
@@ -40,19 +42,16 @@ export const front = {
   bigFish: (place: string, lure: string): string => `For one big fish: ${place}, ${lure}.`,
   manyFish: (place: string, lure: string): string => `For many fish: ${place}, ${lure}.`,
   second: (place: string, lure: string): string => `As good a pattern: ${place}, ${lure}.`,
-  /** The same of a place that the plan has a block for. */
-  planned: {
-    bigFish: (place: string): string => `For one big fish: ${place}.`,
-    manyFish: (place: string): string => `For many fish: ${place}.`,
-    second: (place: string): string => `As good: ${place}.`,
-  },
+  /** Of a block that is planned. */
+  here: { bigFish: 'Larger fish tend to be here.', manyFish: 'More fish tend to be here.' },
   ashore: 'No plan today: stay ashore.',
   noPlan: 'No plan today: too little is known.',
   water: {
     lake: (week: string): string => (week === '' ? 'lake' : `lake, ${week} in a week`),
     lakeDay: (day: string): string => `lake, ${day} in a day`,
     pocket: (name: string, hour: string): string => `${name} by ${hour}`,
-    typicalPocket: 'a typical small pocket',
+    typicalPocket: (difference: string, hour: string): string =>
+      `a typical small pocket ${difference} by ${hour}`,
     level: 'level in a day',
     steady: 'level steady',
     clarity: 'clarity',
@@ -88,10 +87,11 @@ export const front = {
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
-    closed: 'off the water',
+    /** From the first hour that is closed; one is off the water before it. */
+    closed: 'closed',
   },
   /** Sides of the lake, from the north on with the sun. */
-  sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
+  sides: POINTS,
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
     `From ${from} to ${to} wind on the ${bank} banks; the ${sheltered} side is sheltered.`,
   /** On the day on which clocks are set. */

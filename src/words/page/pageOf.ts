@@ -73,6 +73,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
   const issued = facts.status === 'nil' ? null : facts;
   const { lake, safety, conditions } = facts;
   const plan = issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell);
+  const hazards = safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell));
   const keptIn = isKeptIn({ safety, plan });
   return {
     schema: 'thawline-page/2',
@@ -101,11 +102,12 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
         { level: safety.level, blocks: plan?.blocks.length ?? 0, closed: issued?.plan?.closed ?? [] },
         words,
       ),
-      hazards: safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell)),
-      notChecked: safety.notChecked.map(tell),
+      hazards,
+      // What is a danger for not being known is told with the dangers.
+      notChecked: safety.notChecked.map(tell).filter((gap) => !hazards.some(({ what }) => what === gap)),
       deferTo: safety.deferTo === undefined ? m.deferTo : tell(safety.deferTo),
     },
-    whatChanged: changedPart(facts.whatChanged, m, tell),
+    whatChanged: changedPart(facts, m, tell),
     conditions: conditions.map((row) => saidRow(row, m, tell)),
     ...readingThanks(facts, m),
     pockets: facts.pockets.map((pocket) => saidPocket(pocket, lake.zone, m, tell)),
