@@ -49,9 +49,8 @@ export const front = {
   water: {
     lake: (week: string): string => (week === '' ? 'lake' : `lake, ${week} in a week`),
     lakeDay: (day: string): string => `lake, ${day} in a day`,
-    pocket: (name: string, hour: string): string => `${name} by ${hour}`,
-    typicalPocket: (difference: string, hour: string): string =>
-      `a typical small pocket ${difference} by ${hour}`,
+    pocket: (name: string, hour: string): string => `by ${hour} in ${name}`,
+    typicalPocket: 'a typical small pocket',
     level: 'level in a day',
     steady: 'level steady',
     clarity: 'clarity',

@@ -15,7 +15,10 @@ export function changedPart(
 ): BriefingPage['whatChanged'] {
   if (since === null) return { lead: m.changed.first, items: [] };
   const when = momentWords(since.atMs, since.zone, m);
-  const worst = safety.hazards.find(({ level }) => level === safety.level);
+  // A statement is named by its issuer; the danger that it is of says more.
+  const worst = safety.hazards.find(
+    ({ level, official }) => level === safety.level && official === undefined,
+  );
   const told = items.map((item) => saidChange(item, worst, m, tell));
   return {
     lead: told.length === 0 ? m.changed.nothing(when) : m.changed.since(when),

@@ -158,7 +158,13 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
   const [pocket] = page.pockets;
   // A pocket that is as warm as the lake is no news.
   if (pocket?.warmest !== undefined && page.status !== 'nil' && prints(pocket.warmest.minusMainC))
-    lines.push(pocketLine(pocket, pocket.warmest, page.lake.zone, w));
+    lines.push({
+      value: quantity('temperatureDifference', pocket.warmest.minusMainC, true),
+      what: w.pocket(
+        pocket.basis === 'class' ? w.typicalPocket : inert(pocket.name),
+        clock(pocket.warmest.atMs, page.lake.zone),
+      ),
+    });
   if (level != null && !moves) lines.push({ value: '', what: w.steady });
   const clarity = row(page, 'clarityM');
   if (clarity?.now != null)
@@ -168,19 +174,6 @@ function waterLines(page: Parts, facts: Briefing | null, words: Words): Front['w
         : { value: '', what: w.clarityWords(clarity.words) },
     );
   return lines.length === 0 ? [{ value: '', what: w.unknown }] : lines;
-}
-
-function pocketLine(
-  { basis, name }: BriefingPage['pockets'][number],
-  { atMs, minusMainC }: { readonly atMs: number; readonly minusMainC: number },
-  zone: string,
-  w: Words['front']['water'],
-): Front['water'][number] {
-  const difference = quantity('temperatureDifference', minusMainC, true);
-  const hour = clock(atMs, zone);
-  return basis === 'class'
-    ? { value: '', what: w.typicalPocket(difference, hour) }
-    : { value: difference, what: w.pocket(inert(name), hour) };
 }
 
 /** The lake's change over a week where one is told, K. */
