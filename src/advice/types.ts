@@ -160,6 +160,13 @@ interface HazardBase {
   readonly also?: readonly Hazard[];
 }
 
+/** A number among several that are dangerous together, SI; `to` where only the worse end of its interval is. */
+export interface HazardNumber {
+  readonly quantity: SafetyQuantity;
+  readonly value: number;
+  readonly to?: number;
+}
+
 /** Something that can hurt. */
 export type Hazard = HazardBase &
   (
@@ -174,7 +181,7 @@ export type Hazard = HazardBase &
     /** The number is not known, which is never safe; `row` is the hazard that was not judged. */
     | { readonly code: 'unknown'; readonly row: string }
     /** Several things at once. */
-    | { readonly code: 'together' }
+    | { readonly code: 'together'; readonly numbers?: readonly HazardNumber[] }
     | { readonly code: 'flood'; readonly category: FloodCategory }
     /** An official statement, verbatim. */
     | {

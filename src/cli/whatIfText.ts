@@ -18,7 +18,7 @@ const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_d
 export function whatIfText(advice: Advice, understood: Understood, text: RuleText, wind = ''): string {
   const { safety } = advice;
   const keptIn = isKeptInBy(advice);
-  const { whatIf } = wordsFor('en');
+  const { whatIf, page: w } = wordsFor('en');
   const block = (title: string, lines: readonly string[]): string =>
     lines.length === 0 ? '' : `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n\n`;
   return [
@@ -34,7 +34,12 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
       understood.assumptions.map((fact) => say(whatIf.assumed, fact)),
     ),
     block(`SAFETY level ${safety.level}: ${safety.levelWords}`, [
-      ...safety.hazards.flatMap((hazard) => [hazard.headline, `  ${hazard.what}`, `  Do: ${hazard.doThis}`]),
+      ...safety.hazards.flatMap((hazard) => [
+        hazard.headline,
+        `  ${hazard.what}`,
+        `  ${w.hazard.when}: ${hazard.when}`,
+        `  ${w.hazard.doThis}: ${hazard.doThis}`,
+      ]),
       ...safety.notChecked.map((gap) => `Not checked: ${gap}`),
       safety.deferTo,
     ]),

@@ -89,7 +89,10 @@ function safetySlots(file: Entry): Slot[] {
     return [
       ...fields(row, key, ['label', 'where', 'when', 'brief']),
       ...(isEntry(row['unknown'])
-        ? [{ holder: row['unknown'], field: 'sentence', key: `${key}.unknown` }]
+        ? [
+            { holder: row['unknown'], field: 'sentence', key: `${key}.unknown` },
+            { holder: row['unknown'], field: 'do', key: `${key}.unknownDo` },
+          ]
         : []),
       ...entriesOf(row['classes']).flatMap((entry) => fields(entry, `${key}.${idOf(entry, 'name')}`, said)),
     ];

@@ -97,6 +97,8 @@ export const hourRulesSchema = z.strictObject({
     warmthLeastC: positive,
     warmthMinutes: positive,
     windBelowMs: positive,
+    /** That the wind may drop is told only where it blows at most this in an hour of the block, m/s. */
+    windNearMs: positive,
     windMinutes: positive,
     currentMinutes: positive,
   }),

@@ -67,7 +67,9 @@ const hazard = z
      * What is said when the number is unknown. From level 2 it is a hazard of its own. With `presume` it also counts
      * in combinations: water nobody measured is taken for cold when a strong wind is known to blow.
      */
-    unknown: z.strictObject({ level, sentence: statement, presume: z.boolean().optional() }).optional(),
+    unknown: z
+      .strictObject({ level, sentence: statement, do: statement.optional(), presume: z.boolean().optional() })
+      .optional(),
     classes: z.array(z.strictObject({ name: z.string(), at: z.number(), level, ...words })).min(1),
   })
   .refine(

@@ -49,7 +49,7 @@ function resultBody({ advice, understood, parts, cards }: Answer, { units, words
     <h2>${w.safety}</h2>
     <p class="${safety.level > 1 ? 'warning' : ''}">${w.level(safety.level, safety.levelWords)}</p>
     <ul>
-      ${safety.hazards.map((h) => html`<li><strong>${told(h.headline)}</strong> ${told(h.what)} ${told(h.doThis)}</li>`)}
+      ${safety.hazards.map((h) => html`<li><strong>${told(h.headline)}</strong> ${told(h.what)} ${words.page.hazard.when}: ${told(h.when)} ${told(h.doThis)}</li>`)}
     </ul>
     ${
       safety.notChecked.length === 0

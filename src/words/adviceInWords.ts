@@ -10,6 +10,7 @@ import {
   type Tendency,
   windOnPlace,
 } from '../advice/index.ts';
+import type { DayPlan } from '../advice/plan/index.ts';
 import type { RuleText } from '../config/index.ts';
 import type { CastStatement } from '../briefing/index.ts';
 import { say } from './catalogue.ts';
@@ -22,6 +23,8 @@ import type {
   TendencyInWords,
 } from './inWords.ts';
 import { placeName } from './en/advice.ts';
+import { hazardHours, levelHours } from './page/closedHours.ts';
+import { sentenceOf } from './page/sentence.ts';
 import { ruleAgainst, ruleWords } from './ruleWords.ts';
 import { wordsFor, type Words } from './languages.ts';
 
@@ -56,7 +59,13 @@ function positionInWords(position: PositionAdvice, text: RuleText, words: Words)
   };
 }
 
-function hazardInWords(hazard: Hazard, text: RuleText, words: Words): HazardInWords {
+function hazardInWords(
+  hazard: Hazard,
+  text: RuleText,
+  words: Words,
+  closed: DayPlan['closed'] = [],
+): HazardInWords {
+  const hours = hazardHours(closed, hazard, words);
   const { headline, what, where, when, doThis } = words.safety.told(text, hazard);
   return {
     id: hazard.id,
@@ -64,7 +73,7 @@ function hazardInWords(hazard: Hazard, text: RuleText, words: Words): HazardInWo
     headline,
     what,
     where,
-    when,
+    when: hours === '' || hazard.code === 'official' ? when : sentenceOf(hours),
     doThis,
     source: hazard.source,
     ...(hazard.code === 'official'
@@ -81,17 +90,34 @@ function hazardInWords(hazard: Hazard, text: RuleText, words: Words): HazardInWo
   };
 }
 
-/** The dangers in words. */
+const isToldAsHazard = (gap: SafetyAdvice['notChecked'][number], hazards: readonly Hazard[]): boolean =>
+  gap.code === 'hazard' && hazards.some((hazard) => hazard.code === 'unknown' && hazard.row === gap.row);
+
+/**
+ * The dangers in words, with their hours where a plan knows them.
+ *
+ * @param plan the day's; null where there is none
+ */
 export function saySafety(
   safety: SafetyAdvice,
   text: RuleText,
   words: Words = wordsFor('en'),
+  plan: DayPlan | null = null,
 ): SafetyInWords {
+  const closed = plan?.closed ?? [];
+  const { level } = safety;
   return {
     level: safety.level,
-    levelWords: ruleWords(text, `safety.levels.${safety.level}`),
-    hazards: safety.hazards.map((hazard) => hazardInWords(hazard, text, words)),
-    notChecked: safety.notChecked.map((fact) => say(words.safety.notChecked(text), fact)),
+    levelWords: levelHours(
+      ruleWords(text, `safety.levels.${level}`),
+      { level, blocks: plan?.blocks.length ?? 0, closed },
+      words,
+    ),
+    hazards: safety.hazards.map((hazard) => hazardInWords(hazard, text, words, closed)),
+    // What is a danger for not being known is told with the dangers.
+    notChecked: safety.notChecked
+      .filter((gap) => !isToldAsHazard(gap, safety.hazards))
+      .map((fact) => say(words.safety.notChecked(text), fact)),
     deferTo: ruleWords(text, 'safety.deferTo'),
   };
 }
@@ -151,7 +177,7 @@ export function sayAdvice(advice: Advice, text: RuleText, words: Words = wordsFo
       moveOn: ruleWords(text, `place.${place}.moveOn`),
     })),
     presentations: advice.casts.map((of) => sayCast(cardOf(of), text, words)),
-    safety: saySafety(safety, text, words),
+    safety: saySafety(safety, text, words, rest.plan),
     tendency: tendency === null ? null : tendencyInWords(tendency, text, words),
     confidence: {
       word: confidence.word,

@@ -32,6 +32,7 @@ export {
   type PagePosition,
   type PageRow,
 } from './page/schema.ts';
+export { stretchesOf } from './page/closedHours.ts';
 export { scoreWords } from './page/scores.ts';
 export { lureNamed, placeNamed } from './named.ts';
 export { saidQuestion } from './readingQuestion.ts';

@@ -5,6 +5,7 @@ import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
 import type { AdviceInWords, PresentationCard } from './inWords.ts';
 import { wordsFor, type Words } from './languages.ts';
+import { namesIn, stretchesOf } from './page/closedHours.ts';
 import { lureWords } from './page/plan.ts';
 import { lureNamed, placeNamed } from './named.ts';
 
@@ -25,8 +26,10 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
     named ?? placeNamed(text, place);
   const alone = (head: string): PlanPart => ({ head, lines: [] });
   const lureOf = (lure: string): string => lureNamed(words, text, lure);
+  const isPlanned = ({ place, lureClass }: OtherPattern): boolean =>
+    plan.blocks.some((block) => block.place === place && block.lure.lureClass === lureClass);
   const other = (said: (pattern: string) => string, pattern: OtherPattern | NotOffered): PlanPart[] =>
-    'none' in pattern
+    'none' in pattern || isPlanned(pattern)
       ? []
       : [
           alone(
@@ -52,23 +55,36 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
         ...(block.fogTo === undefined ? [] : [words.front.inFog(block.fogTo)]),
         ...(block.startAt === undefined ? [] : [words.front.startLate(block.startAt)]),
         ...whyLines(block, text, words),
+        ...marksOf(plan, block, words),
         words.plan.giveUp(block.giveUp),
       ],
     })),
-    // Several hazards may have one name.
-    ...[
-      ...new Set(
-        plan.closed.map(({ from, to, hazard }) =>
-          w.closed(`${from}-${to}`, (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
+    ...stretchesOf(plan.closed).map(({ from, to, of }) =>
+      alone(
+        w.closed(
+          `${from}-${to}`,
+          namesIn(of, ({ hazard }) => (text[`safety.${hazard}.label`] ?? hazard).toLowerCase()),
         ),
       ),
-    ].map(alone),
+    ),
     ...beInLines(plan, words).map(alone),
     ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
     ...other(w.second, plan.second),
     ...other(w.bigFish, plan.bigFish),
     ...other(w.manyFish, plan.manyFish),
   ];
+}
+
+/** What is told of the block that larger or more fish tend to be at, on a day of several. */
+function marksOf(plan: DayPlan, block: DayPlan['blocks'][number], { front }: Words): string[] {
+  if (plan.blocks.length === 1) return [];
+  return (['bigFish', 'manyFish'] as const).flatMap((id) => {
+    const pattern = plan[id];
+    if ('none' in pattern) return [];
+    const { place, lureClass } = pattern;
+    const first = plan.blocks.find((one) => one.place === place && one.lure.lureClass === lureClass);
+    return first === block ? [front.here[id]] : [];
+  });
 }
 
 /** When to be off the water: for good, or for a hazard that passes and again at the end of the plan. */

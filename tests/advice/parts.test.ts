@@ -364,7 +364,14 @@ describe('a depth limit', () => {
 });
 
 describe('giving a place up', () => {
-  const how = { windBelowMs: 2, windMinutes: 15, warmthLeastC: 0.5, warmthMinutes: 10, currentMinutes: 20 };
+  const how = {
+    windBelowMs: 2,
+    windNearMs: 4,
+    windMinutes: 15,
+    warmthLeastC: 0.5,
+    warmthMinutes: 10,
+    currentMinutes: 20,
+  };
   it('goes by bites where nothing else speaks for it', () => {
     const point = rules.positions.places.find(({ id }) => id === 'main_point');
     if (point === undefined) throw new Error('no such place');

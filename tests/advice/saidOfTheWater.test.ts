@@ -185,6 +185,11 @@ describe('nests', () => {
       giveUpOf(place, because, rules.hours.giveUp, { wind: lure }).code;
     expect(left({ calm: 1, windy: 0.1 })).toBe('noBite');
     expect(left({ calm: 0.4, windy: 0.9 })).toBe('windGone');
+    // Nor is one told to wait for a calm that the forecast never comes near.
+    const lure = { wind: { calm: 0.4, windy: 0.9 } };
+    const blown = (leastMs: number) => giveUpOf(place, because, rules.hours.giveUp, lure, leastMs).code;
+    expect(blown(rules.hours.giveUp.windNearMs)).toBe('windGone');
+    expect(blown(rules.hours.giveUp.windNearMs + 0.1)).toBe('noBite');
   });
 });
 

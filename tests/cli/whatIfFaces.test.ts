@@ -21,7 +21,7 @@ hours:
 describe('a what-if that says which way places face', () => {
   it('is told where the wind stands, from which side, when, and who lies out of it', () => {
     expect(line(`${DAY}places: { faces: { main_point: SW, pocket: NE } }`)).toBe(
-      'Wind from the south-west stands on main-lake point from 11:00 to 16:00; out of it: pocket (open to the north-east).',
+      'Wind from the southwest stands on main-lake point from 11:00 to 16:00; out of it: pocket (open to the northeast).',
     );
   });
   it('is told nothing without faces, without a direction, or in calm air', () => {

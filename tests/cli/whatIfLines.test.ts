@@ -56,6 +56,16 @@ describe('what-if --lines', () => {
     expect(process.exitCode).toBe(2);
   });
 
+  it('tells the hours of a danger that leaves others, with the level and with the danger', async () => {
+    const [answer] = await lines(JSON.stringify(DAY));
+    const safety = answer!['safety'] as { levelWords: string; hazards: { headline: string; when: string }[] };
+    expect(safety.levelWords).toBe('stay ashore 15:00 to 19:30');
+    const thunder = safety.hazards.find(({ headline }) => headline.startsWith('LIGHTNING'));
+    expect(thunder?.when).toBe('15:00 to 19:30.');
+    // What stands all day keeps the words of its row.
+    expect(safety.hazards.at(-1)?.when).not.toMatch(/\d/);
+  });
+
   it('gives the plan by the clock, with closed hours and when to be in', async () => {
     const [answer] = await lines(JSON.stringify(DAY));
     const plan = answer!['plan'] as {

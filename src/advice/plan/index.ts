@@ -227,6 +227,7 @@ function blockOf(
         because,
         rules.hours.giveUp,
         rules.lures.classes.find(({ id }) => id === cast.lure.lureClass),
+        leastWindMs(block),
       ),
       ...fogAt(block.fromMs, inputs, clock),
       ...(startAt === undefined ? {} : { startAt }),
@@ -240,6 +241,10 @@ function blockOf(
     },
   ];
 }
+
+/** Wind of the calmest hour of a block; 0 where no hour of it is known, which may then be calm. */
+const leastWindMs = ({ hours }: FishedBlock): number =>
+  Math.min(...hours.map(({ hour }) => hour?.windMs ?? 0));
 
 /** Until when likely fog stands over the start of a block. Fog closes nothing: who goes out in it has to be told so. */
 function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock): Pick<PlanBlock, 'fogTo'> {

@@ -1,5 +1,5 @@
 import type { CombinationRow, HazardClass, HazardRow } from '../../config/index.ts';
-import type { Hazard, HazardLevel } from '../types.ts';
+import type { Hazard, HazardLevel, HazardNumber } from '../types.ts';
 import type { Judged, Quantities } from './quantities.ts';
 
 /**
@@ -65,6 +65,15 @@ export interface Standing {
   readonly known: boolean;
 }
 
+/** The number of a part that is too high, for its sentence. */
+function numberOf(part: CombinationRow['all'][number], quantities: Quantities): HazardNumber[] {
+  if (!('above' in part)) return [];
+  const judged = quantities[part.quantity];
+  if (judged === undefined) return [];
+  const { value, high } = judged;
+  return [{ quantity: part.quantity, value, ...(value >= part.above ? {} : { to: high }) }];
+}
+
 /** Hazard of several things at once; null unless all of them hold, and at least one of them is known to. */
 export function combinedHazard(
   row: CombinationRow,
@@ -85,5 +94,13 @@ export function combinedHazard(
     return 'above' in part ? judged.high >= part.above : judged.low < part.below;
   });
   if (!holds) return null;
-  return { code: 'together', id: row.id, level: row.level, source: row.source, ...closing(row) };
+  const numbers = row.all.flatMap((part) => numberOf(part, quantities));
+  return {
+    code: 'together',
+    id: row.id,
+    level: row.level,
+    source: row.source,
+    ...closing(row),
+    ...(numbers.length === 0 ? {} : { numbers }),
+  };
 }

@@ -41,6 +41,8 @@ export type Assumption =
       readonly oppositeC: number;
     }
   | { readonly code: 'hoursSinceRain'; readonly hours: number }
+  /** Hours are those of the sun, which is highest at 12:00: nobody gave the day's own. */
+  | { readonly code: 'sunTime' }
   /** Nothing is said of the water's places: those that its kind usually has. */
   | { readonly code: 'usualPlaces' }
   | { readonly code: 'species'; readonly taken: 'mixed' }

@@ -20,6 +20,12 @@ export interface Sunlight {
   readonly altitudeDeg: (minute: number) => number;
 }
 
+/** Whether a form gives a moment from which noon is known by its clock. */
+export const saysWhenNoonIs = ({ sun }: Pick<WhatIfForm, 'sun'>): boolean =>
+  sun?.noon !== undefined ||
+  (sun?.rise !== undefined && sun.set !== undefined) ||
+  (sun?.dawn !== undefined && sun.dusk !== undefined);
+
 /**
  * The light of a day from the sun's times, where they are given, else from date, latitude and noon. Null where neither
  * is known: nothing may then be said of the light.

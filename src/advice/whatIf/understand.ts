@@ -1,3 +1,4 @@
+import { saysWhenNoonIs } from './sunlight.ts';
 import type { PlanHour } from '../plan/hours.ts';
 import type { AskedSignal, Conditions, Figure, Gap, SignalId } from '../../signals/index.ts';
 import type { Thermocline } from '../../science/index.ts';
@@ -285,6 +286,7 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   add(deriveCurrent(values(), sectionOf(form)));
   add(deriveInflow(values()));
   if (form.species === undefined) assumptions.push({ code: 'species', taken: USUAL_SPECIES });
+  if (form.date !== undefined && !saysWhenNoonIs(form)) assumptions.push({ code: 'sunTime' });
   if (form.places === undefined) assumptions.push({ code: 'usualPlaces' });
   if (form.waterBody === undefined) assumptions.push({ code: 'waterBody', taken: USUAL_WATER });
 

@@ -396,7 +396,7 @@ function wavesAt({ map, hour }: Frame): { readonly name: string; readonly waveM:
 function mapWords(frame: Frame): string[] {
   const { doc, map, hour, q, w, sides, time } = frame;
   const there = wavesAt(frame);
-  const calm = there.filter(({ waveM }) => waveM < WAVE_CLASSES_M[0]).map(({ name }) => name);
+  const low = there.filter(({ waveM }) => waveM < WAVE_CLASSES_M[0]).map(({ name }) => name);
   const rough = there.filter(({ waveM }) => waveM >= WAVE_CLASSES_M[0]);
   return [
     w.title(doc.lake.name, hour === undefined ? '' : time(hour.atMs)),
@@ -407,7 +407,7 @@ function mapWords(frame: Frame): string[] {
     ...(rough.length === 0
       ? []
       : [w.rough(rough.map(({ name, waveM }) => w.at(name, q(waveM, 'waveHeight'))).join(', '))]),
-    ...(calm.length === 0 ? [] : [w.calm(calm.join(', '))]),
+    ...(low.length === 0 ? [] : [w.low(low.join(', '), q(WAVE_CLASSES_M[0], 'waveHeight'))]),
     ...blocksOf(frame).map(({ number, hours, title, at }) =>
       w.block(String(number), title, hours, at === null),
     ),
@@ -430,7 +430,9 @@ export function mapLines(doc: BriefingPage, view: MapView, words: Words): { atMs
     const frame = frameOf(doc, map, { ...view, atMs }, words);
     if (frame === null) return [];
     const there = wavesAt(frame).map(({ name, waveM }) =>
-      waveM < WAVE_CLASSES_M[0] ? frame.w.calmAt(name) : frame.w.at(name, frame.q(waveM, 'waveHeight')),
+      waveM < WAVE_CLASSES_M[0]
+        ? frame.w.lowAt(name, frame.q(WAVE_CLASSES_M[0], 'waveHeight'))
+        : frame.w.at(name, frame.q(waveM, 'waveHeight')),
     );
     return [{ atMs, words: [windWords(frame), ...there].join('; ') }];
   });

@@ -171,7 +171,7 @@ const confidenceWords = (text: RuleText): Catalogue<ConfidenceFact> => ({
   forecastEnds: () => 'the forecast ends before the day does',
   timeOfYearUnknown: () => 'the time of year is unknown',
   unknown: ({ signals }) => `unknown: ${list(signals.map((signal) => ruleWords(text, `matters.${signal}`)))}`,
-  allKnown: () => 'what the rules lean on is known',
+  allKnown: () => 'nothing that the rules ask for is missing',
   ageing: ({ count, signals }) => {
     const are = count === 1 ? 'is' : 'are';
     if (signals === undefined)

@@ -1,7 +1,17 @@
 /** The first screen and the plan of the day. */
+import { POINTS } from './plan.ts';
+
 export const front = {
   danger: (word: string, level: number): string => `${word}, ${level} of 4.`,
-  dangerHours: (word: string, from: string, to: string): string => `${word} ${from} to ${to}`,
+  dangerHours: (word: string, hours: string): string => `${word} ${hours}`,
+  /** @param spans in order and apart */
+  hours: (spans: readonly (readonly [string, string])[]): string => {
+    const [first, last] = [spans[0], spans.at(-1)];
+    // What stops and begins more than once is told as a whole: nobody plans by its breaks.
+    return spans.length > 2 && first !== undefined && last !== undefined
+      ? `${first[0]} to ${last[1]}, with breaks`
+      : spans.map(([from, to]) => `${from} to ${to}`).join(' and ');
+  },
   dangerWords: { 1: 'Usual care', 2: 'Extra care', 3: 'Serious', 4: 'Stay ashore' },
   headings: {
     plan: 'The day',
@@ -11,7 +21,7 @@ export const front = {
   },
   byWater: (way: string): string => `It is ${way} by water.`,
   span: (from: string, to: string): string => `${from} to ${to}`,
-  hazardHours: (headline: string, from: string, to: string): string => `${headline}, ${from} to ${to}`,
+  hazardHours: (headline: string, hours: string): string => `${headline}, ${hours}`,
   /** A place by its own name, and what kind it is. */
   placeNamed: (name: string, kind: string): string => `${name}, ${kind}`,
   what: (depth: string, lure: string): string => `${depth}, ${lure}`,
@@ -32,18 +42,14 @@ export const front = {
   bigFish: (place: string, lure: string): string => `For one big fish: ${place}, ${lure}.`,
   manyFish: (place: string, lure: string): string => `For many fish: ${place}, ${lure}.`,
   second: (place: string, lure: string): string => `As good a pattern: ${place}, ${lure}.`,
-  /** The same of a place that the plan has a block for. */
-  planned: {
-    bigFish: (place: string): string => `For one big fish: ${place}.`,
-    manyFish: (place: string): string => `For many fish: ${place}.`,
-    second: (place: string): string => `As good: ${place}.`,
-  },
+  /** Of a block that is planned. */
+  here: { bigFish: 'Larger fish tend to be here.', manyFish: 'More fish tend to be here.' },
   ashore: 'No plan today: stay ashore.',
   noPlan: 'No plan today: too little is known.',
   water: {
     lake: (week: string): string => (week === '' ? 'lake' : `lake, ${week} in a week`),
     lakeDay: (day: string): string => `lake, ${day} in a day`,
-    pocket: (name: string, hour: string): string => `${name} by ${hour}`,
+    pocket: (name: string, hour: string): string => `by ${hour} in ${name}`,
     typicalPocket: 'a typical small pocket',
     level: 'level in a day',
     steady: 'level steady',
@@ -80,10 +86,11 @@ export const front = {
     plan: 'Plan',
     dry: 'none today',
     gusts: (v: string): string => `gusts ${v}`,
-    closed: 'off the water',
+    /** From the first hour that is closed; one is off the water before it. */
+    closed: 'closed',
   },
   /** Sides of the lake, from the north on with the sun. */
-  sides: ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'],
+  sides: POINTS,
   windSide: (from: string, to: string, bank: string, sheltered: string): string =>
     `From ${from} to ${to} wind on the ${bank} banks; the ${sheltered} side is sheltered.`,
   /** On the day on which clocks are set. */

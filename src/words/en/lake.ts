@@ -4,10 +4,10 @@ import { dayNumber } from '../../units/time/index.ts';
 import { inert, quantity, quantityRange } from '../../units/index.ts';
 import type { Catalogue } from '../catalogue.ts';
 import { en } from './page.ts';
+import { POINTS } from './plan.ts';
 import { clockWords } from '../letters.ts';
 
-const SIDES = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
-const side = (eighth: number): string => SIDES[eighth] ?? '';
+const side = (eighth: number): string => POINTS[eighth] ?? '';
 
 /** Local clock time of a decimal hour, `06:00`. */
 const and = (parts: readonly string[]): string =>
@@ -104,8 +104,9 @@ export const lake = {
     reaches: (bank: string): string => `It reaches the ${bank} banks.`,
     at: (name: string, height: string): string => `${name} ${height}`,
     rough: (places: string): string => `Waves: ${places}.`,
-    calm: (places: string): string => `Calm: ${places}.`,
-    calmAt: (name: string): string => `${name} calm`,
+    /** A wind on a bank makes small waves too: they are not called calm. */
+    low: (places: string, under: string): string => `Waves under ${under}: ${places}.`,
+    lowAt: (name: string, under: string): string => `${name} under ${under}`,
     block: (number: string, place: string, hours: string, off: boolean): string =>
       `${number}: ${place}, ${hours}${off ? ' (not on the map)' : ''}.`,
     ramp: (name: string, side: string): string => `Ramp: ${name}, open to the ${side}.`,

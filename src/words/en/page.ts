@@ -95,7 +95,7 @@ export const en = {
 
   subject: {
     withPlace: (lake: string, date: string, level: string, water: string, place: string): string =>
-      `${lake} ${date} - ${level}:${water} ${place} first`,
+      `${lake} ${date} - ${level}:${water} start at ${place}`,
     noHours: (lake: string, date: string, level: string, water: string): string =>
       `${lake} ${date} - ${level}:${water} no hours left`,
     hazard: (lake: string, date: string, level: string, headline: string): string =>
@@ -154,20 +154,21 @@ export const en = {
     airFall: (v: string): string => `The day’s mean air is ${v} below yesterday’s.`,
     /** What a change without a row of its own is of. */
     of: { airFall: 'Air' },
-    hazardUp: (before: number, now: number): string => `Danger level ${before} → ${now}, worse.`,
+    /** @param what the danger that stands now; '' where none is named */
+    hazardUp: (before: number, now: number, what: string): string =>
+      `Danger level ${before} → ${now}, worse${what === '' ? '' : `: ${what}`}.`,
     hazardDown: (before: number, now: number): string => `Danger level ${before} → ${now}, better.`,
     lost: (label: string): string => `${label} is no longer known.`,
     back: (label: string, now: string): string => `${label} is known again: ${now}.`,
     firstPlace: (before: string, now: string): string =>
       `Over the whole day ${now} leads now, ${before} before.`,
     movedUp: (place: string, before: number, now: number): string =>
-      `It moved ${place} up from ${before} to ${now}.`,
+      `It moved ${place} up from ${before} to ${now} over the whole day.`,
     movedDown: (place: string, before: number, now: number): string =>
-      `It moved ${place} down from ${before} to ${now}.`,
+      `It moved ${place} down from ${before} to ${now} over the whole day.`,
     entered: (place: string, now: number): string => `It brought ${place} in at ${now}.`,
     strengthened: (place: string): string => `It speaks more for ${place}; the order stays.`,
     weakened: (place: string): string => `It speaks less for ${place}; the order stays.`,
-    readHazard: 'Read the safety lines again.',
   },
 
   rows: {

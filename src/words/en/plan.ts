@@ -12,7 +12,8 @@ import { eighthOf, quantity } from '../../units/index.ts';
 import { say, type Catalogue } from '../catalogue.ts';
 import { ruleWords } from '../ruleWords.ts';
 
-const POINTS = [
+/** Sides of the water and where the wind is from, from the north on with the sun. */
+export const POINTS = [
   'north',
   'northeast',
   'east',

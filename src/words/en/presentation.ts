@@ -153,7 +153,7 @@ function misfitWords({ wanted, problem }: Misfit, instead: string, text: RuleTex
 const COLOUR_WORDS: Readonly<Record<Colour, string>> = {
   'natural translucent': 'a natural, see-through colour',
   'shad-like': 'silver or pearl, white belly',
-  'bluegill-like': 'blue-green, orange throat',
+  'bluegill-like': 'bluegill colours',
   'green-brown': 'green-brown',
   'craw red-brown': 'crayfish red-brown',
   dark: 'a dark colour',

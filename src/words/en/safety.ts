@@ -19,10 +19,13 @@ function localTime(atMs: number, zone: string): string {
   return `${date}, ${clock} ${offset}`;
 }
 
-const numberOf = ({ quantity: name, value, to }: Extract<Hazard, { code: 'class' }>): string => {
+const numberOf = ({ quantity: name, value, to }: Judged): string => {
   const kind = SAFETY_QUANTITIES[name];
   return to === undefined ? quantity(kind, value) : quantityRange(kind, value, to);
 };
+
+/** A number that a danger was judged by, SI; `to` where only the worse end of its interval reaches the class. */
+type Judged = Pick<Extract<Hazard, { code: 'class' }>, 'quantity' | 'value' | 'to'>;
 
 /** A milder hazard in the block of a severer one: its number, where its row has words for that. */
 function briefly(hazard: Hazard, text: RuleText): string | null {
@@ -69,13 +72,18 @@ function hazardWords(text: RuleText, windFromDeg?: number): ByCode<Hazard, Hazar
       label: said(`${row}.label`),
       headline: `${said(`${row}.label`)}: unknown, so not safe`,
       what: said(`${row}.unknown`),
-      doThis: 'Find out before you launch; until then act as if it were there.',
+      doThis:
+        text[`safety.${row}.unknownDo`] ??
+        'Find out before you launch; until then take the danger to be there.',
       ...place(row),
     }),
-    together: ({ id }) => ({
+    together: ({ id, numbers = [] }) => ({
       label: said(`${id}.label`),
       headline: `${said(`${id}.label`)}: ${said(`${id}.headline`)}`,
-      what: said(`${id}.what`),
+      what: numbers.reduce(
+        (words, number) => words.replaceAll(`{${number.quantity}}`, numberOf(number)),
+        said(`${id}.what`),
+      ),
       doThis: said(`${id}.do`),
       ...place(id),
     }),
@@ -113,7 +121,10 @@ function told(text: RuleText, hazard: Hazard): HazardWords {
   // As in `say`: key and code are the same by construction.
   const speak = hazardWords(text, hazard.windFromDeg)[hazard.code] as (fact: Hazard) => HazardWords;
   const words = speak(hazard);
-  const briefs = (hazard.also ?? []).flatMap((milder) => briefly(milder, text) ?? []);
+  const briefs = (hazard.also ?? [])
+    // What the severer one has named is not named again.
+    .filter((milder) => milder.code !== 'class' || !words.what.includes(numberOf(milder)))
+    .flatMap((milder) => briefly(milder, text) ?? []);
   return { ...words, what: [words.what, ...briefs].join(' ') };
 }
 

@@ -18,6 +18,8 @@ const assumed: Catalogue<Assumption> = {
     usualLatDeg === null
       ? 'Day length was worked out from date and latitude.'
       : `Day length was worked out from the date, at ${usualLatDeg} degrees north because no latitude was given.`,
+  sunTime: () =>
+    'Hours are sun time, with noon at 12:00; by summer clocks add about an hour, or give sunrise and sunset under sun.',
   airTrend3d: () => 'The three-day trend of the air was worked out from the 24-hour and 3-day means.',
   airTrend7d: () => 'The seven-day trend of the air was worked out from its means.',
   airDrop: () => 'The fall of the air temperature was worked out from yesterday’s and today’s means.',

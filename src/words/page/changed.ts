@@ -1,5 +1,5 @@
 /** What changed since the last issue, said: a change and the advice it moved. */
-import type { Briefing, ChangeFact, MovedFact } from '../../briefing/index.ts';
+import type { Briefing, ChangeFact, HazardFacts, MovedFact } from '../../briefing/index.ts';
 import { quantity } from '../../units/index.ts';
 import type { Messages } from '../en/page.ts';
 import type { BriefingPage, PageChange } from './schema.ts';
@@ -9,13 +9,17 @@ import { momentWords } from './when.ts';
 import { rowLabel } from './rows.ts';
 
 export function changedPart(
-  { since, items }: Briefing['whatChanged'],
+  { whatChanged: { since, items }, safety }: Pick<Briefing, 'whatChanged' | 'safety'>,
   m: Messages,
   tell: Teller,
 ): BriefingPage['whatChanged'] {
   if (since === null) return { lead: m.changed.first, items: [] };
   const when = momentWords(since.atMs, since.zone, m);
-  const told = items.map((item) => saidChange(item, m, tell));
+  // A statement is named by its issuer; the danger that it is of says more.
+  const worst = safety.hazards.find(
+    ({ level, official }) => level === safety.level && official === undefined,
+  );
+  const told = items.map((item) => saidChange(item, worst, m, tell));
   return {
     lead: told.length === 0 ? m.changed.nothing(when) : m.changed.since(when),
     items: told.map((item, i) => {
@@ -26,12 +30,14 @@ export function changedPart(
   };
 }
 
-function saidChange(item: ChangeFact, m: Messages, tell: Teller): PageChange {
+function saidChange(item: ChangeFact, worst: HazardFacts | undefined, m: Messages, tell: Teller): PageChange {
   const moved = movedWords(item.moved, m, tell);
   switch (item.code) {
     case 'level': {
       const { before, now } = item;
-      const sentence = (now > before ? m.changed.hazardUp : m.changed.hazardDown)(before, now);
+      const what = worst === undefined ? '' : tell.hazard(worst).label.toLowerCase();
+      const sentence =
+        now > before ? m.changed.hazardUp(before, now, what) : m.changed.hazardDown(before, now);
       return { about: 'safety', quantity: null, before, now, sentence, moved };
     }
     case 'order': {
@@ -65,8 +71,8 @@ function figureSentence(item: Extract<ChangeFact, { code: 'figure' }>, m: Messag
 
 function movedWords(moved: MovedFact, m: Messages, tell: Teller): string {
   switch (moved.code) {
+    // The sentence itself names the danger.
     case 'readHazard':
-      return m.changed.readHazard;
     case 'noMove':
       return '';
     case 'because':

@@ -3,6 +3,7 @@ import { ashoreAllDay, type Briefing } from '../../briefing/index.ts';
 import { expandQuantities, quantity } from '../../units/index.ts';
 import { addDays } from '../../units/time/index.ts';
 import type { Words } from '../languages.ts';
+import { hazardHours, levelHours, toldOf, type ClosedSpan } from './closedHours.ts';
 import type { BriefingPage, Front, PageRow } from './schema.ts';
 import { inert, lowerFirst, unended } from './sentence.ts';
 import { clock, dateWords, dateWordsAt, hourWords, momentWords } from './when.ts';
@@ -74,21 +75,22 @@ export function frontOf(page: Parts, facts: Briefing | null, words: Words): Fron
 }
 
 /** The word of the level; where the worst of it has hours and leaves others, with them. */
-function dangerWord(page: Parts, facts: Briefing | null, { front: w }: Words): string {
-  const word = w.dangerWords[page.safety.level];
-  if (page.safety.level < 4 || ashoreAllDay(page)) return word;
-  const closed = facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
-  const worst = closed.find(({ level }) => level === 4);
-  return worst === undefined ? word : w.dangerHours(word, worst.from, worst.to);
+function dangerWord(page: Parts, facts: Briefing | null, words: Words): string {
+  const { level } = page.safety;
+  const blocks = page.plan?.blocks.length ?? 0;
+  return levelHours(words.front.dangerWords[level], { level, blocks, closed: closedOf(facts) }, words);
 }
+
+const closedOf = (facts: Briefing | null): readonly ClosedSpan[] =>
+  facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
 
 /** The two worst hazards in one line each, with their hours where the plan knows them. */
 function hazardLines(page: Parts, facts: Briefing | null, words: Words): string[] {
-  const closed = facts === null || facts.status === 'nil' ? [] : (facts.plan?.closed ?? []);
   return page.safety.hazards.slice(0, 2).map(({ id, headline, official }) => {
     const line = official === undefined ? unended(headline) : inert(unended(headline));
-    const hours = closed.find(({ hazard }) => hazard === id);
-    return `${hours === undefined ? line : words.front.hazardHours(line, hours.from, hours.to)}.`;
+    const fact = facts?.safety.hazards.find((one) => one.id === id);
+    const hours = hazardHours(closedOf(facts), toldOf(fact ?? { id }), words);
+    return `${hours === '' ? line : words.front.hazardHours(line, hours)}.`;
   });
 }
 

@@ -14,6 +14,7 @@ import { MAIN_LAKE } from '../../vocabulary/index.ts';
 import type { Messages } from '../en/page.ts';
 import { wordsFor, type Words } from '../languages.ts';
 import { changedPart } from './changed.ts';
+import { hazardHours, levelHours, toldOf } from './closedHours.ts';
 import { frontOf } from './frontOf.ts';
 import { bottomLine, subjectLine } from './headline.ts';
 import { saidCast, saidPlan } from './plan.ts';
@@ -72,6 +73,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
   const issued = facts.status === 'nil' ? null : facts;
   const { lake, safety, conditions } = facts;
   const plan = issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell);
+  const hazards = safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell));
   const keptIn = isKeptIn({ safety, plan });
   return {
     schema: 'thawline-page/2',
@@ -95,12 +97,17 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
         : { label: rowLabel(facts.oldest.signal, m), ageMinutes: facts.oldest.ageMinutes },
     safety: {
       level: safety.level,
-      levelWords: m.levelWords[safety.level],
-      hazards: safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell)),
-      notChecked: safety.notChecked.map(tell),
+      levelWords: levelHours(
+        m.levelWords[safety.level],
+        { level: safety.level, blocks: plan?.blocks.length ?? 0, closed: issued?.plan?.closed ?? [] },
+        words,
+      ),
+      hazards,
+      // What is a danger for not being known is told with the dangers.
+      notChecked: safety.notChecked.map(tell).filter((gap) => !hazards.some(({ what }) => what === gap)),
       deferTo: safety.deferTo === undefined ? m.deferTo : tell(safety.deferTo),
     },
-    whatChanged: changedPart(facts.whatChanged, m, tell),
+    whatChanged: changedPart(facts, m, tell),
     conditions: conditions.map((row) => saidRow(row, m, tell)),
     ...readingThanks(facts, m),
     pockets: facts.pockets.map((pocket) => saidPocket(pocket, lake.zone, m, tell)),
@@ -168,11 +175,9 @@ function isWarm({ conditions }: Briefing): boolean {
   return now != null && (now.low ?? now.value) > WARM_WATER_C;
 }
 
-/** The hours that a hazard closes, `09:00 to 18:30`; '' where it closes none. */
-function hoursOf({ id }: HazardFacts, issued: IssuedBriefing | null, { front: w }: Words): string {
-  const closed = issued?.plan?.closed.filter(({ hazard }) => hazard === id) ?? [];
-  return closed.map(({ from, to }) => w.span(from, to)).join(', ');
-}
+/** The hours that a hazard's block closes, `09:00 to 18:30`; '' where it closes none. */
+const hoursOf = (hazard: HazardFacts, issued: IssuedBriefing | null, words: Words): string =>
+  hazardHours(issued?.plan?.closed ?? [], toldOf(hazard), words);
 
 function saidHazard(hazard: HazardFacts, hours: string, m: Messages, tell: Teller): PageHazard {
   const { label, headline, what, where, when, doThis } = tell.hazard(hazard);

@@ -9,6 +9,7 @@ import {
 import { quantity } from '../../units/index.ts';
 import { STEP_KINDS } from '../inWords.ts';
 import type { Words } from '../languages.ts';
+import { namesIn, stretchesOf } from './closedHours.ts';
 import type { PageBlock, PageCast, PagePlan } from './schema.ts';
 import { inert, lowerFirst, sentenceOf } from './sentence.ts';
 import type { Teller } from './teller.ts';
@@ -76,34 +77,18 @@ export function saidPlan(
   const w = words.front;
   return {
     fishing: plan.fishing === null ? null : { fromMs: plan.fishing.fromMs, toMs: plan.fishing.toMs },
-    blocks: plan.blocks.map((block) => saidBlock(block, words, tell)),
+    blocks: plan.blocks.map((block) => saidBlock(block, marksOf(plan, block, w, tell), words, tell)),
     others: (['bigFish', 'manyFish', 'second'] as const).flatMap((id) => {
       const pattern = plan[id];
       if ('none' in pattern) return [];
-      const place = inert(pattern.named ?? lowerFirst(tell(pattern.name)));
-      const lure = tell(pattern.lureClass);
-      const planned = plan.blocks.some(
-        (block) => block.place === pattern.place && tell(block.lureClass) === lure,
-      );
-      // Where the day has one place there is nothing to choose between; where it has several, the block has the lure.
-      if (planned) return plan.blocks.length === 1 ? [] : [w.planned[id](place)];
-      return [w[id](place, lure)];
+      // What is planned is told of its block.
+      if (plan.blocks.some((block) => isSame(block, pattern, tell))) return [];
+      return [w[id](inert(pattern.named ?? lowerFirst(tell(pattern.name))), tell(pattern.lureClass))];
     }),
-    closed: plan.closed
-      .map(({ fromMs, toMs, from, to, hazard }) => ({
-        fromMs,
-        toMs,
-        from,
-        to,
-        words: hazardWords(hazard, hazards, tell) || w.lanes.closed,
-      }))
-      // Several hazards may have one name.
-      .filter(
-        (one, index, all) =>
-          all.findIndex(
-            ({ from, to, words }) => from === one.from && to === one.to && words === one.words,
-          ) === index,
-      ),
+    closed: stretchesOf(plan.closed).map(({ of, ...span }) => ({
+      ...span,
+      words: namesIn(of, ({ hazard }) => hazardWords(hazard, hazards, tell)) || w.lanes.closed,
+    })),
     beIn: [plan.blocks[0]?.fogTo === undefined ? '' : w.fogFirst(plan.blocks[0].fogTo), beInWords(plan, w)]
       .filter(Boolean)
       .join(' '),
@@ -112,6 +97,21 @@ export function saidPlan(
     ...(plan.leftOut === undefined ? {} : { leftOut: sentenceOf(tell(plan.leftOut)) }),
     ...(isClosedDay(plan) ? { closedDay: true } : {}),
   };
+}
+
+type Pattern = Pick<BlockFacts, 'place' | 'lureClass'>;
+
+const isSame = (a: Pattern, b: Pattern, tell: Teller): boolean =>
+  a.place === b.place && tell(a.lureClass) === tell(b.lureClass);
+
+/** What is told of the block that larger or more fish tend to be at. A day of one block has nothing to choose between. */
+function marksOf(plan: PlanFacts, block: BlockFacts, { here }: Words['front'], tell: Teller): string[] {
+  if (plan.blocks.length === 1) return [];
+  return (['bigFish', 'manyFish'] as const).flatMap((id) => {
+    const pattern = plan[id];
+    if ('none' in pattern || plan.blocks.find((one) => isSame(one, pattern, tell)) !== block) return [];
+    return [here[id]];
+  });
 }
 
 /** What closes hours, by what the hazard is called; '' where nothing says it. */
@@ -129,7 +129,7 @@ function beInWords({ beInBy, blocks, lightAllNight }: PlanFacts, w: Words['front
     : w.offThenIn(beInBy.at, again.from, blocks.at(-1)?.to ?? again.to);
 }
 
-function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
+function saidBlock(block: BlockFacts, marks: readonly string[], words: Words, tell: Teller): PageBlock {
   const w = words.front;
   const kind = tell(block.name);
   const lure = tell(block.lureClass);
@@ -145,10 +145,13 @@ function saidBlock(block: BlockFacts, words: Words, tell: Teller): PageBlock {
     depthM,
     lure: lureWords(block, lure, w),
     // That nothing ranks above a place is no reason to be told: the plan says so by naming it.
-    because: block.because
-      .filter(({ code }) => code !== 'ranks')
-      .map((reason) => sentenceOf(tell(reason)))
-      .filter(Boolean),
+    because: [
+      ...block.because
+        .filter(({ code }) => code !== 'ranks')
+        .map((reason) => sentenceOf(tell(reason)))
+        .filter(Boolean),
+      ...marks,
+    ],
     giveUp: sentenceOf(tell(block.giveUp)),
     whyChange: [
       ...(block.fogTo === undefined ? [] : [w.inFog(block.fogTo)]),

@@ -132,7 +132,10 @@ describe('what is unknown', () => {
       alertsChecked: false,
       floodCategory: 'unknown',
     });
-    const said = nothing.notChecked.join(' ');
+    // What is a danger for not being known is told with the dangers, and once.
+    const said = [...nothing.hazards.map(({ what }) => what), ...nothing.notChecked].join(' ');
+    expect(said.match(/Water temperature is unknown/g)).toHaveLength(1);
+    for (const { doThis } of nothing.hazards) expect(doThis).not.toMatch(/as if it were/);
     for (const word of [
       /Water temperature/,
       /Wind is/,
