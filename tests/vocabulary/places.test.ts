@@ -17,12 +17,9 @@ describe('the table of places', () => {
 
   it('and the guide to what-if agree on what is ranked from grass_edge on without being declared', () => {
     const text = readFileSync('docs/what-if.md', 'utf8');
-    const [, exceptions = ''] =
-      /from `grass_edge` on hardly any is usual \(([^)]*)\)/.exec(text) ?? [];
+    const [, exceptions = ''] = /from `grass_edge` on hardly any is usual \(([^)]*)\)/.exec(text) ?? [];
     const late = PLACES.slice(PLACES.indexOf('grass_edge'));
-    const undeclared = late.filter((id) =>
-      WATER_BODIES.some((body) => PLACE[id].on[body] === 'usual'),
-    );
+    const undeclared = late.filter((id) => WATER_BODIES.some((body) => PLACE[id].on[body] === 'usual'));
     expect([...exceptions.matchAll(/`([a-z_]+)`/g)].map(([, id]) => id).sort()).toEqual(
       [...undeclared].sort(),
     );
