@@ -1,4 +1,5 @@
 /** The engine's jobs on a real server: a report of a bounce becomes one, and one that fails again and again is seen. */
+import { setTimeout as pause } from 'node:timers/promises';
 import { afterEach, beforeEach, expect, inject, it, vi } from 'vitest';
 import { createWebApp } from '../../src/web/index.ts';
 import { loadRules } from '../../src/config/rules.ts';
@@ -23,6 +24,8 @@ beforeEach(async () => {
 });
 afterEach(() => record.close());
 
+const PASS_MS = 200;
+
 /** A worker until the work is done. */
 async function whileWorking(change: Partial<ScheduleDeps>, work: () => Promise<void>): Promise<void> {
   const engine = await openEngine(record, database, { log: silent, pollS: 0.5 });
@@ -31,7 +34,7 @@ async function whileWorking(change: Partial<ScheduleDeps>, work: () => Promise<v
     { ...deps(record, clock, change, settings), signal: stop.signal },
     engine,
     undefined,
-    { beatMs: 200, passMs: 200 },
+    { beatMs: 200, passMs: PASS_MS },
   );
   try {
     await work();
@@ -64,12 +67,20 @@ it('counts a job that fails, by its queue and key, leaves it alone for a while, 
   const rename = (from: string, to: string): Promise<unknown> =>
     record.db.transaction().execute((tx) => tx.schema.alterTable(from).renameTo(to).execute());
   await rename('renderings', 'renderings_away');
-  const failed = async (): Promise<unknown> =>
+  const failed = async () =>
     (await failuresOf(record)).map(({ queue, key, attempts }) => ({ queue, key, attempts }));
   await whileWorking({}, async () => {
-    await soon(async () =>
-      expect(await failed()).toEqual([{ queue: 'retention', key: 'retention', attempts: 2 }]),
-    );
+    // Once more at once; what was asked for before the first was noted may make it a third time.
+    await soon(async () => {
+      const [first] = await failed();
+      expect(first).toMatchObject({ queue: 'retention', key: 'retention' });
+      expect(first?.attempts).toBeGreaterThanOrEqual(2);
+    });
+    await pause(2 * PASS_MS);
+    const rested = await failed();
+    expect(rested).toHaveLength(1);
+    await pause(5 * PASS_MS);
+    expect(await failed()).toEqual(rested);
     await rename('renderings_away', 'renderings');
     // It rests for a minute by the clock, which stands still here; somebody does not want to wait.
     const [row] = await failuresOf(record);

@@ -184,7 +184,7 @@ describe('the strip of a lake’s page', () => {
     const next = hourOf(web.clockMs) + HOUR_MS;
     expect(await shownHours(page)).toEqual([next, next]);
     expect(await page.locator('p[data-hour]:visible').innerText()).toMatch(
-      /^Now, the hour from 9 am:.*off the water/,
+      /^Now, the hour from 9 am:.*closed: /,
     );
     await page.clock.fastForward(20 * HOUR_MS);
     expect(await shownHours(page)).toEqual([]);

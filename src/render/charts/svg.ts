@@ -33,15 +33,18 @@ export function label(x: number, y: number, words: string, options: LabelOptions
   );
 }
 
-const LABEL = /<text ([^>]*font-size="([\d.]+)" font-weight="(\d+)"[^>]*)>([^<]*)</g;
+const LABEL = /<text ([^<>]*)>([^<>]*)</g;
+const SIZE = /font-size="([\d.]+)"/;
+const WEIGHT = /font-weight="(\d+)"/;
 
 /**
  * The drawing with every label as wide as the pictures' font sets it, whatever font a browser takes: labels stay where
  * they were laid out, and none runs into another or out of the frame.
  */
 export const inWidthsLaidOut = (svg: string): string =>
-  svg.replace(LABEL, (mark, attributes: string, size: string, weight: string, words: string) => {
-    const width = widthOf(unescapeHtml(words), Number(size), Number(weight) >= 700);
+  svg.replace(LABEL, (mark, attributes: string, words: string) => {
+    const [size, weight] = [SIZE, WEIGHT].map((pattern) => Number(pattern.exec(attributes)?.[1]));
+    const width = size && weight ? widthOf(unescapeHtml(words), size, weight >= 700) : null;
     return width === null || width === 0
       ? mark
       : `<text ${attributes} textLength="${n(width)}" lengthAdjust="spacingAndGlyphs">${words}<`;
