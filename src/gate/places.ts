@@ -1,6 +1,6 @@
 import type { DayPlan } from '../advice/plan/index.ts';
 import type { PositionAdvice } from '../advice/index.ts';
-import { localHourAt } from '../units/time/index.ts';
+import { HOUR_MS, localHourAt } from '../units/time/index.ts';
 import type { Fault } from './types.ts';
 
 /** Places that are ranked, with only what passes, and what did not. */
@@ -18,7 +18,7 @@ export function gatePlaces(positions: readonly PositionAdvice[], plan: DayPlan):
   const { zone, fishing } = plan;
   const shut = plan.closed.map(({ fromMs, toMs }) => {
     const from = localHourAt(fromMs, zone);
-    return [from, from + (toMs - fromMs) / 3_600_000] as const;
+    return [from, from + (toMs - fromMs) / HOUR_MS] as const;
   });
   if (shut.length === 0 || fishing === null) return { positions, faults };
   const passed = positions.map((position): PositionAdvice => {

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { HourRules } from '../../config/index.ts';
 import type { LocalClock } from './clock.ts';
 import { lightOf } from './light.ts';
@@ -49,5 +50,5 @@ export function whyChange(
     ({ reason }) => !stays.has(reason.code) && !standsIn(reason, firstHour),
   );
   if (over !== undefined) return { code: 'over', ...when, reason: over.reason };
-  return { code: 'fished', ...when, hours: (before.toMs - before.fromMs) / 3_600_000 };
+  return { code: 'fished', ...when, hours: (before.toMs - before.fromMs) / HOUR_MS };
 }

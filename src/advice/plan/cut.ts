@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { PositionAdvice } from '../types.ts';
 import type { CutBlock } from './change.ts';
 import { cutsIn } from './cutsIn.ts';
@@ -9,8 +10,6 @@ import { positionIn, type ScoredDay } from './scoredDay.ts';
 import { isLowLight } from './score.ts';
 import type { Segment } from './search.ts';
 import type { Slot } from './slots.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** A block as it is cut, with how it is fished. */
 export interface FishedBlock extends CutBlock {

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { HourSignal } from '../../config/index.ts';
 import { deriveInflow } from '../whatIf/derive.ts';
 import type { Known } from '../rules/known.ts';
@@ -67,7 +68,7 @@ export const NOTHING_EARLIER: Earlier = {
 
 /** Adds an hour to what came before it. */
 export function after(earlier: Earlier, hour: PlanHour, localHour: number): Earlier {
-  const spanH = (hour.toMs - hour.fromMs) / 3_600_000;
+  const spanH = (hour.toMs - hour.fromMs) / HOUR_MS;
   const rainMm = hour.rainMm ?? 0;
   const raining = rainMm >= 0.5 * spanH;
   const warmer = hour.airC !== undefined && (earlier.warmestC === null || hour.airC > earlier.warmestC);
@@ -116,7 +117,7 @@ export function hourKnown(day: Known, hour: PlanHour, localHour: number, earlier
   put('localHour', localHour);
   put(
     'hourRainMm',
-    hour.rainMm === undefined ? undefined : (hour.rainMm * 3_600_000) / (hour.toMs - hour.fromMs),
+    hour.rainMm === undefined ? undefined : (hour.rainMm * HOUR_MS) / (hour.toMs - hour.fromMs),
   );
   passingFront(signals, hour, localHour, earlier);
   rainOfToday(signals, day, earlier, hour.pocketMinusMainC !== undefined);

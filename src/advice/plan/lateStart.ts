@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { SafetyTable } from '../../config/index.ts';
 import type { LocalClock } from './clock.ts';
 import type { Closure } from './closures.ts';
@@ -5,7 +6,7 @@ import type { PlanHour } from './hours.ts';
 import type { PlanInputs } from './inputs.ts';
 import type { NotPlanned } from './types.ts';
 
-/** Water as cold as this has its bite about midday, degC (46 F; PLACES: midday in winter, sun side from 11 on; practice). */
+/** Water as cold as this has its bite about midday, degC (46 F: midday in winter, the sun side from 11 on; common practice, no source). */
 const COLD_WATER_C = 8;
 /** Nothing is lost by starting then, local h. */
 const LATE_H = 10;
@@ -35,14 +36,14 @@ export function lateStart(
 ): string | undefined {
   const { waterC, airMinLastNightC } = conditions.signals;
   const startH = clock.hour(first.fromMs);
-  const atLateMs = first.fromMs + (LATE_H - startH) * 3_600_000;
+  const atLateMs = first.fromMs + (LATE_H - startH) * HOUR_MS;
   if (waterC === undefined || waterC.value > COLD_WATER_C) return undefined;
-  if (startH > LATE_H - EARLY_BY_H || first.toMs < atLateMs + (GOES_ON_TO_H - LATE_H) * 3_600_000)
+  if (startH > LATE_H - EARLY_BY_H || first.toMs < atLateMs + (GOES_ON_TO_H - LATE_H) * HOUR_MS)
     return undefined;
   if (closed.some(({ fromMs }) => fromMs > first.fromMs)) return undefined;
   const airAt = (atMs: number): number | undefined =>
     hours.find(({ fromMs, toMs }: PlanHour) => fromMs <= atMs && toMs > atMs)?.airC;
-  const [early, noon] = [airAt(first.fromMs), airAt(atLateMs + (GOES_ON_TO_H - LATE_H) * 3_600_000)];
+  const [early, noon] = [airAt(first.fromMs), airAt(atLateMs + (GOES_ON_TO_H - LATE_H) * HOUR_MS)];
   const warms =
     early !== undefined && noon !== undefined && noon !== early
       ? noon - early >= WARMS_K

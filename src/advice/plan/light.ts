@@ -2,7 +2,7 @@ import type { PlanHour } from './hours.ts';
 
 /** The sun lower than this is night, degrees (civil dusk). */
 export const CIVIL_DEG = -6;
-/** Up to this the light is low, degrees (PLACES: flats, points and grass tops under a sun of 10; a little more at the end). */
+/** Up to this the light is low, degrees (flats, points and grass tops under a sun of 10, a little more at the end; common practice, no source). */
 export const LOW_SUN_DEG = 12;
 /** A stretch whose sun stands this high in the mean, and low in no part of it, has a high sun, degrees. */
 export const HIGH_SUN_DEG = 30;

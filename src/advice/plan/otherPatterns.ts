@@ -3,16 +3,10 @@ import type { LocalClock } from './clock.ts';
 import { patternsOf, type PlanInputs } from './inputs.ts';
 import { blockConditions, castOf, lightPart, seasonOf } from './lure.ts';
 import { decidesBetween, longestAt, secondOf, sizeOf, type Standing } from './patterns.ts';
-import { fitOf, reasonsOf, stretchOf, type SayableOf } from './reasons.ts';
+import { fitOf, OF_A_POCKET, reasonsOf, stretchOf, type SayableOf } from './reasons.ts';
 import { positionIn, type ScoredDay } from './scoredDay.ts';
 import type { Slot } from './slots.ts';
 import type { DayPlan, NotOffered, OtherPattern, PlanBlock } from './types.ts';
-
-/** A kind of place, and the other kind that the same pocket of a lake may stand for. */
-const OF_ONE_POCKET = [
-  ['inflow', 'pocket'],
-  ['pocket', 'inflow'],
-] as const;
 
 /** Beside the plan: another pattern as good, one for many fish, one for a big one. */
 export function otherPatterns(
@@ -46,12 +40,13 @@ export function otherPatterns(
   if (isWindy(safety, rules.safety)) for (const place of rules.safety.openWater) shut.add(place);
   const planned = new Set(blocks.map(({ place }) => place));
   // The lake's own pocket is one spot: what the plan fishes there is no other pattern under its second kind.
-  const named = new Set(positions.flatMap(({ place, named: own }) => (own === undefined ? [] : place)));
-  const isTold = (place: string): boolean =>
-    !planned.has(place) &&
-    OF_ONE_POCKET.some(([one, other]) => place === one && named.has(other) && planned.has(other));
+  const fishesOwnPocket = positions.some(
+    ({ place, named }) => OF_A_POCKET.has(place) && named !== undefined && planned.has(place),
+  );
   const standings = positions
-    .filter(({ place }) => planned.has(place) || (!shut.has(place) && !isTold(place)))
+    .filter(
+      ({ place }) => planned.has(place) || (!shut.has(place) && !(fishesOwnPocket && OF_A_POCKET.has(place))),
+    )
     .map(({ place }): Standing => ({
       place,
       pattern: patterns.get(place) ?? 'transition',

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/index.ts';
 import { meanBearingDeg } from '../../units/index.ts';
 import { hasPocket, isIdOf, PLACE } from '../../vocabulary/index.ts';
@@ -63,7 +64,7 @@ export function stretchOf(hours: readonly BlockHour[]): Stretch {
   const suns = list('sunAltitudeDeg');
   const winds = hours.flatMap(({ hour }) => hour?.windFromDeg ?? []);
   const rain = hours.map(({ hour, weightH }) =>
-    hour?.rainMm === undefined ? undefined : (hour.rainMm * weightH * 3_600_000) / (hour.toMs - hour.fromMs),
+    hour?.rainMm === undefined ? undefined : (hour.rainMm * weightH * HOUR_MS) / (hour.toMs - hour.fromMs),
   );
   return {
     meanOf: (id) => {
@@ -95,7 +96,7 @@ const SUN_HELPS_TO_C = 14;
 /** The air may be this much colder than the water, K, and the sun still warms the rock. */
 const SUN_AGAINST_AIR_C = 3;
 const MORNING_ENDS_H = 10.5;
-/** In colder water no wind brings fish to a bank, degC (PLACES: windward from 10 degC on; common practice, no source). */
+/** In colder water no wind brings fish to a bank, degC (windward from 10 degC on; common practice, no source). */
 const WIND_DRAWS_FROM_C = 10;
 
 /** The fact of an hour's reason with the numbers of a stretch; null where the stretch does not bear it out. */
@@ -222,8 +223,8 @@ export const fitOf = (
   { runningDepthM }: Pick<CastCard, 'runningDepthM'>,
 ): Fit => ({ up: top <= SHALLOW_M && runningDepthM <= SHALLOW_M });
 
-/** Kinds of place whose water is the pocket's own: a creek arm's lies between it and the lake. */
-const OWN_POCKET_WATER: ReadonlySet<string> = new Set(['pocket', 'inflow']);
+/** Kinds of place that are a pocket and have its own water: a creek arm's lies between it and the lake. */
+export const OF_A_POCKET: ReadonlySet<string> = new Set(['pocket', 'inflow']);
 /** What a kind of place is made of where it gives no shade: a high sun sends its fish down. */
 const SHADELESS: ReadonlySet<string> = new Set(['open', 'rock', 'current']);
 
@@ -237,9 +238,9 @@ function fitted(reason: PlanReason, place: string, fit: Fit | undefined): PlanRe
         ? { ...reason, sends: 'deeper' }
         : reason;
     case 'pocketWarmer':
-      return OWN_POCKET_WATER.has(place) ? reason : null;
+      return OF_A_POCKET.has(place) ? reason : null;
     case 'pocketColder':
-      return OWN_POCKET_WATER.has(place) ? null : reason;
+      return OF_A_POCKET.has(place) ? null : reason;
     default:
       return reason;
   }

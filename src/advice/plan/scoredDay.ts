@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import { cutAt } from '../depthLimit.ts';
 import { depthBand } from '../positions/depth.ts';
 import { knownOf, type Known } from '../rules/known.ts';
@@ -10,8 +11,6 @@ import { middleOf, type BlockHour, type SayableOf } from './reasons.ts';
 import { sayableOf } from './sayable.ts';
 import { scoreHour, type HourScore } from './score.ts';
 import type { Slot } from './slots.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** The day's hours, each scored once. */
 export class ScoredDay {

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { HourRules } from '../../config/index.ts';
 import { cutsIn } from './cutsIn.ts';
 import type { Slot } from './slots.ts';
@@ -18,7 +19,6 @@ interface Run {
   readonly hours: number;
 }
 
-const HOUR_MS = 3_600_000;
 const hoursOf = ({ fromMs, toMs }: Slot): number => (toMs - fromMs) / HOUR_MS;
 
 /** Stretches of open slots in a row. */

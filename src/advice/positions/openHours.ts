@@ -1,4 +1,4 @@
-import { localHourAt } from '../../units/time/index.ts';
+import { HOUR_MS, localHourAt } from '../../units/time/index.ts';
 import { longestAt, type DayPlan } from '../plan/index.ts';
 import type { PositionAdvice } from '../types.ts';
 
@@ -17,12 +17,12 @@ export function openSpans({
   if (fishing === null) return [];
   const hour = (atMs: number): number => localHourAt(atMs, zone);
   const startH = hour(fishing.fromMs);
-  const endH = startH + (fishing.toMs - fishing.fromMs) / 3_600_000;
+  const endH = startH + (fishing.toMs - fishing.fromMs) / HOUR_MS;
   const shut = closed
     .map(({ fromMs, toMs }): Span => {
       const hazard = beInBy?.because.code === 'hazard' && beInBy.because.startsMs === fromMs;
-      const fromH = startH + ((hazard ? beInBy.atMs : fromMs) - fishing.fromMs) / 3_600_000;
-      return [fromH, startH + (toMs - fishing.fromMs) / 3_600_000];
+      const fromH = startH + ((hazard ? beInBy.atMs : fromMs) - fishing.fromMs) / HOUR_MS;
+      return [fromH, startH + (toMs - fishing.fromMs) / HOUR_MS];
     })
     .sort((a, b) => a[0] - b[0]);
   const open: Span[] = [];
@@ -64,7 +64,7 @@ export function inOpenHours(position: PositionAdvice, plan: DayPlan | null): Pos
     if (block === undefined)
       return { ...rest, period: position.period, periodBecause: { code: 'onlyClosed' }, bound: 'closed' };
     const fromH = localHourAt(block.fromMs, plan.zone);
-    return open([fromH, fromH + (block.toMs - block.fromMs) / 3_600_000]);
+    return open([fromH, fromH + (block.toMs - block.fromMs) / HOUR_MS]);
   }
   if (wanted !== undefined && hours[0] === wanted[0] && hours[1] === wanted[1]) return position;
   return open(hours);

@@ -1,7 +1,7 @@
+import { HOUR_MS } from '../../units/time/index.ts';
 import type { PlanHour } from '../plan/hours.ts';
 import { curveAt } from '../rules/curve.ts';
 
-const HOUR_MS = 3_600_000;
 /** Taken for the middle of the day where the sun is not known, h. */
 const USUAL_NOON_H = 12.5;
 
