@@ -4,10 +4,9 @@ import { PLACE, isIdOf } from '../vocabulary/index.ts';
 import { castFault } from './bottom.ts';
 import { disagreements } from './claims.ts';
 import { planClaims, STATEMENT } from './planClaims.ts';
-import { holdsAtFirst, lightBegins, reasonHolds } from './reason.ts';
+import { CIVIL_DEG, holdsAtFirst, lightBegins, reasonHolds } from './reason.ts';
 import type { Check, Fault, World } from './types.ts';
 
-const CIVIL_DEG = -6;
 const ALL_DAY = { fromMs: -Infinity, toMs: Infinity };
 const LEAST_METRES = 0;
 const PRINTED_M = 0.05;

@@ -100,7 +100,8 @@ function offWindDeg(
   return fromDeg === undefined || side === undefined ? undefined : betweenDeg(fromDeg, side);
 }
 
-const CIVIL_DEG = -6;
+/** Bounds of the light; the gate's own on purpose: a plan whose bounds slip is caught by another's. */
+export const CIVIL_DEG = -6;
 const LOW_SUN_DEG = 12;
 const HIGH_SUN_DEG = 30;
 /** What the sun moves in the minutes to which the hours of a plan are rounded, degrees. */

@@ -1,15 +1,13 @@
 /** The plan of a morning: from the signals' hours to facts that have passed the gate. */
 import { type Advice, depthLimitM } from '../advice/index.ts';
 import { kindsOfPoint } from '../advice/positions/index.ts';
+import { CIVIL_TWILIGHT_DEG } from '../science/index.ts';
 import { addDays, HOUR_MS, instantOf, startOfDayMs } from '../units/time/index.ts';
 import type { Fishing, PlanHour } from '../advice/plan/index.ts';
 import { layerFact, planFacts, type PlanFacts } from '../briefing/index.ts';
 import type { LakeConfig, RuleBook } from '../config/index.ts';
 import { gatePlaces, gatePlan, worldOf, type Fault } from '../gate/index.ts';
 import type { SignalReport, SignalStatement } from '../signals/index.ts';
-
-/** Civil twilight ends here, degrees. */
-const CIVIL_DEG = -6;
 
 /**
  * When people fish: the lake's own hours, else civil light. In northern summers there is a night, or an end of one,
@@ -26,7 +24,7 @@ function fishingOf(report: SignalReport, lake: LakeConfig): LakeDay['fishing'] {
   const allNight =
     dawnMs === null &&
     duskMs === null &&
-    report.hours.every(({ sunAltitudeDeg }) => sunAltitudeDeg > CIVIL_DEG);
+    report.hours.every(({ sunAltitudeDeg }) => sunAltitudeDeg > CIVIL_TWILIGHT_DEG);
   return {
     fromMs: dawnMs ?? startMs ?? 0,
     toMs: duskMs ?? endMs ?? 0,

@@ -22,6 +22,7 @@ export { clearSkyWm2, cloudTransmission, extraterrestrialWm2 } from './radiation
 export { secchiFromTurbidityM, turbidityFromSecchiFnu } from './secchi.ts';
 export { sinkRateMs, type HangingLine, type SinkingBody } from './sinkRate.ts';
 export { sunPosition, sunTimes, type SunTimes } from './sun.ts';
+export { CIVIL_TWILIGHT_DEG } from './twilight.ts';
 export { EVENT_WATER, eventWaterShare, swollenStreamC, type EventWater } from './stormMixing.ts';
 export { thermoclineM, type Thermocline } from './thermocline.ts';
 export { theilSen, type TheilSen } from './theilSen.ts';

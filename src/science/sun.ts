@@ -1,5 +1,6 @@
 import { Body, Equator, Horizon, Observer, SearchAltitude, SearchRiseSet } from 'astronomy-engine';
 import { requireRange } from './range.ts';
+import { CIVIL_TWILIGHT_DEG } from './twilight.ts';
 
 const HOUR_MS = 3_600_000;
 /** Rise is looked for from local midnight, set from local noon; 14 hours cover clocks that run ahead of the sun. */
@@ -53,10 +54,10 @@ export const sunTimes = remembered((latDeg, lonDeg, dateMsAtLocalNoon): SunTimes
   const noon = new Date(dateMsAtLocalNoon);
   const ms = (time: { date: Date } | null): number | null => (time ? time.date.getTime() : null);
   return {
-    dawnMs: ms(SearchAltitude(Body.Sun, at, 1, midnight, SPAN_DAYS, -6)),
+    dawnMs: ms(SearchAltitude(Body.Sun, at, 1, midnight, SPAN_DAYS, CIVIL_TWILIGHT_DEG)),
     riseMs: ms(SearchRiseSet(Body.Sun, at, 1, midnight, SPAN_DAYS)),
     setMs: ms(SearchRiseSet(Body.Sun, at, -1, noon, SPAN_DAYS)),
-    duskMs: ms(SearchAltitude(Body.Sun, at, -1, noon, SPAN_DAYS, -6)),
+    duskMs: ms(SearchAltitude(Body.Sun, at, -1, noon, SPAN_DAYS, CIVIL_TWILIGHT_DEG)),
   };
 });
 

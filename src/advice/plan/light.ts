@@ -1,7 +1,6 @@
+import { CIVIL_TWILIGHT_DEG } from '../../science/index.ts';
 import type { PlanHour } from './hours.ts';
 
-/** The sun lower than this is night, degrees (civil dusk). */
-export const CIVIL_DEG = -6;
 /** Up to this the light is low, degrees (flats, points and grass tops under a sun of 10, a little more at the end; common practice, no source). */
 export const LOW_SUN_DEG = 12;
 /** A stretch whose sun stands this high in the mean, and low in no part of it, has a high sun, degrees. */
@@ -12,11 +11,11 @@ export type Light = 'night' | 'low' | 'day';
 
 /** The light under a sun of this altitude, degrees. */
 export function lightOf(sunAltitudeDeg: number): Light {
-  if (sunAltitudeDeg <= CIVIL_DEG) return 'night';
+  if (sunAltitudeDeg <= CIVIL_TWILIGHT_DEG) return 'night';
   return sunAltitudeDeg <= LOW_SUN_DEG ? 'low' : 'day';
 }
 
-const BOUNDS = [CIVIL_DEG, LOW_SUN_DEG] as const;
+const BOUNDS = [CIVIL_TWILIGHT_DEG, LOW_SUN_DEG] as const;
 const ROUND_MS = 5 * 60_000;
 
 interface Point {

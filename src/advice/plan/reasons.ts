@@ -1,3 +1,4 @@
+import { CIVIL_TWILIGHT_DEG } from '../../science/index.ts';
 import { HOUR_MS } from '../../units/time/index.ts';
 import { HOUR_REASONS, type HourReason, type HourRules } from '../../config/index.ts';
 import { meanBearingDeg } from '../../units/index.ts';
@@ -5,7 +6,7 @@ import { hasPocket, isIdOf, PLACE } from '../../vocabulary/index.ts';
 import type { CastCard } from '../types.ts';
 import type { LocalClock } from './clock.ts';
 import type { PlanHour } from './hours.ts';
-import { CIVIL_DEG, HIGH_SUN_DEG, LOW_SUN_DEG } from './light.ts';
+import { HIGH_SUN_DEG, LOW_SUN_DEG } from './light.ts';
 import { withOneCount } from '../positions/named.ts';
 import { pointsOf, type HourScore } from './score.ts';
 import type { PlanReason } from './types.ts';
@@ -113,11 +114,11 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
       return at.highestSunDeg !== undefined &&
         at.highestSunDeg <= LOW_SUN_DEG &&
         at.lowestSunDeg !== undefined &&
-        at.lowestSunDeg > CIVIL_DEG
+        at.lowestSunDeg > CIVIL_TWILIGHT_DEG
         ? { code: 'lowLight', sunAltitudeDeg: at.highestSunDeg }
         : null;
     case 'dark':
-      return at.highestSunDeg !== undefined && at.highestSunDeg <= CIVIL_DEG
+      return at.highestSunDeg !== undefined && at.highestSunDeg <= CIVIL_TWILIGHT_DEG
         ? { code: 'dark', sunAltitudeDeg: at.highestSunDeg }
         : null;
     case 'highSun': {

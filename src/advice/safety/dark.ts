@@ -1,6 +1,5 @@
-/** Civil light ends here, degrees. */
-const CIVIL_DEG = -6;
-const HOUR_MS = 3_600_000;
+import { CIVIL_TWILIGHT_DEG } from '../../science/index.ts';
+import { HOUR_MS } from '../../units/time/index.ts';
 
 interface SunHour {
   readonly fromMs: number;
@@ -20,6 +19,6 @@ export function darkHoursOf(
   if (fishing === null || hours.every(({ sunAltitudeDeg }) => sunAltitudeDeg === undefined)) return undefined;
   return hours.reduce((sum, { fromMs, toMs, sunAltitudeDeg = 0 }) => {
     const within = Math.min(toMs, fishing.toMs) - Math.max(fromMs, fishing.fromMs);
-    return sunAltitudeDeg < CIVIL_DEG && within > 0 ? sum + within / HOUR_MS : sum;
+    return sunAltitudeDeg < CIVIL_TWILIGHT_DEG && within > 0 ? sum + within / HOUR_MS : sum;
   }, 0);
 }

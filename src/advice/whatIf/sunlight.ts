@@ -1,4 +1,4 @@
-import { dayLengthH, declinationRad, sunsetHourAngle } from '../../science/index.ts';
+import { CIVIL_TWILIGHT_DEG, dayLengthH, declinationRad, sunsetHourAngle } from '../../science/index.ts';
 import { dayNumber, dayOfYear } from '../../units/time/index.ts';
 import { minutesOf } from './clock.ts';
 import type { WhatIfForm } from './schema.ts';
@@ -9,7 +9,6 @@ const NOON = 720;
 const USUAL_LATITUDE = 35;
 /** An equinox: taken for the height of the sun when rise and set are given without a date. */
 const EQUINOX = 80;
-const CIVIL_DEG = -6;
 const RISE_DEG = -0.833;
 
 /** Light of a written day; minutes are local, after midnight. */
@@ -43,7 +42,7 @@ export function sunlightOf({ sun, date }: WhatIfForm, latDeg: number | undefined
   const half = (horizonDeg: number): number => (dayLengthH(lat, day, horizonDeg) * 60) / 2;
   // Given times stretch the day's own course, so that the sun stands on the horizon when they say so.
   const halfRise = half(RISE_DEG);
-  const halfCivil = half(CIVIL_DEG);
+  const halfCivil = half(CIVIL_TWILIGHT_DEG);
   const stretch =
     times && halfRise > 0
       ? (set - rise) / 2 / halfRise

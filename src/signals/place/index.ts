@@ -1,7 +1,7 @@
 /** The lake's own places in the wind and sun of the day: waves, who is sheltered, and for how long the sun is on them. */
 import type { LakeConfig } from '../../config/index.ts';
 import { HOUR_MS, localHourAt } from '../../units/time/index.ts';
-import { directSun, fetchWaves, windSetupM } from '../../science/index.ts';
+import { CIVIL_TWILIGHT_DEG, directSun, fetchWaves, windSetupM } from '../../science/index.ts';
 import { fetchOf } from '../../shape/index.ts';
 import { betweenDeg, eighthOf, item } from '../../units/index.ts';
 import type { LakeFact } from '../facts.ts';
@@ -10,8 +10,6 @@ import { facesOf, horizonOf } from './surroundings.ts';
 
 export { guessedHorizon, horizonOf } from './surroundings.ts';
 
-/** Civil light: hours in which people are on the water. */
-const LIGHT_DEG = -6;
 /** Wind that matters at a bank, m/s (6 mph; common practice, no source). */
 const REACHES_MS = 2.7;
 /** Wind within this of the side a place is open to blows onto it; beyond the other, from its back; degrees. */
@@ -29,7 +27,7 @@ const ROUGH_TOLD = 2;
 type Hour = HourPoint & { readonly windMs: number; readonly windDirDeg: number };
 
 const isWindy = (hour: HourPoint): hour is Hour =>
-  hour.windMs !== undefined && hour.windDirDeg !== undefined && hour.sunAltitudeDeg > LIGHT_DEG;
+  hour.windMs !== undefined && hour.windDirDeg !== undefined && hour.sunAltitudeDeg > CIVIL_TWILIGHT_DEG;
 
 const waveM = (windMs: number, fetchM: number): number => fetchWaves(Math.max(0, windMs), fetchM).heightM;
 
