@@ -1,7 +1,7 @@
 import { Option, type Command } from 'commander';
 import { lakeById } from '../config/index.ts';
 import { makeBriefing } from '../schedule/index.ts';
-import type { UnitSystem } from '../units/index.ts';
+import { ThawlineError, type UnitSystem } from '../units/index.ts';
 import { envelopeFor, formsOf, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
 import { parseInstant, withContext } from './context.ts';
 import { say } from './output.ts';
@@ -32,6 +32,7 @@ export function addBriefCommand(program: Command): void {
     .option('--short', 'print the short form for a text message')
     .option('--out <dir>', 'write all forms into this folder instead of printing')
     .action(async (lakeId: string, options: BriefOptions, command: Command) => {
+      refuseBesideShort(options);
       await withContext(command, async (ctx) => {
         const lake = lakeById(ctx.config, lakeId);
         const asOfMs = parseInstant(options.asOf, Date.now());
@@ -62,4 +63,14 @@ export function addBriefCommand(program: Command): void {
         else say(forms.whole[options.format]);
       });
     });
+}
+
+/** @throws ThawlineError `usage` where the short form, which is text on the terminal, is asked in another form too */
+function refuseBesideShort({ short, format, out }: BriefOptions): void {
+  const beside = format === 'text' ? (out === undefined ? undefined : '--out') : `--format ${format}`;
+  if (short !== true || beside === undefined) return;
+  throw new ThawlineError(
+    'usage',
+    `--short prints plain text on the terminal; leave ${beside} out, or leave --short out.`,
+  );
 }

@@ -1,6 +1,7 @@
 import {
   after,
   type ClockSpan,
+  cutByLight,
   hourKnown,
   NOTHING_EARLIER,
   type PlanHour,
@@ -31,8 +32,11 @@ export interface OpenSpan extends ClockSpan {
 }
 
 /** Hours of a stretch with the part of each that lies in it, hours. */
-function within(world: World, span: OpenSpan): { readonly hour: PlanHour; readonly weight: number }[] {
-  return world.hours.flatMap((hour) => {
+function within(
+  hours: readonly PlanHour[],
+  span: OpenSpan,
+): { readonly hour: PlanHour; readonly weight: number }[] {
+  return hours.flatMap((hour) => {
     const [from, to] = [Math.max(hour.fromMs, span.fromMs), Math.min(hour.toMs, span.toMs)];
     const isClosed = span.closed?.some(({ fromMs, toMs }) => fromMs <= from && toMs >= to);
     const weight = isClosed === true ? 0 : (to - from) / 3_600_000;
@@ -43,12 +47,12 @@ function within(world: World, span: OpenSpan): { readonly hour: PlanHour; readon
 type Pick = (hour: PlanHour) => number | undefined;
 
 /** Mean of a number over a stretch, the day's own value where no hour has one; undefined where it is not known. */
-function meanOf(world: World, span: OpenSpan, pick: Pick, day?: number): number | undefined {
-  const found = within(world, span).map(({ hour, weight }) => ({ value: pick(hour) ?? day, weight }));
+function meanOf(hours: readonly PlanHour[], span: OpenSpan, pick: Pick, day?: number): number | undefined {
+  const found = within(hours, span).map(({ hour, weight }) => ({ value: pick(hour) ?? day, weight }));
   if (found.length === 0) return day;
   if (found.some(({ value }) => value === undefined)) return undefined;
-  const hours = found.reduce((sum, { weight }) => sum + weight, 0);
-  return found.reduce((sum, { value, weight }) => sum + (value ?? 0) * weight, 0) / hours;
+  const total = found.reduce((sum, { weight }) => sum + weight, 0);
+  return found.reduce((sum, { value, weight }) => sum + (value ?? 0) * weight, 0) / total;
 }
 
 const near = (claimed: number, own: number | undefined): boolean =>
@@ -57,7 +61,7 @@ const near = (claimed: number, own: number | undefined): boolean =>
 /** Whether what is said to begin with a stretch is so in its first hour, whatever the mean of the stretch. */
 export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World): boolean {
   const first = { ...span, toMs: Math.min(span.toMs, span.fromMs + HOUR_MS) };
-  const mean = (pick: Pick, day?: number): number => meanOf(world, first, pick, day) ?? Number.NaN;
+  const mean = (pick: Pick, day?: number): number => meanOf(world.hours, first, pick, day) ?? Number.NaN;
   const { signals } = world;
   switch (reason.code) {
     case 'highSun':
@@ -74,10 +78,7 @@ export function holdsAtFirst(reason: PlanReason, span: ClockSpan, world: World):
     case 'pocketWarmer':
     case 'pocketColder':
       return reasonHolds(
-        {
-          ...reason,
-          differenceC: mean((hour) => derivedOf(world).get(hour)?.pocketMinusMainC),
-        },
+        { ...reason, differenceC: derivedMean(world, first, 'pocketMinusMainC') ?? Number.NaN },
         first,
         world,
       );
@@ -121,7 +122,7 @@ function sunAt({ hours }: World, atMs: number): number | undefined {
 
 /** The sun over a stretch: at both its ends and in the middle of every hour between; none where it is not known. */
 function lightOver(world: World, span: OpenSpan): number[] {
-  const inside = within(world, span);
+  const inside = within(world.hours, span);
   if (inside.length === 0 || inside.some(({ hour }) => hour.sunAltitudeDeg === undefined)) return [];
   const [first, last] = [inside[0]?.hour, inside.at(-1)?.hour];
   const [fromMs, toMs] = [Math.max(span.fromMs, first?.fromMs ?? 0), Math.min(span.toMs, last?.toMs ?? 0)];
@@ -152,19 +153,18 @@ const isUp = ({ depthM, cast }: OpenSpan): boolean =>
 /** A fall of the air that is surely a front's, K; the plan asks for less. Summer fish sit tight behind none. */
 const SURE_FRONT_C = 4;
 const isBehindFront = (span: OpenSpan, world: World): boolean =>
-  world.membership.summer < 0.5 &&
-  (meanOf(world, span, (hour) => derivedOf(world).get(hour)?.airDrop24hC) ?? 0) >= SURE_FRONT_C;
+  world.membership.summer < 0.5 && (derivedMean(world, span, 'airDrop24hC') ?? 0) >= SURE_FRONT_C;
 
 /** Whether a reason is true of a stretch with this day's numbers, worked out from the hours anew. */
 export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): boolean {
   const { signals } = world;
-  const mean = (pick: Pick, day?: number): number | undefined => meanOf(world, span, pick, day);
-  const suns = within(world, span).flatMap(({ hour }) => hour.sunAltitudeDeg ?? []);
+  const mean = (pick: Pick, day?: number): number | undefined => meanOf(world.hours, span, pick, day);
+  const suns = within(world.hours, span).flatMap(({ hour }) => hour.sunAltitudeDeg ?? []);
   const light = lightOver(world, span);
   const wind = mean((hour) => hour.windMs, signals.windMs);
   const cloud = mean((hour) => hour.cloudPct, signals.cloudPct);
   const air = mean((hour) => hour.airC, signals.airNowC);
-  const pocket = mean((hour) => derivedOf(world).get(hour)?.pocketMinusMainC);
+  const pocket = derivedMean(world, span, 'pocketMinusMainC');
   const { waterC } = signals;
   switch (reason.code) {
     // What is said of the light holds from the first minute of a stretch to its last.
@@ -216,7 +216,7 @@ export function reasonHolds(reason: PlanReason, span: OpenSpan, world: World): b
     case 'slack':
       return (signals.currentMs ?? 1) < 0.1 || (mean((hour) => hour.generationOn) ?? 1) < 0.5;
     case 'rainFalling': {
-      const fallen = within(world, span).reduce(
+      const fallen = within(world.hours, span).reduce(
         (sum, { hour, weight }) =>
           sum + ((hour.rainMm ?? 0) * weight * 3_600_000) / (hour.toMs - hour.fromMs),
         0,
@@ -281,8 +281,9 @@ function ruleHolds(rule: string, span: OpenSpan, world: World): boolean {
   const { trueWhen } = sentence;
   if (trueWhen === undefined) return true;
   const { species, waterBody, membership, places } = world;
-  return within(world, span).every(({ hour }) => {
-    const signals = { ...derivedOf(world).get(hour), ...ownOf(hour) };
+  const derived = derivedOf(world);
+  return within([...derived.keys()], span).every(({ hour }) => {
+    const signals = { ...derived.get(hour), ...ownOf(hour) };
     return isTrueOf(trueWhen, { species, waterBody, membership, places, signals });
   });
 }
@@ -302,20 +303,33 @@ function ownOf(hour: PlanHour): Signals {
   return Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined));
 }
 
-const derived = new WeakMap<World, ReadonlyMap<PlanHour, Signals>>();
+const derivedBy = new WeakMap<World, ReadonlyMap<PlanHour, Signals>>();
 
-/** The day's numbers as its hours leave them: rain that has fallen since, water that stands while no turbine runs. */
+/**
+ * The day's numbers as its hours leave them: rain that has fallen since, water that stands while no turbine runs. Hours
+ * are cut where the light turns, as blocks are: half an hour of a cloudburst is another pocket than the whole of it.
+ */
 function derivedOf(world: World): ReadonlyMap<PlanHour, Signals> {
-  const kept = derived.get(world);
+  const kept = derivedBy.get(world);
   if (kept !== undefined) return kept;
   const { species, waterBody, signals, zone } = world;
   const known = new Map<PlanHour, Signals>();
   let earlier = NOTHING_EARLIER;
-  for (const hour of world.hours) {
-    const localHour = localHourAt(hour.fromMs, zone);
-    known.set(hour, hourKnown({ species, waterBody, signals }, hour, localHour, earlier).known.signals);
-    earlier = after(earlier, hour, localHour);
+  for (const hour of cutByLight(world.hours)) {
+    const middle = localHourAt((hour.fromMs + hour.toMs) / 2, zone);
+    known.set(hour, hourKnown({ species, waterBody, signals }, hour, middle, earlier).known.signals);
+    earlier = after(earlier, hour, localHourAt(hour.fromMs, zone));
   }
-  derived.set(world, known);
+  derivedBy.set(world, known);
   return known;
+}
+
+/** Mean over a stretch of a number that the hours leave; undefined where it is not known. */
+function derivedMean(
+  world: World,
+  span: OpenSpan,
+  id: 'pocketMinusMainC' | 'airDrop24hC',
+): number | undefined {
+  const derived = derivedOf(world);
+  return meanOf([...derived.keys()], span, (hour) => derived.get(hour)?.[id]);
 }

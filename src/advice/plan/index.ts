@@ -258,6 +258,7 @@ function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock)
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 export { clockOf } from './clock.ts';
 export { NOTHING_EARLIER, after, hourKnown, inLightOf } from './known.ts';
+export { cutByLight } from './light.ts';
 export { longestAt } from './patterns.ts';
 export type {
   BeInBy,

@@ -182,6 +182,7 @@ export function factOf(reason: HourReason, at: Stretch): PlanReason | null {
         water !== undefined &&
         water <= SUN_HELPS_TO_C &&
         air >= water - SUN_AGAINST_AIR_C &&
+        (at.meanOf('sunAltitudeDeg') ?? 0) > LOW_SUN_DEG &&
         (at.meanOf('localHour') ?? 0) >= MORNING_ENDS_H
         ? { code: 'sunWarms', airC: air, cloudPct: cloud }
         : null;

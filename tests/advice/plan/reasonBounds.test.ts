@@ -29,7 +29,7 @@ const told = (reason: HourReason, means: Numbers, more: Partial<Stretch> = {}) =
 // The bounds are common practice, no source.
 const OPEN = { sunAltitudeDeg: 30, cloudPct: 55, waterC: 15 };
 const HIGH = { highestSunDeg: 40, lowestSunDeg: 12.1 };
-const WARMS = { airNowC: 11, cloudPct: 55, waterC: 14, localHour: 10.5 };
+const WARMS = { airNowC: 11, cloudPct: 55, waterC: 14, localHour: 10.5, sunAltitudeDeg: 12.1 };
 
 describe('a reason of the hours', () => {
   it.each<readonly [HourReason, Numbers, Partial<Stretch>]>([
@@ -81,9 +81,11 @@ describe('a reason of the hours', () => {
     ['sunWarms', { ...WARMS, cloudPct: 56 }, {}],
     ['sunWarms', { ...WARMS, airNowC: 20, waterC: 14.1 }, {}],
     ['sunWarms', { ...WARMS, localHour: 10.4 }, {}],
-    ['sunWarms', { cloudPct: 0, waterC: 10, localHour: 13 }, {}],
-    ['sunWarms', { airNowC: 12, waterC: 10, localHour: 13 }, {}],
-    ['sunWarms', { airNowC: 12, cloudPct: 0, localHour: 13 }, {}],
+    ['sunWarms', { ...WARMS, sunAltitudeDeg: 12 }, {}],
+    ['sunWarms', { airNowC: 12, cloudPct: 0, waterC: 10, localHour: 13 }, {}],
+    ['sunWarms', { cloudPct: 0, waterC: 10, localHour: 13, sunAltitudeDeg: 40 }, {}],
+    ['sunWarms', { airNowC: 12, waterC: 10, localHour: 13, sunAltitudeDeg: 40 }, {}],
+    ['sunWarms', { airNowC: 12, cloudPct: 0, localHour: 13, sunAltitudeDeg: 40 }, {}],
     ['heat', { airNowC: 28.9 }, {}],
   ])('%s is not told of %j %j', (reason, means, more) => {
     expect(told(reason, means, more)).toBeNull();

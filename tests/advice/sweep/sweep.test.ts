@@ -95,7 +95,7 @@ function alike(a: WhatIfAnswer, b: WhatIfAnswer): { a: PlanBlock; b: PlanBlock }
 
 describe('a wild day', () => {
   it(
-    'has a plan that no guide would shake their head at, and hardly one for the gate to hold back',
+    'has a plan that no guide would shake their head at, and nothing for the gate to hold back',
     { timeout: 1_800_000 },
     () => {
       let planned = 0;
@@ -109,8 +109,7 @@ describe('a wild day', () => {
         expect(objections(advice.plan, understood), JSON.stringify(form)).toEqual([]);
       });
       expect(planned).toBeGreaterThan(DAYS / 2);
-      // None in the short form. Of days thrown together by the thousand one may slip through to the gate, which is there for it.
-      expect(held.length, held.join('\n')).toBeLessThanOrEqual(DAYS / 1000);
+      expect(held).toEqual([]);
     },
   );
 
