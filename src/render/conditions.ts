@@ -28,7 +28,7 @@ export function conditionRows(doc: BriefingPage, units: UnitSystem, words: Words
 type RowId = PageRow['id'];
 
 /** Rows that tell of one thing; the first gives the label. */
-const GROUPS: readonly (readonly RowId[])[] = [
+const GROUPS: readonly (readonly [RowId, ...RowId[]])[] = [
   ['waterC'],
   ['pocketC', 'pocketMinusMainC'],
   ['levelM', 'level24hM'],
@@ -39,6 +39,9 @@ const GROUPS: readonly (readonly RowId[])[] = [
   ['cloudPct'],
   ['clarityM'],
 ];
+
+/** What the day on one clock draws, and the inflow: a reason or a danger that hangs on one of them tells its figure. */
+const SIDE_FIGURES: readonly RowId[] = ['pocketC', 'dischargeM3s', 'airMean3dC', 'cloudPct'];
 
 export function mergedRows(
   doc: BriefingPage,
@@ -52,9 +55,11 @@ export function mergedRows(
   // In a mail the strip tells of the wind, hour by hour, and the ten days of the air before.
   const groups =
     detail === 'mail'
-      ? GROUPS.filter((ids) => doc.status === 'nil' || !ids.includes('windMs')).map((ids) =>
-          ids.filter((id) => id !== 'airMean7dC'),
-        )
+      ? GROUPS.filter(
+          ([id]) =>
+            doc.status === 'nil' ||
+            (id !== 'windMs' && !(without.has('sideFigures') && SIDE_FIGURES.includes(id))),
+        ).map((ids) => ids.filter((id) => id !== 'airMean7dC'))
       : GROUPS;
   return groups.flatMap((ids): MergedRow[] => {
     const rows = ids.flatMap((id) => doc.conditions.filter((row) => row.id === id));

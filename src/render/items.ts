@@ -43,6 +43,7 @@ export const CUTS = [
   'lakeBeyondFirst',
   'secondDayAhead',
   'windSides',
+  'sideFigures',
   'others',
   'thanks',
   'changesBeyondSecond',

@@ -118,7 +118,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   const cut = fishedBlocks(segments, slots, day, inputs, turns);
   const said = new Set<string>();
   const blocks = cut.flatMap((block, index) =>
-    blockOf(block, cut[index - 1], within, inputs, day, clock, said),
+    blockOf(block, { before: cut[index - 1], after: cut.slice(index + 1) }, within, inputs, day, clock, said),
   );
   if (blocks.length === 0) return nothing(inputs, { code: isIcy(inputs) ? 'frozen' : 'nothingHolds' }, shown);
   return {
@@ -195,7 +195,7 @@ function wayM({ ways, positions }: PlanInputs, a: string, b: string): number | u
 
 function blockOf(
   block: FishedBlock,
-  before: FishedBlock | undefined,
+  { before, after }: { readonly before: FishedBlock | undefined; readonly after: readonly FishedBlock[] },
   closed: readonly Closure[],
   inputs: PlanInputs,
   day: ScoredDay,
@@ -206,7 +206,17 @@ function blockOf(
   const { position, cast } = block;
   const rule = rules.positions.places.find(({ id }) => id === block.place);
   if (rule === undefined) return [];
-  const because = reasonsOf(block.place, block.hours, rules.hours, day.sayable, said, clock, block.fit);
+  const again = after.filter(({ place }) => place === block.place).length;
+  const because = reasonsOf(
+    block.place,
+    block.hours,
+    rules.hours,
+    day.sayable,
+    said,
+    clock,
+    again,
+    block.fit,
+  );
   const way = before === undefined ? undefined : wayM(inputs, before.place, block.place);
   const startAt = before === undefined ? lateStart(block, inputs, closed, clock) : undefined;
   const total = block.hours.reduce((sum, { weightH }) => sum + weightH, 0);

@@ -71,7 +71,7 @@ export function otherPatterns(
             seasonOf(phase, light),
           ));
     const fit = position && cast ? fitOf(position.depthM, cast.cast) : undefined;
-    const because = reasonsOf(place, open, rules.hours, sayable, said, clock, fit);
+    const because = reasonsOf(place, open, rules.hours, sayable, said, clock, 0, fit);
     // Of a place of the plan nothing else is told than the plan tells there.
     if (planned !== undefined)
       return {

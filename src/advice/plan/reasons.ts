@@ -351,8 +351,9 @@ const sentenceKey = (reason: PlanReason): string =>
 /**
  * Reasons of a block: those of its hours first, then the day's own; never none, and none that has been said before.
  *
- * @param said sentences said so far; those of this block are added
- * @param fit  what of its depths and lure they must fit
+ * @param said  sentences said so far; those of this block are added
+ * @param ahead blocks of the same place that follow: of the day's own reasons one is left for each of them
+ * @param fit   what of its depths and lure they must fit
  */
 export function reasonsOf(
   place: string,
@@ -361,12 +362,14 @@ export function reasonsOf(
   sayable: SayableOf,
   said: Set<string>,
   clock: LocalClock,
+  ahead: number,
   fit?: Fit,
 ): PlanReason[] {
   const fresh = ({ reason }: Weighed): boolean => !said.has(sentenceKey(reason));
   const own = hourReasons(place, hours, rules, fit).filter(fresh).slice(0, 2);
   const day = ruleReasons(place, hours, rules, sayable).filter(fresh);
-  const found = [...own, ...day].slice(0, MOST_REASONS).map(({ reason }) => reason);
+  const here = day.slice(0, Math.max(own.length > 0 ? 0 : 1, Math.min(day.length - ahead, MOST_REASONS)));
+  const found = [...own, ...here].slice(0, MOST_REASONS).map(({ reason }) => reason);
   const reasons = found.length > 0 ? found : [leads(place, hours, clock)];
   for (const reason of reasons) said.add(sentenceKey(reason));
   return reasons;
