@@ -1,5 +1,6 @@
 import type { PlaceRule, PositionRules, RuleBook, WhenRule } from '../../config/index.ts';
 import type { SignalId } from '../../signals/index.ts';
+import { itemAt } from '../../units/index.ts';
 import { phaseMembership, SEASON_SIGNALS } from '../phase.ts';
 import { applyWhen, phaseShare } from '../rules/apply.ts';
 import type { Known } from '../rules/known.ts';
@@ -100,7 +101,11 @@ function movedPoints(
 /** The lead by all rules anew: where the signal decides whether the others give way. */
 function wholeLead(known: Known, { positions, phases }: Rules, first: string, second: string): number {
   const scored = scorePlaces(known, phaseMembership(known, phases), positions, new Set([first, second]));
-  const totalOf = (id: string): number => scored.find(({ place }) => place === id)?.total ?? 0;
+  const totalOf = (id: string): number =>
+    itemAt(
+      scored.filter(({ place }) => place === id),
+      0,
+    ).total;
   return totalOf(first) - totalOf(second);
 }
 
@@ -118,9 +123,12 @@ export function leadBetween(
   second: string,
 ): (signal: SignalId) => (value: number) => number {
   const { positions, phases } = rules;
-  const one = positions.places.find(({ id }) => id === first);
-  const other = positions.places.find(({ id }) => id === second);
-  if (one === undefined || other === undefined) return () => () => 0;
+  const ruleOf = (place: string): PlaceRule =>
+    itemAt(
+      positions.places.filter(({ id }) => id === place),
+      0,
+    );
+  const [one, other] = [ruleOf(first), ruleOf(second)];
   const season = phaseMembership(known, phases);
   const about = positions.modifiers.filter(
     ({ points }) => points[one.id] !== undefined || points[other.id] !== undefined,

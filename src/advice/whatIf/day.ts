@@ -69,11 +69,10 @@ const NOT_BEGUN = {
   generationOn: (first: number) => (first === 1 ? 0 : 1),
 } as const;
 
-/** What holds until a field is first given. */
+/** What holds until a field is first given. @param given in the order of the day, as a form has to list them */
 function beforeFirst(given: readonly Given[], startMinute: number): Values {
-  const inOrder = [...given].sort((a, b) => a.minute - b.minute);
   const held: Record<string, number> = {};
-  for (const { minute, values } of inOrder) {
+  for (const { minute, values } of given) {
     // Gusts that are named for the wind of the afternoon are none of the morning, whose wind is given: there they are
     // no more than the wind.
     if ('windMs' in held && values.gustMs !== undefined) held['gustMs'] ??= 0;

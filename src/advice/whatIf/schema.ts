@@ -52,7 +52,7 @@ const water = z.strictObject({
   change7d: written('temperatureDifference', 'its change over 7 days'),
   pocket: written('temperature', 'warmest inflow pocket, surface, at its best hour'),
   clarity: z
-    .union([z.enum(['clear', 'stained', 'muddy']), z.string(), z.number()])
+    .union([z.string(), z.number()])
     .describe('depth at which a white disc disappears, e.g. "4 ft", or clear, stained, muddy')
     .optional(),
   bottomOxygen: written('oxygen', 'oxygen near the bottom'),
@@ -78,10 +78,7 @@ const releases = z.union([z.enum(['on', 'off']), z.boolean()]);
 const hour = z.strictObject({
   at: clock.describe('local time from which this holds, e.g. "05:00"'),
   air: written('temperature', 'air temperature'),
-  cloud: z
-    .union([z.enum(['clear', 'partly', 'overcast']), z.string(), z.number()])
-    .describe('cloud in %, or clear, partly, overcast')
-    .optional(),
+  cloud: z.union([z.string(), z.number()]).describe('cloud in %, or clear, partly, overcast').optional(),
   wind: written('wind', 'wind'),
   windFrom: direction.optional(),
   gust: written('wind', 'gusts'),
@@ -129,11 +126,11 @@ const shape = {
   species: z.enum(SPECIES).describe('bass looked for').optional(),
   waterBody: z.enum(WATER_BODIES).describe('kind of water').optional(),
   bank: z
-    .union([z.enum(['gentle', 'medium', 'steep']), z.string(), z.number()])
+    .union([z.string(), z.number()])
     .describe('slope of the banks, e.g. "30 deg", or gentle, medium, steep')
     .optional(),
   sky: z
-    .union([z.enum(['clear', 'partly', 'overcast']), z.string(), z.number()])
+    .union([z.string(), z.number()])
     .describe('clear, partly, overcast, or cloud in %, e.g. "60 %"')
     .optional(),
   thunder: written('percent', 'chance of thunder today'),
