@@ -3,7 +3,7 @@ import type { Conditions, HourPoint, SignalId, SignalReport } from '../signals/i
 import { localDateAt, localHourAt } from '../units/time/index.ts';
 import { confidenceOf } from './confidence.ts';
 import { phaseAdvice } from './phase.ts';
-import { inLightOf, planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
+import { earlyBy, inLightOf, planDay, type Fishing, type PlanHour, type Ways } from './plan/index.ts';
 import type { DeclaredPlaces } from '../vocabulary/index.ts';
 import { placesHere, standingOn } from './positions/here.ts';
 import { inOpenHours } from './positions/openHours.ts';
@@ -140,7 +140,7 @@ export function advise(conditions: Conditions, rules: RuleBook, options: AdviceO
     schema: 'thawline-advice/1',
     phase,
     // After the plan, which says what hazards close.
-    positions: positions.map((position) => inOpenHours(position, plan)),
+    positions: positions.map((position) => inOpenHours(position, plan, earlyBy(rules))),
     close: lead?.code === 'close',
     lead,
     swap: first && second ? smallestSwap(known, ranking, first, second, isGuessed) : null,

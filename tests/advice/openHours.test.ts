@@ -33,11 +33,13 @@ const day = (closed: readonly (readonly [number, number])[], more: Partial<DayPl
   notPlanned: null,
   ...more,
 });
+/** Nobody needs time for the way home. */
+const atOnce = (): number => 0;
 const place = (more: object) => ({ ...first!, ...more });
 
 describe('the open hours of a day', () => {
   it('are all of the fishing hours where nothing closes', () => {
-    expect(openSpans(day([]))).toEqual([[6, 18]]);
+    expect(openSpans(day([]), atOnce)).toEqual([[6, 18]]);
   });
 
   it('lie before, between and behind what closes, in whatever order it is told', () => {
@@ -45,21 +47,24 @@ describe('the open hours of a day', () => {
       [12, 13.5],
       [8, 9],
     ] as const;
-    expect(openSpans(day(closed))).toEqual([
+    expect(openSpans(day(closed), atOnce)).toEqual([
       [6, 8],
       [9, 12],
       [13.5, 18],
     ]);
   });
 
-  it('end with the way home before what closes', () => {
-    const home = {
-      ...span(10.5, 10.5),
-      at: '10:30',
-      atMs: at(10.5),
-      because: { code: 'hazard' as const, hazard: 'wind.boats', starts: '11:00', startsMs: at(11) },
-    };
-    expect(openSpans(day([[11, 18]], { beInBy: home }))).toEqual([[6, 10.5]]);
+  it('end with the way home before what closes, each time', () => {
+    const closed = [
+      [11, 13],
+      [15, 18],
+    ] as const;
+    expect(openSpans(day(closed), () => 1_800_000)).toEqual([
+      [6, 10.5],
+      [13, 14.5],
+    ]);
+    // What is told to half hours ends in time: a quarter of an hour before eleven is half past ten.
+    expect(openSpans(day([[11, 18]]), () => 900_000)).toEqual([[6, 10.5]]);
   });
 
   it('hold no stretch shorter than one to go out for', () => {
@@ -67,30 +72,30 @@ describe('the open hours of a day', () => {
       [6.5, 9],
       [10, 18],
     ] as const;
-    expect(openSpans(day(closed))).toEqual([[9, 10]]);
+    expect(openSpans(day(closed), atOnce)).toEqual([[9, 10]]);
   });
 });
 
 describe('a place', () => {
   it('keeps its part of the day where nothing closes, or nobody planned the day', () => {
     const whole = place({ period: 'all_day', hours: undefined });
-    expect(inOpenHours(whole, day([]))).toBe(whole);
-    expect(inOpenHours(whole, null)).toBe(whole);
+    expect(inOpenHours(whole, day([]), atOnce)).toBe(whole);
+    expect(inOpenHours(whole, null, atOnce)).toBe(whole);
   });
 
   it('keeps it where what closes lies outside of it', () => {
     const late = place({ period: 'later', hours: [15, 18] });
-    expect(inOpenHours(late, day([[8, 11]]))).toBe(late);
+    expect(inOpenHours(late, day([[8, 11]]), atOnce)).toBe(late);
   });
 
   it('is for the longest of its open stretches, early where that lies before what closes', () => {
     const whole = place({ period: 'all_day', hours: undefined });
-    expect(inOpenHours(whole, day([[12, 18]]))).toMatchObject({
+    expect(inOpenHours(whole, day([[12, 18]]), atOnce)).toMatchObject({
       period: 'earlier',
       hours: [6, 12],
       bound: 'open',
     });
-    expect(inOpenHours(whole, day([[6, 12]]))).toMatchObject({
+    expect(inOpenHours(whole, day([[6, 12]]), atOnce)).toMatchObject({
       period: 'later',
       hours: [12, 18],
       bound: 'open',
@@ -99,7 +104,7 @@ describe('a place', () => {
       [7, 12],
       [13, 14],
     ] as const;
-    expect(inOpenHours(whole, day(twice))).toMatchObject({ period: 'later', hours: [14, 18] });
+    expect(inOpenHours(whole, day(twice), atOnce)).toMatchObject({ period: 'later', hours: [14, 18] });
   });
 
   it('whose hours are all closed is told of the block in which the plan fishes it, and else that it is closed', () => {
@@ -107,8 +112,8 @@ describe('a place', () => {
     const blocked = day([[6, 9]], {
       blocks: [{ ...block, place: first!.place, ...span(9, 12) }],
     });
-    expect(inOpenHours(early, blocked)).toMatchObject({ period: 'later', hours: [9, 12] });
-    expect(inOpenHours(early, day([[6, 9]]))).toMatchObject({
+    expect(inOpenHours(early, blocked, atOnce)).toMatchObject({ period: 'later', hours: [9, 12] });
+    expect(inOpenHours(early, day([[6, 9]]), atOnce)).toMatchObject({
       period: 'earlier',
       periodBecause: { code: 'onlyClosed' },
       bound: 'closed',

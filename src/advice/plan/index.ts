@@ -1,7 +1,7 @@
 import { beginsAbove } from '../depthLimit.ts';
 import { closedAllDay, closedPlaces, type ClosedPlaces } from '../safety/closedPlaces.ts';
 import type { HazardLevel, PositionAdvice } from '../types.ts';
-import { beInBy, isWeather, type EarlyOf } from './beIn.ts';
+import { beInBy, earlyBy } from './beIn.ts';
 import { whyChange } from './change.ts';
 import { clockOf, spanOf, type LocalClock } from './clock.ts';
 import { closuresOf, type Closure } from './closures.ts';
@@ -21,7 +21,6 @@ import type { DayPlan, LeftOut, NotOffered, NotPlanned, PlanBlock } from './type
 export type { PlanHour } from './hours.ts';
 export type { Fishing, PlanInputs, Ways } from './inputs.ts';
 
-const MINUTE_MS = 60_000;
 const NOT_PLANNED: NotOffered = { none: { code: 'notPlanned' } };
 
 function nothing(inputs: PlanInputs, why: NotPlanned, rest: Partial<DayPlan> = {}): DayPlan {
@@ -82,8 +81,7 @@ export function planDay(asked: PlanInputs): DayPlan {
   };
   if (ashore !== null) return nothing(inputs, { code: 'ashore', hazard: ashore }, shown);
   if (positions.length === 0) return nothing(inputs, { code: 'noPlaces' }, shown);
-  const early: EarlyOf = ({ hazard }) =>
-    (isWeather(hazard, rules.safety) ? settings.inBeforeWeatherMin : settings.inBeforeMin) * MINUTE_MS;
+  const early = earlyBy(rules);
   const barred = closed.map((closure) => ({ ...closure, fromMs: closure.fromMs - early(closure) }));
   const slots = slotsOf(fishing, hours, barred);
   const day = new ScoredDay(inputs, clock);
@@ -268,6 +266,7 @@ function fogAt(fromMs: number, { safety, hours }: PlanInputs, clock: LocalClock)
 const isIcy = ({ safety }: PlanInputs): boolean => safety.hazards.some(({ id }) => id === 'ice');
 export { clockOf } from './clock.ts';
 export { NOTHING_EARLIER, after, hourKnown, inLightOf } from './known.ts';
+export { earlyBy, type EarlyOf } from './beIn.ts';
 export { cutByLight } from './light.ts';
 export { longestAt } from './patterns.ts';
 export type {

@@ -1,5 +1,5 @@
 import { HOUR_MS, localHourAt } from '../../units/time/index.ts';
-import { longestAt, type DayPlan } from '../plan/index.ts';
+import { longestAt, type DayPlan, type EarlyOf } from '../plan/index.ts';
 import type { PositionAdvice } from '../types.ts';
 
 type Span = readonly [from: number, to: number];
@@ -7,22 +7,19 @@ type Span = readonly [from: number, to: number];
 /** A shorter stretch is none to go out for, h. */
 const SHORTEST_H = 1;
 
-/** The fishing day in local hours, without what hazards close and the way home before it, to half hours. */
-export function openSpans({
-  fishing,
-  closed,
-  beInBy,
-  zone,
-}: Pick<DayPlan, 'fishing' | 'closed' | 'beInBy' | 'zone'>): Span[] {
+/** The fishing day in local hours, without what hazards close and the way home before each, to half hours. */
+export function openSpans(
+  { fishing, closed, zone }: Pick<DayPlan, 'fishing' | 'closed' | 'zone'>,
+  early: EarlyOf,
+): Span[] {
   if (fishing === null) return [];
   const hour = (atMs: number): number => localHourAt(atMs, zone);
   const startH = hour(fishing.fromMs);
   const endH = startH + (fishing.toMs - fishing.fromMs) / HOUR_MS;
   const shut = closed
-    .map(({ fromMs, toMs }): Span => {
-      const hazard = beInBy?.because.code === 'hazard' && beInBy.because.startsMs === fromMs;
-      const fromH = startH + ((hazard ? beInBy.atMs : fromMs) - fishing.fromMs) / HOUR_MS;
-      return [fromH, startH + (toMs - fishing.fromMs) / HOUR_MS];
+    .map(({ hazard, fromMs, toMs }): Span => {
+      const inH = startH + (fromMs - early({ hazard }) - fishing.fromMs) / HOUR_MS;
+      return [inH, startH + (toMs - fishing.fromMs) / HOUR_MS];
     })
     .sort((a, b) => a[0] - b[0]);
   const open: Span[] = [];
@@ -41,11 +38,11 @@ export function openSpans({
  * A place with its part of the day cut to the hours that hazards leave: nothing is recommended in closed ones. A day
  * without closed hours, or without a plan to say them, leaves it as it is.
  */
-export function inOpenHours(position: PositionAdvice, plan: DayPlan | null): PositionAdvice {
+export function inOpenHours(position: PositionAdvice, plan: DayPlan | null, early: EarlyOf): PositionAdvice {
   if (plan === null || plan.closed.length === 0) return position;
   const { hours: wanted, period: _, periodBecause: __, bound, ...rest } = position;
   if (bound === 'dark' || bound === 'hot') return position;
-  const spans = openSpans(plan)
+  const spans = openSpans(plan, early)
     .map(([from, to]): Span => [Math.max(from, wanted?.[0] ?? from), Math.min(to, wanted?.[1] ?? to)])
     .filter(([from, to]) => to - from >= SHORTEST_H)
     .sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
