@@ -51,6 +51,7 @@ describe('hours in which everybody stays ashore', () => {
     expect(page.front?.hazards[0]).toMatch(/, 12:00 to 19:00\.$/);
     expect(page.safety.hazards[0]?.when).toBe('12:00 to 19:00.');
     expect(page.safety.levelWords).toBe('stay ashore 12:00 to 19:00');
+    expect(page.subject).toContain('level 4 stay ashore 12:00 to 19:00: ');
   });
 
   it('are all told where there are two stretches, and as a whole with breaks where there are more', () => {

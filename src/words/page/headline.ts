@@ -135,11 +135,11 @@ function reasonFor(signal: string, m: Messages): ((v: string, positive: boolean)
 }
 
 /** Subject: lake, date, level, water, where the day starts; the hazard instead from level 3. */
-export function subjectLine(facts: Briefing, m: Messages, tell: Teller): string {
+export function subjectLine(facts: Briefing, levelWords: string, m: Messages, tell: Teller): string {
   const date = dateWords(facts.date, m);
   const { lake, safety } = facts;
   if (facts.status === 'nil') return m.subject.nil(inert(lake.name), date);
-  const level = m.subject.level(safety.level, m.levelWords[safety.level]);
+  const level = m.subject.level(safety.level, levelWords);
   const hazard = safety.hazards[0];
   const first = startOf(facts, m);
   if (hazard !== undefined && (safety.level >= 3 || first === undefined)) {

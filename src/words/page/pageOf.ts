@@ -75,6 +75,11 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
   const plan = issued?.plan == null ? null : saidPlan(issued.plan, safety.hazards, words, tell);
   const hazards = safety.hazards.map((hazard) => saidHazard(hazard, hoursOf(hazard, issued, words), m, tell));
   const keptIn = isKeptIn({ safety, plan });
+  const levelWords = levelHours(
+    m.levelWords[safety.level],
+    { level: safety.level, blocks: plan?.blocks.length ?? 0, closed: issued?.plan?.closed ?? [] },
+    words,
+  );
   return {
     schema: 'thawline-page/2',
     id: facts.id,
@@ -89,7 +94,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
     validUntilMs: facts.validUntilMs,
     nextIssueMs: facts.nextIssueMs,
     ...(facts.notices === undefined ? {} : { notices: facts.notices }),
-    subject: subjectLine(facts, m, tell),
+    subject: subjectLine(facts, levelWords, m, tell),
     bottomLine: bottomLine(facts, m, tell),
     oldest:
       facts.oldest === null
@@ -97,11 +102,7 @@ function partsOf(facts: Briefing, words: Words): BriefingPage {
         : { label: rowLabel(facts.oldest.signal, m), ageMinutes: facts.oldest.ageMinutes },
     safety: {
       level: safety.level,
-      levelWords: levelHours(
-        m.levelWords[safety.level],
-        { level: safety.level, blocks: plan?.blocks.length ?? 0, closed: issued?.plan?.closed ?? [] },
-        words,
-      ),
+      levelWords,
       hazards,
       // What is a danger for not being known is told with the dangers.
       notChecked: safety.notChecked.map(tell).filter((gap) => !hazards.some(({ what }) => what === gap)),
