@@ -102,12 +102,21 @@ function isByDate(leading: PhaseId, waterC: number, known: Known, rules: PhaseRu
 /** From this membership a second phase is named beside the leading one. */
 const PARTLY = 0.25;
 
+/** Phases of the half of the year in which the days grow, and of the other; winter and summer are of both. */
+const GROWING: readonly PhaseId[] = ['early_prespawn', 'prespawn', 'spawn', 'postspawn'];
+const SHRINKING: readonly PhaseId[] = ['early_fall', 'fall', 'late_fall'];
+
+/** Whether a phase is of the half of the year that has passed: no fall is told in January, however the water cools. */
+const isOfOtherHalf = (phase: PhaseId, known: Known): boolean =>
+  known.signals.dayLengthChangeHPerWeek !== undefined &&
+  (lengtheningOf(known) > 0.5 ? SHRINKING : GROWING).includes(phase);
+
 /** Membership with the leading phase and what it rests on. */
 export function phaseAdvice(known: Known, rules: PhaseRules): PhaseAdvice {
   const membership = phaseMembership(known, rules);
   const [leading = 'winter', second = leading] = [...PHASES].sort((a, b) => membership[b] - membership[a]);
   const { waterC, waterChange7dC = null, dayLengthH = null } = known.signals;
-  const partly = membership[second] > PARTLY ? second : null;
+  const partly = membership[second] > PARTLY && !isOfOtherHalf(second, known) ? second : null;
   const because: SeasonFact =
     waterC === undefined
       ? { code: 'waterUnknown', dayLengthH, partly }

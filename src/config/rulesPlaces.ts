@@ -96,6 +96,8 @@ const place = z.strictObject({
   pattern: z.enum(['back', 'transition', 'main']),
   /** When it is there at all: on other days it is neither ranked nor planned. Left out: always. */
   hereWhen: trueWhen,
+  /** When it is gone: as far as is known. Left out: never. */
+  goneWhen: trueWhen,
   limitedBy: ruleWords().min(1),
   /** Said for it where none of today's reasons is true of the day. */
   timeless: ruleWords().min(1),

@@ -19,14 +19,19 @@ export function placesHere(
   );
 }
 
-/** Those of them that are there on a day: what high water covers is a place only while it does. */
+/** Those of them that are there on a day: what high water covers is a place only while it does, and what falls dry is none. */
 export function standingOn(
   here: ReadonlySet<string>,
   { places }: PositionRules,
   day: Omit<Judged, 'places'>,
 ): ReadonlySet<string> {
   const gone = new Set<string>(
-    places.flatMap(({ id, hereWhen }) => (isTrueOf(hereWhen, { ...day, places: here }) ? [] : [id])),
+    places
+      .filter(({ hereWhen, goneWhen }) => {
+        const judged = { ...day, places: here };
+        return !isTrueOf(hereWhen, judged) || (goneWhen !== undefined && isTrueOf(goneWhen, judged));
+      })
+      .map(({ id }) => id),
   );
   return new Set([...here].filter((place) => !gone.has(place)));
 }
