@@ -50,7 +50,7 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     ),
     block('SEASON', [
       advice.phase.because,
-      ...(advice.phase.leading === 'spawn' && !keptIn ? [wordsFor('en').page.nestCaution] : []),
+      ...(advice.phase.membership.spawn >= 0.25 && !keptIn ? [wordsFor('en').page.nestCaution] : []),
     ]),
     block('WHERE', whereLines(advice, text)),
     block(

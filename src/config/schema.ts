@@ -409,6 +409,10 @@ export const configSchema = z
     services: z
       .strictObject({
         contact: line
+          .refine(
+            (text) => /[\x21-\x7e]/.test(text),
+            'expected a mail or web address in plain letters; without one leave the line out',
+          )
           .default('')
           .describe(
             'Mail or web address put in the User-Agent; the US weather service refuses requests without',

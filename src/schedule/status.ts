@@ -179,6 +179,12 @@ function problemsOf(
 const when = (ms: number | null, zone: string): string =>
   ms === null ? 'never' : DateTime.fromMillis(ms, { zone }).toFormat('ccc d LLL HH:mm ZZZZ');
 
+/** What concerns all lakes is told on the clock that they share, where they have one. */
+function whenForAll(ms: number, { lakes }: Config): string {
+  const [zone = 'utc', ...others] = new Set(lakes.map((lake) => lake.zone));
+  return when(ms, others.length === 0 ? zone : 'utc');
+}
+
 /** One line about work that failed for good. */
 export const failedLine = ({ id, what, attempts, sinceMs, problem }: FailedWork): string =>
   `${id}: ${what} has failed ${attempts} times since ${when(sinceMs, 'utc')}. ${problem} (thawline jobs)`;
@@ -216,7 +222,7 @@ export function statusText(status: Status, config: Config): string {
   });
   const { dueMails: due, oldestDueMs, workers, jobs } = status.queue;
   const waiting = jobs.reduce((n, queue) => n + queue.waiting, 0);
-  const since = oldestDueMs === null ? '' : `, the oldest since ${when(oldestDueMs, 'utc')}`;
+  const since = oldestDueMs === null ? '' : `, the oldest since ${whenForAll(oldestDueMs, config)}`;
   lines.push(
     `at work: ${workers}; mails due: ${due}${since}${jobs.length === 0 ? '' : `; jobs waiting: ${waiting}`}`,
   );
@@ -224,6 +230,6 @@ export function statusText(status: Status, config: Config): string {
   for (const one of status.unheard) lines.push(`- ${unheardLine(one, config)}`);
   for (const problem of status.record) lines.push(`! ${problem}`);
   if (status.pausedUntilMs !== null)
-    lines.push(`! Delivery rests until ${when(status.pausedUntilMs, 'utc')}.`);
+    lines.push(`! Delivery rests until ${whenForAll(status.pausedUntilMs, config)}.`);
   return lines.join('\n');
 }

@@ -115,7 +115,9 @@ function whyLines(
 export const isKeptInBy = ({ plan }: Pick<AdviceInWords, 'plan'>): boolean =>
   plan !== null &&
   plan.blocks.length === 0 &&
-  (plan.notPlanned?.code === 'ashore' || plan.notPlanned?.code === 'closed');
+  (plan.notPlanned?.code === 'ashore' ||
+    plan.notPlanned?.code === 'closed' ||
+    plan.notPlanned?.code === 'frozen');
 
 /** How to work it: the cards of the plan's blocks with their hours, else of the first places. */
 export function whatIfCards(

@@ -648,6 +648,14 @@ it.each([
   expect(first).toContain(says);
 });
 
+it.each(["''", "' '"])('a contact of %s is none: the services would refuse', async (contact) => {
+  const text = EXAMPLE.replace(/^( *)contact: .*$/m, `$1contact: ${contact}`);
+  expect(text).not.toBe(EXAMPLE);
+  expect(await faults(text)).toEqual([
+    expect.stringMatching(/services\.contact.*expected a mail or web address/),
+  ]);
+});
+
 it('a name of spaces alone is refused', async () => {
   const [first] = await faults(EXAMPLE.replace(/^( +name: ).*$/m, "$1'   '"));
   expect(first).toContain('not spaces alone');

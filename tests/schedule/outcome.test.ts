@@ -69,6 +69,17 @@ describe('thawline send', () => {
     const status = await statusOf(record, config(), clock.ms);
     expect(status.lakes[0]?.waitsBecause).toMatch(/451|later/i);
     expect(statusText(status, config())).toMatch(/they wait {6}\S/);
+    // Mails that are due are told on the lake's clock, as all else of it is.
+    const due = {
+      ...status,
+      queue: { ...status.queue, dueMails: 2, oldestDueMs: Date.UTC(2026, 2, 6, 11, 15) },
+    };
+    const [lake] = config().lakes;
+    expect(statusText(due, { ...config(), lakes: [{ ...lake!, zone: 'America/Chicago' }] })).toContain(
+      'mails due: 2, the oldest since Fri 6 Mar 05:15 CST',
+    );
+    const apart = ['America/Chicago', 'America/New_York'].map((zone) => ({ ...lake!, zone }));
+    expect(statusText(due, { ...config(), lakes: apart })).toContain('the oldest since Fri 6 Mar 11:15 UTC');
   });
 
   it('counts who waits for a login that is refused, and says until when delivery rests', async () => {

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../units/time/index.ts';
 import type { HourSignal } from '../../config/index.ts';
 import { deriveInflow } from '../whatIf/derive.ts';
-import type { Known } from '../rules/known.ts';
+import { SLACK_MS, stands, type Known } from '../rules/known.ts';
 import type { PlanHour } from './hours.ts';
 
 /** What the rules see of one hour. */
@@ -46,8 +46,6 @@ const EVENING_FALL = 1;
 const EVENING_FROM_H = 15;
 /** Rain that makes runoff, mm. */
 const RUNOFF_MM = 9;
-/** What still runs where no turbine does, m/s. */
-const SLACK_MS = 0.05;
 
 /** What earlier hours of the day have left behind. */
 export interface Earlier {
@@ -107,8 +105,11 @@ export function hourKnown(day: Known, hour: PlanHour, localHour: number, earlier
   if (hour.generationOn !== undefined) {
     put('generationOn', hour.generationOn);
     // A current that was given for the running water has gone when the turbines stand.
-    const still = hour.generationOn < 0.5 && hour.currentMs === undefined;
-    if (still && signals.currentMs !== undefined) put('currentMs', Math.min(signals.currentMs, SLACK_MS));
+    const still = stands(hour.generationOn) && hour.currentMs === undefined;
+    if (still && (signals.currentMs !== undefined || day.waterBody === 'tailwater'))
+      put('currentMs', Math.min(signals.currentMs ?? SLACK_MS, SLACK_MS));
+    // The slack of a day whose turbines stand says nothing of an hour in which they run.
+    if (!stands(hour.generationOn) && stands(day.signals.generationOn)) delete signals.currentMs;
   }
   if (hour.sunAltitudeDeg !== undefined) {
     put('sunAltitudeDeg', hour.sunAltitudeDeg);

@@ -61,6 +61,9 @@ export function rateClasses(day: LureDay, book: LureBook): RatedClass[] {
     .sort((a, b) => b.suits - a.suits || a.order - b.order);
 }
 
+/** A season of which no more than this is in the day is none to choose a lure for: no beds in July. */
+const LEAST_SEASON = 0.25;
+
 /** How fully each situation of the book holds today at this place. */
 function situationsAt(
   day: LureDay,
@@ -74,6 +77,7 @@ function situationsAt(
     if (phases !== undefined && membership === undefined) return [];
     const applied = applyWhen(when, known);
     const season = membership === undefined ? 1 : phaseShare(phases, membership);
+    if (season < LEAST_SEASON) return [];
     const share = (applied?.share ?? 0) * season;
     return share > 0 ? [{ id, share, classes }] : [];
   });

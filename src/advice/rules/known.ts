@@ -7,7 +7,17 @@ export interface Known {
   readonly signals: Readonly<Partial<Record<SignalId, number>>>;
 }
 
-/** A stale figure is unknown: it may be shown as the last one, and it feeds no rule. */
+/** What still runs below a dam where no turbine does, m/s (common practice, no source). */
+export const SLACK_MS = 0.05;
+
+/** Whether turbines are known to stand. */
+export const stands = (generationOn: number | undefined): boolean =>
+  generationOn !== undefined && generationOn < 0.5;
+
+/**
+ * A stale figure is unknown: it may be shown as the last one, and it feeds no rule. Below a dam whose turbines stand the
+ * water is slack where nobody tells its current.
+ */
 export function knownOf(conditions: Conditions): Known {
   const signals: Partial<Record<SignalId, number>> = {};
   for (const [id, figure] of Object.entries(conditions.signals)) {
@@ -15,7 +25,9 @@ export function knownOf(conditions: Conditions): Known {
       signals[id as SignalId] = figure.value;
     }
   }
-  return { species: conditions.species, waterBody: conditions.waterBody, signals };
+  const { species, waterBody } = conditions;
+  if (waterBody === 'tailwater' && stands(signals.generationOn)) signals.currentMs ??= SLACK_MS;
+  return { species, waterBody, signals };
 }
 
 /** Two days, each with only those numbers that are known on both. */

@@ -257,7 +257,12 @@ export function understand(form: WhatIfForm, asOfMs?: number): Understood {
   const low = form.time === undefined && form.fishing !== undefined ? lowShare(day) : undefined;
   if (low !== undefined) put('lowLightShare', low);
   if (form.hours !== undefined) {
-    for (const [id, value] of wholeDay(day)) put(id, value);
+    for (const [id, value] of wholeDay(day)) {
+      const given = figures.get(id)?.value;
+      // The hours that are given may leave out the warmest one, or the coldest.
+      const extreme = id === 'airMaxTodayC' ? Math.max : id === 'airMinTodayC' ? Math.min : undefined;
+      put(id, extreme === undefined || given === undefined ? value : extreme(value, given));
+    }
     const difference = figures.get('pocketMinusMainC')?.value;
     if (difference !== undefined && main !== undefined) put('pocketC', main + difference);
   }

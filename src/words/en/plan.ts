@@ -35,8 +35,8 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
   lowLight: () => 'the light is low, and fish feed shallow and in the open',
   highSun: ({ sends }) =>
     sends === 'deeper'
-      ? 'the sun is high and the sky open, which sends fish deeper'
-      : 'the sun is high and the sky open, which draws fish to shade and cover',
+      ? 'the sun stands in an open sky, which sends fish deeper'
+      : 'the sun stands in an open sky, which draws fish to shade and cover',
   cloudCover: () => 'cloud keeps the light low',
   windOnIt: ({ windMs, fromDeg }) =>
     fromDeg === undefined
@@ -53,7 +53,8 @@ const reasonClause = (text: RuleText): Catalogue<PlanReason> => ({
       ? 'water is let through and moves'
       : `water moves at about ${quantity('lureSpeed', currentMs)}`,
   slack: () => 'the water is slack there',
-  sunWarms: ({ airC }) => `the sun has had hours on it, and the air is near ${quantity('temperature', airC)}`,
+  sunWarms: ({ airC }) =>
+    `the sun has had hours on it, in air of ${quantity('temperature', airC)} on average`,
   frontPassed: ({ fallC }) =>
     `the air has fallen by ${quantity('temperatureDifference', fallC)}, and fish sit tight on steep banks and cover`,
   dark: () => 'fish come up after dark',

@@ -113,6 +113,16 @@ describe('a wild day', () => {
     },
   );
 
+  // The gate read hours at their beginning, and uncut by the light: of rain that ran off within one it knew nothing, and an
+  // evening's fall of the air was a front's.
+  it.each([2597, 2944])('is read by the gate as by the plan: draw %d', (draw) => {
+    const days: Form[] = [];
+    eachDay(draw + 1, SEED, (form) => days.push(form));
+    const { advice, dropped } = answer(days.at(-1) ?? {});
+    expect(advice.plan?.blocks.length).toBeGreaterThan(0);
+    expect(dropped).toEqual([]);
+  });
+
   it(
     'is the same day in feet and in metres, and whatever the order of its fields',
     { timeout: 1_800_000 },
