@@ -1,22 +1,11 @@
-#!/usr/bin/env node
 /** The command line: one file a command; this one only wires them and turns errors into exit codes. */
 import { readFileSync } from 'node:fs';
-import { setFlagsFromString } from 'node:v8';
 import { Command, CommanderError } from 'commander';
 import { EXIT, ThawlineError } from '../units/index.ts';
 import { COMMANDS } from './commands.ts';
 import { watchOutputs } from './cutOutput.ts';
 import { operand } from './operand.ts';
 import { shipped } from './paths.ts';
-
-/**
- * Bytes of bytecode that a function runs between two looks at whether it is hot; V8's own is 67,584 in Node 20. A command
- * runs for a second, in which the usual eagerness spends more on machine code than that code saves; what stays hot for tens
- * of milliseconds is translated all the same, so that a process that lives on loses nothing.
- */
-const INTERRUPT_BUDGET = 1_000_000;
-// Before a command is loaded.
-setFlagsFromString(`--interrupt-budget=${INTERRUPT_BUDGET}`);
 
 /** Commands that speak of all the others. */
 const OF_ALL: ReadonlySet<string> = new Set(['completion', 'man']);
@@ -76,8 +65,8 @@ process.on('exit', (code) => {
 });
 
 const words = process.argv.slice(2).map(operand);
-try {
-  await (await program(words)).parseAsync(words, { from: 'user' });
-} catch (error) {
-  process.exitCode = report(error);
-}
+program(words)
+  .then((root) => root.parseAsync(words, { from: 'user' }))
+  .catch((error: unknown) => {
+    process.exitCode = report(error);
+  });
