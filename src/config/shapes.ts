@@ -15,7 +15,7 @@ import {
   simplified,
   spotOf,
   towards,
-  wayBetween,
+  waysBetween,
   type Outline,
   type Spot,
 } from '../shape/index.ts';
@@ -184,9 +184,11 @@ function madeOf(text: string, lake: WrittenLake, problem: Problem): LakeShape | 
 
 function waysM(outline: Outline, places: readonly ShapedPlace[]): (number | null)[][] {
   const table = places.map(() => places.map((): number | null => 0));
-  places.forEach((from, i) => {
-    places.slice(0, i).forEach((to, j) => {
-      const way = wayBetween(outline, from.at, to.at);
+  waysBetween(
+    outline,
+    places.map(({ at }) => at),
+  ).forEach((ways, i) => {
+    ways.forEach((way, j) => {
       for (const [a, b] of [
         [i, j],
         [j, i],

@@ -3,7 +3,7 @@
  * and how much water lies behind its mouth.
  */
 import { afloat } from './bank.ts';
-import { fetchM } from './fetch.ts';
+import { bothWaysM } from './fetch.ts';
 import { towards } from './plane.ts';
 import type { Outline, Spot } from './types.ts';
 
@@ -31,8 +31,8 @@ export interface Cove {
  */
 export function coveOf(outline: Pick<Outline, 'rings'>, spot: Spot, facesDeg: number): Cove | null {
   const middle = afloat(outline, spot);
-  const [ahead, behind] = [facesDeg, facesDeg + 180].map((deg) => fetchM(outline, middle, deg));
-  if (ahead === undefined || behind === undefined || ahead + behind <= 0) return null;
+  const [ahead, behind] = bothWaysM(outline, middle, facesDeg);
+  if (ahead + behind <= 0) return null;
   const [east, north] = towards(facesDeg);
   const step = (ahead + behind) / CUTS;
   let areaM2 = 0;
@@ -40,7 +40,9 @@ export function coveOf(outline: Pick<Outline, 'rings'>, spot: Spot, facesDeg: nu
   for (let n = 0; n < CUTS; n += 1) {
     const far = -behind + (n + 0.5) * step;
     const at: Spot = [middle[0] + far * east, middle[1] + far * north];
-    const width = fetchM(outline, at, facesDeg + 90) + fetchM(outline, at, facesDeg - 90);
+    // Between the shores before and behind the spot, hence in the water.
+    const [right, left] = bothWaysM(outline, at, facesDeg + 90);
+    const width = right + left;
     if (far > 0 && before !== undefined && width - before > OPENS_M && width > OPENS_TIMES * before)
       return far < END_SHARE * ahead ? { mouthWidthM: before, areaM2 } : null;
     areaM2 += width * step;

@@ -7,30 +7,32 @@ export const DIRECTIONS = 36;
 const STEP_DEG = 360 / DIRECTIONS;
 
 /**
- * Straight line of open water upwind of a spot.
+ * Straight lines of open water upwind and downwind of a spot.
  *
- * @param spot    where, m; on land it is taken just off the nearest bank
+ * @param spot    in the water, m
  * @param fromDeg where the wind comes from, degrees clockwise from north
- * @returns m to the first shore in that direction; 0 on land far from any
+ * @returns m to the first shore either way; 0 where there is none
  * @see U.S. Army Corps of Engineers, Coastal Engineering Manual, EM 1110-2-1100, part II chapter 2: fetches are straight
  *   lines along the wind, not means over a fan
  */
-export function fetchM(outline: Pick<Outline, 'rings'>, spot: Spot, fromDeg: number): number {
-  return along(outline, afloat(outline, spot), towards(fromDeg));
-}
-
-function along({ rings }: Pick<Outline, 'rings'>, [x, y]: Spot, [dx, dy]: Spot): number {
+export function bothWaysM(
+  { rings }: Pick<Outline, 'rings'>,
+  [x, y]: Spot,
+  fromDeg: number,
+): readonly [upwind: number, downwind: number] {
+  const [dx, dy] = towards(fromDeg);
   const flat = flatOf(rings);
-  let least = Infinity;
+  let [up, down] = [Infinity, -Infinity];
   for (let i = 0; i < flat.length; i += 4) {
     const ax = (flat[i] ?? 0) - x;
     const ay = (flat[i + 1] ?? 0) - y;
     const bx = (flat[i + 2] ?? 0) - x;
     const by = (flat[i + 3] ?? 0) - y;
-    const ahead = meets(ax, ay, bx, by, dx, dy);
-    if (ahead > 0 && ahead < least) least = ahead;
+    const far = meets(ax, ay, bx, by, dx, dy);
+    if (far > 0 && far < up) up = far;
+    else if (far < 0 && far > down) down = far;
   }
-  return Number.isFinite(least) ? least : 0;
+  return [Number.isFinite(up) ? up : 0, Number.isFinite(down) ? -down : 0];
 }
 
 /** Directions of the 36, as their easting and northing. */

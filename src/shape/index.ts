@@ -1,9 +1,9 @@
 /** The lake as a plane figure: outline, area, fetch, banks, ways by water. Pure. */
 export { afloat, nearestBank, type Bank } from './bank.ts';
 export { coveOf, type Cove } from './cove.ts';
-export { DIRECTIONS, fetchesM, fetchM, fetchOf, opensDeg } from './fetch.ts';
+export { bothWaysM, DIRECTIONS, fetchesM, fetchOf, opensDeg } from './fetch.ts';
 export { bearingOf, distanceM, edgesOf, isInside, spotOf, towards } from './plane.ts';
 export { MOST_BYTES, outlineOf, readOutline } from './read.ts';
 export { simplified } from './simplify.ts';
 export { ShapeError, type Outline, type Ring, type Spot } from './types.ts';
-export { wayBetween, type Way } from './way.ts';
+export { waysBetween, type Way } from './way.ts';

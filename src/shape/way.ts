@@ -106,18 +106,42 @@ const onShore = (rings: readonly Ring[], spot: Spot): boolean =>
     return t >= 0 && t <= 1;
   });
 
+/** Where a way begins or ends, and how far from each corner that it sees; Infinity for those that it does not see. */
+interface Berth {
+  readonly at: Spot;
+  readonly farM: readonly number[];
+}
+
+/** @param spot m; one on land begins just off the nearest bank */
+function berthOf({ rings, corners }: Waterways, spot: Spot): Berth {
+  const at = afloat({ rings }, spot);
+  return {
+    at,
+    farM: corners.map((corner) => (sees(rings, at, corner) ? distanceM(at, corner) : Infinity)),
+  };
+}
+
 /**
- * Shortest way by water between two spots.
+ * Shortest ways by water between each spot and those before it.
  *
- * @param from m; a spot on land begins just off the nearest bank
- * @returns null where no water joins them
+ * @param spots m; one on land begins just off the nearest bank
+ * @returns a row for each spot, with a way from it to each before; null where no water joins them
  */
-export function wayBetween(outline: Pick<Outline, 'rings'>, from: Spot, to: Spot): Way | null {
-  const { rings, corners, seen } = waterways(outline);
-  const [start, end] = [afloat({ rings }, from), afloat({ rings }, to)];
+export function waysBetween(
+  outline: Pick<Outline, 'rings'>,
+  spots: readonly Spot[],
+): readonly (readonly (Way | null)[])[] {
+  const ways = waterways(outline);
+  const berths = spots.map((spot) => berthOf(ways, spot));
+  return berths.map((from, i) => berths.slice(0, i).map((to) => wayOf(ways, from, to)));
+}
+
+/** Shortest way by water between two berths; null where no water joins them. */
+function wayOf({ rings, corners, seen }: Waterways, from: Berth, to: Berth): Way | null {
+  const [start, end] = [from.at, to.at];
   if (sees(rings, start, end)) return { distanceM: distanceM(start, end), through: [start, end] };
-  const ends = corners.map((corner) => (sees(rings, corner, end) ? distanceM(corner, end) : Infinity));
-  const far = corners.map((corner) => (sees(rings, start, corner) ? distanceM(start, corner) : Infinity));
+  const ends = to.farM;
+  const far = [...from.farM];
   const before = corners.map(() => -1);
   const done = new Set<number>();
   let [best, last] = [Infinity, -1];

@@ -1,20 +1,29 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  afloat,
+  bothWaysM,
   DIRECTIONS,
   distanceM,
   fetchesM,
-  fetchM,
   fetchOf,
   isInside,
   nearestBank,
   opensDeg,
   outlineOf,
-  wayBetween,
+  waysBetween,
+  type Outline,
   type Spot,
+  type Way,
 } from '../../src/shape/index.ts';
 import { betweenDeg } from '../../src/units/index.ts';
 import { sees, waterways } from '../../src/shape/way.ts';
+
+/** Of a place on land just off its bank, as all its fetches are. */
+const fetchM = (lake: Outline, spot: Spot, fromDeg: number): number =>
+  bothWaysM(lake, afloat(lake, spot), fromDeg)[0];
+const wayBetween = (lake: Outline, from: Spot, to: Spot): Way | null =>
+  waysBetween(lake, [to, from])[1]?.[0] ?? null;
 
 const rectangle = (width: number, height: number): Spot[] => [
   [0, 0],
@@ -186,9 +195,13 @@ describe('whatever the shape of the lake', () => {
         const lake = outlineOf([ring]);
         const onShore = ring[corner % ring.length] ?? [east, north];
         for (const spot of [[east, north], onShore] as const) {
-          const each = Array.from({ length: DIRECTIONS }, (_, i) => fetchM(lake, spot, i * 10));
+          const each = Array.from({ length: DIRECTIONS }, (_, i) =>
+            bothWaysM(lake, afloat(lake, spot), i * 10),
+          );
           fetchesM(lake, spot).forEach((fetch, i) => {
-            expect(fetch).toBeCloseTo(each[i] ?? NaN, 6);
+            expect(fetch).toBeCloseTo(each[i]?.[0] ?? NaN, 6);
+            // Downwind is upwind of the wind from the other side.
+            expect(each[(i + 18) % DIRECTIONS]?.[1]).toBeCloseTo(fetch, 6);
           });
         }
       }),

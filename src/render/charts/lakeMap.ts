@@ -3,7 +3,7 @@
  * as strokes, ramps, pockets tinted by their difference. Colours are the page's own, so that both schemes can draw it.
  */
 import { fetchWaves } from '../../science/index.ts';
-import { edgesOf, fetchM, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
+import { bothWaysM, edgesOf, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
 import { betweenDeg, eighthOf, formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { clock, type BriefingPage, type PageMap, type Words } from '../../words/index.ts';
 import { inClock } from '../clock.ts';
@@ -151,7 +151,7 @@ function reachedBanks(frame: Frame): string {
     if (betweenDeg((faces + 360) % 360, hour.windDirDeg) > ONTO_DEG) return [];
     const [east, north] = towards(faces);
     const off: Spot = [(a[0] + b[0]) / 2 + 4 * east, (a[1] + b[1]) / 2 + 4 * north];
-    if (!isInside(map.rings, off) || fetchM(map, off, hour.windDirDeg) < OPEN_M) return [];
+    if (!isInside(map.rings, off) || bothWaysM(map, off, hour.windDirDeg)[0] < OPEN_M) return [];
     return [d([at(a), at(b)])];
   });
   return `<path d="${pieces.join('')}" fill="none" stroke="${COLOUR.vermillion}" stroke-width="4.5" stroke-linecap="round"/>`;
@@ -177,7 +177,8 @@ function waves(frame: Frame): string {
     for (let x = left + (row % 2 === 0 ? cell / 2 : cell); x < right; x += cell) {
       const spot: Spot = [x, y];
       if (!isInside(map.rings, spot)) continue;
-      const count = waveClass(fetchWaves(hour.windMs, fetchM(map, spot, hour.windDirDeg)).heightM);
+      const [fetchM] = bothWaysM(map, spot, hour.windDirDeg);
+      const count = waveClass(fetchWaves(hour.windMs, fetchM).heightM);
       const [px, py] = at(spot);
       for (let i = 0; i < count; i += 1) {
         const off = (i - (count - 1) / 2) * step * 0.2;
