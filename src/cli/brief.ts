@@ -1,8 +1,9 @@
 import { Option, type Command } from 'commander';
 import { lakeById } from '../config/index.ts';
+import { renderInFull } from '../render/index.ts';
 import { makeBriefing } from '../schedule/index.ts';
 import { ThawlineError, type UnitSystem } from '../units/index.ts';
-import { envelopeFor, formsOf, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
+import { envelopeFor, FORMATS, toEml, writeBriefing, type Format } from './briefFiles.ts';
 import { parseInstant, withContext } from './context.ts';
 import { say } from './output.ts';
 
@@ -41,7 +42,7 @@ export function addBriefCommand(program: Command): void {
           offline: options.offline ?? false,
           ...(options.evening === true ? { status: 'evening' } : {}),
         });
-        const forms = await formsOf(document, {
+        const forms = await renderInFull(document, {
           units: options.units,
           pictures: options.out !== undefined || options.format === 'eml',
         });

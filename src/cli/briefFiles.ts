@@ -4,8 +4,7 @@ import { createTransport } from 'nodemailer';
 import type { KeptDocument } from '../words/index.ts';
 import type { Config } from '../config/index.ts';
 import { buildMessage, type MessageEnvelope, type RenderedMail } from '../delivery/index.ts';
-import { renderBriefing, type RenderedBriefing } from '../render/index.ts';
-import type { UnitSystem } from '../units/index.ts';
+import type { BriefingInFull } from '../render/index.ts';
 import { writeWhole } from './output.ts';
 
 export const FORMATS = ['text', 'html', 'json', 'eml'] as const;
@@ -13,26 +12,6 @@ export type Format = (typeof FORMATS)[number];
 
 export interface Written {
   readonly files: readonly string[];
-}
-
-/** A briefing as it is mailed, and all of it: a terminal and a file have room for what a mail leaves to its page. */
-export interface Forms {
-  readonly mail: RenderedMail;
-  readonly whole: RenderedBriefing;
-}
-
-/** @param view pictures are made once, and stand in both */
-export async function formsOf(
-  document: KeptDocument,
-  view: { readonly units: UnitSystem; readonly pictures: boolean },
-): Promise<Forms> {
-  const whole = await renderBriefing(document, { ...view, form: 'full', detail: 'web' });
-  const { subject, html, text, short } = await renderBriefing(document, {
-    units: view.units,
-    form: 'full',
-    pictures: false,
-  });
-  return { whole, mail: { subject, html, text, short, attachments: whole.attachments } };
 }
 
 /** Envelope of a mail that is written to a file: no reader, hence no personal link. */
@@ -64,7 +43,7 @@ export async function toEml(mail: RenderedMail, envelope: MessageEnvelope): Prom
 
 /** Every form of a briefing under one folder, named by lake and date. */
 export async function writeBriefing(
-  { mail, whole }: Forms,
+  { mail, whole }: BriefingInFull,
   folder: string,
   stem: string,
   envelope: MessageEnvelope,

@@ -3,9 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Option, type Command } from 'commander';
 import { loadConfig, type Config } from '../config/index.ts';
+import { renderInFull } from '../render/index.ts';
 import { makeBriefing } from '../schedule/index.ts';
 import type { UnitSystem } from '../units/index.ts';
-import { envelopeFor, formsOf, writeBriefing } from './briefFiles.ts';
+import { envelopeFor, writeBriefing } from './briefFiles.ts';
 import { withConfig } from './context.ts';
 import { startDemoServer, type DemoData } from './demoServer.ts';
 import { say } from './output.ts';
@@ -55,7 +56,7 @@ export function addDemoCommand(program: Command): void {
             asOfMs: Date.parse(data.asOf),
             offline: false,
           });
-          const forms = await formsOf(document, { units: options.units, pictures: true });
+          const forms = await renderInFull(document, { units: options.units, pictures: true });
           const { files } = await writeBriefing(
             forms,
             options.out,

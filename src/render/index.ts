@@ -1,4 +1,10 @@
-export { renderBriefing, type ReaderView, type RenderedBriefing } from './renderBriefing.ts';
+export {
+  renderBriefing,
+  renderInFull,
+  type BriefingInFull,
+  type ReaderView,
+  type RenderedBriefing,
+} from './renderBriefing.ts';
 export { liveDayFigure, mapFigure, mapHourLines, waterFigure } from './webDrawings.ts';
 export { giveBackAfterDrawing } from './charts/png.ts';
 export { conditionRows } from './conditions.ts';
