@@ -1,5 +1,6 @@
 /** Two values for one instant of one series: which of them is the lake's, nobody can tell. */
 import type { Observation, Variable } from '../record/index.ts';
+import { groupRuns } from '../record/observations/index.ts';
 
 /**
  * How far two values for one instant may lie apart and still say the same, SI; share of the larger one for all other
@@ -16,15 +17,27 @@ export function areAlike(variable: Variable, one: number, other: number): boolea
 
 /** Observations, each instant of a measured series once: where its values differ, the last of them is doubted. */
 export function onePerInstant(observations: readonly Observation[]): Observation[] {
-  const last = new Map<string, Observation>();
-  for (const row of observations) {
-    const { variable, source, station, kind, periodS, datum, issuedMs, atMs } = row;
-    const key = JSON.stringify([variable, source, station, kind, periodS, datum, issuedMs, atMs]);
-    const before = last.get(key);
-    last.set(key, before === undefined ? row : doubted(before, row));
-  }
-  return last.size === observations.length ? [...observations] : [...last.values()];
+  return [...groupRuns(observations, seriesOf, isOfSeries).values()].flatMap((rows) => {
+    const last = new Map<number, Observation>();
+    for (const row of rows) {
+      const before = last.get(row.atMs);
+      last.set(row.atMs, before === undefined ? row : doubted(before, row));
+    }
+    return last.size === rows.length ? rows : [...last.values()];
+  });
 }
+
+const seriesOf = ({ variable, source, station, kind, periodS, datum, issuedMs }: Observation): string =>
+  JSON.stringify([variable, source, station, kind, periodS, datum, issuedMs]);
+
+const isOfSeries = (a: Observation, b: Observation): boolean =>
+  a.variable === b.variable &&
+  a.source === b.source &&
+  a.station === b.station &&
+  a.kind === b.kind &&
+  a.periodS === b.periodS &&
+  a.datum === b.datum &&
+  a.issuedMs === b.issuedMs;
 
 function doubted(before: Observation, row: Observation): Observation {
   if (before.doubt?.code === 'doubt.twoValues') return { ...row, doubt: before.doubt };

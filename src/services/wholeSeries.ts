@@ -1,6 +1,6 @@
 /** Series of a weather reply that are wrong as a whole: what of them happens to look possible is as wrong as the rest. */
 import type { Observation, Variable } from '../record/index.ts';
-import { groupBy } from '../record/observations/index.ts';
+import { groupRuns } from '../record/observations/index.ts';
 import { isPossible, isWrongSeries, POSSIBLE } from '../record/quality/index.ts';
 import { DAY_MS, dayOfYear, HOUR_MS } from '../units/time/index.ts';
 import { otherUnit } from './unitFactor.ts';
@@ -37,7 +37,7 @@ export function withoutWrongSeries(
   note: (problem: string, source: string) => void,
   known: readonly Observation[] = [],
 ): Observation[] {
-  const groups = [...groupBy(observations, nameOf).values()];
+  const groups = [...groupRuns(observations, nameOf, isOfColumn).values()];
   const refused = new Set<string>();
   for (const rows of groups) {
     const [first] = rows;
@@ -75,6 +75,12 @@ const nameOfService = ({ source }: Observation): string =>
 /** Past and future of one column of a reply are one series. */
 const nameOf = ({ variable, source, station, kind }: Observation): string =>
   `${variable} ${source} ${station} ${kind === 'observed' ? kind : ''}`;
+
+const isOfColumn = (a: Observation, b: Observation): boolean =>
+  a.variable === b.variable &&
+  a.source === b.source &&
+  a.station === b.station &&
+  (a.kind === 'observed') === (b.kind === 'observed');
 
 function problemOf(
   rows: readonly Observation[],

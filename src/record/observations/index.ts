@@ -1,3 +1,3 @@
 export { overColumns, picked, rowsOf, seriesColumns } from './columns.ts';
-export { groupBy } from './groupBy.ts';
+export { groupBy, groupRuns } from './groupBy.ts';
 export { lastAsked } from './retrievals.ts';

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import { readyMonths } from '../dialect/index.ts';
-import { groupBy } from './groupBy.ts';
+import { groupBy, groupRuns } from './groupBy.ts';
 import { insertMany } from './insertMany.ts';
 import { howKnown, knownS } from './known.ts';
 import { keyText, seriesId, seriesKeyOf } from './series.ts';
@@ -46,11 +46,12 @@ const forecastsInto = (db: Kysely<Database>): Insert<ForecastTable> =>
   );
 
 function refuseUnusable(row: Observation): void {
-  const name = `${row.source} ${row.variable} at ${row.atMs}`;
-  if (!Number.isFinite(row.value)) throw new RangeError(`${name}: value is not a finite number`);
-  if (!Number.isSafeInteger(row.atMs)) throw new RangeError(`${name}: instant is not whole milliseconds`);
-  if (row.kind === 'forecast' && row.issuedMs === null)
-    throw new RangeError(`${name}: a forecast needs its issue time`);
+  const refuse = (why: string): never => {
+    throw new RangeError(`${row.source} ${row.variable} at ${row.atMs}: ${why}`);
+  };
+  if (!Number.isFinite(row.value)) refuse('value is not a finite number');
+  if (!Number.isSafeInteger(row.atMs)) refuse('instant is not whole milliseconds');
+  if (row.kind === 'forecast' && row.issuedMs === null) refuse('a forecast needs its issue time');
 }
 
 function toObservationRow(
@@ -158,22 +159,6 @@ const isOfSeries = (a: Observation, b: Observation): boolean =>
   a.periodS === b.periodS &&
   a.datum === b.datum;
 
-/** Rows come series after series: most are of the series of the row before, and need no key of their own. */
-function bySeries(rows: readonly Observation[]): Iterable<Observation[]> {
-  const groups = new Map<string, Observation[]>();
-  let group: Observation[] = [];
-  for (const row of rows) {
-    const before = group.at(-1);
-    if (before === undefined || !isOfSeries(before, row)) {
-      const key = keyText(seriesKeyOf(row));
-      group = groups.get(key) ?? [];
-      groups.set(key, group);
-    }
-    group.push(row);
-  }
-  return groups.values();
-}
-
 /**
  * Stores rows of any mix of series in one transaction; the same rows again change nothing, a different value is a
  * revision: what was known before it stays known for then. Of two rows for the same instant of one series the later in
@@ -189,7 +174,7 @@ export async function putObservations(
 ): Promise<PutResult> {
   rows.forEach(refuseUnusable);
   if (rows.length === 0) return { inserted: 0, changed: 0 };
-  const groups = bySeries(rows);
+  const groups = groupRuns(rows, (row) => keyText(seriesKeyOf(row)), isOfSeries);
   return writing(db, async (trx) => {
     await readyMonths(
       trx,
@@ -199,7 +184,7 @@ export async function putObservations(
     const intoForecasts = forecastsInto(trx);
     let inserted = 0;
     let changed = 0;
-    for (const group of groups) {
+    for (const group of groups.values()) {
       const first = group[0];
       if (first === undefined) continue;
       const id = await seriesId(trx, seriesKeyOf(first));

@@ -45,7 +45,6 @@ export interface Inflow {
 
 export interface InflowOptions {
   readonly antecedent5dRainMm?: number;
-  readonly soilC?: number;
   readonly sedimentMgL?: number;
   /** Where in the bracket from wet-bulb (0) to air (1) the rain is. */
   readonly rainPosition: number;
@@ -58,33 +57,54 @@ export interface InflowOptions {
   readonly baseFlow: boolean;
 }
 
+/** What the land gives to the waters that run in, whatever it rains: worked out once for all runs of a pocket. */
+export interface Land {
+  /** What the ground has stored, degC, by hour. */
+  readonly storedC: readonly number[];
+  /** The stream between storms, degC, by hour. */
+  readonly creekC: readonly number[];
+  /** Rain from its coldest to its warmest, degC, by hour. */
+  readonly rain: readonly { readonly lowC: number; readonly highC: number }[];
+  /** Shares of an hour's runoff that arrive in each of the hours after it, on the ground and through it. */
+  readonly quick: readonly number[];
+  readonly slow: readonly number[];
+}
+
+/** @param soilC temperature of the upper soil where it is known, degC */
+export function landOf(shape: PocketShape, hours: readonly PocketHour[], soilC?: number): Land {
+  const soil = hours.map((_, i) => soilC ?? Math.max(0, trailingAirC(hours, i)));
+  const lagH = Math.max(0.2, nrcsLagH(shape.channelLengthM, shape.slope, shape.curveNumber));
+  return {
+    // What the ground had stored is what feeds the creek between storms, so it comes at the creek's own temperature.
+    storedC: hours.map((hour, i) => hour.creekC ?? soil[i] ?? 0),
+    creekC: hours.map((_, i) => creekC(hours, i, item(soil, i))),
+    rain: hours.map((hour) => rainBracketC(hour.airC, hour.humidityPct)),
+    quick: hydrographShares(unitHydrograph(shape.watershedKm2, lagH, 1).timeToPeakH, 1),
+    slow: slowShares(hours.length),
+  };
+}
+
 /**
  * Stream and rain that enter a pocket, hour by hour: curve-number excess, delayed by the unit hydrograph, at the
  * temperature of the rain mixed with what the ground had stored.
+ *
+ * @param land of the same shape and the air of the same hours
  */
 export function pocketInflow(
   shape: PocketShape,
   hours: readonly PocketHour[],
+  land: Land,
   options: InflowOptions,
 ): Inflow {
   const n = hours.length;
   const traits = COVER[shape.landCover];
   const rain = hours.map((h) => (options.storm && h.airC > SNOW_C ? h.rainMm : 0));
   const { excess, fallen } = stormExcess(shape, hours, rain, options);
-  const soil = hours.map((_, i) => options.soilC ?? Math.max(0, trailingAirC(hours, i)));
-  // What the ground had stored is what feeds the creek between storms, so it comes at the creek's own temperature.
-  const storedC = hours.map((hour, i) => hour.creekC ?? soil[i] ?? 0);
-  const rainC = hours.map((h) => {
-    const { lowC, highC } = rainBracketC(h.airC, h.humidityPct);
-    return lowC + options.rainPosition * (highC - lowC);
-  });
+  const rainC = land.rain.map(({ lowC, highC }) => lowC + options.rainPosition * (highC - lowC));
 
-  const lagH = Math.max(0.2, nrcsLagH(shape.channelLengthM, shape.slope, shape.curveNumber));
-  const shares = hydrographShares(unitHydrograph(shape.watershedKm2, lagH, 1).timeToPeakH, 1);
   const stormM3 = new Array<number>(n).fill(0);
   const stormHeat = new Array<number>(n).fill(0);
   const stormLoad = new Array<number>(n).fill(0);
-  const recession = slowShares(n);
   const deliver = (
     from: number,
     by: readonly number[],
@@ -103,21 +123,21 @@ export function pocketInflow(
     if (mm <= 0) continue;
     const volume = mm * shape.watershedKm2 * 1000;
     const fromRain = item(rainC, i);
-    const gap = item(storedC, i) - fromRain;
+    const gap = item(land.storedC, i) - fromRain;
     const event = eventWaterShare(EVENT_WATER[shape.landCover], item(fallen, i));
     const stored = Math.min(1, Math.max(0, 1 - event + options.coolingShift));
     const load = options.sedimentMgL ?? Math.min(SEDIMENT_CAP, traits.sedimentMgL * mm ** 0.7);
-    deliver(i, shares, volume * (1 - traits.slowShare), fromRain + stored * gap, load);
+    deliver(i, land.quick, volume * (1 - traits.slowShare), fromRain + stored * gap, load);
     // The slow part seeps through the topsoil: twice the contact, and what it carries is filtered out.
     const slowLoad = options.sedimentMgL ?? load / 4;
-    deliver(i, recession, volume * traits.slowShare, fromRain + Math.min(1, 2 * stored) * gap, slowLoad);
+    deliver(i, land.slow, volume * traits.slowShare, fromRain + Math.min(1, 2 * stored) * gap, slowLoad);
   }
 
   const base = !options.baseFlow ? 0 : BASE_FLOW * Math.max(0, shape.watershedKm2 - DRY_DRAW_KM2) * 3600;
   const streamC: number[] = [];
   const sedimentMgL: number[] = [];
   for (let i = 0; i < n; i++) {
-    const baseC = creekC(hours, i, item(soil, i));
+    const baseC = item(land.creekC, i);
     const storm = item(stormM3, i);
     const total = storm + base;
     streamC.push(total > 0 ? (item(stormHeat, i) + base * baseC) / total : baseC);

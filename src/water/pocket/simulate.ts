@@ -1,7 +1,7 @@
 import { item } from '../../units/index.ts';
 import { HOUR_MS } from '../../units/time/index.ts';
 import { CENTRAL, DOUBTS, FLOOR_K, halfWidthsK, type Variation } from './doubts.ts';
-import { differsFrom, pocketInflow, type Inflow } from './inflow.ts';
+import { differsFrom, landOf, pocketInflow, type Inflow, type Land } from './inflow.ts';
 import { runLayers, skyOver, type LayerRun, type Sky } from './layers.ts';
 import type { PocketShape } from './shape.ts';
 import type { PocketEffects, PocketError, PocketHour, PocketOptions, PocketRun, Shift } from './types.ts';
@@ -33,7 +33,8 @@ export function simulatePocket(
 ): PocketRun {
   check(shape, hours, options);
   const skies = skyOver(shape, hours);
-  const central = pocketInflow(shape, hours, { ...options, ...CENTRAL });
+  const land = landOf(shape, hours, options.soilC);
+  const central = pocketInflow(shape, hours, land, { ...options, ...CENTRAL });
   const steps = options.stepsPerHour ?? STEPS_PER_HOUR;
   const run = runLayers(shape, skies, central, { stepsPerHour: steps, ...CENTRAL });
   // What a doubt shifts is a difference of two runs, in which the step's error cancels: a third of the steps will do.
@@ -42,6 +43,7 @@ export function simulatePocket(
     hours,
     options,
     skies,
+    land,
     inflow: central,
     stepsPerHour: Math.max(1, Math.round(steps / 3)),
   };
@@ -102,6 +104,7 @@ interface Coarse {
   readonly hours: readonly PocketHour[];
   readonly options: PocketOptions;
   readonly skies: readonly Sky[];
+  readonly land: Land;
   readonly inflow: Inflow;
   readonly stepsPerHour: number;
 }
@@ -114,13 +117,13 @@ const OF_INFLOW = ['rainPosition', 'coolingShift', 'curveNumberShift', 'storm', 
  * is the base.
  */
 function varied(
-  { shape, hours, options, skies, inflow: central, stepsPerHour }: Coarse,
+  { shape, hours, options, skies, land, inflow: central, stepsPerHour }: Coarse,
   base: LayerRun,
   doubt: Partial<Variation>,
 ): LayerRun {
   const variation = { ...CENTRAL, ...doubt };
   const isOther = OF_INFLOW.some((key) => doubt[key] !== undefined);
-  const inflow = isOther ? pocketInflow(shape, hours, { ...options, ...variation }) : central;
+  const inflow = isOther ? pocketInflow(shape, hours, land, { ...options, ...variation }) : central;
   const isSame =
     doubt.mouthFactor === undefined && doubt.sunFactor === undefined && doubt.depthFactor === undefined;
   const from = isSame ? { run: base, hour: differsFrom(inflow, central) } : undefined;
