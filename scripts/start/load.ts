@@ -14,7 +14,7 @@ import { Script } from 'node:vm';
  * runs for a second, in which the usual eagerness spends more on machine code than that code saves; what stays hot for tens
  * of milliseconds is translated all the same, so that a process that lives on loses nothing.
  */
-const INTERRUPT_BUDGET = 1_000_000;
+const INTERRUPT_BUDGET = 3_000_000;
 
 /** Where the code of a script is kept. */
 export const codeOf = (path: string): string => path.replace(/\.js$/, '.code');

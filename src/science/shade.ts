@@ -1,27 +1,11 @@
 /** The sun behind hills and trees. */
 import { diffuseShare } from './diffuse.ts';
-import { sunPosition } from './sun.ts';
+import { sunNear } from './sun.ts';
 
 const RAD = Math.PI / 180;
 const SOLAR_CONSTANT_WM2 = 1367;
 const HOUR_MS = 3_600_000;
 const STEP_MS = 15 * 60_000;
-
-/** Positions of the sun that were worked out: places of one lake share them. A twentieth of a degree is near enough. */
-const SEEN = new Map<string, ReturnType<typeof sunPosition>>();
-const SEEN_MOST = 20_000;
-const GRID = 20;
-
-function sunAt(latDeg: number, lonDeg: number, atMs: number): ReturnType<typeof sunPosition> {
-  const [lat, lon] = [Math.round(latDeg * GRID) / GRID, Math.round(lonDeg * GRID) / GRID];
-  const key = `${lat} ${lon} ${atMs}`;
-  const kept = SEEN.get(key);
-  if (kept !== undefined) return kept;
-  if (SEEN.size >= SEEN_MOST) SEEN.clear();
-  const found = sunPosition(lat, lon, atMs);
-  SEEN.set(key, found);
-  return found;
-}
 
 /** Heights of the horizon in evenly spaced directions from north with the sun, degrees. */
 export type HorizonDeg = readonly number[];
@@ -55,7 +39,7 @@ export interface SunnyPlace {
 
 /** Whether the sun shines straight on a place. @param atMs epoch milliseconds */
 export function isSunlit({ latDeg, lonDeg, horizonDeg, bank }: SunnyPlace, atMs: number): boolean {
-  const { altitudeDeg, azimuthDeg } = sunAt(latDeg, lonDeg, atMs);
+  const { altitudeDeg, azimuthDeg } = sunNear(latDeg, lonDeg, atMs);
   if (altitudeDeg <= 0 || altitudeDeg <= horizonAtDeg(horizonDeg, azimuthDeg)) return false;
   if (bank === undefined) return true;
   const [alt, slope] = [altitudeDeg * RAD, bank.slopeDeg * RAD];
@@ -95,7 +79,7 @@ export function directSun(
 export function sunShare(place: SunnyPlace, endMs: number, openWm2: number): number {
   let [above, lit, most] = [0, 0, 0];
   for (let at = endMs - HOUR_MS + STEP_MS / 2; at < endMs; at += STEP_MS) {
-    const { altitudeDeg, azimuthDeg } = sunAt(place.latDeg, place.lonDeg, at);
+    const { altitudeDeg, azimuthDeg } = sunNear(place.latDeg, place.lonDeg, at);
     const top = Math.max(0, Math.sin(altitudeDeg * RAD));
     most += (SOLAR_CONSTANT_WM2 * top * STEP_MS) / HOUR_MS;
     above += top;

@@ -1,5 +1,7 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dayLengthH, sunPosition, sunTimes } from '../../src/science/index.ts';
+import { sunNear } from '../../src/science/sun.ts';
 import { nameOf, rowsOf } from './rows.ts';
 
 interface Site {
@@ -70,14 +72,40 @@ describe('sun position agrees with', () => {
   type Position = { readonly elevationDeg: number; readonly azimuthDeg: number };
   for (const row of rowsOf<Site & { readonly utc: string }, Position>('sun', 'solarPosition'))
     it(nameOf(row), () => {
-      const { altitudeDeg, azimuthDeg } = sunPosition(
-        row.inputs.lat,
-        row.inputs.lon,
-        Date.parse(row.inputs.utc),
-      );
-      expect(Math.abs(altitudeDeg - row.expected.elevationDeg)).toBeLessThanOrEqual(row.tol);
-      expect(Math.abs(azimuthDeg - row.expected.azimuthDeg)).toBeLessThanOrEqual(row.tol);
+      // As each instant is worked out, and as a day's many instants are taken between its midnights.
+      for (const position of [sunPosition, sunNear]) {
+        const { lat, lon, utc } = row.inputs;
+        const { altitudeDeg, azimuthDeg } = position(lat, lon, Date.parse(utc));
+        expect(Math.abs(altitudeDeg - row.expected.elevationDeg)).toBeLessThanOrEqual(row.tol);
+        expect(Math.abs(azimuthDeg - row.expected.azimuthDeg)).toBeLessThanOrEqual(row.tol);
+      }
     });
+});
+
+describe('the sun taken between midnights', () => {
+  it('stands within 0.0001 degrees of where it is, at any hour of six decades and any place with bass', () => {
+    const degrees = (most: number): fc.Arbitrary<number> => fc.double({ min: -most, max: most, noNaN: true });
+    const atMs = fc.integer({ min: Date.UTC(1990, 0), max: Date.UTC(2050, 0) });
+    fc.assert(
+      fc.property(degrees(66), degrees(180), atMs, (lat, lon, at) => {
+        const is = sunPosition(lat, lon, at);
+        const near = sunNear(lat, lon, at);
+        expect(Math.abs(near.altitudeDeg - is.altitudeDeg)).toBeLessThan(1e-4);
+        // Near the zenith a bearing turns faster than the sun moves.
+        const apart = Math.abs(near.azimuthDeg - is.azimuthDeg);
+        const turn = Math.min(apart, 360 - apart) * Math.cos((is.altitudeDeg * Math.PI) / 180);
+        expect(turn).toBeLessThan(1e-4);
+      }),
+      { seed: 20261127, numRuns: 400 },
+    );
+  });
+
+  it('goes on without a step where one day meets the next', () => {
+    const midnight = Date.UTC(2026, 2, 7);
+    const [before, after] = [sunNear(36, 100, midnight - 1), sunNear(36, 100, midnight)];
+    expect(after.altitudeDeg).toBeCloseTo(before.altitudeDeg, 4);
+    expect(after.azimuthDeg).toBeCloseTo(before.azimuthDeg, 4);
+  });
 });
 
 describe('day length agrees with', () => {
