@@ -3,7 +3,7 @@
  * and how much water lies behind its mouth.
  */
 import { afloat } from './bank.ts';
-import { bothWaysM } from './fetch.ts';
+import { bothWaysAlong } from './fetch.ts';
 import { towards } from './plane.ts';
 import type { Outline, Spot } from './types.ts';
 
@@ -31,17 +31,18 @@ export interface Cove {
  */
 export function coveOf(outline: Pick<Outline, 'rings'>, spot: Spot, facesDeg: number): Cove | null {
   const middle = afloat(outline, spot);
-  const [ahead, behind] = bothWaysM(outline, middle, facesDeg);
+  const [ahead, behind] = bothWaysAlong(outline, facesDeg)(middle);
   if (ahead + behind <= 0) return null;
   const [east, north] = towards(facesDeg);
   const step = (ahead + behind) / CUTS;
+  const across = bothWaysAlong(outline, facesDeg + 90);
   let areaM2 = 0;
   let before: number | undefined;
   for (let n = 0; n < CUTS; n += 1) {
     const far = -behind + (n + 0.5) * step;
     const at: Spot = [middle[0] + far * east, middle[1] + far * north];
     // Between the shores before and behind the spot, hence in the water.
-    const [right, left] = bothWaysM(outline, at, facesDeg + 90);
+    const [right, left] = across(at);
     const width = right + left;
     if (far > 0 && before !== undefined && width - before > OPENS_M && width > OPENS_TIMES * before)
       return far < END_SHARE * ahead ? { mouthWidthM: before, areaM2 } : null;

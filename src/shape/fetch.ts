@@ -6,33 +6,45 @@ import type { Outline, Spot } from './types.ts';
 export const DIRECTIONS = 36;
 const STEP_DEG = 360 / DIRECTIONS;
 
+/** A shore that a spot lies on is not ahead of it, m. */
+const TOUCH_M = 1e-9;
+
+/** Open water upwind and downwind of a spot in the water, m to the first shore either way; 0 where there is none. */
+export type BothWays = (spot: Spot) => readonly [upwindM: number, downwindM: number];
+
 /**
- * Straight lines of open water upwind and downwind of a spot.
+ * Straight lines of open water along one wind, for many spots: the shores are turned into it once.
  *
- * @param spot    in the water, m
  * @param fromDeg where the wind comes from, degrees clockwise from north
- * @returns m to the first shore either way; 0 where there is none
  * @see U.S. Army Corps of Engineers, Coastal Engineering Manual, EM 1110-2-1100, part II chapter 2: fetches are straight
  *   lines along the wind, not means over a fan
  */
-export function bothWaysM(
-  { rings }: Pick<Outline, 'rings'>,
-  [x, y]: Spot,
-  fromDeg: number,
-): readonly [upwind: number, downwind: number] {
-  const [dx, dy] = towards(fromDeg);
+export function bothWaysAlong({ rings }: Pick<Outline, 'rings'>, fromDeg: number): BothWays {
+  const [east, north] = towards(fromDeg);
   const flat = flatOf(rings);
-  let [up, down] = [Infinity, -Infinity];
-  for (let i = 0; i < flat.length; i += 4) {
-    const ax = (flat[i] ?? 0) - x;
-    const ay = (flat[i + 1] ?? 0) - y;
-    const bx = (flat[i + 2] ?? 0) - x;
-    const by = (flat[i + 3] ?? 0) - y;
-    const far = meets(ax, ay, bx, by, dx, dy);
-    if (far > 0 && far < up) up = far;
-    else if (far < 0 && far > down) down = far;
+  /** Ends of the edges by how far they lie along the wind and across it. */
+  const along = new Float64Array(flat.length / 2);
+  const across = new Float64Array(flat.length / 2);
+  for (let i = 0; i < along.length; i += 1) {
+    const [x, y] = [flat[2 * i] ?? NaN, flat[2 * i + 1] ?? NaN];
+    along[i] = x * east + y * north;
+    across[i] = x * north - y * east;
   }
-  return [Number.isFinite(up) ? up : 0, Number.isFinite(down) ? -down : 0];
+  return ([x, y]) => {
+    const [here, line] = [x * east + y * north, x * north - y * east];
+    let [up, down] = [Infinity, -Infinity];
+    for (let i = 0; i < across.length; i += 2) {
+      // Only an edge that crosses the line of the wind can end it.
+      const a = (across[i] ?? NaN) - line;
+      const b = (across[i + 1] ?? NaN) - line;
+      if (a > 0 === b > 0) continue;
+      const from = along[i] ?? NaN;
+      const far = from + (a / (a - b)) * ((along[i + 1] ?? NaN) - from) - here;
+      if (far > TOUCH_M && far < up) up = far;
+      else if (far < -TOUCH_M && far > down) down = far;
+    }
+    return [Number.isFinite(up) ? up : 0, Number.isFinite(down) ? -down : 0];
+  };
 }
 
 /** Directions of the 36, as their easting and northing. */

@@ -1,7 +1,7 @@
 /** The lake as a plane figure: outline, area, fetch, banks, ways by water. Pure. */
 export { afloat, nearestBank, type Bank } from './bank.ts';
 export { coveOf, type Cove } from './cove.ts';
-export { bothWaysM, DIRECTIONS, fetchesM, fetchOf, opensDeg } from './fetch.ts';
+export { bothWaysAlong, DIRECTIONS, fetchesM, fetchOf, opensDeg } from './fetch.ts';
 export { bearingOf, distanceM, edgesOf, isInside, spotOf, towards } from './plane.ts';
 export { MOST_BYTES, outlineOf, readOutline } from './read.ts';
 export { simplified } from './simplify.ts';

@@ -3,7 +3,7 @@
  * as strokes, ramps, pockets tinted by their difference. Colours are the page's own, so that both schemes can draw it.
  */
 import { fetchWaves } from '../../science/index.ts';
-import { bothWaysM, edgesOf, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
+import { bothWaysAlong, edgesOf, isInside, nearestBank, towards, type Spot } from '../../shape/index.ts';
 import { betweenDeg, eighthOf, formatQuantity, type UnitSystem } from '../../units/index.ts';
 import { clock, type BriefingPage, type PageMap, type Words } from '../../words/index.ts';
 import { inClock } from '../clock.ts';
@@ -145,13 +145,14 @@ const shores = (frame: Frame): string =>
 function reachedBanks(frame: Frame): string {
   const { map, hour, at } = frame;
   if (hour === undefined || hour.windMs < REACHES_MS) return '';
+  const open = bothWaysAlong(map, hour.windDirDeg);
   const pieces = edgesOf(map.rings).flatMap(([a, b]) => {
     // The water lies left of an edge.
     const faces = (Math.atan2(-(b[1] - a[1]), b[0] - a[0]) * 180) / Math.PI;
     if (betweenDeg((faces + 360) % 360, hour.windDirDeg) > ONTO_DEG) return [];
     const [east, north] = towards(faces);
     const off: Spot = [(a[0] + b[0]) / 2 + 4 * east, (a[1] + b[1]) / 2 + 4 * north];
-    if (!isInside(map.rings, off) || bothWaysM(map, off, hour.windDirDeg)[0] < OPEN_M) return [];
+    if (!isInside(map.rings, off) || open(off)[0] < OPEN_M) return [];
     return [d([at(a), at(b)])];
   });
   return `<path d="${pieces.join('')}" fill="none" stroke="${COLOUR.vermillion}" stroke-width="4.5" stroke-linecap="round"/>`;
@@ -167,6 +168,7 @@ function waves(frame: Frame): string {
   const [east, north] = towards(hour.windDirDeg + 90);
   const [downEast, downNorth] = towards(hour.windDirDeg + 180);
   const half = step * 0.27;
+  const open = bothWaysAlong(map, hour.windDirDeg);
   const strokes: string[] = [];
   const spots = map.rings.flat();
   const [left, right] = [Math.min(...spots.map(([x]) => x)), Math.max(...spots.map(([x]) => x))];
@@ -177,7 +179,7 @@ function waves(frame: Frame): string {
     for (let x = left + (row % 2 === 0 ? cell / 2 : cell); x < right; x += cell) {
       const spot: Spot = [x, y];
       if (!isInside(map.rings, spot)) continue;
-      const [fetchM] = bothWaysM(map, spot, hour.windDirDeg);
+      const [fetchM] = open(spot);
       const count = waveClass(fetchWaves(hour.windMs, fetchM).heightM);
       const [px, py] = at(spot);
       for (let i = 0; i < count; i += 1) {
