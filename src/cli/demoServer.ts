@@ -29,7 +29,21 @@ export const WEATHER_UNITS: Record<string, string> = {
   shortwave_radiation: 'W/m²',
 };
 
-function weather(data: DemoData): unknown {
+/** All hours, or those of the dates that are asked for, as an archive is asked. */
+function hoursAsked({ hourly }: DemoData, query: URLSearchParams): DemoData['hourly'] {
+  const [from, to] = [query.get('start_date'), query.get('end_date')];
+  if (from === null || to === null) return hourly;
+  const times = hourly['time'] ?? [];
+  const isAsked = (_: number, i: number): boolean => {
+    const date = new Date((times[i] ?? NaN) * 1000).toISOString().slice(0, 10);
+    return from <= date && date <= to;
+  };
+  return Object.fromEntries(
+    Object.entries(hourly).map(([column, values]) => [column, values.filter(isAsked)]),
+  );
+}
+
+function weather(data: DemoData, query: URLSearchParams): unknown {
   return {
     latitude: data.latitude,
     longitude: data.longitude,
@@ -37,7 +51,7 @@ function weather(data: DemoData): unknown {
     timezone: 'GMT',
     timezone_abbreviation: 'GMT',
     hourly_units: { time: 'unixtime', ...WEATHER_UNITS },
-    hourly: data.hourly,
+    hourly: hoursAsked(data, query),
   };
 }
 
@@ -133,7 +147,7 @@ export async function startDemoServer(data: DemoData): Promise<{ url: string; cl
   const server = createServer((request, response) => {
     const url = new URL(request.url ?? '/', 'http://127.0.0.1');
     const body = url.pathname.startsWith('/v1/')
-      ? weather(data)
+      ? weather(data, url.searchParams)
       : url.pathname.includes('/collections/daily/')
         ? dailyRows(data, url.searchParams)
         : url.pathname.includes('/collections/')
