@@ -40,6 +40,7 @@ export class LabelRoom {
   place([x, y]: Point, width: number, height: number, off: number): Box | null {
     let best: { readonly box: Box; readonly cost: number } | undefined;
     for (const [far, ring] of RINGS.entries()) {
+      if (best !== undefined && best.cost <= far * FAR_COST) break;
       for (let i = 0; i < SIDES; i += 1) {
         // East and west first: words beside a point are read as its own.
         const turn = ((i % 2 === 0 ? i / 2 : SIDES - (i + 1) / 2) * 2 * Math.PI) / SIDES;

@@ -53,7 +53,7 @@ export const twinSchema = z
   .meta({ title: 'Thawline briefing', description: 'One lake, one morning: facts and sentences.' });
 
 /**
- * The twin as JSON text, looked over before it is written.
+ * The twin as JSON text, the page looked over before it is written: the facts were when they were made or read.
  *
  * @throws {ThawlineError} `internal` naming the first field that is not as the schema has it
  */
@@ -61,9 +61,11 @@ export function twinJson(document: KeptDocument, page: BriefingPage): string {
   const facts = isFacts(document) ? document : null;
   // The drawing stands among the facts; it is the longest part of a twin and needs no second place.
   const { map: _drawn, ...said } = page;
-  const twin = { schema: 'thawline-twin/2', facts, page: facts?.map === undefined ? page : said };
-  const found = twinSchema.safeParse(twin);
-  if (found.success) return `${compactly(found.data)}\n`;
+  const found = pageSchema.safeParse(facts?.map === undefined ? page : said);
+  if (found.success) {
+    const twin: z.output<typeof twinSchema> = { schema: 'thawline-twin/2', facts, page: found.data };
+    return `${compactly(twin)}\n`;
+  }
   throw new ThawlineError(
     'internal',
     `The briefing's data are not as their schema has them: ${z.prettifyError(found.error).split('\n').slice(0, 2).join(' ')}`,
