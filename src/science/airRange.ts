@@ -59,22 +59,31 @@ function between(knots: readonly Knot[], latDeg: number): number {
 const WARMEST_DAY = 201;
 const YEAR_DAYS = 365.25;
 
+/** Lowest and highest of a day of the year, 1 to 366, degC. */
+export type AirRange = (dayOfYear: number) => readonly [lowC: number, highC: number];
+
 /**
  * Range of air temperature beyond which a value is another unit or another place, degC. Wide on purpose: a record that
  * falls must not be refused.
  *
- * @param latDeg    latitude, degrees, -90 to 90
- * @param dayOfYear 1 to 366
- * @returns lowest and highest, degC
+ * @param latDeg latitude, degrees, -90 to 90
+ * @returns the range by the day: a place's many hours share what hangs on its latitude
  * @throws RangeError for a latitude outside its range
- * @example airRangeC(36, 330) // [-53, 43]
+ * @example airRangesC(36)(330) // [-53, 43]
  */
-export function airRangeC(latDeg: number, dayOfYear: number): readonly [number, number] {
+export function airRangesC(latDeg: number): AirRange {
   if (!(latDeg >= -90 && latDeg <= 90)) throw new RangeError(`latDeg must be -90 to 90, got ${latDeg}`);
   const away = Math.abs(latDeg);
   const turn = latDeg < 0 ? Math.PI : 0;
-  const warmth = (1 + Math.cos((2 * Math.PI * (dayOfYear - WARMEST_DAY)) / YEAR_DAYS + turn)) / 2;
-  const mixed = (winter: readonly Knot[], summer: readonly Knot[]): number =>
-    (1 - warmth) * between(winter, away) + warmth * between(summer, away);
-  return [mixed(WINTER_LOW, SUMMER_LOW), mixed(WINTER_HIGH, SUMMER_HIGH)];
+  const [winterLow = NaN, summerLow = NaN, winterHigh = NaN, summerHigh = NaN] = [
+    WINTER_LOW,
+    SUMMER_LOW,
+    WINTER_HIGH,
+    SUMMER_HIGH,
+  ].map((knots) => between(knots, away));
+  return (dayOfYear) => {
+    const warmth = (1 + Math.cos((2 * Math.PI * (dayOfYear - WARMEST_DAY)) / YEAR_DAYS + turn)) / 2;
+    const mixed = (winter: number, summer: number): number => (1 - warmth) * winter + warmth * summer;
+    return [mixed(winterLow, summerLow), mixed(winterHigh, summerHigh)];
+  };
 }

@@ -1,4 +1,4 @@
-export { airRangeC } from './airRange.ts';
+export { airRangesC, type AirRange } from './airRange.ts';
 export { adjustCurveNumber, antecedentMoisture, type MoistureClass } from './antecedent.ts';
 export { nrcsLagH } from './concentrationTime.ts';
 export { runoffIn, runoffMm } from './curveNumber.ts';

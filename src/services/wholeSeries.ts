@@ -4,7 +4,7 @@ import { groupRuns } from '../record/observations/index.ts';
 import { isPossible, isWrongSeries, POSSIBLE } from '../record/quality/index.ts';
 import { DAY_MS, dayOfYear, HOUR_MS } from '../units/time/index.ts';
 import { otherUnit } from './unitFactor.ts';
-import { airRangeC, median } from '../science/index.ts';
+import { airRangesC, median, type AirRange } from '../science/index.ts';
 import { ATTRIBUTIONS } from './attributions.ts';
 
 /** Share of the values that lie outside what the latitude and the season allow, and their number. Common practice, no source. */
@@ -96,15 +96,16 @@ function problemOf(
   if (variable === 'humidity' && rows.length >= 24 && isFraction(rows))
     return `its percent are shares of one: ${range}`;
   if (!isAir(variable)) return null;
-  const beyond = rows.filter((row) => isBeyond(row, latDeg)).length;
+  const seasons = airRangesC(latDeg);
+  const beyond = rows.filter((row) => isBeyond(row, seasons)).length;
   if (beyond >= FEWEST && beyond >= SHARE * rows.length)
     return `${beyond} of its ${rows.length} values are beyond what the latitude and the season allow: ${range}`;
   const others = othersOf();
   const offK = differenceK(rows, others);
   if (offK === null || Math.abs(offK) <= APART_K) return null;
   // Of two that contradict each other the one is refused that is stranger for the season.
-  const strange = strangeness(rows, latDeg);
-  return strange > strangeness(matching(rows, others), latDeg)
+  const strange = strangeness(rows, seasons);
+  return strange > strangeness(matching(rows, others), seasons)
     ? `it differs by ${Math.round(Math.abs(offK))} K from what is known of the same hours`
     : null;
 }
@@ -112,11 +113,10 @@ function problemOf(
 const isFraction = (rows: readonly Observation[]): boolean =>
   rows.every(({ value }) => value <= FRACTION) && rows.some(({ value }) => value > 0);
 
-const rangeAt = ({ atMs }: Observation, latDeg: number): readonly [number, number] =>
-  airRangeC(latDeg, dayOfYear(atMs / DAY_MS));
+const dayOf = ({ atMs }: Observation): number => dayOfYear(atMs / DAY_MS);
 
-function isBeyond(row: Observation, latDeg: number): boolean {
-  const [low, high] = rangeAt(row, latDeg);
+function isBeyond(row: Observation, range: AirRange): boolean {
+  const [low, high] = range(dayOf(row));
   return row.value > high || (row.variable === 'air_temp' && row.value < low);
 }
 
@@ -142,10 +142,10 @@ function differenceK(rows: readonly Observation[], others: readonly Observation[
 const USUAL = 2 / 3;
 
 /** How far the middle of a series lies from what is usual in its season, K. */
-const strangeness = (rows: readonly Observation[], latDeg: number): number =>
+const strangeness = (rows: readonly Observation[], range: AirRange): number =>
   median(
     rows.map((row) => {
-      const [low, high] = rangeAt(row, latDeg);
+      const [low, high] = range(dayOf(row));
       return Math.abs(row.value - low - USUAL * (high - low));
     }),
   );
@@ -159,9 +159,10 @@ const strangeness = (rows: readonly Observation[], latDeg: number): number =>
  */
 export function withoutHotWater(observations: readonly Observation[], latDeg: number): Observation[] {
   const [low, most] = POSSIBLE.water_temp;
+  const range = airRangesC(latDeg);
   return observations.map((row) => {
     if (row.variable !== 'water_temp' || row.kind !== 'observed' || row.doubt !== undefined) return row;
-    const [, high] = rangeAt(row, latDeg);
+    const [, high] = range(dayOf(row));
     return row.value <= high || high >= most
       ? row
       : { ...row, doubt: { code: 'doubt.impossible', low, high } };

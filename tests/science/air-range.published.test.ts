@@ -3,7 +3,7 @@
 // weather services. All numbers, places and days from memory.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { airRangeC } from '../../src/science/index.ts';
+import { airRangesC } from '../../src/science/index.ts';
 
 const dayOf = (month: number, day: number): number =>
   Math.round((Date.UTC(2026, month - 1, day) - Date.UTC(2026, 0, 1)) / 86_400_000) + 1;
@@ -29,15 +29,15 @@ describe('the range of the air', () => {
     ['Kodiak, Alaska, in December', 57.8, dayOf(12, 26), 19.4],
     ['Gavarda, Spain, in January', 39.1, dayOf(1, 25), 29.5],
   ])('holds %s', (_, latDeg, day, airC) => {
-    const [low, high] = airRangeC(latDeg, day);
+    const [low, high] = airRangesC(latDeg)(day);
     expect(airC).toBeGreaterThan(low);
     expect(airC).toBeLessThan(high);
   });
 
   it('leaves out winter air in degF that is called degC', () => {
     // 5 degC, a usual November noon of the middle latitudes, is 41 degF; a warm one of 20 degC is 68.
-    for (const airC of [8, 20]) expect(airC * 1.8 + 32).toBeGreaterThan(airRangeC(36, dayOf(11, 26))[1]);
-    expect(278).toBeGreaterThan(airRangeC(0, 1)[1]);
+    for (const airC of [8, 20]) expect(airC * 1.8 + 32).toBeGreaterThan(airRangesC(36)(dayOf(11, 26))[1]);
+    expect(278).toBeGreaterThan(airRangesC(0)(1)[1]);
   });
 
   it('goes round with the year, mirrored in the south, and is never empty', () => {
@@ -46,14 +46,14 @@ describe('the range of the air', () => {
         fc.double({ min: 0.1, max: 90, noNaN: true }),
         fc.double({ min: 1, max: 366, noNaN: true }),
         (latDeg, day) => {
-          const [low, high] = airRangeC(latDeg, day);
+          const [low, high] = airRangesC(latDeg)(day);
           expect(high - low).toBeGreaterThan(40);
-          const mirrored = airRangeC(-latDeg, day + 365.25 / 2);
+          const mirrored = airRangesC(-latDeg)(day + 365.25 / 2);
           expect(mirrored[0]).toBeCloseTo(low, 6);
           expect(mirrored[1]).toBeCloseTo(high, 6);
         },
       ),
     );
-    expect(() => airRangeC(91, 1)).toThrow(RangeError);
+    expect(() => airRangesC(91)(1)).toThrow(RangeError);
   });
 });

@@ -9,10 +9,14 @@ const NAME = ATTRIBUTIONS.usgs.name;
 /** A guard against a service that links its pages in a circle. */
 const MAX_PAGES = 200;
 
+const propertiesSchema = z.custom<Record<string, unknown>>(
+  (value) => typeof value === 'object' && value !== null && !Array.isArray(value),
+);
 const linkSchema = z.object({ rel: z.string().optional(), href: z.string().optional() });
 const pageSchema = z.object({
   type: z.literal('FeatureCollection'),
-  features: z.array(z.object({ properties: z.looseObject({}) })),
+  // Each is looked over by itself, so that one that cannot be read costs nothing but itself.
+  features: z.array(z.object({ properties: propertiesSchema })),
   numberReturned: z.number().optional(),
   links: z.array(linkSchema).nullish(),
 });
