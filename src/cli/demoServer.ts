@@ -33,13 +33,12 @@ export const WEATHER_UNITS: Record<string, string> = {
 function hoursAsked({ hourly }: DemoData, query: URLSearchParams): DemoData['hourly'] {
   const [from, to] = [query.get('start_date'), query.get('end_date')];
   if (from === null || to === null) return hourly;
-  const times = hourly['time'] ?? [];
-  const isAsked = (_: number, i: number): boolean => {
-    const date = new Date((times[i] ?? NaN) * 1000).toISOString().slice(0, 10);
+  const isAsked = (hourly['time'] ?? []).map((time) => {
+    const date = new Date(time * 1000).toISOString().slice(0, 10);
     return from <= date && date <= to;
-  };
+  });
   return Object.fromEntries(
-    Object.entries(hourly).map(([column, values]) => [column, values.filter(isAsked)]),
+    Object.entries(hourly).map(([column, values]) => [column, values.filter((_, i) => isAsked[i])]),
   );
 }
 
