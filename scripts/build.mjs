@@ -13,7 +13,7 @@ const root = new URL('..', import.meta.url).pathname;
 const shared = {
   cwd: root,
   platform: 'node',
-  external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', /^nodemailer/],
+  external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', /^nodemailer/],
   logLevel: 'warn',
 };
 const comments = { legal: true, annotation: true, jsdoc: false };
