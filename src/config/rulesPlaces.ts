@@ -103,6 +103,8 @@ const place = z.strictObject({
   timeless: ruleWords().min(1),
   search: z.strictObject({ step: ruleWords(), minutes: z.number().positive(), moveOn: ruleWords() }),
   depthM: byPhase(z.tuple([z.number().min(0), z.number().positive()])),
+  /** It reaches no deeper, m, whatever clear or cold water adds. Left out: as deep as the water. */
+  deepestM: z.number().positive().optional(),
   base: byPhase(base),
 });
 

@@ -52,3 +52,18 @@ describe('a second season', () => {
     expect(told.size).toBeGreaterThan(4);
   });
 });
+
+describe('what stands on the bottom near the bank', () => {
+  it('reaches no depth that clear cold water would send fish to elsewhere', () => {
+    for (const waterBody of ['natural-lake', 'hill-land-reservoir', 'highland-reservoir'])
+      for (const main of ['36 F', '46 F', '88 F']) {
+        const { positions } = adviceFor({
+          ...pond({ date: '2026-01-20', waterBody, places: { has: ['dock', 'laydown'] } }),
+          water: { main, clarity: '18 ft' },
+        });
+        const deepest = (place: string) => positions.find((one) => one.place === place)?.depthM[1];
+        expect(deepest('dock'), main).toBeLessThanOrEqual(7.5);
+        expect(deepest('laydown'), main).toBeLessThanOrEqual(6);
+      }
+  });
+});

@@ -6,7 +6,7 @@ import { PHASES, type PhaseId } from '../types.ts';
 
 /**
  * Depth band of a place, m: the phases' bands blended by membership, then shifted by the day's depth rules and cut at the
- * bottom that this kind of water is taken to have.
+ * bottom that this kind of water is taken to have, or that the place reaches.
  */
 export function depthBand(
   place: PlaceRule,
@@ -29,5 +29,6 @@ export function depthBand(
     }
   }
   const round = (metres: number): number => Math.round(metres * 10) / 10;
-  return cutAt([round(from * factor), round(to * factor)], rules.deepestM[known.waterBody]);
+  const bottomM = Math.min(rules.deepestM[known.waterBody] ?? Infinity, place.deepestM ?? Infinity);
+  return cutAt([round(from * factor), round(to * factor)], Number.isFinite(bottomM) ? bottomM : undefined);
 }

@@ -227,14 +227,23 @@ export function stepsByKind(of: Presentation): StepsByKind {
   };
 }
 
+/** Kinds of place out on the lake: what slopes there is their edge. */
+const AWAY_FROM_BANK: ReadonlySet<string> = new Set([
+  'hump',
+  'hard_spot',
+  'river_channel',
+  'main_lake_basin',
+]);
+
 function boatStep(of: Presentation): string {
   if (of.family === 'vertical') return `Hold the boat over ${quantity('depth', of.boatDepthM)}.`;
+  const along = AWAY_FROM_BANK.has(of.place) ? 'edge' : 'bank';
   const direction =
     of.castAngleDeg >= 75
       ? 'straight up the slope'
       : of.castAngleDeg <= 3
-        ? 'all but parallel to the bank'
-        : `at about ${quantity('castAngle', of.castAngleDeg)} to the bank`;
+        ? `all but parallel to the ${along}`
+        : `at about ${quantity('castAngle', of.castAngleDeg)} to the ${along}`;
   const verb = of.castLengthM <= SHORT_CAST_M ? 'pitch' : 'cast';
   // A pitch is let down where it lands: one after the other they reach all of the depth.
   const landing =
