@@ -316,6 +316,22 @@ describe('a wind that tilts the lake', () => {
     expect(read(blind(2), shallow).signals.level24hM?.value).toBeCloseTo(rise * 0.9, 2);
   });
 
+  it('of which nothing is known is taken for a usual one: the change is told less surely than in a calm', () => {
+    const calm = windy(
+      () => 0,
+      () => 0,
+    );
+    const unknown = {
+      ...calm,
+      observations: calm.observations.filter(({ variable }) => !variable.startsWith('wind')),
+    };
+    const spread = (given: RecordView): number => {
+      const { low, high } = read(given, shallow).signals.level24hM ?? {};
+      return (high ?? Number.NaN) - (low ?? Number.NaN);
+    };
+    expect(spread(unknown)).toBeGreaterThan(1.2 * spread(calm));
+  });
+
   it('hides nothing where the lake is deep', () => {
     const blown = windy(
       () => 0,

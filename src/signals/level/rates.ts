@@ -59,6 +59,9 @@ function tiltM(weather: WeatherTable, lake: LakeConfig, startMs: number, endMs: 
   return windSetupM(1, lake.fetchM, lake.meanDepthM) * mostM2S2;
 }
 
+/** Taken where no wind is known: a fresh day's on open water, m/s (common practice, no source). */
+const USUAL_WIND_MS = 5;
+
 /** Mean square of the wind in the hours up to an instant, and its parts, m2/s2; NaN where a bearing is not known. */
 function pushOf(
   { wind, windDir }: WeatherTable,
@@ -70,9 +73,8 @@ function pushOf(
   });
   const part = (of: (angle: number) => number): number =>
     mean(hours.map(({ square, angle }) => square * of(angle))) ?? Number.NaN;
-  // Hours without wind move no water.
   return {
-    square: mean(hours.map(({ square }) => square)) ?? 0,
+    square: mean(hours.map(({ square }) => square)) ?? USUAL_WIND_MS ** 2,
     east: part(Math.sin),
     north: part(Math.cos),
   };
