@@ -281,7 +281,10 @@ function presentationOf(
       );
       const endsM = castDepthM + ((boatDepthM - castDepthM) * stretchM) / castLengthM;
       const deepM = Math.min(spot.band[1], boatDepthM);
-      const leaves = pitched ? deepM - endsM > LEAST_LEFT_M : stretchM < wholeM / 2 && !drifts;
+      // Casts that fish less than half of the depth leave the rest to the next ones.
+      const leaves = pitched
+        ? deepM - endsM > LEAST_LEFT_M
+        : !drifts && (stretchM < wholeM / 2 || deepM - endsM > (deepM - castDepthM) / 2);
       return {
         ...common,
         ...laid,
