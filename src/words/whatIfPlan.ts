@@ -1,5 +1,5 @@
 /** The plan of a what-if in words, laid out by nobody yet; quantities stay placeholders. */
-import type { DayPlan, NotOffered, OtherPattern } from '../advice/plan/index.ts';
+import type { DayPlan, OtherPattern } from '../advice/plan/index.ts';
 import type { RuleText } from '../config/index.ts';
 import { quantityRange } from '../units/index.ts';
 import { sayCast } from './adviceInWords.ts';
@@ -28,20 +28,20 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
   const lureOf = (lure: string): string => lureNamed(words, text, lure);
   const isPlanned = ({ place, lureClass }: OtherPattern): boolean =>
     plan.blocks.some((block) => block.place === place && block.lure.lureClass === lureClass);
-  const other = (said: (pattern: string) => string, pattern: OtherPattern | NotOffered): PlanPart[] =>
-    'none' in pattern || isPlanned(pattern)
-      ? []
-      : [
-          alone(
-            said(
-              w.pattern(
-                nameOf(pattern),
-                quantityRange('depth', ...pattern.depthM),
-                lureOf(pattern.lureClass),
-              ),
-            ),
-          ),
-        ];
+  const isSecond = ({ place, lureClass }: OtherPattern): boolean =>
+    !('none' in plan.second) && plan.second.place === place && plan.second.lureClass === lureClass;
+  const other = (id: 'second' | 'bigFish' | 'manyFish'): PlanPart[] => {
+    const pattern = plan[id];
+    // What is planned is told of its block, and a pattern once.
+    if ('none' in pattern || isPlanned(pattern) || (id !== 'second' && isSecond(pattern))) return [];
+    const { lureClass, depthM } = pattern;
+    const marks = (['bigFish', 'manyFish'] as const).filter((mark) => {
+      const marked = plan[mark];
+      return id === 'second' && !('none' in marked) && isSecond(marked);
+    });
+    const head = w[id](w.pattern(nameOf(pattern), quantityRange('depth', ...depthM), lureOf(lureClass)));
+    return [{ head, lines: marks.map((mark) => words.front.here[mark]) }];
+  };
   return [
     ...(plan.notPlanned === null ? [] : [alone(words.plan.notPlanned(text, plan.notPlanned))]),
     ...plan.blocks.map((block) => ({
@@ -69,9 +69,9 @@ export function whatIfPlan(plan: DayPlan | null, text: RuleText, words: Words = 
     ),
     ...beInLines(plan, words).map(alone),
     ...(plan.leftOut === null ? [] : [alone(words.plan.leftOut(text, plan.leftOut))]),
-    ...other(w.second, plan.second),
-    ...other(w.bigFish, plan.bigFish),
-    ...other(w.manyFish, plan.manyFish),
+    ...other('second'),
+    ...other('bigFish'),
+    ...other('manyFish'),
   ];
 }
 
