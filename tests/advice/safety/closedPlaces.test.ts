@@ -35,8 +35,8 @@ describe('kinds of place that a standing hazard closes', () => {
     rules.safety.combinations.find(({ id }) => id === 'cold-water-rising')!.closesPlaces,
   );
 
-  it('are the inflows, creek arms and narrows that cold rising water names', () => {
-    expect(closed).toEqual(new Set(['inflow', 'creek_arm', 'pocket', 'bridge']));
+  it('are the inflows, creek arms with the points in them, and narrows that cold rising water names', () => {
+    expect(closed).toEqual(new Set(['inflow', 'creek_arm', 'secondary_point', 'pocket', 'bridge']));
   });
 
   it('hold no block, are no pattern and lead no cast, though fish would be there', () => {
@@ -73,6 +73,9 @@ describe('kinds of place that a standing hazard closes', () => {
     expect(closedIn('run-of-river')).toContain('channel_swing_bank');
     expect(closedIn('highland-reservoir')).not.toContain('channel_swing_bank');
     expect(closedIn('highland-reservoir')).toContain('inflow');
+    // At many times its flow no bank of a river is one to drift along; a reservoir is large.
+    expect(answer({ ...flow, waterBody: 'run-of-river' }).plan!.blocks).toEqual([]);
+    expect(answer({ ...flow, waterBody: 'highland-reservoir' }).plan!.blocks.length).toBeGreaterThan(0);
   });
 
   it('are dropped by the gate from whatever plan names them', () => {

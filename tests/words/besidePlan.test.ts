@@ -1,6 +1,6 @@
-/** A pattern beside the plan is told once, with what else speaks for it. */
+/** What a what-if tells beside its plan, and where it tells nothing. */
 import { describe, expect, it } from 'vitest';
-import { whatIfPlan } from '../../src/words/index.ts';
+import { isKeptInBy, whatIfPlan } from '../../src/words/index.ts';
 import { days, planOf } from '../advice/plan/support.ts';
 import { rules } from '../advice/support.ts';
 
@@ -17,5 +17,18 @@ describe('the patterns beside a plan', () => {
       joined += beside.filter(({ lines }) => lines.length > 0).length;
     }
     expect(joined).toBeGreaterThan(0);
+  });
+});
+
+describe('a lake that may be frozen', () => {
+  it('is told without places to look at and lures to work', () => {
+    const ice = planOf({
+      date: '2026-01-15',
+      latitude: 46,
+      waterBody: 'natural-lake',
+      water: { main: '33 F' },
+    });
+    expect(ice.notPlanned).toMatchObject({ code: 'frozen' });
+    expect(isKeptInBy({ plan: ice })).toBe(true);
   });
 });
