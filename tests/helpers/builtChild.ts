@@ -16,7 +16,7 @@ export async function builtChild(source: string): Promise<string> {
     cwd: ROOT,
     input: source,
     platform: 'node',
-    external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', 'undici', /^nodemailer/],
+    external: ['@photostructure/sqlite', '@resvg/resvg-js', 'mjml', 'pino', /^nodemailer/],
     output: { file: outfile, format: 'esm', codeSplitting: false },
     logLevel: 'warn',
   });
