@@ -3,7 +3,7 @@ import type { HourPoint } from '../signals/index.ts';
 import type { AirTurn } from './types.ts';
 
 /** A change of the mean air of this much within two days may not pass unnamed, K (common practice, no source). */
-export const NAMED_TURN_C = 6;
+const NAMED_TURN_C = 6;
 
 const DAY_H = 24;
 /** A daily mean needs this many hours: a missing night would read as warming. */

@@ -44,7 +44,7 @@ const sourceOf = ({ source }: Figure): Extract<SignalStatement, { code: 'signals
 });
 
 /** A figure as the document carries it: SI, with quantity, unit and age at issue. */
-export function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs: number): BriefingFigure {
+function documentFigure(figure: Figure, quantity: QuantityKind, issuedMs: number): BriefingFigure {
   return {
     value: figure.value,
     ...(figure.low === undefined ? {} : { low: figure.low }),

@@ -47,7 +47,7 @@ export function addPreviewCommand(program: Command): void {
 }
 
 /** Newest modification among files and the files directly in folders, as a string that changes when one of them does. */
-export function newestChange(paths: readonly string[]): string {
+function newestChange(paths: readonly string[]): string {
   const times = paths.flatMap((path) => {
     const stat = statSync(path, { throwIfNoEntry: false });
     if (stat === undefined) return [];

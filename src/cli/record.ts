@@ -93,7 +93,7 @@ async function show(lakeId: string, options: SharedOptions): Promise<void> {
 }
 
 /** Neighbouring rows with one reason become one line. */
-export function doubtRuns(rows: readonly Observation[]): Observation[][] {
+function doubtRuns(rows: readonly Observation[]): Observation[][] {
   const runs: Observation[][] = [];
   let previous: Observation | undefined;
   for (const row of rows) {

@@ -1,10 +1,10 @@
 export type * from './types.ts';
-export { DEFAULT_CONFIG, lakeById, loadConfig } from './load.ts';
+export { lakeById, loadConfig } from './load.ts';
 export { configSchema } from './schema.ts';
 export { FIELD_WORDS } from './fieldWords.ts';
 export { jsonSchemaOf } from './jsonSchema.ts';
 export { nearest } from './nearest.ts';
-export { parseYaml, readYaml } from './yaml.ts';
+export { parseYaml } from './yaml.ts';
 export { shown } from './letters.ts';
 export { MOST_LAT } from './place.ts';
 export { problemWords } from './problemWords.ts';

@@ -6,7 +6,7 @@ const isNode = (value: unknown): value is Node =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** `normalPoolDatum` as words: "Normal pool datum". */
-export function titleOf(field: string): string {
+function titleOf(field: string): string {
   const words = field
     .replaceAll(/[-_]/g, ' ')
     .replaceAll(/([a-z0-9])([A-Z])/g, '$1 $2')

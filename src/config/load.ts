@@ -144,7 +144,7 @@ function lakeOf(
 }
 
 /** Where the configuration is looked for when no file is named. */
-export const DEFAULT_CONFIG = 'config/thawline.yaml';
+const DEFAULT_CONFIG = 'config/thawline.yaml';
 
 /**
  * A file that the configuration names lies beside it and never depends on the folder a command is given in. One that an

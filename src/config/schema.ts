@@ -104,7 +104,7 @@ const environmentName = z
   )
   .meta({ pattern: '^[A-Z][A-Z0-9_]*$' });
 
-export const gaugeSchema = z
+const gaugeSchema = z
   .strictObject({
     service: z
       .enum(GAUGE_SERVICES)
@@ -140,7 +140,7 @@ export const gaugeSchema = z
   })
   .superRefine(checkGauge);
 
-export const pocketSchema = z.strictObject({
+const pocketSchema = z.strictObject({
   id,
   name,
   area: quantity('area', { min: 200, max: 5e7 }).optional(),

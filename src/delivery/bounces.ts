@@ -19,7 +19,7 @@ import { normalAddress } from './headers.ts';
  * The rule, common practice without a source: an address that does not exist on two different days, or that could
  * not be reached on five days of fourteen, gets no more mail; a complaint ends it at once.
  */
-export const BOUNCE_RULE = { hardDays: 2, softDays: 5, windowMs: 14 * 86_400_000 } as const;
+const BOUNCE_RULE = { hardDays: 2, softDays: 5, windowMs: 14 * 86_400_000 } as const;
 
 export type BounceKind = 'hard' | 'soft' | 'complaint';
 

@@ -1,5 +1,5 @@
 export * from './types.ts';
-export { headerText, messageId, normalAddress, sender } from './headers.ts';
+export { messageId, normalAddress, sender } from './headers.ts';
 export { buildMessage } from './message.ts';
 export { personalise } from './personal.ts';
 export { linkMaker, NOBODY, PATHS, permalink, type LinkMaker } from './links.ts';
@@ -9,7 +9,6 @@ export { currentPause, drain, type DrainDeps, type DrainReport } from './drain.t
 export { createSender, type Sender } from './sender.ts';
 export { packRendering, unpackRendering } from './outgoing.ts';
 export {
-  BOUNCE_RULE,
   FOR_GOOD,
   handleBounces,
   reportBounce,
@@ -19,9 +18,9 @@ export {
   type BounceKind,
 } from './bounces.ts';
 export { dnsHints, type DnsHint, type TxtLookup } from './dnsHints.ts';
-export { classifyFailure, backOffMs, type Failure } from './failure.ts';
-export { tellOperator, sendOperatorLetter } from './operator.ts';
+export { classifyFailure, type Failure } from './failure.ts';
+export { tellOperator } from './operator.ts';
 export { linkSecret } from './secret.ts';
-export { signToken, readToken, PURPOSES, type Claim, type Purpose } from './tokens.ts';
+export { signToken, readToken, type Claim, type Purpose } from './tokens.ts';
 export * from './readers.ts';
 export * from './subscribe.ts';

@@ -76,7 +76,7 @@ export interface Heard {
 
 /** Outcomes that are looked at, and how long each counts: as long as delivery rests when it is stopped. */
 const LOOK_AT = 40;
-export const HEARD_MS = 10 * 60_000;
+const HEARD_MS = 10 * 60_000;
 
 export interface Fuse {
   /** @returns whether delivery must stop */

@@ -66,12 +66,11 @@ export const DEFAULT_WISHES: Omit<ReaderWishes, 'lakes'> = {
   asksReading: false,
 };
 
-export const daysMask = (days: readonly number[]): number =>
-  days.reduce((mask, day) => mask | (1 << (day - 1)), 0);
+const daysMask = (days: readonly number[]): number => days.reduce((mask, day) => mask | (1 << (day - 1)), 0);
 const daysOf = (mask: number): number[] => EVERY_DAY.filter((day) => (mask & (1 << (day - 1))) !== 0);
 
 /** `06:00-11:00`, as the record keeps hours. */
-export const hoursText = ({ from, to }: FishingHours): string => `${from}-${to}`;
+const hoursText = ({ from, to }: FishingHours): string => `${from}-${to}`;
 
 /** Hours as the record keeps them; null for none, and for what are none. */
 export function hoursOf(text: string | null): FishingHours | null {

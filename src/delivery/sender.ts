@@ -56,7 +56,7 @@ export function createSender(
 }
 
 /** How long a provider that says 421 is left alone. */
-export const HOLD_MS = 2 * 60_000;
+const HOLD_MS = 2 * 60_000;
 const HOLDS_KEY = 'delivery-holds';
 const holdsSchema = z.record(z.string(), z.number());
 

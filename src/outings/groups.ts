@@ -17,7 +17,7 @@ export type Window = (typeof WINDOWS)[number]['id'];
 const LONGEST_MINUTES = 6 * 60;
 
 /** Part of the day that holds the middle of an outing; null without a clock or when it took longer than six hours. */
-export function windowOf({ clock }: Pick<Outing, 'clock'>): Window | null {
+function windowOf({ clock }: Pick<Outing, 'clock'>): Window | null {
   if (clock === undefined || clock.toMinute - clock.fromMinute > LONGEST_MINUTES) return null;
   const middle = (clock.fromMinute + clock.toMinute) / 2;
   return WINDOWS.find(({ untilMinute }) => middle < untilMinute)?.id ?? null;
@@ -33,7 +33,7 @@ export type PlannedPlaces = ReadonlyMap<string, readonly string[]>;
  * @param planned kinds of place by local date
  * @returns null where no briefing was issued, or the outing names no place or both kinds
  */
-export function agreementOf(outing: Outing, planned: PlannedPlaces): 'followed' | 'elsewhere' | null {
+function agreementOf(outing: Outing, planned: PlannedPlaces): 'followed' | 'elsewhere' | null {
   if (outing.plan !== undefined) return outing.plan;
   const wanted = planned.get(outing.date);
   const kinds = [...new Set(outing.places.map(({ kind }) => kind))];

@@ -6,7 +6,7 @@ export { RecordStore } from './store.ts';
 export { freshness, usualIntervalS, type FreshnessWord } from './observations/freshness.ts';
 export type { PutResult } from './observations/putObservations.ts';
 export type { Validator, ValidatorStore } from './observations/validators.ts';
-export { coverageOf, type SeriesCoverage } from './observations/coverage.ts';
+export { type SeriesCoverage } from './observations/coverage.ts';
 export { RETENTION_DAYS, type Compacted } from './retention.ts';
 export { kindOfVariable, siUnitOf } from './observations/variables.ts';
 export type { MorningClock } from './observations/forecastThinning.ts';

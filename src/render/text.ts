@@ -6,7 +6,7 @@ import { unbroken } from './present.ts';
 import { caresOf } from './safetySection.ts';
 import type { Item, Section } from './items.ts';
 
-export const COLUMNS = 72;
+const COLUMNS = 72;
 
 /** Longest short form, in words with a reader's links. */
 export const SHORT_WORDS = 250;
@@ -15,7 +15,7 @@ export const SHORT_WORDS = 250;
 export const PREHEADER_MAX = 100;
 
 /** Breaks a sentence at spaces into lines of at most 72 characters, later lines indented. */
-export function wrap(text: string, first = '', rest = ' '.repeat(first.length)): string[] {
+function wrap(text: string, first = '', rest = ' '.repeat(first.length)): string[] {
   const lines: string[] = [];
   let line = first;
   let empty = true;
@@ -35,7 +35,7 @@ export function wrap(text: string, first = '', rest = ' '.repeat(first.length)):
 const bullet = (text: string, sign = '-'): string[] => wrap(text, `  ${sign} `, '    ');
 
 /** The first screen as text. */
-export function frontLines(doc: BriefingPage, front: Front, words: Words): string[] {
+function frontLines(doc: BriefingPage, front: Front, words: Words): string[] {
   const arm = doc.lake.arm === undefined ? '' : `, ${doc.lake.arm}`;
   return [
     ...wrap(`${doc.lake.name.toUpperCase()}${arm}, ${front.date}`),

@@ -3,15 +3,14 @@ export { dueSlots, nextIssueMs, refreshDue, type KnownRun, type Slot, type SlotL
 export { livingPid, ownerName } from './owner.ts';
 export { SCHEDULER_LOCK } from './lock.ts';
 export { issueEdition, type IssueOrder, type IssueResult } from './issue.ts';
-export { amends, amendIfNeeded } from './amend.ts';
-export { preflight } from './preflight.ts';
+export { amends } from './amend.ts';
+
 export { decideFailed, failedForGood, type FailedWork } from './failures.ts';
 export { deliverPass, schedulePass } from './pass.ts';
 export { runOnce, runScheduler, type PassReport } from './scheduler.ts';
 export { sendNow, type SendReport } from './sendNow.ts';
 export {
   failedLine,
-  queueStatus,
   statusOf,
   statusText,
   type QueueStatus,

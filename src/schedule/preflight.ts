@@ -13,7 +13,7 @@ const LEAST_FREE_BYTES = 200 * 1024 * 1024;
 const DATA_AGE_MS = 6 * 3_600_000;
 
 /** Everything that would keep a briefing from going out well; empty when all is ready. */
-export async function preflight(
+async function preflight(
   deps: Pick<ScheduleDeps, 'record' | 'config' | 'transport' | 'now'>,
   lakeId: string,
 ): Promise<string[]> {

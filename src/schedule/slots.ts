@@ -26,7 +26,7 @@ export interface Slot {
 }
 
 /** Local time and grace of the evening outlook: early enough to pack the boat, late enough to know the day. */
-export const EVENING = { at: '18:30', graceMinutes: 120 } as const;
+const EVENING = { at: '18:30', graceMinutes: 120 } as const;
 /** Days looked back for mornings that passed while nothing ran. */
 export const LOOK_BACK_DAYS = 31;
 

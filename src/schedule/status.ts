@@ -102,7 +102,7 @@ export async function statusOf(
 }
 
 /** What waits to be done, and who is at work. */
-export async function queueStatus(record: DeliveryRecord, nowMs: number): Promise<QueueStatus> {
+async function queueStatus(record: DeliveryRecord, nowMs: number): Promise<QueueStatus> {
   const { due, oldestDueMs } = await dueMails(record, nowMs);
   const workers = (await workersOf(record)).filter(({ untilMs }) => untilMs > nowMs).length;
   const holder = await lockHolder(record, SCHEDULER_LOCK);

@@ -7,7 +7,7 @@ export interface WindFunction {
   readonly c: number;
 }
 /** CE-QUAL-W2 defaults (from memory). */
-export const WIND_FUNCTION: WindFunction = { a: 9.2, b: 0.46, c: 2 };
+const WIND_FUNCTION: WindFunction = { a: 9.2, b: 0.46, c: 2 };
 
 /** Bowen's ratio, mmHg/K. */
 const BOWEN = 0.47;

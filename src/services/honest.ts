@@ -5,7 +5,7 @@ import { serviceRow, type ServiceId } from '../vocabulary/index.ts';
 import type { Note } from './note.ts';
 
 /** Clocks of stations and of this machine differ by less (common practice, no source). */
-export const CLOCKS_APART_MS = 10 * 60_000;
+const CLOCKS_APART_MS = 10 * 60_000;
 
 /** Whether an instant lies further ahead than clocks differ. */
 export const isAhead = (atMs: number, nowMs: number): boolean => atMs > nowMs + CLOCKS_APART_MS;

@@ -6,7 +6,7 @@ import { simplified } from './simplify.ts';
 import { ShapeError, type Outline, type Ring, type Spot } from './types.ts';
 
 /** Bytes up to which an outline is read. */
-export const MOST_BYTES = 20_000_000;
+const MOST_BYTES = 20_000_000;
 /** Points that are kept: 2,000 draw a shore of 100 km with one every 50 m. */
 const KEPT_POINTS = 2000;
 /** A lake whose outline is farther than this from its position is another one, degrees. */

@@ -23,7 +23,7 @@ export { gaugeRows, gaugeSeries, isOf, type GaugeSeries } from './gauge.ts';
 export { sunOf } from './light/index.ts';
 export type * from './facts.ts';
 export type * from './types.ts';
-export { SIGNALS, SPECIES, WATER_BODIES } from './types.ts';
+
 export { DAILY_MEAN_FROM, lakeReadings, mainThermometer, pastWater, THANKS_DAYS } from './water/index.ts';
 export { guessedHorizon, windOnFaces } from './place/index.ts';
 export { layerEstimate } from './water/layer.ts';

@@ -4,7 +4,7 @@ import type { LeadLesson } from '../water/index.ts';
 import type { ClarityReason } from '../water/clarity/index.ts';
 import type { GapFact, LakeFact, PocketFact, SourceFact } from './facts.ts';
 
-export { SIGNALS, SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
+export { SPECIES, WATER_BODIES } from '../vocabulary/index.ts';
 export type { SignalId, Species, WaterBody } from '../vocabulary/index.ts';
 
 export type FigureKind = 'observed' | 'forecast' | 'estimated';

@@ -13,7 +13,7 @@ import { weatherOutcomes } from './weather.ts';
 const HELD_DAYS = 14;
 
 export { LAST_ISSUES, scoredIssues, type KeptIssue } from './issues.ts';
-export { EVIDENCE_KINDS, KIND_OF_GRADE, kindsOfRules, type EvidenceKind } from './kinds.ts';
+export { kindsOfRules, type EvidenceKind } from './kinds.ts';
 export { scoreItem } from './score.ts';
 export { ERROR_KIND, FEWEST_OUTCOMES, lessonsWorthTelling, worthTelling } from './telling.ts';
 export type { Issue, Item, ItemScore, Outcome, Outcomes, Tally } from './types.ts';

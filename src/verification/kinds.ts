@@ -6,7 +6,7 @@ import type { Grade } from '../vocabulary/index.ts';
 export const EVIDENCE_KINDS = ['here', 'elsewhere', 'published', 'practice', 'ours'] as const;
 export type EvidenceKind = (typeof EVIDENCE_KINDS)[number];
 
-export const KIND_OF_GRADE: Readonly<Record<Grade, EvidenceKind>> = {
+const KIND_OF_GRADE: Readonly<Record<Grade, EvidenceKind>> = {
   measured: 'elsewhere',
   'published-direct': 'published',
   'published-indirect': 'published',

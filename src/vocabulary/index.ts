@@ -37,4 +37,4 @@ export { CLOCKS, LANGUAGES, MAIN_LAKE, type ClockStyle, type Language } from './
 export { SIGNAL_IDS, SIGNALS, type SignalId } from './signals.ts';
 export { SPECIES, type Species } from './species.ts';
 export { GAUGE_VARIABLES, VARIABLE, VARIABLES, type GaugeVariable, type Variable } from './variables.ts';
-export { RIVER_KINDS, WATER_BODIES, WATERS, type RiverKind, type WaterBody } from './waters.ts';
+export { RIVER_KINDS, WATER_BODIES, type RiverKind, type WaterBody } from './waters.ts';

@@ -2,7 +2,7 @@
 import { Z80 } from '../science/index.ts';
 
 /** Days ahead that are learned together, and the lead that their mean stands for. */
-export const LEAD_GROUPS = [
+const LEAD_GROUPS = [
   { fromDays: 1, toDays: 3, middle: 2 },
   { fromDays: 4, toDays: 7, middle: 5.5 },
   { fromDays: 8, toDays: 10, middle: 9 },

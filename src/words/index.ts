@@ -19,7 +19,6 @@ export {
   type KeptDocument,
 } from './page/read.ts';
 export {
-  pageSchema,
   type BriefingPage,
   type Front,
   type PageBlock,
@@ -42,7 +41,7 @@ export { saidProblem } from './whatIfProblem.ts';
 export { isKeptInBy, whatIfCards, whatIfPlan, type PlanPart } from './whatIfPlan.ts';
 export { capital } from './letters.ts';
 export { lowerFirst } from './page/sentence.ts';
-export { clock, dateWords, dateWordsAt, hourWords, momentWords, zoneWords } from './page/when.ts';
+export { clock, dateWords, dateWordsAt, momentWords, zoneWords } from './page/when.ts';
 
 export type Messages = Words['page'];
 

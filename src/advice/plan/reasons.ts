@@ -320,7 +320,7 @@ export const standsIn = (reason: PlanReason, hours: readonly BlockHour[]): boole
 export type SayableOf = (rule: string, score: HourScore, place: string) => boolean;
 
 /** Rules of the day for a place, strongest first; each true of every hour of the block. */
-export function ruleReasons(
+function ruleReasons(
   place: string,
   hours: readonly BlockHour[],
   rules: HourRules,

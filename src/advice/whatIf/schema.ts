@@ -160,7 +160,7 @@ const shape = {
 export type HourForm = z.infer<typeof hour>;
 
 /** Quantity fields of an hour, with their kind. */
-export const HOUR_KINDS: ReadonlyMap<string, WrittenKind> = new Map(
+const HOUR_KINDS: ReadonlyMap<string, WrittenKind> = new Map(
   Object.entries(hour.shape as Record<string, z.ZodType>).flatMap(
     ([name, schema]): [string, WrittenKind][] => {
       const kind = name === 'cloud' ? 'percent' : kindOf(schema);
@@ -170,7 +170,7 @@ export const HOUR_KINDS: ReadonlyMap<string, WrittenKind> = new Map(
 );
 
 /** Fields that take a word or a quantity: their words, and the kind of the quantity. */
-export const WORD_OR_QUANTITY: Readonly<Record<string, { kind: WrittenKind; words: readonly string[] }>> = {
+const WORD_OR_QUANTITY: Readonly<Record<string, { kind: WrittenKind; words: readonly string[] }>> = {
   bank: { kind: 'angle', words: ['gentle', 'medium', 'steep'] },
   sky: { kind: 'percent', words: ['clear', 'partly', 'overcast'] },
   'water.clarity': { kind: 'length', words: ['clear', 'stained', 'muddy'] },

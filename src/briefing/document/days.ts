@@ -19,7 +19,7 @@ export const tendencySchema = z.object({
   bestDay: z.object({ date: dateIso, because: statementSchema }).optional(),
 });
 
-export const dayPointSchema = z.object({
+const dayPointSchema = z.object({
   date: dateIso,
   airMeanC: z.number().optional(),
   airMinC: z.number().optional(),
@@ -36,7 +36,7 @@ export const dayPointSchema = z.object({
   levelM: z.number().optional(),
   forecast: z.boolean(),
 });
-export const hourPointSchema = z.object({
+const hourPointSchema = z.object({
   atMs: instant,
   airC: z.number().optional(),
   windMs: z.number().optional(),

@@ -4,7 +4,7 @@ import { SqliteFileDriver } from './driver.ts';
 import { PATIENCE_MS } from './patience.ts';
 import { upkeepOf, type Upkeep } from './upkeep.ts';
 
-export { badFileWords, damagedWords, recordFault } from './faults.ts';
+export { badFileWords, damagedWords } from './faults.ts';
 export { refuseNoFile } from './file.ts';
 export { hasVersionTable, isForeign, markOurs, refuseForeign, truncateLog } from './ours.ts';
 export { readyMonths } from './postgres/months.ts';

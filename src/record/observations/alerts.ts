@@ -4,7 +4,7 @@ import type { OfficialAlert } from '../types.ts';
 import { writing } from '../writing.ts';
 
 /** An answer older than this no longer says that there is nothing. */
-export const ALERT_CHECK_VALID_MS = 3 * 3_600_000;
+const ALERT_CHECK_VALID_MS = 3 * 3_600_000;
 
 /**
  * Notes a successful question for alerts and what it answered; an empty list is an answer too. An alert that says

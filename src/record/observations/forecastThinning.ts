@@ -34,7 +34,7 @@ function morningOf(issuedMs: number, { zone, at }: MorningClock): { date: string
 }
 
 /** Instants of a kept issue that stay: all of two days, then one a local day to the tenth. */
-export function keptInstants(issuedMs: number, instants: readonly number[], zone: string): Set<number> {
+function keptInstants(issuedMs: number, instants: readonly number[], zone: string): Set<number> {
   const kept = new Set<number>();
   const nearest = new Map<string, { atMs: number; away: number }>();
   for (const atMs of instants) {

@@ -16,7 +16,7 @@ const MOST_HOURS = 24;
  * A step from rest to rest. A flood moves before and after its steepest hour; water let through a dam does not, and may
  * come up by 3.4 m in minutes (11 ft, as the warning signs below Buford Dam say; from memory).
  */
-export const STEP_FROM_REST_M = 5;
+const STEP_FROM_REST_M = 5;
 /** At rest: the value before the step and the two after it lie within this share of it. */
 const REST_SHARE = 0.1;
 const CLOSE_MS = 3 * HOUR_MS;

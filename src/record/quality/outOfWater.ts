@@ -8,7 +8,7 @@ import type { Doubt } from './doubt.ts';
  * Daily range above which a thermometer is taken to hang in the air, K. Sensors left dry by a falling lake showed 11 to
  * 17 K in winter where those in the water showed 0.4 to 3 K; 7 is the middle of the usual 6 to 8. Common practice, no source.
  */
-export const DRY_RANGE_K = 7;
+const DRY_RANGE_K = 7;
 /** Below this range the likeness to the air proves nothing, K. */
 export const TRACKING_RANGE_K = 4;
 const TRACKING_SLOPE = 0.6;

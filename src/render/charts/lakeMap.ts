@@ -34,12 +34,12 @@ const OPEN_M = 150;
 /** Wind that matters at a bank, m/s (common practice, no source). */
 const REACHES_MS = 2.7;
 /** Waves from which one, two and three strokes are drawn, m. */
-export const WAVE_CLASSES_M = [0.1, 0.25, 0.5] as const;
+const WAVE_CLASSES_M = [0.1, 0.25, 0.5] as const;
 /** A pocket is tinted from this difference on, K. */
 const TINT_K = 0.4;
 
 /** Hours of light whose wind is known: those that can be drawn. */
-export function mapHours({ series }: BriefingPage): (Hour & { windMs: number; windDirDeg: number })[] {
+function mapHours({ series }: BriefingPage): (Hour & { windMs: number; windDirDeg: number })[] {
   return series.hours.filter(
     (hour): hour is Hour & { windMs: number; windDirDeg: number } =>
       hour.sunAltitudeDeg > LIGHT_DEG && hour.windMs !== undefined && hour.windDirDeg !== undefined,

@@ -12,7 +12,7 @@ import type { PipelineContext } from '../context.ts';
 import { BYTES_A_GAUGE_DAY, fillGauges, fillLevels, missingGaugeDays } from './backFillGauges.ts';
 
 /** First day of the weather archive. */
-export const ARCHIVE_FROM = '1940-01-01';
+const ARCHIVE_FROM = '1940-01-01';
 /** Days before the first morning that the lake model starts from. */
 const SPIN_UP_DAYS = 400;
 /** Days after the last morning that stand in for a forecast nobody kept. */

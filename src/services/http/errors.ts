@@ -18,7 +18,7 @@ export function statusOf(error: unknown): number | null {
 }
 
 /** A reply's own reason, without addresses (they can hold tokens), on one line and short. */
-export function reasonIn(text: string): string {
+function reasonIn(text: string): string {
   let body: unknown;
   try {
     body = JSON.parse(text);
@@ -72,7 +72,7 @@ const MEANING: Readonly<Record<number, string>> = {
   504: 'it took too long behind its gateway',
 };
 
-export const RETRYABLE_STATUS: ReadonlySet<number> = new Set([408, 425, 429, 500, 502, 503, 504]);
+const RETRYABLE_STATUS: ReadonlySet<number> = new Set([408, 425, 429, 500, 502, 503, 504]);
 
 export function statusError(
   service: string,

@@ -8,7 +8,7 @@ import type { LakeFact } from '../facts.ts';
 import type { HourPoint, LakeReport, PlaceReport, SignalReport } from '../types.ts';
 import { facesOf, horizonOf } from './surroundings.ts';
 
-export { guessedHorizon, horizonOf } from './surroundings.ts';
+export { guessedHorizon } from './surroundings.ts';
 
 /** Wind that matters at a bank, m/s (6 mph; common practice, no source). */
 const REACHES_MS = 2.7;

@@ -10,7 +10,7 @@ const FALL_MM = 2;
 const FALL_GAP_H = 6;
 
 /** End of the last fall of 2 mm or more before `nowMs`; null when there was none in ten days. */
-export function lastFallEndMs(table: WeatherTable, nowMs: number): number | null {
+function lastFallEndMs(table: WeatherTable, nowMs: number): number | null {
   const hours: { end: number; mm: number }[] = [];
   for (let end = Math.floor(nowMs / HOUR_MS) * HOUR_MS; end > nowMs - 10 * DAY_MS; end -= HOUR_MS) {
     // An hour that is not known counts as dry: no fall is invented.

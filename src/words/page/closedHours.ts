@@ -46,7 +46,7 @@ export const namesIn = <T extends Span>(of: readonly T[], nameOf: (span: T) => s
   [...new Set(of.map(nameOf))].filter(Boolean).join(', ');
 
 /** `09:00 to 11:00 and 17:00 to 19:00`; '' where nothing is closed. */
-export const closedWords = (spans: readonly Span[], { front: w }: Words): string =>
+const closedWords = (spans: readonly Span[], { front: w }: Words): string =>
   w.hours(stretchesOf(spans).map(({ from, to }) => [from, to]));
 
 /** A hazard of a document with those told in its block; one that was kept in sentences stands alone. */

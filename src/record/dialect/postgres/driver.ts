@@ -14,7 +14,7 @@ const INT8 = 20;
 const NUMERIC = 1700;
 
 /** Instants and counts of the record are far below 2^53; what is not is refused, never rounded. */
-export function wholeNumber(text: string): number {
+function wholeNumber(text: string): number {
   const value = Number(text);
   if (Number.isInteger(value) && !Number.isSafeInteger(value))
     throw new RangeError(`${text} is larger than any number of the record.`);
