@@ -1,6 +1,5 @@
 /**
  * Issues the invented mornings and writes them as pages, texts, data and pictures: `npm run gallery [folder]`, default out/gallery.
- * The pictures of the first morning also go to docs/pictures, where the documentation shows them.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
@@ -12,16 +11,12 @@ import { PLANS } from '../tests/helpers/mornings/plans.ts';
 const folder = resolve(process.argv[2] ?? 'out/gallery');
 mkdirSync(folder, { recursive: true });
 const links: string[] = [];
-const pictures = new URL('../docs/pictures/', import.meta.url);
-mkdirSync(pictures, { recursive: true });
 for (const plan of PLANS) {
   const { name, units = 'us' } = plan;
   const { html, text, json, short, subject, attachments } = await renderBriefing(await issueMorning(plan), {
     units,
     form: 'full',
   });
-  if (plan === PLANS[0])
-    for (const { filename, content } of attachments) writeFileSync(new URL(filename, pictures), content);
   const local = attachments.reduce(
     (page, { cid, filename }) => page.replaceAll(`cid:${cid}`, `${name}-${filename}`),
     html,
