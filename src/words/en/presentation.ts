@@ -44,8 +44,7 @@ export const CUE_WORDS: Catalogue<CueFact> = {
   place: ({ listed }) => (listed ? 'it is used at such places' : 'it can be used here'),
   cover: ({ light }) => (light ? 'little here hangs it up' : 'it comes through the cover'),
   clarity: ({ clarityM, measured }) => clarityWords(clarityM, measured),
-  pace: ({ ready }) =>
-    ready ? 'it covers water while fish are ready to move' : 'it can be worked slowly for sluggish fish',
+  pace: ({ ready }) => (ready ? 'it covers much water' : 'it can be worked slowly for sluggish fish'),
   light: ({ bright }) => (bright ? 'it still works under a bright sky' : 'no bright sun stands against it'),
   wind: ({ windy }) => (windy ? 'the wind helps it' : 'it works in little wind'),
   species: ({ species }) => `${species} bass take it well`,
