@@ -83,12 +83,12 @@ export function saidPlan(
       if ('none' in pattern) return [];
       // What is planned is told of its block.
       if (plan.blocks.some((block) => isSame(block, pattern, tell))) return [];
-      const isSecond = (one: PlanFacts['second']): boolean =>
-        !('none' in one) && !('none' in plan.second) && isSame(one, plan.second, tell);
-      if (id !== 'second' && isSecond(pattern)) return [];
-      const marks = (['bigFish', 'manyFish'] as const).filter((mark) => isSecond(plan[mark]));
-      const said = w[id](inert(pattern.named ?? lowerFirst(tell(pattern.name))), tell(pattern.lureClass));
-      return [[said, ...(id === 'second' ? marks.map((mark) => w.here[mark]) : [])].join(' ')];
+      // A pattern is told once, by what sets it apart.
+      const isTold = [plan.bigFish, plan.manyFish].some(
+        (one) => !('none' in one) && isSame(one, pattern, tell),
+      );
+      if (id === 'second' && isTold) return [];
+      return [w[id](inert(pattern.named ?? lowerFirst(tell(pattern.name))), tell(pattern.lureClass))];
     }),
     closed: stretchesOf(plan.closed).map(({ of, ...span }) => ({
       ...span,
