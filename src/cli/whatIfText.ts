@@ -10,6 +10,8 @@ import {
   wordsFor,
 } from '../words/index.ts';
 
+/** From this share of the season on some nests are guarded: the share from which a second season is named. */
+const NESTS_FROM = 0.25;
 /** Of a place whose hours hazards close. */
 const CLOSED = 'its hours are closed today';
 const PERIOD = { earlier: 'earlier in the day', later: 'later in the day', all_day: 'all day' } as const;
@@ -50,7 +52,7 @@ export function whatIfText(advice: Advice, understood: Understood, text: RuleTex
     ),
     block('SEASON', [
       advice.phase.because,
-      ...(advice.phase.membership.spawn >= 0.25 && !keptIn ? [wordsFor('en').page.nestCaution] : []),
+      ...(advice.phase.membership.spawn >= NESTS_FROM && !keptIn ? [wordsFor('en').page.nestCaution] : []),
     ]),
     block('WHERE', whereLines(advice, text)),
     block(
